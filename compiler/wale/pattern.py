@@ -1,0 +1,182 @@
+"""The pattern as a document: what every output renders, and nothing else is printed.
+
+Format-neutral: no HTML, no widths of columns. Texts are plain; the renderers escape.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+
+@dataclass(frozen=True, slots=True)
+class Paragraph:
+    """Running text. `strong` is a short lead ("Next row (RS):") set bold before it."""
+
+    text: str
+    strong: str = ""
+    address: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Steps:
+    """Instructions in order, one item a line. `keep` items must not be split over pages."""
+
+    items: tuple[Paragraph, ...]
+    title: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Bullets:
+    """An unordered list."""
+
+    items: tuple[Paragraph, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Definitions:
+    """Terms with their meaning (abbreviations, legend, yarns)."""
+
+    items: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A table whose first column holds row headings.
+
+    Attributes:
+        caption: what it shows, always present.
+        header: column headings, the first for the heading column.
+        rows: cells as printed; each row as long as the header.
+        note: small print below.
+    """
+
+    caption: str
+    header: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """A boxed warning ("Caution", "Please check") that must be seen."""
+
+    title: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class ChartColour:
+    """One yarn of a chart: printed name, `#rrggbb`, and its mark on the chart ("" = empty cell)."""
+
+    name: str
+    colour: str
+    mark: str
+
+
+@dataclass(frozen=True, slots=True)
+class ChartStart:
+    """Where a piece or size starts: text ("back, M") and the chart column (from 1 at the right)."""
+
+    text: str
+    column: int
+
+
+@dataclass(frozen=True, slots=True)
+class Chart:
+    """A stitch chart, seen from the right side.
+
+    Attributes:
+        name: title.
+        rows: bottom row first; each row left to right as seen on the page, indexes into `colours`; -1 is no stitch.
+        colours: yarns that occur.
+        cell_ratio: width of a cell / its height, true to the gauge.
+        flat: odd rows are right-side rows numbered on the right, even rows on the left; False: all on the right.
+        repeat: (first column, last column, first row, last row) from 1 at the lower right; the marked repeat.
+        starts: where pieces and sizes start, on the first row.
+        words: the chart in words, row by row, bottom first: (row label, text).
+        notes: how the repeat above is shifted, and the like.
+    """
+
+    name: str
+    rows: tuple[tuple[int, ...], ...]
+    colours: tuple[ChartColour, ...]
+    cell_ratio: float
+    flat: bool
+    repeat: tuple[int, int, int, int]
+    starts: tuple[ChartStart, ...] = ()
+    words: tuple[tuple[str, str], ...] = ()
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Dimension:
+    """A dimension line: letter, what it is, its ends in cm (x right, y up), and the value of each printed size in cm."""
+
+    letter: str
+    name: str
+    start: tuple[float, float]
+    end: tuple[float, float]
+    values: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Schematic:
+    """A piece laid flat: outline (closed polygon, cm, of the middle printed size), fold or band lines, dimensions.
+
+    Attributes:
+        size: the size whose outline is drawn.
+        lines: dashed lines inside (fold, where the rib ends, underarm marks).
+    """
+
+    name: str
+    size: str
+    outline: tuple[tuple[float, float], ...]
+    lines: tuple[tuple[tuple[float, float], tuple[float, float]], ...]
+    dimensions: tuple[Dimension, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnPart:
+    """One part of the garment's drawing: polygon in cm, filled by a motif (rows of colours) or one colour.
+
+    `tile` is a motif as rows of `#rrggbb`, bottom row first, left to right; `cell` its stitch (width, height) in cm.
+    """
+
+    outline: tuple[tuple[float, float], ...]
+    tile: tuple[tuple[str, ...], ...]
+    cell: tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """The garment as it looks laid flat, back parts first; `words` is its alternative text."""
+
+    parts: tuple[DrawnPart, ...]
+    words: str
+
+
+Part = Paragraph | Steps | Bullets | Definitions | Table | Caution | Chart | Schematic | Drawing
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A headed section; `id` is stable (`materials`, `back`, `making-up`)."""
+
+    id: str
+    title: str
+    parts: tuple[Part, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Pattern:
+    """The whole document. `paper` is A4 or letter; `sizes` are those printed, in order."""
+
+    title: str
+    about: str
+    sizes: tuple[str, ...]
+    paper: str
+    drawing: Drawing | None
+    sections: tuple[Section, ...]
+    compiler: str
+    language: str = "en"
+    keywords: tuple[str, ...] = field(default=())

@@ -1,0 +1,78 @@
+"""A problem report as data: what is wrong, where, why, and the way out."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from wale.problems.codes import CODES, Severity
+from wale.source import Span
+
+Grade = Literal["safe", "unsafe", "show"]
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """A place with a few words on what it has to do with the problem."""
+
+    span: Span
+    text: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Edit:
+    """Replace the text under `span` by `text`."""
+
+    span: Span
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Fix:
+    """A way out: a title, the edits that do it, and how safe they are (`show`: words only)."""
+
+    title: str
+    edits: tuple[Edit, ...] = ()
+    grade: Grade = "unsafe"
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """One complaint.
+
+    Attributes:
+        code: key of the closed table in `codes.py`.
+        message: one line that stands alone, in knitting terms.
+        labels: places, the primary one first; empty only for problems of the command line.
+        help: what to do, in one or two sentences.
+        fixes: edits that would mend it, best first.
+        size: the size it is about, or "".
+    """
+
+    code: str
+    message: str
+    labels: tuple[Label, ...] = ()
+    help: str = ""
+    fixes: tuple[Fix, ...] = ()
+    size: str = ""
+
+    @property
+    def severity(self) -> Severity:
+        """How bad it is, from the table of codes."""
+        return CODES[self.code].severity
+
+    @property
+    def is_error(self) -> bool:
+        """Whether nothing can be compiled while it stands."""
+        return self.severity == "error"
+
+
+def problem(code: str, message: str, span: Span | None = None, label: str = "", **rest: object) -> Problem:
+    """Build a problem with one primary place.
+
+    Raises:
+        KeyError: the code is not in the table.
+    """
+    CODES[code]
+    labels = (Label(span, label),) if span is not None else ()
+    return Problem(code, message, labels, **rest)  # type: ignore[arg-type]

@@ -1,0 +1,56 @@
+"""Text of one file and places in it.
+
+Offsets are code points everywhere; this module alone converts them to lines, columns and UTF-16 units.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from dataclasses import dataclass
+from functools import cached_property
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Span:
+    """Half-open range of code points in one file."""
+
+    file: str
+    start: int
+    end: int
+
+    def to(self, other: Span) -> Span:
+        """Give the least span that holds this one and `other` of the same file."""
+        return Span(self.file, min(self.start, other.start), max(self.end, other.end))
+
+
+@dataclass(frozen=True)
+class Source:
+    """A file's name (as the user wrote it) and its text."""
+
+    name: str
+    text: str
+
+    @cached_property
+    def line_starts(self) -> tuple[int, ...]:
+        """Offset of the first code point of each line."""
+        return (0, *(i + 1 for i, c in enumerate(self.text) if c == "\n"))
+
+    def place(self, offset: int) -> tuple[int, int]:
+        """Give the line and column, both from 1, of an offset."""
+        line = bisect_right(self.line_starts, offset)
+        return line, offset - self.line_starts[line - 1] + 1
+
+    def line(self, number: int) -> str:
+        """Give the text of a line (from 1) without its line end."""
+        start = self.line_starts[number - 1]
+        end = self.line_starts[number] - 1 if number < len(self.line_starts) else len(self.text)
+        return self.text[start:end].rstrip("\r")
+
+    def utf16_column(self, offset: int) -> int:
+        """Give the column from 0 in UTF-16 units, as editors count."""
+        line, _ = self.place(offset)
+        return len(self.text[self.line_starts[line - 1] : offset].encode("utf-16-le")) // 2
+
+    def cut(self, span: Span) -> str:
+        """Give the text that a span covers."""
+        return self.text[span.start : span.end]
