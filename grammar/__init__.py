@@ -1,0 +1,1 @@
+"""Grammars of the spec language and of the written instructions."""

@@ -110,7 +110,7 @@ class Chart:
 
 @dataclass(frozen=True, slots=True)
 class Dimension:
-    """A dimension line: letter, what it is, its ends in cm (x right, y up), and the value of each printed size in cm."""
+    """A dimension line: letter, name, ends in cm (x right, y up), and the value of each printed size in cm."""
 
     letter: str
     name: str

@@ -1,0 +1,1 @@
+"""From the resolved spec to unknowns, rules and wishes."""

@@ -1,0 +1,1 @@
+"""Renderings of the pattern document."""

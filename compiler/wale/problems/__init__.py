@@ -1,0 +1,1 @@
+"""Problem reports: data, codes, and how they are shown."""

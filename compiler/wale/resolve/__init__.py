@@ -1,0 +1,1 @@
+"""From trees to the resolved spec: names, units, values by size."""

@@ -1,0 +1,1 @@
+"""Fixed arithmetic of the craft: spacing, tapers, necks, shoulders, crowns."""

@@ -1,0 +1,1 @@
+"""Exact choice of whole stitches and rows."""

@@ -1,0 +1,1 @@
+"""From the plan to instructions and the pattern document."""
