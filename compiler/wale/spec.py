@@ -1,0 +1,494 @@
+"""The resolved spec: what the file says, with names looked up, units in cm and g, one value a size.
+
+Given by `resolve`, read by `draft`, the checks and the writer. Lengths are cm, weights g, all exact Fractions.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import Literal
+
+from wale.source import Span
+
+Dimension = Literal["length", "stitches", "rows", "number"]
+
+
+@dataclass(frozen=True, slots=True)
+class Constant:
+    """Known before solving: one value a size (cm, or a count)."""
+
+    values: tuple[Fraction, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Solved:
+    """A value that the solver gives: `back.bust` is the finished width of that level in cm."""
+
+    address: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Combine:
+    """Two terms and an operation; folded to `Constant` by `resolve` where both sides are known."""
+
+    op: Literal["+", "-", "*", "/", "min", "max"]
+    left: Term
+    right: Term
+
+
+Term = Constant | Solved | Combine
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """A wished length or an exact count, for every size.
+
+    Attributes:
+        words: the text in the file, for formulas in print.
+        inputs: spans of the lines that its value comes from (lets, sizes, ease), itself first.
+        names: measures named in it, in order (`("bust",)` for `bust/2`); levels take their name from the first.
+    """
+
+    term: Term
+    dimension: Dimension
+    span: Span
+    words: str
+    inputs: tuple[Span, ...] = ()
+    names: tuple[str, ...] = ()
+
+    @property
+    def is_count(self) -> bool:
+        """Whether it was written as stitches or rows and is kept exactly."""
+        return self.dimension in ("stitches", "rows")
+
+    def waits_for(self) -> tuple[str, ...]:
+        """Addresses of solved values in it."""
+        return tuple(dict.fromkeys(_addresses(self.term)))
+
+    def at(self, size: int, solved: Mapping[str, Fraction] | None = None) -> Fraction:
+        """Give its value for a size.
+
+        Raises:
+            KeyError: a solved value that it waits for is not in `solved`.
+        """
+        return _value(self.term, size, solved or {})
+
+
+def _addresses(term: Term) -> list[str]:
+    if isinstance(term, Solved):
+        return [term.address]
+    if isinstance(term, Combine):
+        return _addresses(term.left) + _addresses(term.right)
+    return []
+
+
+def _value(term: Term, size: int, solved: Mapping[str, Fraction]) -> Fraction:
+    if isinstance(term, Constant):
+        return term.values[size]
+    if isinstance(term, Solved):
+        return solved[term.address]
+    left, right = _value(term.left, size, solved), _value(term.right, size, solved)
+    match term.op:
+        case "+":
+            return left + right
+        case "-":
+            return left - right
+        case "*":
+            return left * right
+        case "/":
+            return left / right
+        case "min":
+            return min(left, right)
+        case "max":
+            return max(left, right)
+
+
+@dataclass(frozen=True, slots=True)
+class BodyMeasure:
+    """A bare body measure in cm and where it comes from (table and confidence, or the file)."""
+
+    value: Fraction
+    source: str
+    confidence: Literal["confirmed", "memory", "estimated", "given"]
+    span: Span | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    """One size or one made-to-measure body, with bare measures and ease (cm) by name."""
+
+    name: str
+    measures: Mapping[str, BodyMeasure]
+    ease: Mapping[str, Fraction]
+    span: Span
+    made_to_measure: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class PutUp:
+    """How a yarn is sold: weight in g, kind (cone, ball, skein), price and currency where given."""
+
+    weight: Fraction
+    kind: str
+    price: Fraction | None = None
+    currency: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Yarn:
+    """A yarn. `metres_per_100g` is of one strand; `strands` are held together."""
+
+    name: str
+    span: Span
+    colour: str
+    count: str
+    fibre: str
+    metres_per_100g: Fraction | None
+    strands: int = 1
+    put_ups: tuple[PutUp, ...] = ()
+    on_hand: Fraction | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Gauge:
+    """Stitches and rows per cm, exact, with the span of the line that states it."""
+
+    stitches: Fraction
+    rows: Fraction
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Swatch:
+    """A fabric: what was knitted, on which needle, and how it measured.
+
+    Attributes:
+        stitch: "stockinette", "garter", "rib 1x1", "rib 2x2", or "motif".
+        motif: name of the motif when `stitch` is "motif".
+        yarns: names, main colour first.
+        washed: the gauge; `counted` is off the needle before washing.
+        weight: (g, stitches, rows) of the weighed swatch.
+        stretch: width pulled / width at rest, e.g. Fraction(128, 100).
+    """
+
+    name: str
+    span: Span
+    in_round: bool
+    stitch: str
+    motif: str | None
+    yarns: tuple[str, ...]
+    needle_mm: Fraction
+    washed: Gauge
+    counted: Gauge | None = None
+    weight: tuple[Fraction, int, int] | None = None
+    stretch: Fraction | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Motif:
+    """A colour motif.
+
+    Attributes:
+        rows: bottom row first (knitting order), each left to right as typed, yarn names.
+        row_spans: the bar row of each of `rows`.
+        marks: (yarn, cell mark as typed) in key order.
+        shift: stitches that the repeat above starts along to the left as seen (next repeat), 0 for none.
+        wedge: rows get shorter upwards: the chart of one crown wedge.
+    """
+
+    name: str
+    span: Span
+    rows: tuple[tuple[str, ...], ...]
+    row_spans: tuple[Span, ...]
+    marks: tuple[tuple[str, str], ...]
+    shift: int = 0
+    wedge: bool = False
+
+    @property
+    def width(self) -> int:
+        """Stitches of one repeat."""
+        return len(self.rows[0])
+
+    @property
+    def period(self) -> int:
+        """Rows until the motif stands again at the same stitch, shifts counted."""
+        step, rows = self.shift % self.width, len(self.rows)
+        times = 1
+        while step * times % self.width:
+            times += 1
+        return rows * times
+
+    def cell(self, column: int, row: int) -> str:
+        """Give the yarn at a column from 0 counted from the right and a row from 0 counted from the bottom."""
+        times, inside = divmod(row, len(self.rows))
+        line = self.rows[inside]
+        return line[len(line) - 1 - (column - self.shift * times) % len(line)]
+
+    def axes(self) -> tuple[Fraction, ...]:
+        """Give the mirror axes of the whole tiling in [0, width), as columns from the right.
+
+        A whole number is the middle of that column's stitch (column 0 first), a half (n + 1/2) the gap after it.
+        """
+        found = []
+        for twice in range(2 * self.width):
+            if all(
+                self.cell(column, row) == self.cell(twice - column, row)
+                for row in range(self.period)
+                for column in range(self.width)
+            ):
+                found.append(Fraction(twice, 2))
+        return tuple(found)
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """Edge stitches on each side of a flat piece and their yarn."""
+
+    stitches: int
+    yarn: str | None
+    span: Span | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class CastOn:
+    """Cast on `width` in the fabric of a swatch; `narrower` in percent (None: 3 where a folded hem follows)."""
+
+    width: Measure
+    swatch: str
+    narrower: Fraction | None
+    manner: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Hem:
+    """A folded hem: facing, one turning row, front of the same depth; `front` names a plain front's swatch."""
+
+    depth: Measure
+    front: str | None
+    knitted_together: bool
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Rib:
+    """Ribbing of `knit` x `purl` stitches over `depth`; `needle_mm` None keeps the swatch's needle."""
+
+    depth: Measure
+    knit: int
+    purl: int
+    needle_mm: Fraction | None
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """How the repeat meets the counts.
+
+    Attributes:
+        kind: "whole" repeats, "half" repeats, "centred", "edge" (from the edge), or "plain" (no motif, no wish).
+        at: names of the levels where it is asked; empty for each level.
+        axis: "stitch", "gap" or "first", None: whichever the motif has.
+        tolerance: own tolerance of these levels in cm, or None.
+        seams: "mirrored" or "unbroken".
+        meets: (piece, mark) whose chart row this piece's last row meets, or None.
+    """
+
+    kind: Literal["whole", "half", "centred", "edge", "plain"]
+    span: Span
+    at: tuple[str, ...] = ()
+    axis: Literal["stitch", "gap", "first"] | None = None
+    tolerance: Fraction | None = None
+    seams: Literal["mirrored", "unbroken"] = "mirrored"
+    meets: tuple[str, str] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Fabric:
+    """From here on the piece is worked in this swatch's fabric; `motif` None is plain stockinette."""
+
+    swatch: str
+    motif: str | None
+    fit: Fit
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """Work even: for `length`, or (`to`) until the piece measures `length` from the fold or cast-on."""
+
+    length: Measure
+    to: bool
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """Increase or decrease at both edges to `width` over `over` (plain rows after the last one included)."""
+
+    width: Measure
+    over: Measure
+    any_row: bool
+    label: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """A named place, e.g. `underarm`."""
+
+    name: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Neck:
+    """A shaped neck, `depth` measured down from the high point of the shoulder."""
+
+    width: Measure
+    depth: Measure
+    curve: Literal["round", "square"]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Shoulders:
+    """Sloped shoulders: `slope` is the drop from neck to tip, by short rows or bound off in steps."""
+
+    slope: Measure
+    manner: Literal["short rows", "steps"]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class BindOff:
+    """Bind off all stitches."""
+
+    manner: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Crown:
+    """A crown of wedges over a length: in the pattern, plain (one yarn), or from a wedge chart."""
+
+    wedges: int
+    over: Measure
+    manner: Literal["in pattern", "plain", "chart"]
+    chart: str | None
+    yarn: str | None
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class PomPom:
+    """A pom-pom tied on so that it comes off for washing."""
+
+    diameter: Measure
+    yarn: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """A line that the designer writes freely."""
+
+    text: str
+    span: Span
+
+
+Action = CastOn | Hem | Rib | Fabric | Work | Shape | Mark | Neck | Shoulders | BindOff | Crown | PomPom | Note
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """An action with its stable address: `back.cast-on`, `back.shape[2]`. `front, as back` keeps the back's address."""
+
+    address: str
+    action: Action
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """One knitted piece, steps in order."""
+
+    name: str
+    span: Span
+    in_round: bool
+    make: int
+    edge: Edge
+    steps: tuple[Step, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Seam:
+    """Join edges: (piece, edge) pairs such as ("back", "shoulders"); `manner` as written."""
+
+    edges: tuple[tuple[str, str], ...]
+    manner: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class SetIn:
+    """Sew a sleeve's top into the armholes."""
+
+    piece: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """A band picked up along edges and worked in rib."""
+
+    name: str
+    span: Span
+    edges: tuple[tuple[str, str], ...]
+    swatch: str
+    rib: Rib
+    manner: str = "loosely in rib"
+
+
+@dataclass(frozen=True, slots=True)
+class Assumption:
+    """A default that was used, printed in the pattern; `source` names the rule's source or `common practice`."""
+
+    text: str
+    source: str = "common practice, no source"
+    span: Span | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Spec:
+    """One garment, ready to be drafted. Sizes come first, made-to-measure bodies after them.
+
+    Attributes:
+        group: women, men, children, babies, or "" for a table of the file's own.
+        width_tolerance, length_tolerance: largest deviation in cm on a piece's width and on a length.
+        float_limit: (value, dimension): cm or stitches.
+    """
+
+    title: str
+    about: str
+    paper: Literal["A4", "letter"]
+    units: Literal["cm", "inch"]
+    group: str
+    sizes: tuple[Size, ...]
+    yarns: Mapping[str, Yarn]
+    swatches: Mapping[str, Swatch]
+    motifs: Mapping[str, Motif]
+    pieces: tuple[Piece, ...]
+    joins: tuple[Seam | SetIn, ...]
+    bands: tuple[Band, ...]
+    assumptions: tuple[Assumption, ...] = ()
+    width_tolerance: Fraction = Fraction(3, 2)
+    length_tolerance: Fraction = Fraction(3, 2)
+    float_limit: tuple[Fraction, Dimension] = field(default=(Fraction(5, 2), "length"))
+
+    @property
+    def size_names(self) -> tuple[str, ...]:
+        """Names in size order."""
+        return tuple(size.name for size in self.sizes)
