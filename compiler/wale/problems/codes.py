@@ -20,4 +20,17 @@ class Code:
     title: str
 
 
-CODES: dict[str, Code] = {}
+CODES: dict[str, Code] = {
+    "E901": Code("error", "The file does not exist"),
+    "E902": Code("error", "A folder stands where a file is named"),
+    "E903": Code("error", "The file cannot be read"),
+    "E904": Code("error", "The file is not UTF-8 text"),
+    "E905": Code("error", "The file is too large"),
+    "E906": Code("error", "The used file is not named from the spec's folder"),
+    "E907": Code("error", "The used file lies outside the spec's folder"),
+    "E908": Code("error", "The output would replace a spec"),
+    "E909": Code("error", "The output is named like a folder that exists"),
+    "E910": Code("error", "The output cannot be written"),
+    "E911": Code("error", "The date for outputs is not a date"),
+    "E912": Code("error", "The new file exists already"),
+}

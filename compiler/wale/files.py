@@ -1,0 +1,264 @@
+"""The one door to the world: files, environment, terminal, and the date that outputs carry.
+
+No other module opens a file, reads the environment or asks the time (`tests/suite/files/test_door.py` sees to it).
+`DiskWorld` is the real one, `MemoryWorld` its twin for tests. Whatever cannot be had is raised as `Refused`, which
+carries a problem.
+"""
+
+from __future__ import annotations
+
+import os
+import secrets
+import shutil
+import stat
+import sys
+from collections.abc import Mapping
+from contextlib import suppress
+from dataclasses import dataclass, field
+from typing import Literal, Protocol
+
+from wale import refusals
+from wale.refusals import LIMIT_BYTES, Refused
+from wale.source import Source
+
+__all__ = ["DiskWorld", "MemoryWorld", "Refused", "Stream", "Terminal", "World"]
+
+Stream = Literal["stdout", "stderr"]
+
+
+@dataclass(frozen=True, slots=True)
+class Terminal:
+    """What is known of an output stream.
+
+    Attributes:
+        is_terminal: somebody reads along.
+        width: columns, 40 to 120.
+        colour: colours may be used: a terminal that isn't dumb, and NO_COLOR (no-color.org) empty or unset.
+        encoding: name of the character encoding, lower case.
+    """
+
+    is_terminal: bool = False
+    width: int = 80
+    colour: bool = False
+    encoding: str = "utf-8"
+
+
+class World(Protocol):
+    """What the compiler may ask of its surroundings."""
+
+    def read(self, path: str) -> Source:
+        """Give a file's text, NFC-normalised and without a byte order mark, under the name `path`.
+
+        Raises:
+            Refused: E901 missing, E902 a folder, E903 unreadable, E904 not UTF-8, E905 over `LIMIT_BYTES`.
+        """
+        ...
+
+    def read_beside(self, spec_path: str, name: str) -> Source:
+        """Give the text of a file that a spec uses: a relative `.wale` name inside the spec's folder.
+
+        Raises:
+            Refused: as `read`, or E906 not a relative `.wale` name, E907 outside the folder, links followed.
+        """
+        ...
+
+    def write(self, path: str, data: bytes) -> None:
+        """Write a file whole or not at all; an older file keeps its permissions, and its content on failure.
+
+        Raises:
+            Refused: E908 it would replace a spec, E909 a folder, E910 the system says no.
+        """
+        ...
+
+    def create(self, path: str, data: bytes) -> None:
+        """Write a file that does not exist yet.
+
+        Raises:
+            Refused: E909 a folder, E910 the system says no, E912 it exists.
+        """
+        ...
+
+    def epoch(self) -> int:
+        """Give the date of outputs in seconds since 1970, never the clock's.
+
+        Raises:
+            Refused: E911 SOURCE_DATE_EPOCH is not such a number.
+        """
+        ...
+
+    def environment(self, name: str) -> str:
+        """Give a variable of the environment, "" when it is unset."""
+        ...
+
+    def terminal(self, stream: Stream) -> Terminal:
+        """Give what is known of an output stream."""
+        ...
+
+
+class DiskWorld:
+    """The real surroundings."""
+
+    def read(self, path: str) -> Source:
+        """See `World.read`."""
+        try:
+            with open(path, "rb") as file:
+                data = file.read(LIMIT_BYTES + 1)
+        except (FileNotFoundError, NotADirectoryError):
+            raise refusals.missing(path) from None
+        except IsADirectoryError:
+            raise refusals.read_folder(path) from None
+        except OSError as error:
+            raise refusals.unreadable(path, refusals.reason(error)) from None
+        return refusals.decode(path, data)
+
+    def read_beside(self, spec_path: str, name: str) -> Source:
+        """See `World.read_beside`."""
+        path = refusals.beside(spec_path, name)
+        folder = os.path.realpath(os.path.dirname(spec_path))
+        real = os.path.realpath(path)
+        if os.path.commonpath((folder, real)) != folder:
+            raise refusals.outside(name)
+        if os.path.exists(real) and not os.path.isfile(real) and not os.path.isdir(real):
+            raise refusals.unreadable(path, "it is no ordinary file")
+        return self.read(path)
+
+    def write(self, path: str, data: bytes) -> None:
+        """See `World.write`."""
+        target = os.path.realpath(path)
+        mode: int | None = None
+        try:
+            with suppress(FileNotFoundError):
+                mode = os.stat(target).st_mode
+            if mode is None:
+                self._write_part(target, data, None)
+            elif stat.S_ISDIR(mode):
+                raise refusals.write_folder(path)
+            elif not stat.S_ISREG(mode):  # a pipe or device has no older content to keep
+                with open(target, "wb") as file:
+                    file.write(data)
+            elif refusals.is_spec(target):
+                raise refusals.over_spec(path)
+            elif not os.access(target, os.W_OK):
+                raise refusals.unwritable(path, "the file is write-protected")
+            else:
+                self._write_part(target, data, stat.S_IMODE(mode))
+        except BrokenPipeError:
+            raise
+        except OSError as error:
+            raise refusals.unwritable(path, refusals.reason(error)) from None
+
+    def create(self, path: str, data: bytes) -> None:
+        """See `World.create`."""
+        if os.path.isdir(path):
+            raise refusals.write_folder(path)
+        try:
+            _fill(path, data)
+        except FileExistsError:
+            raise refusals.exists(path) from None
+        except OSError as error:
+            raise refusals.unwritable(path, refusals.reason(error)) from None
+
+    def epoch(self) -> int:
+        """See `World.epoch`."""
+        return refusals.parse_epoch(self.environment("SOURCE_DATE_EPOCH"))
+
+    def environment(self, name: str) -> str:
+        """See `World.environment`."""
+        return os.environ.get(name, "")
+
+    def terminal(self, stream: Stream) -> Terminal:
+        """See `World.terminal`."""
+        file = sys.stdout if stream == "stdout" else sys.stderr
+        is_terminal = file.isatty()
+        return Terminal(
+            is_terminal=is_terminal,
+            width=min(max(shutil.get_terminal_size((80, 24)).columns, 40), 120) if is_terminal else 80,
+            colour=is_terminal and not self.environment("NO_COLOR") and self.environment("TERM") != "dumb",
+            encoding=(file.encoding or "utf-8").lower(),
+        )
+
+    @staticmethod
+    def _write_part(target: str, data: bytes, mode: int | None) -> None:
+        """Fill a file of another name in the target's folder, then put it in the target's place in one step."""
+        part = os.path.join(os.path.dirname(target), f".wale-{secrets.token_hex(8)}.part")
+        _fill(part, data)
+        try:
+            if mode is not None:
+                os.chmod(part, mode)
+            os.replace(part, target)
+        except BaseException:
+            os.unlink(part)
+            raise
+
+
+def _fill(path: str, data: bytes) -> None:
+    """Make a new file and force its bytes to the disk; on any failure, an interrupt too, leave none behind."""
+    handle = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o666)
+    try:
+        with open(handle, "wb") as file:
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
+    except BaseException:
+        os.unlink(path)
+        raise
+
+
+@dataclass
+class MemoryWorld:
+    """The twin for tests: files are a dict, folders are what their names imply.
+
+    Attributes:
+        files: content by path, as text or bytes; `write` and `create` put bytes here.
+        variables: the environment.
+        terminals: what is known of the output streams.
+    """
+
+    files: dict[str, bytes | str] = field(default_factory=dict)
+    variables: Mapping[str, str] = field(default_factory=dict)
+    terminals: Mapping[Stream, Terminal] = field(default_factory=dict)
+
+    def read(self, path: str) -> Source:
+        """See `World.read`."""
+        if self._is_folder(path):
+            raise refusals.read_folder(path)
+        if path not in self.files:
+            raise refusals.missing(path)
+        data = self.files[path]
+        return refusals.decode(path, data.encode() if isinstance(data, str) else data)
+
+    def read_beside(self, spec_path: str, name: str) -> Source:
+        """See `World.read_beside`."""
+        return self.read(refusals.beside(spec_path, name))
+
+    def write(self, path: str, data: bytes) -> None:
+        """See `World.write`."""
+        if self._is_folder(path):
+            raise refusals.write_folder(path)
+        if path in self.files and refusals.is_spec(path):
+            raise refusals.over_spec(path)
+        self.files[path] = data
+
+    def create(self, path: str, data: bytes) -> None:
+        """See `World.create`."""
+        if self._is_folder(path):
+            raise refusals.write_folder(path)
+        if path in self.files:
+            raise refusals.exists(path)
+        self.files[path] = data
+
+    def epoch(self) -> int:
+        """See `World.epoch`."""
+        return refusals.parse_epoch(self.environment("SOURCE_DATE_EPOCH"))
+
+    def environment(self, name: str) -> str:
+        """See `World.environment`."""
+        return self.variables.get(name, "")
+
+    def terminal(self, stream: Stream) -> Terminal:
+        """See `World.terminal`."""
+        return self.terminals.get(stream, Terminal())
+
+    def _is_folder(self, path: str) -> bool:
+        prefix = path.rstrip("/") + "/"
+        return any(name.startswith(prefix) for name in self.files)
