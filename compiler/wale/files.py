@@ -15,13 +15,14 @@ import sys
 from collections.abc import Mapping
 from contextlib import suppress
 from dataclasses import dataclass, field
+from io import TextIOWrapper
 from typing import Literal, Protocol
 
 from wale import refusals
 from wale.refusals import LIMIT_BYTES, Refused
 from wale.source import Source
 
-__all__ = ["DiskWorld", "MemoryWorld", "Refused", "Stream", "Terminal", "World"]
+__all__ = ["DiskWorld", "MemoryWorld", "Refused", "Stream", "Terminal", "World", "calm_streams", "mute_stdout"]
 
 Stream = Literal["stdout", "stderr"]
 
@@ -202,6 +203,21 @@ def _fill(path: str, data: bytes) -> None:
     except BaseException:
         os.unlink(path)
         raise
+
+
+def calm_streams() -> None:
+    """Let a character that the terminal's encoding lacks print as `?` instead of failing."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):
+            stream.reconfigure(errors="replace")
+
+
+def mute_stdout() -> None:
+    """Send what is still to be flushed to stdout nowhere: its reader is gone, or it takes no more."""
+    with suppress(OSError, ValueError):
+        nowhere = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(nowhere, sys.stdout.fileno())
+        os.close(nowhere)
 
 
 @dataclass

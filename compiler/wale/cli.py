@@ -1,0 +1,93 @@
+"""The command line: gathers the commands and turns whatever happens into an exit code and a few plain words.
+
+Exit codes: 0 fine, 1 a spec has an error, 2 the call or the machine is at fault or the compiler failed, 130
+interrupted, 141 the reader of the output went away. Nothing heavy is imported here: `wale --version` needs click only.
+"""
+
+from __future__ import annotations
+
+import sys
+import traceback
+from collections.abc import Sequence
+
+import click
+
+from wale import __version__
+from wale.commands.check import check
+from wale.commands.compile import compile_spec
+from wale.commands.new import new
+from wale.commands.problem import problem
+from wale.commands.report import exit_code, report
+from wale.files import DiskWorld, Refused, World, calm_streams, mute_stdout
+
+FINE, AT_FAULT, INTERRUPTED, PIPE_CLOSED = 0, 2, 130, 141
+
+
+@click.group(
+    name="wale",
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
+    epilog="""\b
+Examples:
+  wale new hat                     write hat.wale, a commented file to start from
+  wale check hat.wale              look for problems, write nothing
+  wale compile hat.wale            write hat.pdf
+""",
+)
+@click.version_option(__version__, "--version", message="wale %(version)s", help="Show the version and stop.")
+def wale() -> None:
+    """Turn a short text file, a spec, into a sized and checked knitting pattern."""
+
+
+for _command in (compile_spec, check, new, problem):
+    wale.add_command(_command)
+
+
+def main(arguments: Sequence[str] | None = None, world: World | None = None) -> int:
+    """Run one command.
+
+    Args:
+        arguments: what follows `wale` on the command line, the process's own by default.
+        world: the surroundings, the real ones by default.
+
+    Returns:
+        The exit code; nothing is raised but what WALE_TRACE lets through.
+    """
+    door = DiskWorld() if world is None else world
+    calm_streams()
+    try:
+        with wale.make_context("wale", list(sys.argv[1:] if arguments is None else arguments), obj=door) as context:
+            code = wale.invoke(context)
+        sys.stdout.flush()
+    except click.exceptions.Exit as done:
+        return done.exit_code
+    except click.ClickException as error:
+        error.show()
+        return AT_FAULT
+    except Refused as refused:
+        report(door, (refused.problem,), {})
+        return exit_code((refused.problem,))
+    except BrokenPipeError:
+        mute_stdout()
+        return PIPE_CLOSED
+    except (KeyboardInterrupt, click.Abort):
+        click.echo("\nwale: interrupted, nothing more was written", err=True)
+        return INTERRUPTED
+    except Exception as error:  # the last net: a person must never meet a traceback
+        if door.environment("WALE_TRACE") == "1":
+            raise
+        if isinstance(error, OSError):
+            mute_stdout()
+        click.echo(describe_failure(error), err=True)
+        return AT_FAULT
+    return int(code or FINE)
+
+
+def describe_failure(error: Exception) -> str:
+    """Give a short message for a failure that is the compiler's own."""
+    frames = traceback.extract_tb(error.__traceback__)
+    place = f" at {frames[-1].filename.replace(chr(92), '/').rsplit('/', 1)[-1]}:{frames[-1].lineno}" if frames else ""
+    return (
+        f"wale: the compiler failed ({type(error).__name__}{place}). This is a defect of wale {__version__}, not of "
+        "your file; nothing was written.\n"
+        "Please report it with the spec, the command and this message. WALE_TRACE=1 shows where it happened."
+    )

@@ -1,0 +1,1 @@
+"""The commands of `wale`, one a file; `wale.cli` gathers them."""

@@ -1,0 +1,58 @@
+"""`wale check`: look for problems and write nothing."""
+
+from __future__ import annotations
+
+import json
+
+import click
+
+from wale.commands.report import count, emit, exit_code, progress, report
+from wale.files import Refused, World
+from wale.problems.problem import Problem
+from wale.source import Source
+
+
+@click.command(
+    "check",
+    epilog="""\b
+Examples:
+  wale check hat.wale              show what is wrong, if anything
+  wale check *.wale                several specs in one go
+  wale check hat.wale --json       for an editor or a script
+""",
+)
+@click.argument("specs", metavar="SPEC...", nargs=-1, required=True)
+@click.option("--json", "as_json", is_flag=True, help="Print the problems as JSON on standard output.")
+@click.pass_obj
+def check(world: World, specs: tuple[str, ...], as_json: bool) -> int:
+    """Look for problems in each SPEC without writing a pattern.
+
+    The counts are solved as for a pattern, so what fits here compiles.
+    """
+    worst = 0
+    found = []
+    for spec in specs:
+        problems, sources = _check_one(world, spec)
+        worst = max(worst, exit_code(problems))
+        if as_json:
+            from wale.problems.export import export_problem
+
+            found += [export_problem(problem, sources) for problem in problems]
+        else:
+            report(world, problems, sources)
+            emit(f"{spec}: {count(problems)}\n".encode(errors="replace"))
+    if as_json:
+        emit((json.dumps({"problems": found}, indent=2) + "\n").encode())
+    return worst
+
+
+def _check_one(world: World, spec: str) -> tuple[tuple[Problem, ...], dict[str, Source]]:
+    """Give the problems of one spec, and the sources they point into."""
+    from wale import driver
+
+    with progress(world, f"checking {spec}"):
+        try:
+            checked = driver.check_spec(world, spec)
+        except Refused as refused:
+            return (refused.problem,), {}
+    return checked.problems, dict(checked.sources)

@@ -1,0 +1,86 @@
+"""`wale compile`: a spec in, one document out."""
+
+from __future__ import annotations
+
+import os.path
+from typing import Literal, get_args
+
+import click
+
+from wale.commands.report import count, emit, exit_code, notice, progress, report
+from wale.files import Refused, World
+
+Format = Literal["pdf", "html", "json", "text"]
+
+ENDINGS: dict[str, Format] = {".pdf": "pdf", ".html": "html", ".htm": "html", ".json": "json", ".txt": "text"}
+
+
+@click.command(
+    "compile",
+    epilog="""\b
+Examples:
+  wale compile hat.wale                              write hat.pdf beside the spec
+  wale compile hat.wale --out page.html              the ending names the format
+  wale compile jumper.wale --size M --size L --out -  print two sizes as text
+""",
+)
+@click.argument("spec")
+@click.option("--to", type=click.Choice(get_args(Format)), help="Format; by default the ending of --out, else pdf.")
+@click.option("--out", metavar="PATH", help="File to write, `-` for standard output; by default beside the spec.")
+@click.option("--size", "sizes", metavar="NAME", multiple=True, help="A size to print, repeatable; by default all.")
+@click.pass_obj
+def compile_spec(world: World, spec: str, to: Format | None, out: str | None, sizes: tuple[str, ...]) -> int:
+    """Compile SPEC into a pattern.
+
+    Problems go to standard error. With an error in the spec nothing is written; warnings and cautions don't stop it.
+    """
+    form, path = choose_output(spec, to, out)
+    if path == "-" and form == "pdf" and world.terminal("stdout").is_terminal:
+        raise click.UsageError("a PDF is no text for a terminal; name a file with --out")
+    from wale import driver
+
+    with progress(world, f"compiling {spec}"):
+        try:
+            compiled = driver.compile_spec(world, spec, sizes)
+        except Refused as refused:
+            report(world, (refused.problem,), {})
+            return exit_code((refused.problem,))
+    report(world, compiled.problems, compiled.sources)
+    if code := exit_code(compiled.problems):
+        notice(f"{spec}: {count(compiled.problems)}; nothing was written")
+        return code
+    with progress(world, f"setting {path}"):
+        data = driver.render(compiled, form, world)
+    if path == "-":
+        emit(data)
+    else:
+        world.write(path, data)
+        notice(f"wrote {path}" + (f" ({count(compiled.problems)})" if compiled.problems else ""))
+    return 0
+
+
+def choose_output(spec: str, to: Format | None, out: str | None) -> tuple[Format, str]:
+    """Give the format and the path of the output.
+
+    Args:
+        spec: path of the spec; the default output stands beside it.
+        to: the format asked for, if any.
+        out: the path asked for, if any; `-` is standard output, text unless `to` says otherwise.
+
+    Raises:
+        click.UsageError: the ending of `out` names no format, or another one than `to`.
+    """
+    if out == "-":
+        return to or "text", "-"
+    if out is None:
+        form = to or "pdf"
+        stem = spec[: -len(".wale")] if spec.lower().endswith(".wale") else spec
+        return form, stem + (".txt" if form == "text" else f".{form}")
+    ending = os.path.splitext(out)[1].lower()
+    named = ENDINGS.get(ending)
+    if to is None and named is None:
+        known = ", ".join(ENDINGS)
+        raise click.UsageError(f"the ending of `{out}` names no format; use one of {known}, or add --to")
+    if to is not None and named is not None and named != to:
+        raise click.UsageError(f"`{out}` ends like {named}, but --to asks for {to}; let them agree")
+    return to or named or "pdf", out

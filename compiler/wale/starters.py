@@ -1,0 +1,17 @@
+"""Commented specs for `wale new`, one a kind of garment; the texts lie in `starters/`."""
+
+from __future__ import annotations
+
+from importlib.resources import files
+
+KINDS = {
+    "pullover": "a drop-shoulder pullover, worked flat from the hem up",
+    "hat": "a hat with a folded brim, worked in the round from the brim up",
+    "cowl": "a tube for the neck, worked in the round",
+}
+"""Kinds with a line on each, in the order they are listed."""
+
+
+def starter(kind: str) -> str:
+    """Give the text of the starter of a kind in `KINDS`."""
+    return (files("wale") / "starters" / f"{kind}.wale").read_text("utf-8")
