@@ -125,10 +125,14 @@ Item = Expr | Small | Text | Colour | Bars | Equals
 
 @dataclass(frozen=True, slots=True)
 class Trivia:
-    """Comments and blank lines above a statement (verbatim lines), and the comment at its end."""
+    """Comments and blank lines above a statement (verbatim lines), and the comment at its end.
+
+    `inner` holds the comments that stand between the lines of a continued statement, in order.
+    """
 
     above: tuple[str, ...] = ()
     trailing: str = ""
+    inner: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,9 +157,13 @@ class Block:
 
 @dataclass(frozen=True, slots=True)
 class Tree:
-    """A whole file. Lines that could not be read are left out here and stand in the problems."""
+    """A whole file. Lines that could not be read are left out here and stand in the problems.
+
+    `tail` holds the comments and blank lines below the last statement; `dropped` the places of what was left out.
+    """
 
     source: Source
     edition: Statement | None
     parts: tuple[Block | Statement, ...]
     tail: tuple[str, ...] = ()
+    dropped: tuple[Span, ...] = ()
