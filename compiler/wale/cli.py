@@ -7,7 +7,6 @@ interrupted, 141 the reader of the output went away. Nothing heavy is imported h
 from __future__ import annotations
 
 import sys
-import traceback
 from collections.abc import Sequence
 
 import click
@@ -84,6 +83,8 @@ def main(arguments: Sequence[str] | None = None, world: World | None = None) -> 
 
 def describe_failure(error: Exception) -> str:
     """Give a short message for a failure that is the compiler's own."""
+    import traceback
+
     frames = traceback.extract_tb(error.__traceback__)
     place = f" at {frames[-1].filename.replace(chr(92), '/').rsplit('/', 1)[-1]}:{frames[-1].lineno}" if frames else ""
     return (

@@ -8,8 +8,6 @@ carries a problem.
 from __future__ import annotations
 
 import os
-import secrets
-import shutil
 import stat
 import sys
 from collections.abc import Mapping
@@ -173,7 +171,7 @@ class DiskWorld:
         is_terminal = file.isatty()
         return Terminal(
             is_terminal=is_terminal,
-            width=min(max(shutil.get_terminal_size((80, 24)).columns, 40), 120) if is_terminal else 80,
+            width=min(max(os.get_terminal_size(file.fileno()).columns or 80, 40), 120) if is_terminal else 80,
             colour=is_terminal and not self.environment("NO_COLOR") and self.environment("TERM") != "dumb",
             encoding=(file.encoding or "utf-8").lower(),
         )
@@ -181,7 +179,7 @@ class DiskWorld:
     @staticmethod
     def _write_part(target: str, data: bytes, mode: int | None) -> None:
         """Fill a file of another name in the target's folder, then put it in the target's place in one step."""
-        part = os.path.join(os.path.dirname(target), f".wale-{secrets.token_hex(8)}.part")
+        part = os.path.join(os.path.dirname(target), f".wale-{os.urandom(8).hex()}.part")
         _fill(part, data)
         try:
             if mode is not None:

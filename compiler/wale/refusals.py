@@ -8,7 +8,6 @@ from __future__ import annotations
 import errno
 import posixpath
 import unicodedata
-from pathlib import PurePosixPath, PureWindowsPath
 
 from wale.problems.problem import Problem
 from wale.source import Source
@@ -67,9 +66,9 @@ def beside(spec_path: str, name: str) -> str:
     Raises:
         Refused: E906 not a relative `.wale` name, E907 it climbs out of the folder.
     """
-    parts = PurePosixPath(name).parts
-    relative = name.isprintable() and "\\" not in name and not PureWindowsPath(name).drive
-    if not relative or name.startswith("/") or not name.endswith(".wale"):
+    parts = name.split("/")
+    plain = name.isprintable() and "\\" not in name and ":" not in parts[0] and parts[0]
+    if not plain or not name.endswith(".wale"):
         raise refuse(
             "E906",
             f"`{name}` cannot be used: only a `.wale` file named from the spec's own folder can",

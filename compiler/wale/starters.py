@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from importlib.resources import files
-
 KINDS = {
     "pullover": "a drop-shoulder pullover, worked flat from the hem up",
     "hat": "a hat with a folded brim, worked in the round from the brim up",
@@ -14,4 +12,6 @@ KINDS = {
 
 def starter(kind: str) -> str:
     """Give the text of the starter of a kind in `KINDS`."""
+    from importlib.resources import files
+
     return (files("wale") / "starters" / f"{kind}.wale").read_text("utf-8")

@@ -14,6 +14,7 @@ from wale.source import Source
 
 @click.command(
     "check",
+    short_help="Look for problems, write nothing.",
     epilog="""\b
 Examples:
   wale check hat.wale              show what is wrong, if anything

@@ -11,6 +11,7 @@ from wale.starters import KINDS, starter
 
 @click.command(
     "new",
+    short_help="Write a commented spec to start from.",
     epilog="""\b
 Examples:
   wale new                         list what there is to start from
@@ -18,7 +19,7 @@ Examples:
   wale new hat gifts/warm-hat.wale
 """,
 )
-@click.argument("kind", required=False, type=click.Choice(tuple(KINDS)), metavar="[KIND]")
+@click.argument("kind", required=False, type=click.Choice(tuple(KINDS)), metavar="KIND")
 @click.argument("path", required=False)
 @click.pass_obj
 def new(world: World, kind: str | None, path: str | None) -> int:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from importlib.resources import files
-
 import click
 
 from wale.commands.report import emit
@@ -12,6 +10,7 @@ from wale.problems.codes import CODES
 
 @click.command(
     "problem",
+    short_help="Explain a problem code.",
     epilog="""\b
 Examples:
   wale problem                     list all codes
@@ -33,6 +32,8 @@ def problem(code: str | None) -> int:
 
 def page(code: str) -> str:
     """Give the page of a code in the table, or its title where the pages aren't installed."""
+    from importlib.resources import files
+
     try:
         return (files("wale.pages") / f"{code}.md").read_text("utf-8")
     except (ModuleNotFoundError, FileNotFoundError):
