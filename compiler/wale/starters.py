@@ -4,7 +4,7 @@ from __future__ import annotations
 
 KINDS = {
     "pullover": "a drop-shoulder pullover, worked flat from the hem up",
-    "hat": "a hat with a folded brim, worked in the round from the brim up",
+    "hat": "a hat with a folded hem, worked in the round from the hem up",
     "cowl": "a tube for the neck, worked in the round",
 }
 """Kinds with a line on each, in the order they are listed."""

@@ -95,8 +95,10 @@ def test_a_used_file_is_found_beside_a_spec_in_the_current_folder(lay_out):
 
 @pytest.mark.parametrize(
     "name",
-    ["", "/etc/passwd", "/etc/x.wale", "C:/x.wale", "C:x.wale", "..\\x.wale", "\\\\host\\x.wale", "yarns", "yarns.txt"]
-    + ["a\0.wale", "a\n.wale", "https://mill.example/x.wale"],
+    [
+        *("", "/etc/passwd", "/etc/x.wale", "C:/x.wale", "C:x.wale", "..\\x.wale", "\\\\host\\x.wale"),
+        *("yarns", "yarns.txt", "a\0.wale", "a\n.wale", "https://mill.example/x.wale"),
+    ],
 )
 def test_a_name_that_a_spec_cannot_use(lay_out, name):
     assert refused(lay_out({"mill/hat.wale": b""}).read_beside, "mill/hat.wale", name).code == "E906"
