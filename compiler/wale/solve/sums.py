@@ -1,0 +1,101 @@
+"""Running sums: auxiliary unknowns that keep long sums cheap.
+
+A sum over ten sections (`work to 40 cm` measures from the fold) would tie ten unknowns together. With one auxiliary
+unknown for each partial sum, every rule has at most three terms, and the state between two sections is one number.
+Sums that share sections share their partial sums: a stretch is the difference of two partial sums of a longer one.
+The definitions are equalities, so solutions are the same as before.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from itertools import groupby
+
+from wale.solve.domains import Linear, Store, Terms
+
+_LONGEST = 3
+_WIDEST = 20_000
+
+
+class RunningSums:
+    """Partial sums over an open store of domains.
+
+    Args:
+        store: domains of the unknowns; those of partial sums are appended.
+        forms: all sums of the model; those of more than three terms get partial sums.
+    """
+
+    def __init__(self, store: Store, forms: Iterable[Terms]) -> None:
+        self.store = store
+        self.definitions: list[Linear] = []
+        self._partial: dict[tuple[tuple[int, int], ...], int] = {}
+        self._chains: dict[int, list[tuple[int, ...]]] = {}
+        runs = {run for form in forms if len(form) > _LONGEST for _, run in _runs(form) if len(run) > 1}
+        for run in sorted(runs, key=lambda run: (-len(run), run)):
+            if self._find(run) is None:
+                for number in run:
+                    self._chains.setdefault(number, []).append(run)
+
+    def rewrite(self, form: Terms) -> Terms:
+        """Give an equal sum of at most three terms."""
+        pieces: dict[int, int] = {}
+
+        def add(factor: int, number: int) -> None:
+            pieces[number] = pieces.get(number, 0) + factor
+
+        for factor, run in _runs(form):
+            found = self._find(run) if len(run) > 1 else None
+            if found is None:
+                for number in run:
+                    add(factor, number)
+                continue
+            chain, start = found
+            add(factor, self._sum(tuple((1, number) for number in chain[: start + len(run)])))
+            if start:
+                add(-factor, self._sum(tuple((1, number) for number in chain[:start])))
+        terms = tuple((factor, number) for number, factor in pieces.items() if factor)
+        return ((1, self._sum(terms)),) if len(terms) > _LONGEST else terms
+
+    def _find(self, run: Sequence[int]) -> tuple[tuple[int, ...], int] | None:
+        for chain in self._chains.get(run[0], ()):
+            start = chain.index(run[0])
+            if chain[start : start + len(run)] == tuple(run):
+                return chain, start
+        return None
+
+    def _sum(self, terms: Terms) -> int:
+        """Give the number of the unknown that equals the sum, defining it and all partial sums before it."""
+        known = terms[0][1] if terms[0][0] == 1 else self._define((), terms[0])
+        for count in range(2, len(terms) + 1):
+            head = terms[:count]
+            known = (
+                self._partial[head] if head in self._partial else self._define(((1, known),), terms[count - 1], head)
+            )
+        return known
+
+    def _define(self, before: Terms, last: tuple[int, int], key: Terms | None = None) -> int:
+        key = key or (last,)
+        if key in self._partial:
+            return self._partial[key]
+        parts = (*before, last)
+        number = len(self.store.domains)
+        totals: Sequence[int] = (0,)
+        reason = 0
+        for factor, part in parts:
+            domain = self.store.domains[part]
+            reason |= self.store.reasons[part]
+            if len(totals) * len(domain) <= _WIDEST:
+                totals = sorted({total + factor * value for total in totals for value in domain})
+            else:
+                ends = (factor * domain[0], factor * domain[-1])
+                totals = range(totals[0] + min(ends), totals[-1] + max(ends) + 1)
+        self.store.domains.append(totals)
+        self.store.reasons.append(reason)
+        self.definitions.append(Linear(((-1, number), *parts), 0, 0))
+        self._partial[key] = number
+        return number
+
+
+def _runs(form: Terms) -> list[tuple[int, tuple[int, ...]]]:
+    """Cut a sum where the factor changes."""
+    return [(factor, tuple(number for _, number in run)) for factor, run in groupby(form, key=lambda term: term[0])]
