@@ -63,8 +63,9 @@ def emit(data: bytes) -> None:
         BrokenPipeError: nobody reads it any longer.
     """
     try:
-        click.get_binary_stream("stdout").write(data)
         sys.stdout.flush()
+        sys.stdout.buffer.write(data)
+        sys.stdout.buffer.flush()
     except BrokenPipeError:
         raise
     except OSError as error:
