@@ -53,7 +53,7 @@ SYSTEMS: dict[str, System] = {
     "cut": System("indirect", _per_pound(300), "300 yd lengths per lb (woollen)"),
     "lea": System("indirect", _per_pound(300), "300 yd leas per lb (linen)"),
     "ypp": System("indirect", _per_pound(1), "yd per lb"),
-    "skein": System("indirect", _per_pound(256), "256 yd skeins per lb (Yorkshire woollen)"),
+    "YSW": System("indirect", _per_pound(256), "256 yd skeins per lb (Yorkshire woollen)"),
     "gala": System("indirect", _per_pound(200), "300 yd cuts per 24 oz (Galashiels)"),
 }
 """Every numbering system that `count` knows, by its word."""

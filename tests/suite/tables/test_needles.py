@@ -42,7 +42,9 @@ def test_disputed_numbers_tell(system, number):
     assert needles.needle_from_number(system, number).doubt
 
 
-@pytest.mark.parametrize("mm", "2 2.25 2.75 3.25 3.5 3.75 4 4.5 5 5.5 6 6.5 8 9 10".split())
+@pytest.mark.parametrize(
+    "mm", ["2", "2.25", "2.75", "3.25", "3.5", "3.75", "4", "4.5", "5", "5.5", "6", "6.5", "8", "9", "10"]
+)
 def test_sizes_that_all_tables_agree_on_are_not_doubted(mm):
     shown = needles.show_needle(Fraction(mm))
     assert shown.startswith(f"{mm} mm (US ")
@@ -55,7 +57,11 @@ def test_ways_to_write_a_half():
 
 
 def test_zeros_count():
-    assert [needles.needle_from_number("US", z).mm for z in ("0", "00", "000")] == [2, Fraction("1.75"), Fraction("1.5")]
+    assert [needles.needle_from_number("US", z).mm for z in ("0", "00", "000")] == [
+        2,
+        Fraction("1.75"),
+        Fraction("1.5"),
+    ]
 
 
 @pytest.mark.parametrize(("system", "number"), [("US", "12"), ("EU", "4"), ("US", ""), ("US", "4 1/3"), ("us", "4")])
@@ -70,3 +76,10 @@ def test_size_without_a_number():
 @pytest.mark.parametrize(("mm", "answer"), [("0", False), ("0.5", True), ("3.5", True), ("50", True), ("350", False)])
 def test_believable(mm, answer):
     assert needles.is_believable(Fraction(mm)) is answer
+
+
+def test_the_document_tells_every_doubt():
+    text = (Path(__file__).parents[3] / "docs" / "yarn.md").read_text(encoding="utf-8")
+    doubts = [needles.needle_from_number(system, number).doubt for system, number, _ in PUBLISHED]
+    assert all(doubt[1:] in text for doubt in doubts if doubt)
+    assert sum(bool(doubt) for doubt in doubts) == 6

@@ -31,10 +31,9 @@ WORDS = {
     "American woollen cut": "cut",
     "linen lea": "lea",
     "yards per pound": "ypp",
-    "Yorkshire woollen skein": "skein",
+    "Yorkshire woollen skein": "YSW",
     "Galashiels cut": "gala",
 }
-YARD_M = 0.9144
 
 
 @pytest.mark.parametrize("row", rows("yarn_systems.csv"), ids=lambda row: row["symbol"])
@@ -166,7 +165,9 @@ def test_weight_class_is_the_published_row(row):
         ("m_per_100g", found.metres),
     )
     for column, pair in columns:
-        published = tuple(Fraction(row[f"{column}_{end}"]) if row[f"{column}_{end}"] else None for end in ("min", "max"))
+        published = tuple(
+            Fraction(row[f"{column}_{end}"]) if row[f"{column}_{end}"] else None for end in ("min", "max")
+        )
         assert pair == published
 
 
@@ -195,3 +196,9 @@ def test_needles_for_classes():
     assert yarn.needle_range([four, five]) == (Fraction("4.5"), Fraction(8))
     assert yarn.needle_range([seven]) == (Fraction("12.75"), None)
     assert yarn.metres_range([four, five]) == (100, 200)
+
+
+def test_the_document_lists_every_system():
+    lines = (DATA.parents[1] / "docs" / "yarn.md").read_text(encoding="utf-8").splitlines()
+    for word, system in yarn.SYSTEMS.items():
+        assert f"| {word} | {system.kind} | {system.words} | {float(system.tex):.8g} |" in lines
