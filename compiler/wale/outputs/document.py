@@ -1,0 +1,205 @@
+"""The pattern document as HTML for a medium: the one road to the web page and to the printed one.
+
+Parts become blocks, each with its finished pictures and unique ids; a template sets them. Nothing is added to the
+pattern's words but names of landmarks, captions of pictures and the headings of measure tables.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import cache
+from importlib import resources
+from typing import TYPE_CHECKING, Any, Literal
+
+from wale.outputs import chart as charts
+from wale.outputs import drawing as drawings
+from wale.outputs import schematic as schematics
+from wale.pattern import Chart, Drawing, Paragraph, Part, Pattern, Schematic, Table
+
+if TYPE_CHECKING:
+    from jinja2 import Template
+    from markupsafe import Markup
+
+Medium = Literal["screen", "print"]
+
+_SCREEN_CHART = charts.Room(width=4000.0, height=4000.0, cell=3.5)
+_SCREEN_WIDE = charts.Room(width=4000.0, height=4000.0, cell=2.6)
+_PRINT_CHART = charts.Room(width=168.0, height=196.0, cell=4.6)
+_LEGEND_LINE = 6.0
+_FIGURE = re.compile(r"[-–−]?[\d.,½¼¾×/ –−+-]*\d[\d.,½¼¾/]*( ?[a-zA-Z%″]{1,4})?|[–—-]|")
+_BRACKETS = re.compile(r"(?:[\d.½¼¾–−-]+|[A-Z0-9]+) \([^()]*\)")
+_SHORT = 28
+
+
+class Ids:
+    """Hands out ids that are unique on the page and safe in a link: the slug of an address, numbered if taken."""
+
+    def __init__(self) -> None:
+        self._taken: set[str] = set()
+
+    def make(self, address: str) -> str:
+        """An id for `address`; a second one of the same slug gets `-2`, and so on."""
+        slug = re.sub(r"[^a-z0-9]+", "-", address.lower()).strip("-") or "part"
+        if slug[0].isdigit():
+            slug = f"p-{slug}"
+        name, n = slug, 1
+        while name in self._taken:
+            n += 1
+            name = f"{slug}-{n}"
+        self._taken.add(name)
+        return name
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """A part as the template sees it: which macro sets it, the part, its id, and what was made for it."""
+
+    kind: str
+    part: Part
+    ident: str
+    made: dict[str, Any]
+
+
+def prose(text: str) -> Markup:
+    """`text` escaped, with size brackets kept from ugly breaks: "161 (173, 185)" stays whole, a long one keeps its head."""
+    from markupsafe import Markup, escape
+
+    def hold(found: re.Match[str]) -> str:
+        group = found[0]
+        if len(group) <= _SHORT:
+            return f'<span class="hold">{escape(group)}</span>'
+        head, comma, rest = group.partition(", ")
+        if not comma or len(head) > _SHORT:
+            return str(escape(group))
+        return f'<span class="hold">{escape(head)},</span> {escape(rest)}'
+
+    out, at = [], 0
+    for found in _BRACKETS.finditer(text):
+        out += [str(escape(text[at : found.start()])), hold(found)]
+        at = found.end()
+    return Markup("".join([*out, str(escape(text[at:]))]))  # noqa: S704 - every piece is escaped above
+
+
+def size_line(sizes: tuple[str, ...]) -> str:
+    """The sizes in the trade's brackets: "Sizes XS (S, M, L)"."""
+    if len(sizes) < 2:
+        return f"Size {sizes[0]}" if sizes else ""
+    return f"Sizes {sizes[0]} ({', '.join(sizes[1:])})"
+
+
+def centimetres(value: float) -> str:
+    """A measure as printed: one decimal, in cm."""
+    return f"{value:.1f}"
+
+
+def figure_columns(table: Table) -> tuple[bool, ...]:
+    """For each column of a table, whether all its cells are numbers, so that they are set to the right."""
+    return tuple(
+        all(_FIGURE.fullmatch(row[i]) for row in table.rows) and any(row[i] for row in table.rows)
+        for i in range(len(table.header))
+    )
+
+
+def render(pattern: Pattern, medium: Medium, style: str) -> str:
+    """The whole page: `style` is CSS put in its head. Pictures are inline, so the page needs no other file."""
+    ids = Ids()
+    for fixed in ("main", "contents", "contents-title"):
+        ids.make(fixed)
+    front = None
+    if pattern.drawing is not None:
+        front = _block(pattern.drawing, "drawing", ids, medium)
+    sections = []
+    for section in pattern.sections:
+        ident = ids.make(section.id)
+        title_id = ids.make(f"{section.id}-title")
+        blocks = tuple(_block(part, section.id, ids, medium) for part in section.parts)
+        sections.append({"id": ident, "title_id": title_id, "title": section.title, "blocks": blocks})
+    return _template().render(
+        pattern=pattern, medium=medium, style=style, front=front, sections=sections, sizes=size_line(pattern.sizes)
+    )
+
+
+@cache
+def _template() -> Template:
+    from jinja2 import Environment, FunctionLoader, StrictUndefined
+
+    def load(name: str) -> str:
+        return resources.files(__package__).joinpath("templates", name).read_text("utf-8")
+
+    environment = Environment(
+        loader=FunctionLoader(load), autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True
+    )
+    environment.filters["prose"] = prose
+    environment.filters["cm"] = centimetres
+    return environment.get_template("pattern.html.j2")
+
+
+def read_style(name: str) -> str:
+    """A stylesheet of the package."""
+    return resources.files(__package__).joinpath("styles", name).read_text("utf-8")
+
+
+def _block(part: Part, section: str, ids: Ids, medium: Medium) -> Block:
+    kind = type(part).__name__.lower()
+    makers: dict[str, Callable[[Any, str, Ids, Medium], dict[str, Any]]] = {
+        "chart": _make_chart,
+        "schematic": _make_schematic,
+        "drawing": _make_drawing,
+        "table": _make_table,
+    }
+    name = getattr(part, "name", "") or getattr(part, "title", "") or getattr(part, "caption", "")
+    ident = ids.make(f"{section}-{name}" if name else f"{section}-{kind}")
+    if isinstance(part, Paragraph):
+        made = {"ids": _addresses((part,), ids)}
+    elif kind in makers:
+        made = makers[kind](part, ident, ids, medium)
+    else:
+        items = getattr(part, "items", ())
+        made = {"ids": _addresses(items, ids)}
+    return Block(kind, part, ident, made)
+
+
+def _addresses(items: tuple[Any, ...], ids: Ids) -> tuple[str, ...]:
+    return tuple(ids.make(item.address) if isinstance(item, Paragraph) and item.address else "" for item in items)
+
+
+def _safe(svg: str) -> Markup:
+    from markupsafe import Markup
+
+    return Markup(svg)  # noqa: S704 - made by svg.py, which escapes its words
+
+
+def _make_table(table: Table, ident: str, ids: Ids, medium: Medium) -> dict[str, Any]:
+    return {"figures": figure_columns(table), "caption_id": ids.make(f"{ident}-caption")}
+
+
+def _make_drawing(drawing: Drawing, ident: str, ids: Ids, medium: Medium) -> dict[str, Any]:
+    return {"svg": _safe(drawings.render(drawing, ids.make(f"{ident}-picture")))}
+
+
+def _make_schematic(schematic: Schematic, ident: str, ids: Ids, medium: Medium) -> dict[str, Any]:
+    picture = schematics.render(schematic, ids.make(f"{ident}-picture"))
+    return {"svg": _safe(picture), "caption_id": ids.make(f"{ident}-caption")}
+
+
+def _make_chart(chart: Chart, ident: str, ids: Ids, medium: Medium) -> dict[str, Any]:
+    used = charts.occurring(chart)
+    groups = charts.start_groups(chart)
+    if medium == "print":
+        legend = _LEGEND_LINE * (1 + len(used) + (len(groups) + 1) // 2 + 2 * len(chart.notes))
+        room = charts.Room(_PRINT_CHART.width, max(120.0, _PRINT_CHART.height - legend), _PRINT_CHART.cell)
+    else:
+        room = _SCREEN_CHART if len(chart.rows[0]) <= 48 else _SCREEN_WIDE
+    tiles = charts.tiles(chart, room, ids.make(f"{ident}-picture"))
+    legend_cells = tuple(
+        (_safe(charts.cell_sample(chart, index, ids.make(f"{ident}-cell"))), chart.colours[index].name if index >= 0 else "no stitch")
+        for index in used
+    )
+    return {
+        "tiles": tuple((tile, _safe(tile.svg)) for tile in tiles),
+        "legend": legend_cells,
+        "starts": groups,
+        "words_id": ids.make(f"{ident}-words"),
+    }

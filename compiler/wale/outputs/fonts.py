@@ -1,0 +1,102 @@
+"""The typefaces of the pages: which files a text needs, as CSS, and which characters none of them has.
+
+The fonts are Source Serif 4 and Source Sans 3 (SIL Open Font License 1.1, `docs/licences/`), cut by script into small
+files as their package ships them; `fonts/faces.json` lists the characters of each, later files without those of earlier
+ones. The families carry names of our own in the CSS, so that no font of the reader's machine stands in for them.
+"""
+
+from __future__ import annotations
+
+import json
+import unicodedata
+from base64 import b64encode
+from dataclasses import dataclass
+from functools import cache
+from importlib import resources
+
+SANS = "Wale Sans"
+SERIF = "Wale Serif"
+_INVISIBLE = frozenset("\n\t\r\u00ad\u200b\u200d\u2060")
+_UNKNOWN = "\ufffd"
+
+
+@dataclass(frozen=True, slots=True)
+class Face:
+    """One font file: its family in the CSS, weight, style, script, file name and characters (inclusive ranges)."""
+
+    family: str
+    weight: int
+    style: str
+    subset: str
+    file: str
+    ranges: tuple[tuple[int, int], ...]
+
+    def has(self, character: str) -> bool:
+        """Whether the file draws `character`."""
+        code = ord(character)
+        return any(first <= code <= last for first, last in self.ranges)
+
+    @property
+    def unicode_range(self) -> str:
+        """The characters as a CSS `unicode-range`."""
+        return ",".join(f"U+{a:X}" if a == b else f"U+{a:X}-{b:X}" for a, b in self.ranges)
+
+
+def _read_ranges(text: str) -> tuple[tuple[int, int], ...]:
+    pairs = (part.partition("-") for part in text.split(","))
+    return tuple((int(first, 16), int(last or first, 16)) for first, _, last in pairs)
+
+
+@cache
+def faces() -> tuple[Face, ...]:
+    """All font files of the package, in the order of `faces.json`."""
+    listed = json.loads(resources.files(__package__).joinpath("fonts/faces.json").read_text("utf-8"))
+    return tuple(Face(**{**entry, "ranges": _read_ranges(entry["ranges"])}) for entry in listed)
+
+
+def needed(text: str) -> tuple[Face, ...]:
+    """The files that `text` needs, in every weight and style: basic Latin always, other scripts where they occur."""
+    characters = {character for character in text if ord(character) > 0x7E}
+    scripts = {"latin"} | {face.subset for face in faces() if any(map(face.has, characters))}
+    return tuple(face for face in faces() if face.subset in scripts)
+
+
+@cache
+def _data_uri(file: str) -> str:
+    content = resources.files(__package__).joinpath("fonts", file).read_bytes()
+    return "data:font/woff2;base64," + b64encode(content).decode("ascii")
+
+
+def css(text: str) -> str:
+    """The `@font-face` rules for a page that holds `text`, with the files inside as data."""
+    return "\n".join(
+        f'@font-face{{font-family:"{face.family}";font-weight:{face.weight};font-style:{face.style};'
+        f'font-display:swap;src:url({_data_uri(face.file)}) format("woff2");unicode-range:{face.unicode_range}}}'
+        for face in needed(text)
+    )
+
+
+def drawable(character: str) -> bool:
+    """Whether every style of both families has `character` (or it has no shape to draw)."""
+    if " " <= character <= "~" or character in _INVISIBLE:
+        return True
+    styles = {(face.family, face.weight, face.style) for face in faces()}
+    return {(face.family, face.weight, face.style) for face in faces() if face.has(character)} == styles
+
+
+def settable(text: str) -> tuple[str, tuple[str, ...]]:
+    """`text` in characters that the fonts have, and those that had to be replaced.
+
+    A character without a glyph is split into its compatibility parts where these exist (a ligature, a rare fraction),
+    which loses nothing; else it becomes U+FFFD and is returned, in code order.
+    """
+    odd = {character for character in set(text) if not drawable(character)}
+    replaced: dict[str, str] = {}
+    lost = []
+    for character in sorted(odd):
+        parts = unicodedata.normalize("NFKC", character)
+        if parts == character or not all(map(drawable, parts)):
+            parts = _UNKNOWN
+            lost.append(character)
+        replaced[character] = parts
+    return "".join(replaced.get(character, character) for character in text) if odd else text, tuple(lost)

@@ -1,0 +1,85 @@
+"""The printed page: a tagged PDF by WeasyPrint, the same bytes for the same pattern."""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Iterator
+from contextlib import contextmanager
+from datetime import UTC, datetime
+
+from wale.outputs import document, fonts
+from wale.pattern import Pattern
+
+_PAPERS = {"a4": "A4", "letter": "letter"}
+
+
+class TypesettingError(Exception):
+    """The typesetter complained, or a character has no glyph; `complaints` says each in a line."""
+
+    def __init__(self, complaints: tuple[str, ...]) -> None:
+        super().__init__("; ".join(complaints))
+        self.complaints = complaints
+
+
+def render(pattern: Pattern, *, epoch: int, complaints: list[str] | None = None) -> bytes:
+    """The pattern as a tagged PDF (PDF/UA-1) with bookmarks, footers and only the package's own fonts.
+
+    Args:
+        pattern: `paper` is `A4` or `letter`.
+        epoch: seconds since 1970 UTC, printed as the date of making in the file's metadata.
+        complaints: receives what the typesetter warns of and characters that have no glyph and print as U+FFFD;
+            without a list, the first such complaint is an error.
+
+    Raises:
+        TypesettingError: something to complain of and no list to put it in.
+        ValueError: an unknown paper; a caller's bug.
+    """
+    paper = _PAPERS.get(pattern.paper.lower())
+    if paper is None:
+        raise ValueError(f"paper is A4 or letter, not {pattern.paper!r}")
+    made = datetime.fromtimestamp(epoch, UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
+    dates = f'<meta name="dcterms.created" content="{made}"><meta name="dcterms.modified" content="{made}">'
+    page, lost = fonts.settable(document.render(pattern, "print", ""))
+    style = document.read_style("base.css") + document.read_style("print.css") + f"@page{{size:{paper}}}"
+    page = page.replace("<style></style>", f"{dates}<style>{fonts.css(page)}\n{style}</style>", 1)
+    found = [f"no glyph for {character} (U+{ord(character):04X})" for character in lost]
+    with _warnings(found):
+        content = _typeset(page)
+    if complaints is not None:
+        complaints.extend(found)
+    elif found:
+        raise TypesettingError(tuple(found))
+    return content
+
+
+def _typeset(page: str) -> bytes:
+    from weasyprint import HTML
+    from weasyprint.text.fonts import FontConfiguration
+    from weasyprint.urls import URLFetcher
+
+    # Everything is inside the page; any other address would be a defect, and is refused.
+    html = HTML(string=page, url_fetcher=URLFetcher(allowed_protocols=("data",)))
+    content: bytes = html.write_pdf(font_config=FontConfiguration(), pdf_variant="pdf/ua-1")
+    return content
+
+
+@contextmanager
+def _warnings(found: list[str]) -> Iterator[None]:
+    """Collects what the typesetter and its font library warn of."""
+
+    class Collector(logging.Handler):
+        def emit(self, record: logging.LogRecord) -> None:
+            found.append(record.getMessage())
+
+    collector = Collector(logging.WARNING)
+    loggers = [logging.getLogger(name) for name in ("weasyprint", "fontTools")]
+    before = [(logger.propagate, logger.handlers[:]) for logger in loggers]
+    for logger in loggers:
+        logger.propagate = False
+        logger.handlers = [collector]
+    try:
+        yield
+    finally:
+        for logger, (propagate, handlers) in zip(loggers, before, strict=True):
+            logger.propagate = propagate
+            logger.handlers = handlers

@@ -1,0 +1,194 @@
+"""A piece laid flat with its dimension lines, as SVG; the measures of each size stand in a table beside it.
+
+Upright measures go to lanes left or right of the piece, level ones that lie on its lower or upper edge to lanes below
+or above, with thin lines that lead to them; level ones inside and slanting ones stay where they are, their words moved
+along the line until they touch no others. So no words overlap whatever the piece. Lengths are millimetres.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from wale.outputs.svg import GREY, INK, figure, label, number, text_width
+from wale.pattern import Dimension, Schematic
+
+TEXT = 3.0
+_LANE = 5.4
+_GAP = 2.6
+_ACCENT = "#1d5560"
+
+Box = tuple[float, float, float, float]
+Point = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class _Line:
+    """A dimension on the page: its ends, upright or not, its words."""
+
+    start: Point
+    end: Point
+    words: str
+
+    @property
+    def is_upright(self) -> bool:
+        return abs(self.start[0] - self.end[0]) < 0.01
+
+    @property
+    def is_level(self) -> bool:
+        return abs(self.start[1] - self.end[1]) < 0.01
+
+
+def render(schematic: Schematic, ident: str, *, width: float = 150.0, height: float = 120.0) -> str:
+    """The schematic as SVG within `width` by `height` (mm), lanes included; `ident` is unique on the page."""
+    scale = _scale(schematic, width, height)
+    left, _, _, top = _bounds(schematic.outline)
+
+    def place(point: Point) -> Point:
+        return (point[0] - left) * scale, (top - point[1]) * scale
+
+    outline = [place(point) for point in schematic.outline]
+    lines = [_Line(place(d.start), place(d.end), _words(d)) for d in schematic.dimensions]
+    piece = _bounds(outline)
+    sides = _sides(lines, piece)
+    drawn, taken = _inside(sides["inside"])
+    boxes = [piece, *taken]
+    for side in ("left", "right", "above", "below"):
+        more, used = _lanes(sides[side], side, piece)
+        drawn += more
+        boxes += used
+    x1, y1 = min(b[0] for b in boxes) - 1, min(b[1] for b in boxes) - 1
+    x2, y2 = max(b[2] for b in boxes) + 1, max(b[3] for b in boxes) + 1
+    shape = " ".join(f"{number(x)},{number(y)}" for x, y in outline)
+    dashes = "".join(_run(place(a), place(b)) for a, b in schematic.lines)
+    body = (
+        f'<g transform="translate({number(-x1)} {number(-y1)})">'
+        f'<polygon points="{shape}" fill="#f4f2ec" stroke="{INK}" stroke-width="0.5" stroke-linejoin="round"/>'
+        + (f'<path d="{dashes}" fill="none" stroke="{INK}" stroke-width="0.3" stroke-dasharray="1.6 1.2"/>' if dashes else "")
+        + drawn
+        + "</g>"
+    )
+    title = f"Schematic of {schematic.name}, size {schematic.size}"
+    desc = "Outline with the dimensions " + ", ".join(_words(d) for d in schematic.dimensions) + "; values in the table."
+    return figure(x2 - x1, y2 - y1, body, ident=ident, title=title, desc=desc, kind="schematic")
+
+
+def _words(dimension: Dimension) -> str:
+    return f"{dimension.letter} {dimension.name}".strip()
+
+
+def _bounds(points: list[Point] | tuple[Point, ...]) -> Box:
+    xs, ys = [x for x, _ in points], [y for _, y in points]
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def _run(a: Point, b: Point) -> str:
+    return f"M{number(a[0])} {number(a[1])}L{number(b[0])} {number(b[1])}"
+
+
+def _scale(schematic: Schematic, width: float, height: float) -> float:
+    """mm on the page for a cm of the piece: three lanes a side are kept free."""
+    x1, y1, x2, y2 = _bounds(schematic.outline)
+    return min((width - 6 * _LANE) / (x2 - x1), (height - 4 * _LANE) / (y2 - y1))
+
+
+def _sides(lines: list[_Line], piece: Box) -> dict[str, list[_Line]]:
+    sides: dict[str, list[_Line]] = {name: [] for name in ("left", "right", "above", "below", "inside")}
+    middle = (piece[0] + piece[2]) / 2
+    for line in lines:
+        x, y = (line.start[0] + line.end[0]) / 2, (line.start[1] + line.end[1]) / 2
+        if line.is_upright:
+            sides["left" if x < middle - 0.01 else "right"].append(line)
+        elif line.is_level and y >= piece[3] - 0.01:
+            sides["below"].append(line)
+        elif line.is_level and y <= piece[1] + 0.01:
+            sides["above"].append(line)
+        else:
+            sides["inside"].append(line)
+    return sides
+
+
+def _lanes(lines: list[_Line], side: str, piece: Box) -> tuple[str, list[Box]]:
+    """Dimension lines beside the piece, short ones nearest, two in one lane where they and their words leave room."""
+    upright = side in ("left", "right")
+    axis = 1 if upright else 0
+    edge = {"left": piece[0], "right": piece[2], "above": piece[1], "below": piece[3]}[side]
+    out = -1 if side in ("left", "above") else 1
+    lanes: list[list[tuple[float, float]]] = []
+    drawn, boxes = "", []
+    for line in sorted(lines, key=lambda one: (abs(one.start[axis] - one.end[axis]), one.start[axis], one.words)):
+        low, high = sorted((line.start[axis], line.end[axis]))
+        half = text_width(line.words, TEXT) / 2
+        middle = (low + high) / 2
+        reach = (min(low, middle - half) - 1, max(high, middle + half) + 1)
+        number_of = next((n for n, lane in enumerate(lanes) if all(_apart(reach, other) for other in lane)), len(lanes))
+        if number_of == len(lanes):
+            lanes.append([])
+        lanes[number_of].append(reach)
+        at = edge + out * (_GAP + number_of * _LANE)
+        words_at = at + out * 2.3
+        if upright:
+            drawn += _leads(line, (at + out, line.start[1]), (at + out, line.end[1]))
+            drawn += _arrow((at, low), (at, high)) + label(words_at, middle, line.words, TEXT, bold=True, turn=-90)
+            boxes.append((min(at, words_at - TEXT), reach[0], max(at, words_at + TEXT), reach[1]))
+        else:
+            drawn += _leads(line, (line.start[0], at + out), (line.end[0], at + out))
+            drawn += _arrow((low, at), (high, at)) + label(middle, words_at, line.words, TEXT, bold=True)
+            boxes.append((reach[0], min(at, words_at - TEXT), reach[1], max(at, words_at + TEXT)))
+    return drawn, boxes
+
+
+def _apart(one: tuple[float, float], other: tuple[float, float]) -> bool:
+    return one[1] <= other[0] or other[1] <= one[0]
+
+
+def _leads(line: _Line, start: Point, end: Point) -> str:
+    """Thin lines from the measured points to the dimension line."""
+    return f'<path d="{_run(line.start, start)}{_run(line.end, end)}" fill="none" stroke="{GREY}" stroke-width="0.15"/>'
+
+
+def _arrow(a: Point, b: Point) -> str:
+    """A line with a slender arrow head at both ends."""
+    long = ((b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2) ** 0.5
+    if long < 0.01:
+        return ""
+    ux, uy = (b[0] - a[0]) / long, (b[1] - a[1]) / long
+    head = min(1.6, long / 3)
+    heads = "".join(
+        f"M{number(x)} {number(y)}L{number(x + s * ux * head - uy * 0.5)} {number(y + s * uy * head + ux * 0.5)}"
+        f"L{number(x + s * ux * head + uy * 0.5)} {number(y + s * uy * head - ux * 0.5)}Z"
+        for (x, y), s in ((a, 1), (b, -1))
+    )
+    return (
+        f'<path d="{_run(a, b)}" fill="none" stroke="{_ACCENT}" stroke-width="0.3"/><path d="{heads}" fill="{_ACCENT}"/>'
+    )
+
+
+def _inside(lines: list[_Line]) -> tuple[str, list[Box]]:
+    """Level and slanting dimensions drawn where they are; their words slide along until they are free."""
+    drawn, taken = "", []
+    for line in sorted(lines, key=lambda one: (one.start[1] + one.end[1], one.words)):
+        box = _free_place(line, taken)
+        taken.append(box)
+        drawn += _arrow(min(line.start, line.end), max(line.start, line.end))
+        drawn += (
+            f'<rect x="{number(box[0])}" y="{number(box[1])}" width="{number(box[2] - box[0])}" '
+            f'height="{number(box[3] - box[1])}" fill="#f4f2ec" fill-opacity="0.85"/>'
+            + label((box[0] + box[2]) / 2, (box[1] + box[3]) / 2, line.words, TEXT, bold=True)
+        )
+    return drawn, taken
+
+
+def _free_place(line: _Line, taken: list[Box]) -> Box:
+    wide, tall = text_width(line.words, TEXT) + 0.6, TEXT * 1.15
+    off = tall / 2 + 0.5
+    places = []
+    for lift in (-off, off, -off - tall, off + tall, -off - 2 * tall, off + 2 * tall):
+        for share in (0.5, 0.3, 0.7, 0.15, 0.85):
+            x = line.start[0] + share * (line.end[0] - line.start[0])
+            y = line.start[1] + share * (line.end[1] - line.start[1]) + lift
+            places.append((x - wide / 2, y - tall / 2, x + wide / 2, y + tall / 2))
+    return next((box for box in places if not any(_overlap(box, other) for other in taken)), places[0])
+
+
+def _overlap(one: Box, other: Box) -> bool:
+    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
