@@ -1,0 +1,115 @@
+"""The opening at the neck: how wide, and the steps of its curve.
+
+Input: stitches of the neck and rows of its depth. Output: a `Neck`, whose steps sum exactly to the neck.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from wale.shaping.gauge import nearest
+
+MOST_PER_STEP = 3
+"""Most stitches that a step takes on average, so that a shallow neck keeps a wide flat centre."""
+
+
+@dataclass(frozen=True, slots=True)
+class Neck:
+    """Bind-offs of a neck: the centre on row 1, then each side on alternate rows, then straight.
+
+    Attributes:
+        centre: stitches bound off (or held) at the centre.
+        steps: stitches bound off at the neck edge of each side, in order; never growing, each >= 1.
+        rows: rows of the neck's depth, the centre's row included.
+    """
+
+    centre: int
+    steps: tuple[int, ...]
+    rows: int
+
+    @property
+    def stitches(self) -> int:
+        """Stitches of the whole neck."""
+        return self.centre + 2 * sum(self.steps)
+
+    @property
+    def step_rows(self) -> tuple[int, ...]:
+        """Row of each step, the centre's being row 1; the side worked second may be one row later."""
+        return tuple(3 + 2 * i for i in range(len(self.steps)))
+
+    @property
+    def straight_rows(self) -> int:
+        """Plain rows after the last step (after the centre where there is none)."""
+        return self.rows - (1 + 2 * len(self.steps))
+
+
+def neck_steps(stitches: int, rows: int, *, curved: bool = True) -> Neck:
+    """Divide a neck into its centre and the steps of each side.
+
+    A third of the neck (rounded up to its parity) is the centre; the sides fall off in steps that shrink steadily,
+    until the last would be half a stitch. Few rows make fewer and bigger steps, and a wider centre where a step would
+    exceed three stitches on average; rows left over are straight.
+
+    Args:
+        stitches: stitches of the neck, >= 1.
+        rows: rows of its depth, >= 1.
+        curved: False for a square neck, all in the centre.
+
+    Returns:
+        The neck; `stitches` is kept exactly, `centre` has its parity, and no step lies beyond `rows`.
+
+    Raises:
+        ValueError: no stitch or no row.
+
+    Source: docs/maths.md#neck-curve. Example: 32 sts in 14 rows are 12, then 3, 2, 2, 1, 1, 1 at each side; in 6
+    rows 20, then 4, 2.
+    """
+    if stitches < 1 or rows < 1:
+        raise ValueError("a neck has stitches and rows")
+    if not curved:
+        return Neck(stitches, (), rows)
+    centre = -(-stitches // 3)
+    centre += (stitches - centre) % 2
+    available = (rows - 1) // 2
+    side = min((stitches - centre) // 2, MOST_PER_STEP * available)
+    count = 0
+    while count < available and count * (count + 1) < 4 * side:
+        count += 1
+    steps = _shrinking(side, count)
+    return Neck(stitches - 2 * side, steps, rows)
+
+
+def neck_split(stitches: int, share: Fraction) -> tuple[int, int, int]:
+    """Split a row into shoulder, neck, shoulder.
+
+    Args:
+        stitches: stitches of the row, >= 1.
+        share: the neck's part of them, from 0 to 1.
+
+    Returns:
+        Three counts that sum to `stitches`; the shoulders are equal, the neck is the nearest count that allows it.
+
+    Raises:
+        ValueError: a share outside 0 to 1.
+
+    Source: docs/maths.md#neck-split. Example: 30 % of 80 is 28, 24, 28.
+    """
+    if not 0 <= share <= 1:
+        raise ValueError("a share lies between 0 and 1")
+    neck = nearest(stitches * share, 2, stitches % 2)
+    neck = min(neck, stitches)
+    return (stitches - neck) // 2, neck, (stitches - neck) // 2
+
+
+def _shrinking(total: int, count: int) -> tuple[int, ...]:
+    """Share out `total` by the weights count, count-1, ... 1, by largest remainder; empty shares are dropped."""
+    if not total:
+        return ()
+    weights = count * (count + 1) // 2
+    exact = [Fraction(total * (count - i), weights) for i in range(count)]
+    shares = [int(part) for part in exact]
+    by_rest = sorted(range(count), key=lambda i: (shares[i] - exact[i], i))
+    for i in by_rest[: total - sum(shares)]:
+        shares[i] += 1
+    return tuple(sorted((part for part in shares if part), reverse=True))
