@@ -22,12 +22,16 @@ if TYPE_CHECKING:
     from jinja2 import Template
     from markupsafe import Markup
 
-Medium = Literal["screen", "print"]
+Medium = Literal["screen", "a4", "letter"]
 
 _SCREEN_CHART = charts.Room(width=4000.0, height=4000.0, cell=3.5)
 _SCREEN_WIDE = charts.Room(width=4000.0, height=4000.0, cell=2.6)
-_PRINT_CHART = charts.Room(width=168.0, height=196.0, cell=4.6)
+# The height that a chart and its legend may take below a section's and its own heading, by paper.
+_PRINT_HEIGHT = {"a4": 218.0, "letter": 200.0}
+_PRINT_WIDTH = 168.0
+_PRINT_CELL = 4.6
 _LEGEND_LINE = 6.0
+_LONG_TABLE = 16
 _FIGURE = re.compile(r"[-–−]?[\d.,½¼¾×/ –−+-]*\d[\d.,½¼¾/]*( ?[a-zA-Z%″]{1,4})?|[–—-]|")
 _BRACKETS = re.compile(r"(?:[\d.½¼¾–−-]+|[A-Z0-9]+) \([^()]*\)")
 _SHORT = 28
@@ -172,7 +176,11 @@ def _safe(svg: str) -> Markup:
 
 
 def _make_table(table: Table, ident: str, ids: Ids, medium: Medium) -> dict[str, Any]:
-    return {"figures": figure_columns(table), "caption_id": ids.make(f"{ident}-caption")}
+    return {
+        "figures": figure_columns(table),
+        "caption_id": ids.make(f"{ident}-caption"),
+        "is_long": len(table.rows) > _LONG_TABLE,
+    }
 
 
 def _make_drawing(drawing: Drawing, ident: str, ids: Ids, medium: Medium) -> dict[str, Any]:
@@ -187,11 +195,12 @@ def _make_schematic(schematic: Schematic, ident: str, ids: Ids, medium: Medium) 
 def _make_chart(chart: Chart, ident: str, ids: Ids, medium: Medium) -> dict[str, Any]:
     used = charts.occurring(chart)
     groups = charts.start_groups(chart)
-    if medium == "print":
-        legend = _LEGEND_LINE * (1 + len(used) + (len(groups) + 1) // 2 + 2 * len(chart.notes))
-        room = charts.Room(_PRINT_CHART.width, max(120.0, _PRINT_CHART.height - legend), _PRINT_CHART.cell)
-    else:
+    if medium == "screen":
         room = _SCREEN_CHART if len(chart.rows[0]) <= 48 else _SCREEN_WIDE
+    else:
+        lines = 2 + len(used) // 4 + ((len(groups) + 4) // 2 if groups else 0) + len(chart.notes)
+        height = max(110.0, _PRINT_HEIGHT[medium] - _LEGEND_LINE * lines)
+        room = charts.Room(_PRINT_WIDTH, height, _PRINT_CELL)
     tiles = charts.tiles(chart, room, ids.make(f"{ident}-picture"))
     legend_cells = tuple(
         (_safe(charts.cell_sample(chart, index, ids.make(f"{ident}-cell"))), chart.colours[index].name if index >= 0 else "no stitch")

@@ -70,7 +70,7 @@ def _legs(pen: object, x: int, y: int, w: int, h: int, colour: str) -> None:
         )
 
 
-def render(drawing: Drawing, ident: str, *, width: float = 110.0, height: float = 115.0) -> str:
+def render(drawing: Drawing, ident: str, *, width: float = 120.0, height: float = 115.0) -> str:
     """The drawing as SVG, as large as `width` by `height` (mm) allow; its name is `drawing.words`."""
     xs = [x for part in drawing.parts for x, _ in part.outline]
     ys = [y for part in drawing.parts for _, y in part.outline]
@@ -84,17 +84,25 @@ def render(drawing: Drawing, ident: str, *, width: float = 110.0, height: float 
 
 def _part(part: DrawnPart, ident: str, left: float, top: float, scale: float, pad: float) -> str:
     points = [((x - left) * scale + pad, (top - y) * scale + pad) for x, y in part.outline]
-    drawn = " ".join(f"{number(x)},{number(y)}" for x, y in points)
+    x0, y0 = min(x for x, _ in points), min(y for _, y in points)
+    across, down = max(x for x, _ in points) - x0, max(y for _, y in points) - y0
     cell_wide, cell_tall = part.cell[0] * scale, part.cell[1] * scale
     wide, tall = len(part.tile[0]) * cell_wide, len(part.tile) * cell_tall
-    # The motif stands centred on the part and starts at its lower edge.
-    middle = (min(x for x, _ in points) + max(x for x, _ in points)) / 2
-    base = max(y for _, y in points)
+    picture = png_uri(stitch_tile(_settled(part.tile, across / cell_wide, down / cell_tall)))
+    drawn = " ".join(f"{number(x - x0)},{number(y - y0)}" for x, y in points)
+    # The pattern starts at the part's upper left corner, where all renderers agree on its origin.
     return (
-        f'<defs><pattern id="{ident}-fill" patternUnits="userSpaceOnUse" x="{number(middle - wide / 2)}" '
-        f'y="{number(base - tall)}" width="{number(wide)}" height="{number(tall)}">'
-        f'<image href="{png_uri(stitch_tile(part.tile))}" width="{number(wide)}" height="{number(tall)}" '
-        f'preserveAspectRatio="none"/></pattern></defs>'
+        f'<g transform="translate({number(x0)} {number(y0)})"><defs><pattern id="{ident}-fill" '
+        f'patternUnits="userSpaceOnUse" width="{number(wide)}" height="{number(tall)}"><image href="{picture}" '
+        f'width="{number(wide)}" height="{number(tall)}" preserveAspectRatio="none"/></pattern></defs>'
         f'<polygon points="{drawn}" fill="url(#{ident}-fill)" stroke="#2b2b2b" stroke-width="0.45" '
-        'stroke-linejoin="round"/>'
+        'stroke-linejoin="round"/></g>'
     )
+
+
+def _settled(tile: tuple[tuple[str, ...], ...], across: float, up: float) -> tuple[tuple[str, ...], ...]:
+    """`tile` turned so that, laid from the upper left of a part `across` by `up` stitches, it starts at the part's
+    lower edge and stands centred."""
+    columns, rows = len(tile[0]), len(tile)
+    right, high = round((across - columns) / 2), round(up)
+    return tuple(tuple(tile[(r + high) % rows][(c - right) % columns] for c in range(columns)) for r in range(rows))

@@ -10,7 +10,7 @@ from datetime import UTC, datetime
 from wale.outputs import document, fonts
 from wale.pattern import Pattern
 
-_PAPERS = {"a4": "A4", "letter": "letter"}
+_PAPERS: dict[str, document.Medium] = {"a4": "a4", "letter": "letter"}
 
 
 class TypesettingError(Exception):
@@ -39,9 +39,9 @@ def render(pattern: Pattern, *, epoch: int, complaints: list[str] | None = None)
         raise ValueError(f"paper is A4 or letter, not {pattern.paper!r}")
     made = datetime.fromtimestamp(epoch, UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
     dates = f'<meta name="dcterms.created" content="{made}"><meta name="dcterms.modified" content="{made}">'
-    page, lost = fonts.settable(document.render(pattern, "print", ""))
-    style = document.read_style("base.css") + document.read_style("print.css") + f"@page{{size:{paper}}}"
-    page = page.replace("<style></style>", f"{dates}<style>{fonts.css(page)}\n{style}</style>", 1)
+    page, lost = fonts.settable(document.render(pattern, paper, ""))
+    style = document.read_style("base.css") + document.read_style("print.css") + f"@page {{ size: {paper}; }}"
+    page = page.replace("<style></style>", f"{dates}<style>{fonts.css(page, quick=True)}\n{style}</style>", 1)
     found = [f"no glyph for {character} (U+{ord(character):04X})" for character in lost]
     with _warnings(found):
         content = _typeset(page)

@@ -96,7 +96,9 @@ def _sides(lines: list[_Line], piece: Box) -> dict[str, list[_Line]]:
     middle = (piece[0] + piece[2]) / 2
     for line in lines:
         x, y = (line.start[0] + line.end[0]) / 2, (line.start[1] + line.end[1]) / 2
-        if line.is_upright:
+        if line.is_upright and _stays_inside(line, piece):
+            sides["inside"].append(line)
+        elif line.is_upright:
             sides["left" if x < middle - 0.01 else "right"].append(line)
         elif line.is_level and y >= piece[3] - 0.01:
             sides["below"].append(line)
@@ -105,6 +107,12 @@ def _sides(lines: list[_Line], piece: Box) -> dict[str, list[_Line]]:
         else:
             sides["inside"].append(line)
     return sides
+
+
+def _stays_inside(line: _Line, piece: Box) -> bool:
+    """Whether an upright measure lies well within the piece and is shorter than its words."""
+    inside = piece[0] + 1 < line.start[0] < piece[2] - 1
+    return inside and abs(line.start[1] - line.end[1]) < text_width(line.words, TEXT)
 
 
 def _lanes(lines: list[_Line], side: str, piece: Box) -> tuple[str, list[Box]]:
@@ -182,6 +190,10 @@ def _free_place(line: _Line, taken: list[Box]) -> Box:
     wide, tall = text_width(line.words, TEXT) + 0.6, TEXT * 1.15
     off = tall / 2 + 0.5
     places = []
+    if line.is_upright:
+        x, low, high = line.start[0], max(line.start[1], line.end[1]), min(line.start[1], line.end[1])
+        for y in (low + off, high - off, low + off + tall, high - off - tall):
+            places.append((x - wide / 2, y - tall / 2, x + wide / 2, y + tall / 2))
     for lift in (-off, off, -off - tall, off + tall, -off - 2 * tall, off + 2 * tall):
         for share in (0.5, 0.3, 0.7, 0.15, 0.85):
             x = line.start[0] + share * (line.end[0] - line.start[0])
