@@ -1,0 +1,259 @@
+"""A piece as levels (stitch counts) and sections (row counts), before any number is chosen.
+
+`front, as back` shares unknowns: a level or section is keyed by the address of the step that asked for it, so what the
+front inherits is one unknown with the back's.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+
+from wale.plan import Kind
+from wale.problems.problem import Problem, problem
+from wale.spec import (
+    BindOff,
+    CastOn,
+    Crown,
+    Fabric,
+    Hem,
+    Mark,
+    Measure,
+    Neck,
+    Piece,
+    PomPom,
+    Rib,
+    Shape,
+    Shoulders,
+    Spec,
+    Step,
+    Swatch,
+    Work,
+)
+
+FACING_NARROWER = Fraction(3)
+"""Per cent that a folded facing is narrower than what it backs, unless the file says otherwise."""
+
+
+@dataclass(frozen=True, slots=True)
+class LevelDraft:
+    """A level without its count. `scale` shrinks the wish of a facing; `rib` asks for a rib's multiple."""
+
+    key: str
+    label: str
+    measure: Measure
+    swatch: Swatch
+    edges: int
+    scale: Fraction = Fraction(1)
+    rib: tuple[int, int] | None = None
+    fabric: Fabric | None = None
+    linked: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class SectionDraft:
+    """A section without its rows. `measure` None: exactly `fixed` rows."""
+
+    key: str
+    kind: Kind
+    step: Step
+    swatch: Swatch
+    first: int
+    last: int
+    measure: Measure | None
+    to: bool = False
+    fixed: int = 0
+    fabric: Fabric | None = None
+    parity: tuple[int, int] = (1, 0)
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """A piece ready to be modelled. `fold` is the index of the first section that counts as length."""
+
+    piece: Piece
+    levels: tuple[LevelDraft, ...]
+    sections: tuple[SectionDraft, ...]
+    fold: int
+    marks: tuple[tuple[str, int], ...]
+    neck: Step | None
+    shoulders: Step | None
+    crown: Step | None
+
+
+@dataclass
+class _Builder:
+    spec: Spec
+    piece: Piece
+    levels: list[LevelDraft] = field(default_factory=list)
+    sections: list[SectionDraft] = field(default_factory=list)
+    marks: list[tuple[str, int]] = field(default_factory=list)
+    problems: list[Problem] = field(default_factory=list)
+    fold: int = 0
+    swatch: Swatch | None = None
+    fabric: Fabric | None = None
+    cast_on: Step | None = None
+    folded: bool = False
+    tops: dict[str, Step] = field(default_factory=dict)
+
+    @property
+    def edges(self) -> int:
+        return 0 if self.piece.in_round else 2 * self.piece.edge.stitches
+
+    @property
+    def even(self) -> tuple[int, int]:
+        """Row parity of a section that starts on a right-side row and ends on a wrong-side row."""
+        return (1, 0) if self.piece.in_round else (2, 0)
+
+    def section(
+        self, step: Step, kind: Kind, measure: Measure | None, part: str = "", *, to: bool = False, fixed: int = 0
+    ) -> None:
+        assert self.swatch is not None
+        at = len(self.levels) - 1
+        parity = self.even if kind not in ("facing", "turning") else (1, 0)
+        if kind == "facing" and not self.piece.in_round:
+            parity = (2, 1)
+        self.sections.append(
+            SectionDraft(step.address + part, kind, step, self.swatch, at, at, measure, to, fixed, self.fabric, parity)
+        )
+
+    def add_level(self, step: Step, label: str, measure: Measure, **rest: object) -> None:
+        assert self.swatch is not None
+        owner = step.address.split(".")[0]
+        same = [level for level in self.levels if level.label == label or level.label.startswith(f"{label}-")]
+        label = f"{label}-{len(same) + 1}" if same else label
+        self.levels.append(
+            LevelDraft(f"{owner}.{label}", label, measure, self.swatch, self.edges, **rest)  # type: ignore[arg-type]
+        )
+
+    def change_fabric(self, step: Step, swatch: Swatch, fabric: Fabric | None) -> None:
+        """Start a level in another gauge; the count changes evenly on the last row below."""
+        assert self.cast_on is not None
+        below = self.levels[-1]
+        fresh = self.sections and (swatch != below.swatch or below.rib or below.scale != 1)
+        self.swatch, self.fabric = swatch, fabric
+        if fresh:
+            label = below.measure.names[0] if below.measure.names else "body"
+            owner = step if below.label != "cast-on" else self.cast_on
+            self.add_level(owner, label, below.measure, fabric=fabric)
+            at = len(self.sections) - (2 if self.sections[-1].kind == "turning" else 1)
+            for index in range(at, len(self.sections)):
+                first = self.sections[index].first if index == at else len(self.levels) - 1
+                self.sections[index] = replace(self.sections[index], first=first, last=len(self.levels) - 1)
+        elif not self.sections:
+            self.levels[-1] = replace(below, swatch=swatch, fabric=fabric)
+        else:
+            self.levels[-1] = replace(below, fabric=below.fabric or fabric)
+
+
+def lay_out(spec: Spec, piece: Piece) -> tuple[Layout | None, list[Problem]]:
+    """Turn a piece's steps into levels and sections.
+
+    Returns:
+        The layout, or None when a step cannot stand where it does; and the problems.
+    """
+    build = _Builder(spec, piece)
+    following = [*piece.steps[1:], None]
+    for step, after in zip(piece.steps, following, strict=True):
+        _place(build, step, after)
+        if build.problems:
+            return None, build.problems
+    if build.cast_on is None:
+        return None, [problem("E405", f"the piece {piece.name} has no `cast on`", piece.span)]
+    layout = Layout(
+        piece,
+        tuple(build.levels),
+        tuple(build.sections),
+        build.fold,
+        tuple(build.marks),
+        build.tops.get("neck"),
+        build.tops.get("shoulders"),
+        build.tops.get("crown"),
+    )
+    return layout, _order_of_top(build)
+
+
+def _place(build: _Builder, step: Step, after: Step | None) -> None:
+    action, swatches = step.action, build.spec.swatches
+    if not isinstance(action, CastOn) and build.cast_on is None:
+        _refuse(build, step, "comes before the stitches are cast on", "move `cast on` up")
+        return
+    if build.tops and isinstance(action, Work | Shape | Hem | Rib | Fabric):
+        _refuse(build, step, "comes after the neck, shoulders or crown", "move it above them")
+        return
+    match action:
+        case CastOn():
+            if build.cast_on is not None:
+                _refuse(build, step, "is the second cast-on of this piece", "a piece is cast on once")
+                return
+            build.cast_on, build.swatch = step, swatches[action.swatch]
+            hem = after is not None and isinstance(after.action, Hem)
+            percent = action.narrower if action.narrower is not None else (FACING_NARROWER if hem else Fraction(0))
+            rib = None
+            if after is not None and isinstance(after.action, Rib):
+                rib = (after.action.knit, after.action.purl)
+            build.add_level(step, "cast-on", action.width, scale=1 - percent / 100, rib=rib)
+        case Hem():
+            build.section(step, "facing", action.depth, ".facing")
+            build.section(step, "turning", None, ".turning", fixed=1)
+            build.fold = len(build.sections)
+            if action.front is not None:
+                build.change_fabric(step, swatches[action.front], None)
+                build.section(step, "front", action.depth, ".front")
+        case Rib():
+            build.section(step, "rib", action.depth)
+        case Fabric():
+            build.change_fabric(step, swatches[action.swatch], action)
+        case Work():
+            build.section(step, "work", action.length, to=action.to)
+        case Shape():
+            _shape(build, step, action)
+        case Mark():
+            build.marks.append((action.name, len(build.sections)))
+        case Neck():
+            build.tops["neck"] = step
+        case Shoulders():
+            build.tops["shoulders"] = step
+        case Crown():
+            if not build.piece.in_round:
+                _refuse(build, step, "needs a piece worked in the round", "write `in the round` on the piece's line")
+                return
+            build.section(step, "crown", action.over)
+            build.tops["crown"] = step
+        case BindOff() | PomPom():
+            pass
+
+
+def _shape(build: _Builder, step: Step, action: Shape) -> None:
+    if build.piece.in_round:
+        _refuse(
+            build,
+            step,
+            "shapes at two edges, which a round does not have",
+            "work the piece flat, or shape it by a change of fabric or a crown",
+        )
+        return
+    first = len(build.levels) - 1
+    linked = build.levels[-1].key
+    build.add_level(step, action.label, action.width, fabric=build.fabric, linked=linked)
+    build.section(step, "shape", action.over)
+    build.sections[-1] = replace(build.sections[-1], first=first, last=len(build.levels) - 1)
+
+
+def _order_of_top(build: _Builder) -> list[Problem]:
+    if build.piece.in_round and ("neck" in build.tops or "shoulders" in build.tops):
+        step = build.tops.get("neck") or build.tops["shoulders"]
+        _refuse(build, step, "needs a piece worked flat", "write `worked flat` on the piece's line")
+    elif "neck" in build.tops and "shoulders" not in build.tops:
+        neck = build.tops["neck"]
+        _refuse(build, neck, "has no `shoulders` beside it", "add `shoulders slope 3 cm, short rows` below the neck")
+    elif "shoulders" in build.tops and "neck" not in build.tops:
+        shoulders = build.tops["shoulders"]
+        _refuse(build, shoulders, "has no `neck` beside it", "add `neck neck-width wide, 2 cm deep` above it")
+    return build.problems
+
+
+def _refuse(build: _Builder, step: Step, why: str, way_out: str) -> None:
+    build.problems.append(
+        problem("E405", f"this line of {build.piece.name} {why}", step.action.span, "here", help=way_out + ".")
+    )

@@ -1,0 +1,239 @@
+"""Row counts of all pieces and sizes as one model, once the stitches are solved. See docs/maths.md#lengths."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from fractions import Fraction
+from itertools import pairwise
+from math import ceil, floor, lcm
+
+from wale.draft.layout import Layout, SectionDraft
+from wale.draft.widths import Builder, at, order, shoulder_key
+from wale.shaping.crown import least_rounds
+from wale.shaping.taper import least_rows
+from wale.solve.model import Model, Wish
+from wale.spec import Crown, Measure, Neck, Seam, SetIn, Shape, Shoulders, Spec
+
+MOST_ROWS = 100_000
+Counts = Mapping[str, int]
+Widths = Sequence[Mapping[str, Fraction]]
+
+
+def length_model(spec: Spec, layouts: Sequence[Layout], counts: Counts, widths: Widths) -> Model:
+    """State the row counts of a garment.
+
+    Args:
+        counts: solved stitches by unknown key.
+        widths: solved finished widths in cm by address, one mapping a size.
+    """
+    build = Builder()
+    for size in range(len(spec.sizes)):
+        for layout in layouts:
+            for index, section in enumerate(layout.sections):
+                _section(build, spec, layout, index, section, size, counts, widths)
+            if layout.neck is not None and layout.shoulders is not None:
+                _top(build, spec, layout, size, counts, widths)
+        _joins(build, spec, layouts, size, counts)
+    _orders(build, spec, layouts, widths)
+    return build.model()
+
+
+def slope_key(layout: Layout) -> str:
+    """Key of the rows of the shoulder slope."""
+    assert layout.shoulders is not None
+    return f"{layout.shoulders.address}.rows"
+
+
+def depth_key(layout: Layout) -> str:
+    """Key of the rows of the neck."""
+    assert layout.neck is not None
+    return f"{layout.neck.address}.rows"
+
+
+def _bounded(
+    build: Builder, spec: Spec, key: str, measure: Measure, size: int, gauge: Fraction, widths: Widths, least: int = 0
+) -> None:
+    """Wish for a length of one unknown, or fix it where rows were written."""
+    terms = ((1, key),)
+    if measure.is_count:
+        rows = int(measure.at(size))
+        build.rule("exact", f"{rows} rows as written", terms, (measure.span,), lower=rows, upper=rows)
+        return
+    wish = measure.at(size, widths[size])
+    why = f"within {float(spec.length_tolerance):g} cm of {float(wish):.2f} cm"
+    lower = max(least, ceil((wish - spec.length_tolerance) * gauge))
+    upper = floor((wish + spec.length_tolerance) * gauge)
+    build.rule("tolerance", why, terms, (measure.span, *measure.inputs), lower=lower, upper=upper)
+    build.wishes.setdefault(Wish(((1 / gauge, key),), -wish))
+
+
+def _section(
+    build: Builder,
+    spec: Spec,
+    layout: Layout,
+    index: int,
+    section: SectionDraft,
+    size: int,
+    counts: Counts,
+    widths: Widths,
+) -> None:
+    key = at(section.key, spec, size)
+    build.unknown(key, 0, MOST_ROWS)
+    span = section.step.action.span
+    if section.measure is None:
+        build.rule("exact", "one turning row", ((1, key),), (span,), lower=section.fixed, upper=section.fixed)
+        return
+    chart = isinstance(section.step.action, Crown) and section.step.action.chart is not None
+    if section.to and not section.measure.is_count:
+        _cumulative(build, spec, layout, index, section, size, widths)
+    elif not chart:
+        _bounded(build, spec, key, section.measure, size, section.swatch.washed.rows, widths)
+    modulus, residue = section.parity
+    action = section.step.action
+    if section.kind == "shape" and isinstance(action, Shape):
+        change = counts[at(layout.levels[section.last].key, spec, size)]
+        change = abs(change - counts[at(layout.levels[section.first].key, spec, size)])
+        least = least_rows(change // 2, any_row=action.any_row)
+        why = f"{change} sts at both edges take {change // 2} shaping rows, so {least} rows at least"
+        build.rule("shaping", why, ((1, key),), (span,), lower=least)
+    if isinstance(action, Crown) and section.kind == "crown":
+        _crown_rounds(build, spec, layout, action, key, counts, size)
+    if modulus > 1:
+        why = "the section ends on a wrong-side row" if residue == 0 else "the turning row is a wrong-side row"
+        build.rule("parity", why, ((1, key),), (span,), modulus=modulus, residue=residue)
+
+
+def _crown_rounds(
+    build: Builder, spec: Spec, layout: Layout, crown: Crown, key: str, counts: Counts, size: int
+) -> None:
+    stitches = counts[at(layout.levels[-1].key, spec, size)]
+    terms = ((1, key),)
+    if crown.chart is not None:
+        chart = spec.motifs[crown.chart].rows
+        rows = len(chart) + (1 if stitches != crown.wedges * len(chart[0]) else 0)
+        build.rule("exact", f"the chart takes {rows} rounds", terms, (crown.span,), lower=rows, upper=rows)
+        return
+    least = least_rounds(stitches, crown.wedges)
+    why = f"{crown.wedges} wedges of {stitches // crown.wedges} sts take {least} decrease rounds"
+    build.rule("shaping", why, terms, (crown.span,), lower=least)
+
+
+def _running(layout: Layout, index: int, spec: Spec, size: int) -> tuple[tuple[Fraction, str], ...]:
+    """Terms of the length from the fold to the end of a section, in cm."""
+    counted = layout.sections[layout.fold : index + 1]
+    return tuple((1 / one.swatch.washed.rows, at(one.key, spec, size)) for one in counted)
+
+
+def _whole(
+    terms: Sequence[tuple[Fraction, str]], low: Fraction, high: Fraction
+) -> tuple[tuple[tuple[int, str], ...], int, int]:
+    """Scale a rule in cm to whole numbers."""
+    scale = lcm(*(factor.denominator for factor, _ in terms))
+    return tuple((int(factor * scale), key) for factor, key in terms), ceil(low * scale), floor(high * scale)
+
+
+def _cumulative(
+    build: Builder, spec: Spec, layout: Layout, index: int, section: SectionDraft, size: int, widths: Widths
+) -> None:
+    assert section.measure is not None
+    wish = section.measure.at(size, widths[size])
+    terms = _running(layout, index, spec, size)
+    whole, low, high = _whole(terms, wish - spec.length_tolerance, wish + spec.length_tolerance)
+    measured = "the fold" if layout.fold else "the cast-on"
+    why = f"{float(wish):.2f} cm from {measured}, within {float(spec.length_tolerance):g} cm"
+    spans = (section.measure.span, *section.measure.inputs)
+    build.rule("tolerance", why, whole, spans, lower=low, upper=high)
+    build.wishes.setdefault(Wish(terms, -wish))
+
+
+def _top(build: Builder, spec: Spec, layout: Layout, size: int, counts: Counts, widths: Widths) -> None:
+    assert layout.neck is not None and layout.shoulders is not None
+    neck, shoulders = layout.neck.action, layout.shoulders.action
+    assert isinstance(neck, Neck) and isinstance(shoulders, Shoulders)
+    gauge = layout.sections[-1].swatch.washed.rows
+    depth, slope = at(depth_key(layout), spec, size), at(slope_key(layout), spec, size)
+    build.unknown(depth, 0, MOST_ROWS)
+    build.unknown(slope, 0, MOST_ROWS)
+    _bounded(build, spec, depth, neck.depth, size, gauge, widths, 2)
+    _bounded(build, spec, slope, shoulders.slope, size, gauge, widths)
+    for key, span in ((depth, neck.span), (slope, shoulders.span)):
+        build.rule("parity", "neck and slope take pairs of rows", ((1, key),), (span,), modulus=2)
+    most = 2 * (counts[at(shoulder_key(layout), spec, size)] - layout.piece.edge.stitches - 1)
+    why = f"a shoulder holds at most {most // 2} turns"
+    build.rule("shaping", why, ((1, slope),), (shoulders.span,), upper=max(0, most))
+    rows = tuple(
+        (1, at(one.key, spec, size)) for one in layout.sections[layout.fold :] if one.kind in ("work", "shape")
+    )
+    for key, what in ((depth, "neck"), (slope, "slope")):
+        why = f"the {what} lies inside the piece"
+        build.rule("shaping", why, (*rows, (-1, key)), (layout.neck.action.span,), lower=2)
+
+
+def _joins(build: Builder, spec: Spec, layouts: Sequence[Layout], size: int, counts: Counts) -> None:
+    flat = {layout.piece.name: layout for layout in layouts if not layout.piece.in_round}
+    bodies = [layout for layout in flat.values() if layout.neck is not None]
+    for join in spec.joins:
+        if isinstance(join, Seam) and any(edge == "sides" for _, edge in join.edges):
+            for one, other in pairwise(bodies):
+                _equal_sides(build, spec, one, other, join, size)
+        elif isinstance(join, SetIn) and join.piece in flat:
+            for body in bodies:
+                _armhole(build, spec, flat[join.piece], body, join, size, counts)
+
+
+def _rows_of(layout: Layout, spec: Spec, size: int, first: int, last: int) -> dict[str, int]:
+    return {at(one.key, spec, size): 1 for one in layout.sections[first:last]}
+
+
+def _equal_sides(build: Builder, spec: Spec, one: Layout, other: Layout, join: Seam, size: int) -> None:
+    ends = [("sides", len(one.sections), len(other.sections))]
+    mark_one, mark_other = dict(one.marks), dict(other.marks)
+    ends += [(name, mark_one[name], mark_other[name]) for name in mark_one if name in mark_other]
+    for name, end_one, end_other in ends:
+        terms = _rows_of(one, spec, size, one.fold, end_one)
+        for key in _rows_of(other, spec, size, other.fold, end_other):
+            terms[key] = terms.get(key, 0) - 1
+        left = tuple((factor, key) for key, factor in terms.items() if factor)
+        if left:
+            why = f"joined {name} have the same rows"
+            build.rule("join", why, left, (join.span, one.piece.span, other.piece.span), lower=0, upper=0)
+
+
+def _armhole(build: Builder, spec: Spec, sleeve: Layout, body: Layout, join: SetIn, size: int, counts: Counts) -> None:
+    marks = dict(body.marks)
+    if "underarm" not in marks:
+        return
+    top = sleeve.levels[-1]
+    gauge, rows = top.swatch.washed.stitches, body.sections[-1].swatch.washed.rows
+    width = (counts[at(top.key, spec, size)] - top.edges) / gauge
+    terms = [(2 / rows, key) for key in _rows_of(body, spec, size, marks["underarm"], len(body.sections))]
+    terms.append((-2 / rows, at(slope_key(body), spec, size)))
+    slack = 1 / gauge + 1 / rows
+    whole, low, high = _whole(terms, width - slack, width + slack)
+    why = f"the sleeve's top, {float(width):.1f} cm, is twice the armhole edge (underarm to slope)"
+    build.rule("join", why, whole, (join.span, top.measure.span), lower=low, upper=high)
+
+
+def _orders(build: Builder, spec: Spec, layouts: Sequence[Layout], widths: Widths) -> None:
+    """Lengths never shrink from size to size where their own wish doesn't."""
+    graded = [size for size, one in enumerate(spec.sizes) if not one.made_to_measure]
+    for layout in layouts:
+        for index, section in enumerate(layout.sections):
+            measure = section.measure
+            if measure is None:
+                continue
+
+            def grows(small: int, large: int, measure: Measure = measure) -> bool:
+                return measure.at(small, widths[small]) <= measure.at(large, widths[large])
+
+            if not section.to:
+                order(build, spec, graded, section.key, "a length never shrinks where its wish doesn't", grows)
+                continue
+            for small, large in pairwise(graded):
+                if grows(small, large):
+                    lower = _running(layout, index, spec, small)
+                    upper = _running(layout, index, spec, large)
+                    terms = (*upper, *((-factor, key) for factor, key in lower))
+                    whole, low, _ = _whole(terms, Fraction(0), Fraction(0))
+                    why = "a length never shrinks where its wish doesn't"
+                    build.rule("order", why, whole, (spec.sizes[large].span,), lower=low)

@@ -1,0 +1,137 @@
+"""From the resolved spec to the plan: lay out, solve the stitches, then the rows that depend on them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from fractions import Fraction
+
+from wale.draft import explain_conflict
+from wale.draft.bands import plan_bands
+from wale.draft.layout import Layout, LevelDraft, lay_out
+from wale.draft.lengths import length_model
+from wale.draft.motifs import place_motifs
+from wale.draft.sections import plan_sections
+from wale.draft.tops import plan_crown, plan_top
+from wale.draft.widths import at, width_model, width_wish
+from wale.plan import Level, PiecePlan, Plan
+from wale.problems.problem import Problem, problem
+from wale.solve.exact import solve
+from wale.solve.model import Conflict
+from wale.spec import Spec
+
+Counts = Mapping[str, int]
+
+
+def plan(spec: Spec) -> tuple[Plan | None, list[Problem]]:
+    """Choose whole stitches and rows for all pieces and sizes.
+
+    Returns:
+        The plan, or None where the rules conflict; and the problems, each with verified ways out.
+    """
+    layouts, problems = [], []
+    for piece in spec.pieces:
+        layout, found = lay_out(spec, piece)
+        problems += found
+        if layout is not None and not found:
+            layouts.append(layout)
+    if problems:
+        return None, problems
+    problems = _unknown_levels(spec, layouts)
+    if problems:
+        return None, problems
+    widths = solve(width_model(spec, layouts))
+    if isinstance(widths, Conflict):
+        return None, explain_conflict.of_widths(spec, layouts, widths)
+    solved = solved_widths(spec, layouts, widths.values)
+    model = length_model(spec, layouts, widths.values, solved)
+    lengths = solve(model)
+    if isinstance(lengths, Conflict):
+        return None, explain_conflict.of_lengths(spec, layouts, lengths, widths.values)
+    counts = {**widths.values, **lengths.values}
+    pieces = tuple(_piece(spec, layout, counts, solved) for layout in layouts)
+    pieces, problems = place_motifs(spec, pieces)
+    bands, band_problems = plan_bands(spec, pieces)
+    problems = [*problems, *band_problems]
+    if any(one.is_error for one in problems):
+        return None, problems
+    addresses = tuple(dict.fromkeys(address for size in solved for address in size))
+    table = tuple((address, tuple(size[address] for size in solved)) for address in addresses)
+    return Plan(spec.size_names, pieces, bands, table), problems
+
+
+def solved_widths(spec: Spec, layouts: Sequence[Layout], counts: Counts) -> list[dict[str, Fraction]]:
+    """Give the finished widths in cm of all levels by address, one mapping a size."""
+    result: list[dict[str, Fraction]] = []
+    for size in range(len(spec.sizes)):
+        widths = {}
+        for layout in layouts:
+            for level in layout.levels:
+                stitches = counts[at(level.key, spec, size)] - level.edges
+                widths[f"{layout.piece.name}.{level.label}"] = stitches / level.swatch.washed.stitches
+        result.append(widths)
+    return result
+
+
+def _unknown_levels(spec: Spec, layouts: Sequence[Layout]) -> list[Problem]:
+    known = {f"{layout.piece.name}.{level.label}" for layout in layouts for level in layout.levels}
+    problems = []
+    for layout in layouts:
+        for level in layout.levels:
+            if level.measure.waits_for():
+                problems.append(
+                    problem(
+                        "E304",
+                        f"a width cannot wait for a solved width: {level.measure.words}",
+                        level.measure.span,
+                        "used as a width",
+                        help="Write the wish itself (`bust/2`); solved widths such as `back.bust` serve in lengths.",
+                    )
+                )
+        for section in layout.sections:
+            for address in section.measure.waits_for() if section.measure else ():
+                if address not in known and section.measure is not None:
+                    near = ", ".join(sorted(name for name in known if name.split(".")[0] == address.split(".")[0]))
+                    problems.append(
+                        problem(
+                            "E304",
+                            f"there is no solved width {address}",
+                            section.measure.span,
+                            "used here",
+                            help=f"Levels of that piece: {near}." if near else "No piece of that name has levels.",
+                        )
+                    )
+    return problems
+
+
+def _piece(spec: Spec, layout: Layout, counts: Counts, widths: Sequence[Mapping[str, Fraction]]) -> PiecePlan:
+    piece, sizes = layout.piece, range(len(spec.sizes))
+    return PiecePlan(
+        piece.name,
+        piece.span,
+        piece.in_round,
+        piece.make,
+        piece.edge,
+        tuple(_level(spec, layout, level, counts) for level in layout.levels),
+        plan_sections(spec, layout, counts, widths),
+        plan_top(spec, layout, counts, widths) if layout.neck is not None else None,
+        plan_crown(spec, layout, counts) if layout.crown is not None else None,
+        piece.steps,
+        tuple(
+            (name, tuple(sum(counts[at(one.key, spec, size)] for one in layout.sections[:index]) for size in sizes))
+            for name, index in layout.marks
+        ),
+    )
+
+
+def _level(spec: Spec, layout: Layout, level: LevelDraft, counts: Counts) -> Level:
+    sizes = range(len(spec.sizes))
+    return Level(
+        f"{layout.piece.name}.{level.label}",
+        level.label,
+        tuple(counts[at(level.key, spec, size)] for size in sizes),
+        level.edges,
+        level.swatch.washed.stitches,
+        None if level.measure.is_count else tuple(width_wish(level, size) for size in sizes),
+        level.measure,
+        level.swatch.name,
+    )

@@ -1,0 +1,85 @@
+"""Necks, shoulders and crowns of the plan: fixed functions of the solved counts."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from fractions import Fraction
+from itertools import pairwise
+
+from wale.draft.layout import Layout
+from wale.draft.lengths import depth_key, slope_key
+from wale.draft.widths import at, neck_key, shoulder_key
+from wale.plan import CrownPlan, Top
+from wale.shaping.crown import crown
+from wale.shaping.neck import neck_steps
+from wale.shaping.shoulders import shoulder_steps
+from wale.spec import Crown, Neck, Shoulders, Spec
+
+
+def plan_top(spec: Spec, layout: Layout, counts: Mapping[str, int], widths: Sequence[Mapping[str, Fraction]]) -> Top:
+    """Lay out neck and shoulders of every size."""
+    assert layout.neck is not None and layout.shoulders is not None
+    neck, shoulders = layout.neck.action, layout.shoulders.action
+    assert isinstance(neck, Neck) and isinstance(shoulders, Shoulders)
+    sizes = range(len(spec.sizes))
+
+    def of(key: str) -> tuple[int, ...]:
+        return tuple(counts[at(key, spec, size)] for size in sizes)
+
+    stitches, held = of(neck_key(layout)), of(shoulder_key(layout))
+    depth, slope = of(depth_key(layout)), of(slope_key(layout))
+    # Steps stand on every second row after the neck's first; the last pair of rows stays straight.
+    curves = [neck_steps(stitches[size], max(1, depth[size] - 2), curved=neck.curve == "round") for size in sizes]
+    gauge = layout.levels[-1].swatch.washed
+    return Top(
+        stitches,
+        held,
+        depth,
+        tuple(curve.centre for curve in curves),
+        tuple(curve.steps for curve in curves),
+        slope,
+        tuple(shoulder_steps(held[size], slope[size] // 2 + 1) for size in sizes),
+        tuple(
+            stitches[size] / gauge.stitches if neck.width.is_count else neck.width.at(size, widths[size])
+            for size in sizes
+        ),
+        tuple(depth[size] / gauge.rows if neck.depth.is_count else neck.depth.at(size, widths[size]) for size in sizes),
+        tuple(
+            slope[size] / gauge.rows if shoulders.slope.is_count else shoulders.slope.at(size, widths[size])
+            for size in sizes
+        ),
+        layout.neck,
+        layout.shoulders,
+        shoulders.manner,
+    )
+
+
+def plan_crown(spec: Spec, layout: Layout, counts: Mapping[str, int]) -> CrownPlan:
+    """Lay out the crown of every size."""
+    assert layout.crown is not None and isinstance(layout.crown.action, Crown)
+    action = layout.crown.action
+    draft = next(one for one in layout.sections if one.kind == "crown")
+    sizes = range(len(spec.sizes))
+    before = [counts[at(layout.levels[-1].key, spec, size)] for size in sizes]
+    rounds = tuple(counts[at(draft.key, spec, size)] for size in sizes)
+    starts, decreases, finals = [], [], []
+    for size in sizes:
+        if action.chart is not None:
+            widths = [len(row) for row in spec.motifs[action.chart].rows]
+            more = rounds[size] - len(widths)
+            starts.append(widths[0] * action.wedges)
+            decreases.append(
+                tuple(
+                    (number + more, width * action.wedges)
+                    for number, (below, width) in enumerate(pairwise(widths), 2)
+                    if width < below
+                )
+            )
+            finals.append(widths[-1] * action.wedges)
+            continue
+        laid = crown(before[size], action.wedges, rounds[size])
+        assert laid is not None, "the length model keeps enough rounds"
+        starts.append(before[size] - before[size] % action.wedges)
+        decreases.append(tuple((one.round, one.stitches) for one in laid.decreases))
+        finals.append(laid.left)
+    return CrownPlan(layout.crown, action.wedges, tuple(starts), rounds, tuple(decreases), tuple(finals))

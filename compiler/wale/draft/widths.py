@@ -1,0 +1,252 @@
+"""Stitch counts of all pieces and sizes as one model: unknowns, rules and wishes.
+
+Wish: (count - edges) / gauge is the finished width. See docs/maths.md#widths.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
+from itertools import pairwise
+from math import ceil, floor
+
+from wale.draft.layout import Layout, LevelDraft, SectionDraft
+from wale.draft.repeats import kind_at, residue
+from wale.shaping.rib import rib_rule
+from wale.solve.model import Model, Rule, Unknown, Wish
+from wale.source import Span
+from wale.spec import Crown, Neck, Seam, Shape, Spec
+
+EVEN_STEPS = Fraction(1, 20)
+"""Weight of even steps between sizes on the lead width, beside 1 for a squared deviation in cm."""
+MOST_STITCHES = 100_000
+WIDEST = Fraction(1000)
+"""Widest piece in cm: bounds a length that waits for a solved width."""
+
+
+@dataclass(frozen=True, slots=True)
+class Relaxed:
+    """One rule let go to look for a way out: another fit or tolerance at one level (its key)."""
+
+    level: str
+    fit: str | None = None
+    tolerance: Fraction | None = None
+
+
+def at(key: str, spec: Spec, size: int) -> str:
+    """Name the unknown of a level or section in one size."""
+    return f"{key}@{spec.sizes[size].name}"
+
+
+@dataclass
+class Builder:
+    """Gathers a model; each unknown is declared once, however many pieces share it."""
+
+    unknowns: dict[str, Unknown] = field(default_factory=dict)
+    rules: dict[Rule, None] = field(default_factory=dict)
+    wishes: dict[Wish, None] = field(default_factory=dict)
+
+    def unknown(self, key: str, lower: int, upper: int) -> None:
+        """Declare an unknown."""
+        self.unknowns.setdefault(key, Unknown(key, lower, upper))
+
+    def rule(self, kind: str, why: str, terms: Sequence[tuple[int, str]], spans: Sequence[Span], **rest: int) -> None:
+        """Add a hard rule."""
+        self.rules.setdefault(Rule(tuple(terms), why, kind, spans=tuple(dict.fromkeys(spans)), **rest))
+
+    def model(self) -> Model:
+        """Give the model."""
+        return Model(tuple(self.unknowns.values()), tuple(self.rules), tuple(self.wishes))
+
+
+def width_wish(level: LevelDraft, size: int) -> Fraction:
+    """Finished width wished in cm at a level that was not written as a count."""
+    return level.measure.at(size) * level.scale
+
+
+def width_model(spec: Spec, layouts: Sequence[Layout], relaxed: Sequence[Relaxed] = ()) -> Model:
+    """State the stitch counts of a garment."""
+    build = Builder()
+    for size in range(len(spec.sizes)):
+        for layout in layouts:
+            for level in layout.levels:
+                _level(build, spec, layout, level, size, relaxed)
+            for section in layout.sections:
+                if section.kind == "shape":
+                    _shaping(build, spec, layout, section, size)
+            if layout.neck is not None:
+                _neck(build, spec, layout, size)
+            if layout.crown is not None:
+                _crown(build, spec, layout, size)
+        _shoulder_seams(build, spec, layouts, size)
+    graded = [size for size, one in enumerate(spec.sizes) if not one.made_to_measure]
+    keys = dict.fromkeys(key.rsplit("@", 1)[0] for key in build.unknowns)
+    for key in keys:
+        order(build, spec, graded, key, "a width never shrinks from size to size")
+    _even_steps(build, spec, layouts, graded)
+    return build.model()
+
+
+def order(
+    build: Builder,
+    spec: Spec,
+    graded: Sequence[int],
+    key: str,
+    why: str,
+    only: Callable[[int, int], bool] | None = None,
+) -> None:
+    """Keep an unknown from shrinking between neighbouring sizes (those for which `only` holds)."""
+    for small, large in pairwise(graded):
+        if only is None or only(small, large):
+            terms = ((1, at(key, spec, large)), (-1, at(key, spec, small)))
+            build.rule("order", why, terms, (spec.sizes[large].span,), lower=0)
+
+
+def _level(
+    build: Builder, spec: Spec, layout: Layout, level: LevelDraft, size: int, relaxed: Sequence[Relaxed]
+) -> None:
+    key, measure = at(level.key, spec, size), level.measure
+    build.unknown(key, 1, MOST_STITCHES)
+    mine = [one for one in relaxed if one.level == level.key]
+    if measure.is_count:
+        count = int(measure.at(size))
+        build.rule("exact", f"{count} sts as written", ((1, key),), (measure.span,), lower=count, upper=count)
+    else:
+        wish, gauge = width_wish(level, size), level.swatch.washed.stitches
+        tolerance = spec.width_tolerance
+        if level.fabric is not None and level.fabric.fit.tolerance is not None:
+            tolerance = level.fabric.fit.tolerance
+        tolerance = next((one.tolerance for one in mine if one.tolerance is not None), tolerance)
+        build.rule(
+            "tolerance",
+            f"within {float(tolerance):g} cm of {float(wish):.2f} cm",
+            ((1, key),),
+            (measure.span, level.swatch.washed.span),
+            lower=max(1, ceil((wish - tolerance) * gauge + level.edges)),
+            upper=floor((wish + tolerance) * gauge + level.edges),
+        )
+        build.wishes.setdefault(Wish(((1 / gauge, key),), -level.edges / gauge - wish))
+    _repeat(build, spec, layout, level, key, mine)
+    if level.rib is not None:
+        knit, purl = level.rib
+        modulus, left = rib_rule(knit, purl, in_round=layout.piece.in_round)
+        words = f"rib: a multiple of {modulus}" + (f" plus {left}, edge stitches apart" if left else "")
+        spans = (measure.span,)
+        build.rule("repeat", words, ((1, key),), spans, modulus=modulus, residue=(left + level.edges) % modulus)
+
+
+def _repeat(build: Builder, spec: Spec, layout: Layout, level: LevelDraft, key: str, mine: Sequence[Relaxed]) -> None:
+    fabric = level.fabric
+    if fabric is None or fabric.motif is None:
+        _parity(build, spec, layout, level, key)
+        return
+    kind = next((one.fit for one in mine if one.fit is not None), kind_at(fabric.fit, level.label))
+    rule = residue(spec.motifs[fabric.motif], fabric.fit, kind, level.edges, layout.piece.in_round)
+    if rule is not None:
+        build.rule(
+            "repeat",
+            rule.words,
+            ((1, key),),
+            (fabric.fit.span, level.measure.span),
+            modulus=rule.modulus,
+            residue=rule.residue,
+        )
+    _parity(build, spec, layout, level, key)
+
+
+def _parity(build: Builder, spec: Spec, layout: Layout, level: LevelDraft, key: str) -> None:
+    if level.linked is not None:
+        below = f"{level.linked}@{key.rsplit('@', 1)[1]}"
+        terms = ((1, key), (-1, below))
+        build.rule("parity", "shaping at both edges changes by 2", terms, (level.measure.span,), modulus=2)
+
+
+def most_shapings(spec: Spec, section: SectionDraft, size: int) -> int:
+    """Give how many shaping rows a section can hold at its longest (generous where its length waits for a width)."""
+    assert isinstance(section.step.action, Shape) and section.measure is not None
+    if section.measure.is_count:
+        rows = int(section.measure.at(size))
+    else:
+        waits = section.measure.waits_for()
+        bounds = [section.measure.at(size, dict.fromkeys(waits, width)) for width in (Fraction(0), WIDEST)]
+        length = max(bounds) + spec.length_tolerance
+        rows = floor(length * section.swatch.washed.rows)
+    return max(0, rows if section.step.action.any_row else rows // 2)
+
+
+def _shaping(build: Builder, spec: Spec, layout: Layout, section: SectionDraft, size: int) -> None:
+    low, high = layout.levels[section.first], layout.levels[section.last]
+    most = 2 * most_shapings(spec, section, size)
+    terms = ((1, at(high.key, spec, size)), (-1, at(low.key, spec, size)))
+    measure = section.measure
+    assert measure is not None
+    why = f"at most {most // 2} shaping rows fit in {measure.words}"
+    build.rule("shaping", why, terms, (section.step.action.span,), lower=-most, upper=most)
+
+
+def _neck(build: Builder, spec: Spec, layout: Layout, size: int) -> None:
+    assert layout.neck is not None and isinstance(layout.neck.action, Neck)
+    top = layout.levels[-1]
+    neck, shoulder = neck_key(layout), shoulder_key(layout)
+    build.unknown(at(neck, spec, size), 2, MOST_STITCHES)
+    build.unknown(at(shoulder, spec, size), 2, MOST_STITCHES)
+    measure, key = layout.neck.action.width, at(neck, spec, size)
+    gauge = top.swatch.washed.stitches
+    if measure.is_count:
+        count = int(measure.at(size))
+        build.rule("exact", f"{count} sts as written", ((1, key),), (measure.span,), lower=count, upper=count)
+    else:
+        wish = measure.at(size)
+        lower, upper = ceil((wish - spec.width_tolerance) * gauge), floor((wish + spec.width_tolerance) * gauge)
+        why = f"neck within {float(spec.width_tolerance):g} cm of {float(wish):.2f} cm"
+        build.rule("tolerance", why, ((1, key),), (measure.span,), lower=max(2, lower), upper=upper)
+        build.wishes.setdefault(Wish(((1 / gauge, key),), -wish))
+    terms = ((1, at(top.key, spec, size)), (-1, key), (-2, at(shoulder, spec, size)))
+    why = "neck and two equal shoulders make the whole width"
+    build.rule("join", why, terms, (layout.neck.action.span,), lower=0, upper=0)
+
+
+def neck_key(layout: Layout) -> str:
+    """Key of the neck's stitch count."""
+    assert layout.neck is not None
+    return f"{layout.neck.address.split('.')[0]}.neck-stitches"
+
+
+def shoulder_key(layout: Layout) -> str:
+    """Key of one shoulder's stitch count."""
+    return f"{layout.piece.name}.shoulder-stitches"
+
+
+def _shoulder_seams(build: Builder, spec: Spec, layouts: Sequence[Layout], size: int) -> None:
+    necked = {layout.piece.name: layout for layout in layouts if layout.neck is not None}
+    for join in spec.joins:
+        if isinstance(join, Seam):
+            ends = [necked[piece] for piece, edge in join.edges if edge == "shoulders" and piece in necked]
+            for one, other in pairwise(ends):
+                terms = ((1, at(shoulder_key(one), spec, size)), (-1, at(shoulder_key(other), spec, size)))
+                build.rule("join", "joined shoulders have the same stitches", terms, (join.span,), lower=0, upper=0)
+
+
+def _crown(build: Builder, spec: Spec, layout: Layout, size: int) -> None:
+    assert layout.crown is not None and isinstance(layout.crown.action, Crown)
+    crown, top = layout.crown.action, layout.levels[-1]
+    lower = crown.wedges * 3
+    if crown.chart is not None:
+        lower = crown.wedges * len(spec.motifs[crown.chart].rows[0])
+    why = f"{crown.wedges} wedges need at least {lower} sts"
+    build.rule("shaping", why, ((1, at(top.key, spec, size)),), (crown.span,), lower=lower)
+
+
+def lead(layouts: Sequence[Layout]) -> LevelDraft:
+    """Give the level whose steps between sizes should be even: the bust, else the first piece's last level."""
+    levels = [level for layout in layouts for level in layout.levels]
+    return next((level for level in levels if level.label == "bust"), layouts[0].levels[-1])
+
+
+def _even_steps(build: Builder, spec: Spec, layouts: Sequence[Layout], graded: Sequence[int]) -> None:
+    level = lead(layouts)
+    step = 1 / level.swatch.washed.stitches
+    for a, b, c in zip(graded, graded[1:], graded[2:], strict=False):
+        terms = ((step, at(level.key, spec, a)), (-2 * step, at(level.key, spec, b)), (step, at(level.key, spec, c)))
+        build.wishes.setdefault(Wish(terms, Fraction(0), EVEN_STEPS))

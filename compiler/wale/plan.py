@@ -1,0 +1,187 @@
+"""The plan: whole stitches and rows of every piece and size, each with its wish, deviation and lines of the spec.
+
+Given by `draft.planner`, read by the writer, the checks and the JSON output. Tuples over sizes are in size order.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import Literal
+
+from wale.shaping.taper import Schedule
+from wale.source import Span
+from wale.spec import Edge, Fabric, Measure, Step
+
+Kind = Literal["facing", "turning", "front", "rib", "work", "shape", "crown"]
+
+
+@dataclass(frozen=True, slots=True)
+class Level:
+    """A stitch count of a piece at one height.
+
+    Attributes:
+        address: `back.bust`; `label` is its last part.
+        counts: stitches, edge stitches included.
+        edges: edge stitches of both sides, taken up by the seams.
+        sts_per_cm: gauge there.
+        wishes: finished width wished in cm; None where it was written as a count.
+    """
+
+    address: str
+    label: str
+    counts: tuple[int, ...]
+    edges: int
+    sts_per_cm: Fraction
+    wishes: tuple[Fraction, ...] | None
+    measure: Measure
+    swatch: str
+
+    def width(self, size: int) -> Fraction:
+        """Finished width in cm, without the edge stitches."""
+        return (self.counts[size] - self.edges) / self.sts_per_cm
+
+    def deviation(self, size: int) -> Fraction:
+        """Width got less width wished, in cm; 0 for a written count."""
+        return self.width(size) - self.wishes[size] if self.wishes is not None else Fraction(0)
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A run of rows worked alike.
+
+    Attributes:
+        address: `back.shape[1]`, or `back.hem.facing` for a part of a hem.
+        rows: rows or rounds of each size.
+        first, last: index of the level at its first and last row; they differ for a shaping or an even change.
+        wishes: length wished in cm (of the section, or where `to`, of the piece up to its end); None: given as rows.
+        to: the wish is measured from the fold or cast-on to the end of this section.
+        position: length got from the fold to its end, cm; the section's own length is rows / rows_per_cm.
+        schedules: shaping rows of each size, for a shape.
+        fabric: what is worked, None before the first `work in`.
+        chart_start: 0-based row of the motif on the section's first row, per size; None where plain.
+        even_change: stitches to gain (or lose, negative) evenly on the section's last row.
+        centre: motif column (from 0 at the right) on the piece's centre line, per size; None where plain.
+    """
+
+    address: str
+    kind: Kind
+    step: Step
+    rows: tuple[int, ...]
+    rows_per_cm: Fraction
+    swatch: str
+    first: int
+    last: int
+    wishes: tuple[Fraction, ...] | None
+    to: bool
+    position: tuple[Fraction, ...]
+    measure: Measure | None
+    fabric: Fabric | None = None
+    schedules: tuple[Schedule, ...] = ()
+    chart_start: tuple[int, ...] | None = None
+    even_change: tuple[int, ...] | None = None
+    centre: tuple[Fraction, ...] | None = None
+
+    def length(self, size: int) -> Fraction:
+        """Length of the section in cm, washed."""
+        return self.rows[size] / self.rows_per_cm
+
+    def deviation(self, size: int) -> Fraction:
+        """Length got less length wished, in cm."""
+        if self.wishes is None:
+            return Fraction(0)
+        return (self.position[size] if self.to else self.length(size)) - self.wishes[size]
+
+
+@dataclass(frozen=True, slots=True)
+class Top:
+    """Neck and shoulders, which lie inside the last rows of a piece.
+
+    Per size: stitches of the neck and of one shoulder (edge stitch included), neck rows (even, the last ones of the
+    piece), neck centre and steps of one side, slope rows (even) and the groups left unworked at each turn.
+    """
+
+    neck: tuple[int, ...]
+    shoulder: tuple[int, ...]
+    neck_rows: tuple[int, ...]
+    centre: tuple[int, ...]
+    steps: tuple[tuple[int, ...], ...]
+    slope_rows: tuple[int, ...]
+    groups: tuple[tuple[int, ...], ...]
+    neck_wishes: tuple[Fraction, ...]
+    depth_wishes: tuple[Fraction, ...]
+    slope_wishes: tuple[Fraction, ...]
+    neck_step: Step | None
+    shoulder_step: Step | None
+    manner: str
+
+
+@dataclass(frozen=True, slots=True)
+class CrownPlan:
+    """A crown: stitches of its wedges at the start, and (round, stitches after) of each decrease round, per size.
+
+    Where the piece has more stitches than `start`, round 1 takes the surplus away evenly.
+    """
+
+    step: Step
+    wedges: int
+    start: tuple[int, ...]
+    rounds: tuple[int, ...]
+    decrease_rounds: tuple[tuple[tuple[int, int], ...], ...]
+    final: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PiecePlan:
+    """One piece, knitted `make` times; `marks` are named places with the rows knitted before them, per size."""
+
+    name: str
+    span: Span
+    in_round: bool
+    make: int
+    edge: Edge
+    levels: tuple[Level, ...]
+    sections: tuple[Section, ...]
+    top: Top | None
+    crown: CrownPlan | None
+    steps: tuple[Step, ...]
+    marks: tuple[tuple[str, tuple[int, ...]], ...] = ()
+
+    def level(self, label: str) -> Level | None:
+        """The level of that label, or None."""
+        return next((level for level in self.levels if level.label == label), None)
+
+    def rows_to(self, index: int, size: int) -> int:
+        """Rows knitted before section `index`."""
+        return sum(section.rows[size] for section in self.sections[:index])
+
+    def total_rows(self, size: int) -> int:
+        """All rows of a size."""
+        return self.rows_to(len(self.sections), size)
+
+
+@dataclass(frozen=True, slots=True)
+class BandPlan:
+    """A picked-up band: stitches from each edge (in picking order, with the edge's name), all, and its rounds."""
+
+    name: str
+    picked: tuple[tuple[str, tuple[int, ...]], ...]
+    stitches: tuple[int, ...]
+    rows: tuple[int, ...]
+    rows_per_cm: Fraction
+    sts_per_cm: Fraction
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """Everything solved."""
+
+    sizes: tuple[str, ...]
+    pieces: tuple[PiecePlan, ...]
+    bands: tuple[BandPlan, ...]
+    solved: tuple[tuple[str, tuple[Fraction, ...]], ...] = field(default=())
+
+    def piece(self, name: str) -> PiecePlan | None:
+        """The piece of that name, or None."""
+        return next((piece for piece in self.pieces if piece.name == name), None)

@@ -1,0 +1,86 @@
+"""What a writer of lines has at hand: the spec, the plan, one piece and one size."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from wale.draft.motifs import column
+from wale.needles import show_needle
+from wale.plan import PiecePlan, Plan, Section
+from wale.quantity import show_decimal
+from wale.spec import Motif, Spec, Swatch
+from wale.write.lines import Length, Line, Part
+
+
+@dataclass(frozen=True, slots=True)
+class Context:
+    """One piece in one size."""
+
+    spec: Spec
+    plan: Plan
+    piece: PiecePlan
+    size: int
+
+    @property
+    def rows_word(self) -> str:
+        """Rows when flat, rounds in the round."""
+        return "rounds" if self.piece.in_round else "rows"
+
+    @property
+    def edge(self) -> int:
+        """Edge stitches of one side."""
+        return 0 if self.piece.in_round else self.piece.edge.stitches
+
+    def swatch(self, section: Section) -> Swatch:
+        """The swatch a section is worked in."""
+        return self.spec.swatches[section.swatch]
+
+    def motif(self, section: Section) -> Motif | None:
+        """The motif of a section, or None where it is plain."""
+        return self.spec.motifs[section.fabric.motif] if section.fabric and section.fabric.motif else None
+
+    def first_count(self, section: Section) -> int:
+        """Stitches at a section's first row."""
+        return self.piece.levels[section.first].counts[self.size]
+
+    def last_count(self, section: Section) -> int:
+        """Stitches after a section's last row."""
+        return self.piece.levels[section.last].counts[self.size]
+
+    def start_columns(self, section: Section, count: int) -> tuple[int, int]:
+        """Give the chart columns (from 1) at which right-side and wrong-side rows begin, edge stitches passed over."""
+        motif = self.motif(section)
+        assert motif is not None
+        first = column(section, motif.width, count, self.edge, self.size)
+        last = column(section, motif.width, count, count - 1 - self.edge, self.size)
+        return first + 1, last + 1
+
+    def chart_row(self, section: Section, row: int) -> int:
+        """Give the chart row (from 1) of a section's row (from 1)."""
+        motif = self.motif(section)
+        assert motif is not None and section.chart_start is not None
+        return (section.chart_start[self.size] + row - 1) % motif.period + 1
+
+    def line(self, slot: str, lead: str, *parts: Part) -> Line:
+        """Make an instruction."""
+        return Line(slot, (lead,) if lead else (), parts)
+
+    def remark(self, slot: str, *parts: Part) -> Line:
+        """Make a line that is no instruction."""
+        return Line(slot, (), parts, is_instruction=False)
+
+
+def length_text(spec: Spec, value: Fraction) -> Length:
+    """Write a length in the pattern's units without the unit."""
+    return Length(show_decimal(value if spec.units == "cm" else value / Fraction(254, 100), 1))
+
+
+def unit(spec: Spec) -> str:
+    """Write the pattern's unit of length."""
+    return "cm" if spec.units == "cm" else "inches"
+
+
+def needle_text(mm: Fraction) -> str:
+    """Write a needle size."""
+    return show_needle(mm)

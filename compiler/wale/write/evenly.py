@@ -1,0 +1,51 @@
+"""Rows that gain or lose stitches evenly, and ribs, as knitters write them."""
+
+from __future__ import annotations
+
+from wale.shaping.phrases import Phrase, Plain, Repeat
+from wale.shaping.spacing import EvenRow, decrease_flat, decrease_round, increase_flat, increase_round
+from wale.write.lines import Part
+
+STITCHES = {True: ("k", "k2tog", "m1"), False: ("p", "p2tog", "m1p")}
+"""Plain stitch, decrease and increase on a right-side row or round (True) and on a wrong-side row."""
+
+
+def even_row(before: int, change: int, *, in_round: bool) -> EvenRow:
+    """Lay out a row from `before` stitches that gains `change` (loses where negative)."""
+    if change > 0:
+        return increase_round(before, change) if in_round else increase_flat(before, change)
+    return decrease_round(before, -change) if in_round else decrease_flat(before, -change)
+
+
+def even_words(before: int, change: int, *, is_right_side: bool, in_round: bool) -> tuple[Part, ...]:
+    """Write the stitches of an even change: `k6, m1, (k13, m1) 11 times, k6`."""
+    plain, fewer, more = STITCHES[is_right_side]
+    shaped = more if change > 0 else fewer
+    return _phrases(even_row(before, change, in_round=in_round).phrases(), plain, shaped)
+
+
+def _phrases(phrases: tuple[Phrase, ...], plain: str, shaped: str) -> tuple[Part, ...]:
+    parts: list[Part] = []
+    for phrase in phrases:
+        if parts:
+            parts.append(", ")
+        if isinstance(phrase, Plain):
+            parts += [plain, phrase.stitches]
+        elif isinstance(phrase, Repeat):
+            parts += ["(", *_phrases(phrase.phrases, plain, shaped), ") ", phrase.times, " times"]
+        elif phrase.times == 1:
+            parts.append(shaped)
+        else:
+            parts += [f"({shaped}) ", phrase.times, " times"]
+    return tuple(parts)
+
+
+def rib_words(count: int, knit: int, purl: int, edge: int, *, is_right_side: bool, in_round: bool) -> tuple[Part, ...]:
+    """Write one row of rib: `k1, (k2, p2) 11 times, k2, k1`; edge stitches are knitted on the right side."""
+    if in_round:
+        return (f"(k{knit}, p{purl}) ", count // (knit + purl), " times")
+    times = (count - 2 * edge - knit) // (knit + purl)
+    one, other = ("k", "p") if is_right_side else ("p", "k")
+    ends = f"{one}{edge}, " if edge else ""
+    tail = f", {one}{edge}" if edge else ""
+    return (f"{ends}({one}{knit}, {other}{purl}) ", times, f" times, {one}{knit}{tail}")

@@ -1,0 +1,128 @@
+"""Instruction lines of single sizes, and their merging into bracket notation.
+
+A line is written for one size as words and numbers. Lines of several sizes merge where their words agree; then each
+number becomes `18 (19, 20)`. Law: `select(merge(lines), size) == lines[size]`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Ordinal:
+    """A number said as 1st, 2nd, 3rd."""
+
+    value: int
+
+    def __str__(self) -> str:
+        """Give it in words and figures."""
+        teen = 10 <= self.value % 100 <= 20
+        return f"{self.value}{'th' if teen else {1: 'st', 2: 'nd', 3: 'rd'}.get(self.value % 10, 'th')}"
+
+
+@dataclass(frozen=True, slots=True)
+class Length:
+    """A length as printed, e.g. 24.5; the unit stands in the words beside it."""
+
+    text: str
+
+    def __str__(self) -> str:
+        """Give the figures."""
+        return self.text
+
+
+Figure = int | Ordinal | Length
+Part = str | Figure
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One instruction of one size.
+
+    Attributes:
+        slot: stable address of the line (`back.hem.facing`), the same in all sizes that have it.
+        lead: words set bold before it ("Row 1 (RS)"), as parts.
+        parts: words and figures in order.
+        is_instruction: whether its wording is controlled by the grammar of instructions; False for remarks.
+    """
+
+    slot: str
+    lead: tuple[Part, ...]
+    parts: tuple[Part, ...]
+    is_instruction: bool = True
+
+    @property
+    def shape(self) -> tuple[object, ...]:
+        """What must agree for lines to merge: the words, and the sort of each figure."""
+        return (
+            self.is_instruction,
+            *(part if isinstance(part, str) else type(part) for part in (*self.lead, "\0", *self.parts)),
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Merged:
+    """Lines of several sizes with the same words; `lines` stand in size order beside `sizes` (indexes)."""
+
+    slot: str
+    sizes: tuple[int, ...]
+    lines: tuple[Line, ...]
+    everyone: bool
+
+    def text(self, names: Sequence[str]) -> tuple[str, str]:
+        """Give the lead and the text in bracket notation; `names` are all printed sizes."""
+        lead = _render([line.lead for line in self.lines])
+        text = _render([line.parts for line in self.lines])
+        if not self.everyone:
+            who = ", ".join(names[size] for size in self.sizes)
+            text = f"{'Size' if len(self.sizes) == 1 else 'Sizes'} {who}: {text}"
+        return lead, text
+
+
+def _render(rows: Sequence[tuple[Part, ...]]) -> str:
+    pieces = []
+    for column in zip(*rows, strict=True):
+        first, *rest = (str(part) for part in column)
+        same = isinstance(column[0], str) or all(one == first for one in rest)
+        pieces.append(first if same else f"{first} ({', '.join(rest)})")
+    return "".join(pieces)
+
+
+def merge(sizes: Sequence[Sequence[Line]]) -> tuple[Merged, ...]:
+    """Merge the lines of all sizes: slot by slot, and within a slot by their words.
+
+    Args:
+        sizes: the lines of each size in order; a slot occurs at most once a size.
+    """
+    result = []
+    for slot in _slots(sizes):
+        groups: dict[tuple[object, ...], list[tuple[int, Line]]] = {}
+        for size, lines in enumerate(sizes):
+            for line in lines:
+                if line.slot == slot:
+                    groups.setdefault(line.shape, []).append((size, line))
+        for members in groups.values():
+            who = tuple(size for size, _ in members)
+            result.append(Merged(slot, who, tuple(line for _, line in members), len(who) == len(sizes)))
+    return tuple(result)
+
+
+def select(merged: Iterable[Merged], size: int) -> tuple[Line, ...]:
+    """Give the lines of one size back."""
+    return tuple(one.lines[one.sizes.index(size)] for one in merged if size in one.sizes)
+
+
+def _slots(sizes: Sequence[Sequence[Line]]) -> list[str]:
+    """Order the slots of all sizes so that each size's own order is kept."""
+    order: list[str] = []
+    for lines in sizes:
+        place = 0
+        for line in lines:
+            if line.slot in order:
+                place = order.index(line.slot) + 1
+            else:
+                order.insert(place, line.slot)
+                place += 1
+    return order

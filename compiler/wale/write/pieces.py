@@ -1,0 +1,78 @@
+"""All instruction lines of a piece or band in one size, in knitting order."""
+
+from __future__ import annotations
+
+from wale.plan import BandPlan, Section
+from wale.spec import Band, BindOff, CastOn, Note, Shape
+from wale.write.context import Context, needle_text
+from wale.write.crowns import crown_lines
+from wale.write.evenly import rib_words
+from wale.write.lines import Line, Part
+from wale.write.rows import shaping_rows
+from wale.write.sections import cast_on_lines, section_lines
+from wale.write.tops import top_lines
+
+
+def piece_lines(at: Context) -> list[Line]:
+    """Write a piece."""
+    lines: list[Line] = []
+    piece = at.piece
+    for step in piece.steps:
+        action = step.action
+        own = [(index, one) for index, one in enumerate(piece.sections) if one.step == step]
+        if isinstance(action, CastOn):
+            lines += cast_on_lines(at, action, f"{piece.name}.cast-on")
+        elif isinstance(action, Note):
+            lines.append(at.remark(f"{piece.name}.{step.address.split('.', 1)[1]}", f"Note: {action.text}"))
+        elif isinstance(action, BindOff):
+            lines.append(_bind_off(at, action, f"{piece.name}.bind-off"))
+        for index, section in own:
+            lines += section_lines(at, section, index)
+            if section.kind == "crown":
+                lines += crown_lines(at, section)
+            if isinstance(action, Shape) and at.motif(section) is not None:
+                lines += _start_columns(at, section)
+    if piece.top is not None:
+        lines += top_lines(at, piece.sections[-1])
+    return lines
+
+
+def _bind_off(at: Context, action: BindOff, slot: str) -> Line:
+    count = at.piece.levels[-1].counts[at.size]
+    swatch = at.spec.swatches[at.piece.levels[-1].swatch]
+    manner = f" {action.manner}" if action.manner else ""
+    return at.line(slot, "", "Bind off all ", count, f" sts{manner} in {swatch.yarns[0]}.")
+
+
+def _start_columns(at: Context, section: Section) -> list[Line]:
+    """Where rows start after each shaping row: the row, stitches, and both columns."""
+    rows = shaping_rows(at, section)
+    if not rows:
+        return []
+    parts: list[Part] = []
+    for row, count in rows:
+        right, wrong = at.start_columns(section, count)
+        parts += ["; " if parts else "", f"row {row}: {count} sts, {right}/{wrong}"]
+    size = at.plan.sizes[at.size]
+    text = "Stitches, and chart columns at which the next RS/WS rows start, after each shaping row: "
+    return [Line(f"{section.address}.columns.{size}", (f"Size {size}",), (text, *parts, "."), is_instruction=True)]
+
+
+def band_lines(at: Context, band: Band, plan: BandPlan) -> list[Line]:
+    """Write a band picked up round a neck."""
+    swatch, size = at.spec.swatches[band.swatch], at.size
+    needle = band.rib.needle_mm if band.rib.needle_mm is not None else swatch.needle_mm
+    parts: list[Part] = [
+        f"with the right side facing, on {needle_text(needle)} needles and in {swatch.yarns[0]}, pick up and knit "
+    ]
+    for number, (name, counts) in enumerate(plan.picked):
+        parts += [", " if number else "", counts[size], f" sts along {name}"]
+    parts += [": ", plan.stitches[size], " sts. Join to a round."]
+    knit, purl = band.rib.knit, band.rib.purl
+    words = rib_words(plan.stitches[size], knit, purl, 0, is_right_side=True, in_round=True)
+    work: tuple[Part, ...] = ("work ", plan.rows[size], f" rounds in {knit}x{purl} rib: ", *words, ".")
+    return [
+        at.line(f"{band.name}.pick-up", "Pick up", *parts),
+        at.line(f"{band.name}.rib", "Rib", *work),
+        at.line(f"{band.name}.bind-off", "", "Bind off all ", plan.stitches[size], f" sts {band.manner}."),
+    ]

@@ -1,0 +1,111 @@
+"""Every row of a piece in one size: side, stitches after it, chart row, and where it starts in the chart."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from wale.plan import Section
+from wale.write.context import Context
+from wale.write.sections import top_rows
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row.
+
+    Attributes:
+        number: from 1 over the whole piece.
+        section: address of its section; rows of neck and shoulders have `piece.top.left` or `.right` once divided.
+        side: "RS", "WS" or "round".
+        stitches: on the needle after it, short-row stitches that wait included.
+        chart_row: from 1, None where plain.
+        column: chart column (from 1) at which the row starts, None where plain or divided.
+    """
+
+    number: int
+    section: str
+    side: str
+    stitches: int
+    chart_row: int | None = None
+    column: int | None = None
+
+
+def shaping_rows(at: Context, section: Section) -> tuple[tuple[int, int], ...]:
+    """Give (row of the section, stitches after it) of each shaping row of a shape."""
+    change = 2 if at.last_count(section) > at.first_count(section) else -2
+    start = at.first_count(section)
+    rows = section.schedules[at.size].rows()
+    return tuple((row, start + change * number) for number, row in enumerate(rows, 1))
+
+
+def piece_rows(at: Context) -> tuple[Row, ...]:
+    """Expand a piece to its rows, bind-offs apart."""
+    rows: list[Row] = []
+    piece = at.piece
+    for index, section in enumerate(piece.sections):
+        start = len(rows)
+        total = section.rows[at.size]
+        divided = top_rows(at) if piece.top is not None and index == len(piece.sections) - 1 else 0
+        counts = _counts(at, section)
+        for row in range(1, total - divided + 1):
+            side = "round" if piece.in_round else ("RS" if (start + row) % 2 else "WS")
+            after = counts[row - 1]
+            # A shaping row starts before its stitches change.
+            before = counts[row - 2] if row > 1 else at.first_count(section)
+            rows.append(_row(at, section, start + row, row, side, before, after))
+        if divided:
+            rows += _top(at, section, len(rows) + 1, total - divided)
+    return tuple(rows)
+
+
+def _counts(at: Context, section: Section) -> list[int]:
+    total, first = section.rows[at.size], at.first_count(section)
+    counts = [first] * total
+    if section.kind == "shape":
+        for row, after in shaping_rows(at, section):
+            counts[row - 1 :] = [after] * (total - row + 1)
+    elif section.kind == "crown" and at.piece.crown is not None:
+        crown = at.piece.crown
+        changes = list(crown.decrease_rounds[at.size])
+        if first != crown.start[at.size]:
+            changes.insert(0, (1, crown.start[at.size]))
+        for row, after in changes:
+            counts[row - 1 :] = [after] * (total - row + 1)
+    elif section.even_change is not None and counts:
+        counts[-1] = at.last_count(section)
+    return counts
+
+
+def _row(at: Context, section: Section, number: int, row: int, side: str, before: int, after: int) -> Row:
+    if at.motif(section) is None or section.kind == "crown":
+        return Row(number, section.address, side, after)
+    right, wrong = at.start_columns(section, before)
+    return Row(number, section.address, side, after, at.chart_row(section, row), wrong if side == "WS" else right)
+
+
+def _top(at: Context, section: Section, number: int, done: int) -> list[Row]:
+    """Rows of neck and shoulders: across, then the left side, then the right side."""
+    top, size = at.piece.top, at.size
+    assert top is not None
+    total, name = top_rows(at), at.piece.name
+    first = total - top.neck_rows[size] + 1
+    count, held = at.last_count(section), top.shoulder[size]
+    side_count = held + sum(top.steps[size])
+    plain = at.motif(section) is None
+
+    def chart(row: int) -> int | None:
+        return None if plain else at.chart_row(section, done + row)
+
+    rows = []
+    for row in range(1, first + 1):
+        after = count if row < first else 2 * side_count
+        rows.append(Row(number + row - 1, f"{name}.top", "RS" if row % 2 else "WS", after, chart(row)))
+    closing = 1 if top.slope_rows[size] and top.manner == "short rows" else 0
+    for side, begin, end in (("left", first + 2, total + closing), ("right", first + 1, total)):
+        left = side_count
+        steps = iter(top.steps[size])
+        for row in range(first + 1, end + 1):
+            if row >= begin and (row - begin) % 2 == 0:
+                left -= next(steps, 0)
+            rows.append(Row(number + row - 1, f"{name}.top.{side}", "RS" if row % 2 else "WS", left, chart(row)))
+    return rows

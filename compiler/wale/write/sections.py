@@ -1,0 +1,233 @@
+"""Instruction lines of hems, ribs, even sections and shapings."""
+
+from __future__ import annotations
+
+from wale.plan import Section
+from wale.spec import CastOn, Hem, Rib, Shape
+from wale.write.context import Context, length_text, needle_text, unit
+from wale.write.evenly import even_words, rib_words
+from wale.write.lines import Line, Ordinal, Part
+
+
+def cast_on_lines(at: Context, action: CastOn, address: str) -> list[Line]:
+    """Write the cast-on."""
+    swatch = at.spec.swatches[action.swatch]
+    first = at.piece.sections[0] if at.piece.sections else None
+    needle = swatch.needle_mm
+    if first is not None and isinstance(first.step.action, Rib) and first.step.action.needle_mm is not None:
+        needle = first.step.action.needle_mm
+    count = at.piece.levels[0].counts[at.size]
+    manner = f" with a {action.manner} cast-on" if action.manner else ""
+    parts: list[Part] = ["Cast on ", count, f" sts in {swatch.yarns[0]} on {needle_text(needle)} needles{manner}."]
+    if at.piece.in_round:
+        parts.append(" Join to a round without twisting; mark its start.")
+    return [at.line(address, "", *parts)]
+
+
+def section_lines(at: Context, section: Section, index: int) -> list[Line]:
+    """Write one section."""
+    match section.kind:
+        case "facing":
+            return _stockinette(at, section, "Facing")
+        case "turning":
+            return _turning(at, section)
+        case "front":
+            return [*_needle_change(at, section), *_stockinette(at, section, "Front of the hem")]
+        case "rib":
+            return _rib(at, section)
+        case "work":
+            return [*_opening(at, section, index), *_work(at, section)]
+        case "shape":
+            return [*_opening(at, section, index), *_shape(at, section)]
+        case "crown":
+            return _opening(at, section, index)
+
+
+def _side(at: Context, is_right: bool) -> str:
+    return "" if at.piece.in_round else f" ({'RS' if is_right else 'WS'})"
+
+
+def _stockinette(at: Context, section: Section, lead: str) -> list[Line]:
+    rows = section.rows[at.size]
+    change = section.even_change[at.size] if section.even_change is not None else 0
+    plain = rows - (1 if change else 0)
+    yarn = at.swatch(section).yarns[0]
+    parts: list[Part] = ["work ", plain, f" {at.rows_word} in stockinette in {yarn}"]
+    parts.append("." if at.piece.in_round else ", beginning with a RS row.")
+    lines = [at.line(section.address, lead, *parts)]
+    if change:
+        lines.append(_even_change(at, section, change, rows))
+    return lines
+
+
+def _even_change(at: Context, section: Section, change: int, row: int) -> Line:
+    is_right = at.piece.in_round or row % 2 == 1
+    before = at.first_count(section)
+    words = even_words(before, change, is_right_side=is_right, in_round=at.piece.in_round)
+    lead = f"Next {'round' if at.piece.in_round else 'row'}{_side(at, is_right)}"
+    what = "increase " if change > 0 else "decrease "
+    tail: tuple[Part, ...] = (". ", before + change, " sts.")
+    return at.line(f"{section.address}.even", lead, what, abs(change), " sts evenly: ", *words, *tail)
+
+
+def _turning(at: Context, section: Section) -> list[Line]:
+    if at.piece.in_round:
+        return [at.line(section.address, "Turning round", "purl. This round is the fold.")]
+    return [at.line(section.address, "Turning row (WS)", "knit. This row is the fold.")]
+
+
+def _needle_change(at: Context, section: Section) -> list[Line]:
+    swatch = at.swatch(section)
+    return [at.line(f"{section.address}.needle", "", f"Change to {needle_text(swatch.needle_mm)} needles.")]
+
+
+def _rib(at: Context, section: Section) -> list[Line]:
+    action = section.step.action
+    assert isinstance(action, Rib)
+    rows, count, edge = section.rows[at.size], at.first_count(section), at.edge
+    change = section.even_change[at.size] if section.even_change is not None else 0
+    plain = rows - (1 if change else 0)
+    name = f"{action.knit}x{action.purl} rib"
+    lines = []
+    if at.piece.in_round:
+        words = rib_words(count, action.knit, action.purl, 0, is_right_side=True, in_round=True)
+        lines.append(at.line(section.address, "Rib", "work ", plain, f" rounds in {name}: ", *words, "."))
+    else:
+        for is_right in (True, False):
+            words = rib_words(count, action.knit, action.purl, edge, is_right_side=is_right, in_round=False)
+            slot = f"{section.address}.{'right' if is_right else 'wrong'}"
+            lines.append(at.line(slot, f"Rib row{_side(at, is_right)}", *words, "."))
+        lines.append(
+            at.line(section.address, "Rib", "work ", plain, f" rows in {name}, beginning with the RS rib row.")
+        )
+    if change:
+        lines.append(_even_change(at, section, change, rows))
+    return lines
+
+
+def _opening(at: Context, section: Section, index: int) -> list[Line]:
+    """Say what changes when a fabric begins: needle, chart, first column."""
+    before = at.piece.sections[:index]
+    if section.fabric is None or any(one.fabric == section.fabric for one in before):
+        return []
+    swatch, motif = at.swatch(section), at.motif(section)
+    slot = section.step.address if index == 0 else section.address
+    lines = [at.line(f"{slot}.needle", "", f"Change to {needle_text(swatch.needle_mm)} needles.")]
+    if motif is None:
+        return [*lines, at.line(f"{slot}.plain", "", f"Continue in stockinette in {swatch.yarns[0]}.")]
+    right, wrong = at.start_columns(section, at.first_count(section))
+    row = at.chart_row(section, 1)
+    if at.piece.in_round:
+        parts: tuple[Part, ...] = (
+            f"Begin chart {motif.name} on the next round with chart row ",
+            row,
+            ": start at column ",
+            right,
+            f" and repeat the {motif.width} columns to the end of the round.",
+        )
+        return [*lines, at.line(f"{slot}.chart", "", *parts)]
+    parts = (
+        f"Begin chart {motif.name} on the next row (RS) with chart row ",
+        row,
+        ": RS rows start at column ",
+        right,
+        ", WS rows start at column ",
+        wrong,
+        f"; repeat the {motif.width} columns across.",
+    )
+    lines.append(at.line(f"{slot}.chart", "", *parts))
+    if at.edge:
+        yarn = at.piece.edge.yarn or swatch.yarns[0]
+        plural = "st" if at.edge == 1 else "sts"
+        text = f"Work {at.edge} edge {plural} in {yarn} at each end of every row, outside the chart."
+        lines.append(at.line(f"{slot}.edge", "", text))
+    return lines
+
+
+def in_words(at: Context, section: Section) -> str:
+    """Say what a section is worked in."""
+    motif = at.motif(section)
+    return f"chart {motif.name}" if motif is not None else f"stockinette in {at.swatch(section).yarns[0]}"
+
+
+def chart_range(at: Context, section: Section, rows: int) -> tuple[Part, ...]:
+    """Say which chart rows a run of rows covers."""
+    if at.motif(section) is None:
+        return ()
+    return (", chart rows ", at.chart_row(section, 1), " to ", at.chart_row(section, rows))
+
+
+def _work(at: Context, section: Section) -> list[Line]:
+    rows = section.rows[at.size]
+    change = section.even_change[at.size] if section.even_change is not None else 0
+    plain = rows - (1 if change else 0)
+    inside = at.piece.top is not None and section is at.piece.sections[-1]
+    if inside:
+        plain = rows - top_rows(at)
+    lines = []
+    if plain > 0:
+        parts: tuple[Part, ...] = ("Work ", plain, f" {at.rows_word} in {in_words(at, section)}")
+        lines.append(at.line(section.address, "", *parts, *chart_range(at, section, plain), "."))
+    if change:
+        lines.append(_even_change(at, section, change, rows))
+    if not inside:
+        lines += measured(at, section)
+    return lines
+
+
+def top_rows(at: Context) -> int:
+    """Rows of the last section that belong to neck and shoulders, from a right-side row on."""
+    top = at.piece.top
+    assert top is not None
+    slope = top.slope_rows[at.size]
+    return max(top.neck_rows[at.size], slope + 2 if slope else 0)
+
+
+def measured(at: Context, section: Section) -> list[Line]:
+    """Say how long the piece is now, washed and on the needles."""
+    spec, swatch = at.spec, at.swatch(section)
+    washed = section.position[at.size]
+    hem = any(isinstance(step.action, Hem) for step in at.piece.steps)
+    origin = "the fold" if hem else "the cast-on"
+    parts: list[Part] = ["The piece measures about ", length_text(spec, washed)]
+    parts.append(f" {unit(spec)} from {origin}, washed")
+    if swatch.counted is not None:
+        on_needles = washed * swatch.washed.rows / swatch.counted.rows
+        parts += ["; ", length_text(spec, on_needles), f" {unit(spec)} as measured on the needles"]
+    return [at.remark(f"{section.address}.measured", *parts, ".")]
+
+
+def _shape(at: Context, section: Section) -> list[Line]:
+    schedule = section.schedules[at.size]
+    change = at.last_count(section) - at.first_count(section)
+    address, rows = section.address, section.rows[at.size]
+    lines = []
+    if change:
+        lines.append(_shaping_row(at, section, f"{address}.row", change > 0))
+        word = "increase" if change > 0 else "decrease"
+        parts: list[Part] = [f"Work the {word} row on row ", schedule.first]
+        for interval, times in schedule.then:
+            parts += [", then on every ", Ordinal(interval), " row ", times, " times"]
+        parts += [f"; work the other rows even in {in_words(at, section)}", *chart_range(at, section, rows)]
+        parts += [": ", rows, " rows, ", at.last_count(section), " sts."]
+        lines.append(at.line(address, "", *parts))
+    elif rows:
+        tail = chart_range(at, section, rows)
+        lines.append(at.line(address, "", "Work ", rows, f" rows in {in_words(at, section)}", *tail, "."))
+    return [*lines, *measured(at, section)]
+
+
+def _shaping_row(at: Context, section: Section, slot: str, grows: bool) -> Line:
+    edge, action = at.edge, section.step.action
+    assert isinstance(action, Shape)
+    start = f"{edge} edge {'st' if edge == 1 else 'sts'}, " if edge else ""
+    end = f", {edge} edge {'st' if edge == 1 else 'sts'}" if edge else ""
+    inside = "work in chart" if at.motif(section) is not None else "knit"
+    side = "" if action.any_row else " (RS)"
+    if grows:
+        words = f"{start}m1L, {inside} to the last {edge} st{'' if edge == 1 else 's'}, m1R{end}. 2 sts more."
+        if not edge:
+            words = f"m1L, {inside} to the end, m1R. 2 sts more."
+        return at.line(slot, f"Increase row{side}", words)
+    words = f"{start}ssk, {inside} to the last {edge + 2} sts, k2tog{end}. 2 sts fewer."
+    return at.line(slot, f"Decrease row{side}", words)

@@ -1,0 +1,111 @@
+"""Instruction lines of necks and shoulders, which interleave in the last rows of a piece.
+
+Rows of the top are numbered from 1, a right-side row. Seen from the right side, the right shoulder's armhole edge is
+where right-side rows start; the left shoulder's is where they end. Right-shoulder turns stand on wrong-side rows,
+left-shoulder turns on the right-side rows after them. See docs/maths.md#top.
+"""
+
+from __future__ import annotations
+
+from itertools import groupby
+
+from wale.plan import Section
+from wale.write.context import Context
+from wale.write.lines import Line, Part
+from wale.write.sections import in_words, measured, top_rows
+
+
+def top_lines(at: Context, section: Section) -> list[Line]:
+    """Write neck and shoulders of a flat piece."""
+    top, size = at.piece.top, at.size
+    assert top is not None
+    rows, neck, slope = top_rows(at), top.neck_rows[size], top.slope_rows[size]
+    address, edge_steps = f"{at.piece.name}.top", top.steps[size]
+    first = rows - neck + 1
+    count = at.last_count(section)
+    held = top.shoulder[size]
+    side = held + sum(edge_steps)
+    lines = [
+        at.line(
+            address,
+            "Neck and shoulders",
+            "the next row is row 1 (RS) of the top",
+            *_chart_row(at, section, section.rows[size] - rows + 1),
+            f"; keep on in {in_words(at, section)}.",
+        )
+    ]
+    short_rows = slope and top.manner == "short rows"
+    if short_rows:
+        lines.append(_turns(at, address, rows - slope))
+    elif slope:
+        lines.append(_bind_off_steps(at, address, rows - slope))
+    if first > 1:
+        lines.append(at.line(f"{address}.before", "", "Work rows 1 to ", first - 1, " across all sts."))
+    parts: tuple[Part, ...] = ("work the first ", side, " sts (unworked ones counted), bind off ")
+    tail: tuple[Part, ...] = (top.centre[size], " sts, work to the end of the row or the turn.")
+    lines.append(at.line(f"{address}.neck", "Neck row (RS)", "on row ", first, ": ", *parts, *tail))
+    lines += _side(at, address, "left", "RS", first + 2, rows)
+    lines += _side(at, address, "right", "WS", first + 1, rows)
+    assert count == 2 * side + top.centre[size], "neck and shoulders make the whole width"
+    return [*lines, *measured(at, section)]
+
+
+def _chart_row(at: Context, section: Section, row: int) -> tuple[Part, ...]:
+    if at.motif(section) is None:
+        return ()
+    return (", chart row ", at.chart_row(section, row))
+
+
+def _turns(at: Context, address: str, start: int) -> Line:
+    """The short rows of both shoulders."""
+    assert at.piece.top is not None
+    groups = at.piece.top.groups[at.size][:-1]
+    parts: list[Part] = ["on the right shoulder at the end of row ", start, " (WS), on the left at the end of row "]
+    parts += [start + 1, " (RS), leave the last ", groups[0], " sts unworked and turn"]
+    later = [(size, len(list(run))) for size, run in groupby(groups[1:])]
+    for group, times in later:
+        parts += ["; then on every 2nd row leave ", group, " sts more ", times, " times"]
+    return at.line(f"{address}.turns", "Short rows", *parts, ".")
+
+
+def _bind_off_steps(at: Context, address: str, start: int) -> Line:
+    """The shoulders bound off in steps."""
+    assert at.piece.top is not None
+    groups = at.piece.top.groups[at.size]
+    parts: list[Part] = [
+        "on the left shoulder at the start of row ",
+        start + 2,
+        " (WS), on the right at the start of row ",
+    ]
+    parts += [start + 1, " (RS), bind off ", groups[0], " sts"]
+    later = [(size, len(list(run))) for size, run in groupby(groups[1:])]
+    for group, times in later:
+        parts += ["; then on every 2nd row bind off ", group, " sts ", times, " times"]
+    return at.line(f"{address}.steps", "Shoulders", *parts, ".")
+
+
+def _side(at: Context, address: str, name: str, row_side: str, first: int, rows: int) -> list[Line]:
+    """One side of the neck, worked by itself to the shoulder."""
+    top = at.piece.top
+    assert top is not None
+    slot = f"{address}.{name}"
+    steps = top.steps[at.size]
+    if name == "left":
+        begin: list[Part] = ["go on over these sts only"]
+    else:
+        begin = ["join the yarn at the neck edge with row ", first, " (WS)"]
+    if steps:
+        runs = [(step, len(list(run))) for step, run in groupby(steps)]
+        begin += [f"; at the start of {row_side} rows, from row ", first, " on, bind off "]
+        for number, (step, times) in enumerate(runs):
+            begin += ([", then "] if number else []) + [step, " sts ", times, " times"]
+    last = rows + 1 if name == "left" else rows
+    lines = [at.line(slot, f"{name.capitalize()} side", *begin, ".")]
+    held = top.shoulder[at.size]
+    if top.slope_rows[at.size] and top.manner == "short rows":
+        text = f" ({row_side}), work all "
+        tail = " sts, closing the turns; put them on a holder."
+        lines.append(at.line(f"{slot}.close", "", "On row ", last, text, held, tail))
+    elif not top.slope_rows[at.size]:
+        lines.append(at.line(f"{slot}.close", "", "After row ", rows, " put the ", held, " sts on a holder."))
+    return lines
