@@ -23,9 +23,9 @@ Examples:
 """,
 )
 @click.argument("specs", metavar="SPEC...", nargs=-1, required=True)
-@click.option("--json", "as_json", is_flag=True, help="Print the problems as JSON on standard output.")
+@click.option("--json", "to_json", is_flag=True, help="Print the problems as JSON on standard output.")
 @click.pass_obj
-def check(world: World, specs: tuple[str, ...], as_json: bool) -> int:
+def check(world: World, specs: tuple[str, ...], to_json: bool) -> int:
     """Look for problems in each SPEC without writing a pattern.
 
     The counts are solved as for a pattern, so what fits here compiles.
@@ -35,15 +35,15 @@ def check(world: World, specs: tuple[str, ...], as_json: bool) -> int:
     for spec in specs:
         problems, sources = _check_one(world, spec)
         worst = max(worst, exit_code(problems))
-        if as_json:
-            from wale.problems.export import export_problem
+        if to_json:
+            from wale.problems.export import as_json
 
-            found += [export_problem(problem, sources) for problem in problems]
+            found.append({"spec": spec, "problems": as_json(problems, sources)})
         else:
             report(world, problems, sources)
             emit(f"{spec}: {count(problems)}\n".encode(errors="replace"))
-    if as_json:
-        emit((json.dumps({"problems": found}, indent=2) + "\n").encode())
+    if to_json:
+        emit((json.dumps({"specs": found}, indent=2) + "\n").encode())
     return worst
 
 

@@ -36,8 +36,8 @@ def report(world: World, problems: Sequence[Problem], sources: Mapping[str, Sour
     from wale.problems.show import show
 
     terminal = world.terminal("stderr")
-    for problem in problems:
-        click.echo(show(problem, sources, colour=terminal.colour, width=terminal.width) + "\n", err=True)
+    text = show(problems, sources, colour=terminal.colour, width=terminal.width)
+    click.echo(text, err=True, color=terminal.colour)
 
 
 def count(problems: Sequence[Problem]) -> str:

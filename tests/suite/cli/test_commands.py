@@ -59,6 +59,13 @@ def test_errors_write_nothing(run, world):
     assert err.endswith("bad.wale: 1 error; nothing was written\n")
 
 
+@pytest.mark.parametrize("colour", [True, False])
+def test_colour_is_for_terminals_that_take_it(run, world, colour):
+    world.terminals = {"stderr": Terminal(is_terminal=True, colour=colour)}
+    err = run("check", "bad.wale")[2]
+    assert ("\x1b[" in err) is colour
+
+
 def test_warnings_are_shown_and_do_not_stop_it(run, world):
     code, out, err = run("compile", "careful.wale")
     assert (code, out, world.files["careful.pdf"]) == (0, "", b"pdf: grist\n")
@@ -91,14 +98,15 @@ def test_check_of_warnings_alone_is_fine(run):
 
 def test_check_as_json(run):
     code, out, err = run("check", "good.wale", "bad.wale", "nothing.wale", "--json")
-    found = json.loads(out)["problems"]
+    specs = json.loads(out)["specs"]
     assert code == 1 and err == ""
-    assert [problem["code"] for problem in found] == ["E906", "E901"]
-    assert found[0]["message"] == "the miller is out"
-
-
-def test_check_as_json_without_problems(run):
-    assert json.loads(run("check", "good.wale", "--json")[1]) == {"problems": []}
+    assert [(spec["spec"], [problem["code"] for problem in spec["problems"]]) for spec in specs] == [
+        ("good.wale", []),
+        ("bad.wale", ["E906"]),
+        ("nothing.wale", ["E901"]),
+    ]
+    assert specs[1]["problems"][0]["message"] == "the miller is out"
+    assert specs[1]["problems"][0]["labels"][0]["place"]["from"] == {"line": 1, "column": 1, "utf16": 0}
 
 
 def test_new_lists_the_kinds(run):
