@@ -204,7 +204,14 @@ def _fill(path: str, data: bytes) -> None:
 
 
 def calm_streams() -> None:
-    """Let a character that the terminal's encoding lacks print as `?` instead of failing."""
+    """Make output streams safe to write to.
+
+    A character that the terminal's encoding lacks prints as `?`; a stream that is closed from the start goes nowhere.
+    """
+    if sys.stdout is None:
+        sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115 - open as long as the process
+    if sys.stderr is None:
+        sys.stderr = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115 - open as long as the process
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, TextIOWrapper):
             stream.reconfigure(errors="replace")

@@ -113,3 +113,12 @@ def test_a_character_that_the_terminal_lacks():
         env={**os.environ, "PYTHONIOENCODING": "latin-1"},
     )
     assert done.returncode == 0 and done.stderr == "a ? b\n"
+
+
+def test_streams_that_are_closed_from_the_start():
+    for closed in ("1", "2"):
+        command = f'"$0" -m wale problem E904 {closed}>&-; echo "$?"'
+        done = subprocess.run(
+            ["sh", "-c", command, sys.executable], capture_output=True, text=True, timeout=60, check=True
+        )
+        assert done.stdout.splitlines()[-1] == "0" and "Traceback" not in done.stderr
