@@ -155,20 +155,30 @@ def _tile(chart: Chart, columns: tuple[int, int], rows: tuple[int, int], cell: f
         + (_starts(chart, grid) if starts else "")
         + _column_numbers(grid, width, height)
     )
-    part = "" if (across, up) == (total, len(chart.rows)) else f", columns {columns[0]}–{columns[1]}, rows {rows[0]}–{rows[1]}"
+    part = (
+        ""
+        if (across, up) == (total, len(chart.rows))
+        else f", columns {columns[0]}–{columns[1]}, rows {rows[0]}–{rows[1]}"
+    )
     title = f"Chart {chart.name}{part}: {across} stitches, {up} rows"
-    return Tile(columns, rows, figure(width, height, body, ident=ident, title=title, desc=describe(chart), kind="chart"), width, height)
+    return Tile(
+        columns,
+        rows,
+        figure(width, height, body, ident=ident, title=title, desc=describe(chart), kind="chart"),
+        width,
+        height,
+    )
 
 
 def describe(chart: Chart) -> str:
     """The chart's make-up in a few sentences: colours, direction, repeat, where the words are."""
     names = [chart.colours[i].name for i in occurring(chart) if i >= 0]
     first, last, low, high = chart.repeat
-    side = "odd rows from right to left, even rows from left to right" if chart.flat else "every round from right to left"
-    words = " The chart in words follows." if chart.words else ""
-    return (
-        f"Colours: {', '.join(names)}. Read {side}. The repeat is columns {first} to {last}, rows {low} to {high}.{words}"
+    side = (
+        "odd rows from right to left, even rows from left to right" if chart.flat else "every round from right to left"
     )
+    words = " The chart in words follows." if chart.words else ""
+    return f"Colours: {', '.join(names)}. Read {side}. The repeat is columns {first} to {last}, rows {low} to {high}.{words}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -203,7 +203,10 @@ def _make_chart(chart: Chart, ident: str, ids: Ids, medium: Medium) -> dict[str,
         room = charts.Room(_PRINT_WIDTH, height, _PRINT_CELL)
     tiles = charts.tiles(chart, room, ids.make(f"{ident}-picture"))
     legend_cells = tuple(
-        (_safe(charts.cell_sample(chart, index, ids.make(f"{ident}-cell"))), chart.colours[index].name if index >= 0 else "no stitch")
+        (
+            _safe(charts.cell_sample(chart, index, ids.make(f"{ident}-cell"))),
+            chart.colours[index].name if index >= 0 else "no stitch",
+        )
         for index in used
     )
     return {

@@ -4,13 +4,19 @@ from __future__ import annotations
 
 from functools import lru_cache
 from io import BytesIO
+from math import ceil
+from typing import TYPE_CHECKING
 
 from wale.outputs.svg import figure, number, png_uri
 from wale.pattern import Drawing, DrawnPart
 
-_WIDE, _TALL = 8, 7
+if TYPE_CHECKING:
+    from PIL.Image import Image
+    from PIL.ImageDraw import ImageDraw
+
+_WIDE, _TALL = 5, 4
 _FINE = 4
-_MOST_PIXELS = 1600
+_MANY_STITCHES = 150_000
 
 
 def _shade(colour: str, share: float) -> tuple[int, int, int]:
@@ -20,8 +26,8 @@ def _shade(colour: str, share: float) -> tuple[int, int, int]:
 
 
 @lru_cache(maxsize=16)
-def stitch_tile(tile: tuple[tuple[str, ...], ...]) -> bytes:
-    """A motif as a PNG that repeats without a seam: each cell a knit stitch, two slanting legs that meet below.
+def stitch_tile(tile: tuple[tuple[str, ...], ...]) -> Image:
+    """A motif as an indexed picture that repeats without a seam, 5 by 4 pixels a stitch: two legs that meet below.
 
     `tile` holds rows of `#rrggbb`, bottom row first. A leg reaches up behind the stitch above it, so rows are drawn
     from the bottom up; a further row below and above closes the repeat.
@@ -29,8 +35,7 @@ def stitch_tile(tile: tuple[tuple[str, ...], ...]) -> bytes:
     from PIL import Image, ImageDraw
 
     columns, rows = len(tile[0]), len(tile)
-    fine = _FINE if columns * rows <= _MOST_PIXELS else 2
-    w, h = _WIDE * fine, _TALL * fine
+    w, h = _WIDE * _FINE, _TALL * _FINE
     image = Image.new("RGB", (columns * w, (rows + 2) * h))
     pen = ImageDraw.Draw(image)
     for r in range(-1, rows + 1):
@@ -39,20 +44,35 @@ def stitch_tile(tile: tuple[tuple[str, ...], ...]) -> bytes:
             pen.rectangle((x, y, x + w - 1, y + h - 1), fill=_shade(tile[r % rows][c], 0.62))
     for r in range(-1, rows + 1):
         for c in range(columns):
-            colour = tile[r % rows][c]
-            x, y = c * w, (rows - r) * h
-            _legs(pen, x, y, w, h, colour)
+            _legs(pen, c * w, (rows - r) * h, w, h, tile[r % rows][c])
     image = image.crop((0, h, columns * w, (rows + 1) * h))
     image = image.resize((columns * _WIDE, rows * _TALL), Image.Resampling.BOX)
+    return image.quantize(64, dither=Image.Dither.NONE)
+
+
+@lru_cache(maxsize=16)
+def cloth(tile: tuple[tuple[str, ...], ...], across: int, up: int) -> bytes:
+    """A piece of fabric, `across` by `up` stitches, as a PNG; `tile` stands centred and starts at the lower edge."""
+    from PIL import Image
+
+    stitch = stitch_tile(tile)
+    wide, tall = _WIDE, _TALL
+    if across * up > _MANY_STITCHES:
+        wide = tall = 1
+        stitch = stitch.convert("RGB").resize((len(tile[0]), len(tile)), Image.Resampling.BOX).quantize(64)
+    piece = Image.new("P", (across * wide, up * tall))
+    piece.putpalette(stitch.getpalette() or [])
+    left = (across - len(tile[0])) // 2 % len(tile[0]) - len(tile[0])
+    for x in range(left * wide, piece.width, stitch.width):
+        piece.paste(stitch, (x, piece.height - stitch.height))
+    for y in range(piece.height - 2 * stitch.height, -stitch.height, -stitch.height):
+        piece.paste(piece.crop((0, piece.height - stitch.height, piece.width, piece.height)), (0, y))
     out = BytesIO()
-    image.quantize(64, dither=Image.Dither.NONE).save(out, "PNG", compress_level=6)
+    piece.save(out, "PNG", compress_level=6)
     return out.getvalue()
 
 
-def _legs(pen: object, x: int, y: int, w: int, h: int, colour: str) -> None:
-    from PIL import ImageDraw
-
-    assert isinstance(pen, ImageDraw.ImageDraw)
+def _legs(pen: ImageDraw, x: int, y: int, w: int, h: int, colour: str) -> None:
     up, down = y - round(0.28 * h), y + h + round(0.12 * h)
     mid, gap = x + w / 2, w * 0.03
     for side, share in ((-1, 1.0), (1, 0.93)):
@@ -86,23 +106,13 @@ def _part(part: DrawnPart, ident: str, left: float, top: float, scale: float, pa
     points = [((x - left) * scale + pad, (top - y) * scale + pad) for x, y in part.outline]
     x0, y0 = min(x for x, _ in points), min(y for _, y in points)
     across, down = max(x for x, _ in points) - x0, max(y for _, y in points) - y0
-    cell_wide, cell_tall = part.cell[0] * scale, part.cell[1] * scale
-    wide, tall = len(part.tile[0]) * cell_wide, len(part.tile) * cell_tall
-    picture = png_uri(stitch_tile(_settled(part.tile, across / cell_wide, down / cell_tall)))
-    drawn = " ".join(f"{number(x - x0)},{number(y - y0)}" for x, y in points)
-    # The pattern starts at the part's upper left corner, where all renderers agree on its origin.
+    columns, rows = ceil(across / (part.cell[0] * scale)), ceil(down / (part.cell[1] * scale))
+    # Whole stitches stretched by a hair to the part's bounds: no edge of the picture shows.
+    picture = png_uri(cloth(part.tile, columns, rows))
+    drawn = " ".join(f"{number(x)},{number(y)}" for x, y in points)
     return (
-        f'<g transform="translate({number(x0)} {number(y0)})"><defs><pattern id="{ident}-fill" '
-        f'patternUnits="userSpaceOnUse" width="{number(wide)}" height="{number(tall)}"><image href="{picture}" '
-        f'width="{number(wide)}" height="{number(tall)}" preserveAspectRatio="none"/></pattern></defs>'
-        f'<polygon points="{drawn}" fill="url(#{ident}-fill)" stroke="#2b2b2b" stroke-width="0.45" '
-        'stroke-linejoin="round"/></g>'
+        f'<clipPath id="{ident}-cut"><polygon points="{drawn}"/></clipPath><g clip-path="url(#{ident}-cut)">'
+        f'<image href="{picture}" x="{number(x0)}" y="{number(y0)}" width="{number(across)}" height="{number(down)}" '
+        f'preserveAspectRatio="none"/></g><polygon points="{drawn}" fill="none" stroke="#2b2b2b" '
+        'stroke-width="0.45" stroke-linejoin="round"/>'
     )
-
-
-def _settled(tile: tuple[tuple[str, ...], ...], across: float, up: float) -> tuple[tuple[str, ...], ...]:
-    """`tile` turned so that, laid from the upper left of a part `across` by `up` stitches, it starts at the part's
-    lower edge and stands centred."""
-    columns, rows = len(tile[0]), len(tile)
-    right, high = round((across - columns) / 2), round(up)
-    return tuple(tuple(tile[(r + high) % rows][(c - right) % columns] for c in range(columns)) for r in range(rows))

@@ -13,7 +13,19 @@ _SHAPES: dict[str, tuple[tuple[Stroke, ...], float]] = {
     "dot": ((((0, 0), (0, 0.02)),), 0.8),
     "cross": ((((-0.5, -0.5), (0.5, 0.5)), ((-0.5, 0.5), (0.5, -0.5))), 0.2),
     "ring": (
-        (((0.5, 0), (0.35, 0.35), (0, 0.5), (-0.35, 0.35), (-0.5, 0), (-0.35, -0.35), (0, -0.5), (0.35, -0.35), (0.5, 0)),),
+        (
+            (
+                (0.5, 0),
+                (0.35, 0.35),
+                (0, 0.5),
+                (-0.35, 0.35),
+                (-0.5, 0),
+                (-0.35, -0.35),
+                (0, -0.5),
+                (0.35, -0.35),
+                (0.5, 0),
+            ),
+        ),
         0.2,
     ),
     "bar": ((((-0.5, 0), (0.5, 0)),), 0.24),
@@ -66,7 +78,8 @@ def path(shape: str, colour: str, centres: Iterable[tuple[float, float]], half: 
         (
             stroke[0][0] * half,
             stroke[0][1] * half,
-            "l" + " ".join(
+            "l"
+            + " ".join(
                 f"{number((bx - ax) * half)} {number((by - ay) * half)}"
                 for (ax, ay), (bx, by) in zip(stroke, stroke[1:], strict=False)
             ),

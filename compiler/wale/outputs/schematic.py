@@ -63,12 +63,18 @@ def render(schematic: Schematic, ident: str, *, width: float = 150.0, height: fl
     body = (
         f'<g transform="translate({number(-x1)} {number(-y1)})">'
         f'<polygon points="{shape}" fill="#f4f2ec" stroke="{INK}" stroke-width="0.5" stroke-linejoin="round"/>'
-        + (f'<path d="{dashes}" fill="none" stroke="{INK}" stroke-width="0.3" stroke-dasharray="1.6 1.2"/>' if dashes else "")
+        + (
+            f'<path d="{dashes}" fill="none" stroke="{INK}" stroke-width="0.3" stroke-dasharray="1.6 1.2"/>'
+            if dashes
+            else ""
+        )
         + drawn
         + "</g>"
     )
     title = f"Schematic of {schematic.name}, size {schematic.size}"
-    desc = "Outline with the dimensions " + ", ".join(_words(d) for d in schematic.dimensions) + "; values in the table."
+    desc = (
+        "Outline with the dimensions " + ", ".join(_words(d) for d in schematic.dimensions) + "; values in the table."
+    )
     return figure(x2 - x1, y2 - y1, body, ident=ident, title=title, desc=desc, kind="schematic")
 
 
@@ -166,9 +172,7 @@ def _arrow(a: Point, b: Point) -> str:
         f"L{number(x + s * ux * head + uy * 0.5)} {number(y + s * uy * head - ux * 0.5)}Z"
         for (x, y), s in ((a, 1), (b, -1))
     )
-    return (
-        f'<path d="{_run(a, b)}" fill="none" stroke="{_ACCENT}" stroke-width="0.3"/><path d="{heads}" fill="{_ACCENT}"/>'
-    )
+    return f'<path d="{_run(a, b)}" fill="none" stroke="{_ACCENT}" stroke-width="0.3"/><path d="{heads}" fill="{_ACCENT}"/>'
 
 
 def _inside(lines: list[_Line]) -> tuple[str, list[Box]]:

@@ -43,7 +43,9 @@ def text_width(text: str, size: float) -> float:
     return em * size
 
 
-def label(x: float, y: float, text: str, size: float, *, anchor: str = "middle", bold: bool = False, turn: int = 0) -> str:
+def label(
+    x: float, y: float, text: str, size: float, *, anchor: str = "middle", bold: bool = False, turn: int = 0
+) -> str:
     """A text whose middle line runs through (x, y); `turn` rotates it about that point, in degrees."""
     down = y + 0.34 * size
     weight = ' font-weight="600"' if bold else ""

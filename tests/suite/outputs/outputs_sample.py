@@ -110,7 +110,9 @@ def pullover_drawing() -> Drawing:
     plain = (("#8a5a2b",),)
     return Drawing(
         (
-            DrawnPart(((18.0, 61.0), (20.0, 59.0), (33.0, 59.0), (35.0, 61.0), (33.0, 55.0), (20.0, 55.0)), plain, cell),
+            DrawnPart(
+                ((18.0, 61.0), (20.0, 59.0), (33.0, 59.0), (35.0, 61.0), (33.0, 55.0), (20.0, 55.0)), plain, cell
+            ),
             DrawnPart(left, tile, cell),
             DrawnPart(right, tile, cell),
             DrawnPart(cuff, plain, cell),
