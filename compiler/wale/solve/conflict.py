@@ -1,20 +1,22 @@
 """A smallest set of rules that clash.
 
-Deletion filter: start from a set of rules that cannot hold together and try to do without each, last declared first; a
-rule is dropped if the rest still clash, and then all that the new refutation did not need is dropped with it. In the end
-every rule left is needed: without it the others can hold.
+Deletion filter: start from a set of rules that cannot hold together and try to do without each, last declared first;
+a rule is dropped if the rest still clash, and then all that the new refutation did not need is dropped with it. In the
+end every rule left is needed: without it the others can hold.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from math import lcm
 
-from wale.solve.domains import Narrowing, Store
+from wale.solve.domains import Linear, Narrowing, Store
 from wale.solve.eliminate import Group, Refuted, cheapest, gather
 from wale.solve.model import Conflict, Model
 from wale.solve.network import Clash, Network, build
 
-_PATIENCE = 60
+_PATIENCE = 200
+_MODULUS = 24
 
 
 def smallest_conflict(model: Model) -> Conflict:
@@ -67,9 +69,7 @@ def _satisfy(network: Network, with_order: bool) -> None:
     """
     store = network.store
     for numbers, factors in gather(network.factors(with_order), range(len(store.domains))):
-        if not factors or _dive(
-            store.copy(), numbers, Narrowing([r for f in factors for r in f.rules], len(store.domains))
-        ):
+        if not factors or _dive(store.copy(), numbers, [rule for factor in factors for rule in factor.rules]):
             continue
         domains = {number: store.domains[number] for number in numbers}
         prices = {number: dict.fromkeys(store.domains[number], 0) for number in numbers}
@@ -77,24 +77,53 @@ def _satisfy(network: Network, with_order: bool) -> None:
         cheapest(Group(numbers, domains, prices, factors, reasons), 0)
 
 
-def _dive(store: Store, numbers: list[int], narrowing: Narrowing) -> bool:
-    """Look for any solution by guessing middle values and narrowing, with few retreats; say whether one was found."""
-    stack = [store]
+def _dive(store: Store, numbers: Sequence[int], rules: Sequence[Linear]) -> bool:
+    """Look for any solution by guesses and narrowing: first residues, then values, from the middle of domains.
+
+    Returns:
+        True if one was found, False if patience ran out.
+
+    Raises:
+        Refuted: all guesses failed; the rules that all failures needed together clash.
+    """
+    narrowing = Narrowing(rules, len(store.domains))
+    moduli = dict.fromkeys(numbers, 1)
+    for rule in rules:
+        for number in rule.scope:
+            moduli[number] = lcm(moduli[number], rule.modulus)
+    stack, origin = [store], 0
     for _ in range(_PATIENCE + len(numbers)):
         if not stack:
-            return False
+            raise Refuted(origin)
         store = stack.pop()
-        guess = min(
-            (n for n in numbers if len(store.domains[n]) > 1), key=lambda n: (len(store.domains[n]), n), default=None
-        )
-        if guess is None:
+        split = _split(store, numbers, moduli)
+        if split is None:
             return True
-        domain = store.domains[guess]
-        middle = domain[len(domain) // 2]
-        without, fixed = store.copy(), store
-        without.domains[guess] = [value for value in domain if value != middle]
-        fixed.domains[guess] = [middle]
-        for branch in (without, fixed):
-            if narrowing.run(branch, [guess]) is None:
+        guess, chosen, others = split
+        origin |= store.reasons[guess]
+        for values in (others, chosen):
+            branch = store.copy()
+            branch.domains[guess] = values
+            clash = narrowing.run(branch, [guess])
+            if clash is None:
                 stack.append(branch)
+            else:
+                origin |= clash
     return False
+
+
+def _split(store: Store, numbers: Sequence[int], moduli: dict[int, int]) -> tuple[int, list[int], list[int]] | None:
+    """Choose an unknown and cut its domain in two, the more promising part first; None if all have one value."""
+    undecided = [number for number in numbers if len(store.domains[number]) > 1]
+    for number in undecided:
+        domain, modulus = store.domains[number], moduli[number]
+        residue = domain[len(domain) // 2] % modulus
+        others = [value for value in domain if value % modulus != residue]
+        if modulus <= _MODULUS and others:
+            return number, [value for value in domain if value % modulus == residue], others
+    if not undecided:
+        return None
+    number = min(undecided, key=lambda number: (len(store.domains[number]), number))
+    domain = store.domains[number]
+    middle = domain[len(domain) // 2]
+    return number, [middle], [value for value in domain if value != middle]

@@ -3,12 +3,12 @@
 Input: small domains, a cost for each value, and factors (rules and square costs over the same few unknowns).
 Output: the cheapest assignment whose cost is at most a limit, or None when there is none.
 
-Unknowns are eliminated one by one. The tables that mention an unknown are joined, the unknown is minimised away, and the
-result is a table over its neighbours: the least cost of everything eliminated so far. Costs are never negative, so a
-row dearer than the limit can be dropped at once. A join that grows too large is split into parts that are minimised
-apart; their sum is then a lower bound of the true table. In both cases a depth-first search runs back through the order,
-with the tables as its bound: where nothing was split the bound is exact and the search goes straight to the optimum;
-elsewhere it backtracks until the bound proves the best assignment found. Either way the answer is exact.
+Unknowns are eliminated one by one. The tables that mention an unknown are joined, the unknown is minimised away, and
+the result is a table over its neighbours: the least cost of everything eliminated so far. Costs are never negative, so
+a row dearer than the limit can be dropped at once. A join that grows too large is split into parts that are minimised
+apart; their sum is then a lower bound of the true table. In both cases a depth-first search runs back through the
+order, with the tables as its bound: where nothing was split the bound is exact and the search goes straight to the
+optimum; elsewhere it backtracks until the bound proves the best assignment found. Either way the answer is exact.
 """
 
 from __future__ import annotations

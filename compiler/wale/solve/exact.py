@@ -8,8 +8,8 @@
 4. Order rules that the result breaks join in, and the groups they touch are solved again. A result that breaks none is
    the optimum of a relaxation and satisfies all rules, so it is the optimum.
 
-Ties: every group minimises the single integer cost * T + sum(place of x_i in its domain * w_i), where the w_i are a mixed
-radix in declaration order and T exceeds the largest such sum: the optimum is unique, hence independent of the method.
+Ties: every group minimises the single integer cost * T + sum(place of x_i in its domain * w_i), where the w_i are a
+mixed radix in declaration order and T exceeds the largest such sum: the optimum is unique, whatever the method.
 """
 
 from __future__ import annotations
@@ -31,8 +31,8 @@ def solve(model: Model) -> Solution | Conflict:
         model: unknowns, rules, wishes with weights >= 0.
 
     Returns:
-        The solution with its exact cost, or, if no assignment keeps all rules, a smallest set of rules that clash (empty
-        if the bounds of an unknown leave it no value).
+        The solution with its exact cost, or, if no assignment keeps all rules, a smallest set of rules that clash
+        (empty if the bounds of an unknown leave it no value).
     """
     try:
         network = build(model)
