@@ -87,8 +87,9 @@ def describe_failure(error: Exception) -> str:
 
     frames = traceback.extract_tb(error.__traceback__)
     place = f" at {frames[-1].filename.replace(chr(92), '/').rsplit('/', 1)[-1]}:{frames[-1].lineno}" if frames else ""
+    words = " ".join(str(error).split())[:200]
     return (
-        f"wale: the compiler failed ({type(error).__name__}{place}). This is a defect of wale {__version__}, not of "
-        "your file; nothing was written.\n"
-        "Please report it with the spec, the command and this message. WALE_TRACE=1 shows where it happened."
+        f"wale: the compiler failed ({type(error).__name__}{place}){f': {words}' if words else ''}\n"
+        f"This is a defect of wale {__version__}, not of your file; nothing was written. Please report it with the "
+        "spec, the command and this message. WALE_TRACE=1 shows where it happened."
     )

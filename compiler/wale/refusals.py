@@ -8,9 +8,10 @@ from __future__ import annotations
 import errno
 import posixpath
 import unicodedata
+from dataclasses import replace
 
-from wale.problems.problem import Problem
-from wale.source import Source
+from wale.problems.problem import Label, Problem
+from wale.source import Source, Span
 
 LIMIT_BYTES = 1_000_000
 """Largest spec that is read; a long one has about 10,000 bytes."""
@@ -28,6 +29,10 @@ class Refused(Exception):
     def __init__(self, problem: Problem) -> None:
         super().__init__(problem.message)
         self.problem = problem
+
+    def at(self, span: Span) -> Problem:
+        """Give the problem with the place of the line that asked."""
+        return replace(self.problem, labels=(Label(span),))
 
 
 def refuse(code: str, message: str, help: str = "") -> Refused:

@@ -49,7 +49,7 @@ def check(world: World, specs: tuple[str, ...], to_json: bool) -> int:
 
 def _check_one(world: World, spec: str) -> tuple[tuple[Problem, ...], dict[str, Source]]:
     """Give the problems of one spec, and the sources they point into."""
-    from wale import driver
+    import wale.driver as driver
 
     with progress(world, f"checking {spec}"):
         try:

@@ -37,7 +37,7 @@ def compile_spec(world: World, spec: str, to: Format | None, out: str | None, si
     form, path = choose_output(spec, to, out)
     if path == "-" and form == "pdf" and world.terminal("stdout").is_terminal:
         raise click.UsageError("a PDF is no text for a terminal; name a file with --out")
-    from wale import driver
+    import wale.driver as driver
 
     with progress(world, f"compiling {spec}"):
         try:

@@ -7,7 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from wale.files import DiskWorld, MemoryWorld, Refused, World
+from wale.problems.problem import Label
 from wale.refusals import LIMIT_BYTES
+from wale.source import Span
 
 
 @pytest.fixture(params=["disk", "memory"])
@@ -108,6 +110,14 @@ def test_a_name_that_a_spec_cannot_use(lay_out, name):
 def test_a_name_that_climbs_out(lay_out, name):
     world = lay_out({"mill/hat.wale": b"", "x.wale": b"secret"})
     assert refused(world.read_beside, "mill/hat.wale", name).code == "E907"
+
+
+def test_a_refusal_takes_the_place_of_the_line_that_asked(lay_out):
+    with pytest.raises(Refused) as caught:
+        lay_out({"hat.wale": b'use "bran.wale"'}).read_beside("hat.wale", "bran.wale")
+    span = Span("hat.wale", 4, 15)
+    placed = caught.value.at(span)
+    assert (placed.code, placed.labels) == ("E901", (Label(span),)) and placed.message == caught.value.problem.message
 
 
 def test_links_are_followed_inside_the_folder_and_refused_beyond(tmp_path):
