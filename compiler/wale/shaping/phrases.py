@@ -82,6 +82,11 @@ def expand(phrases: Iterable[Phrase]) -> tuple[Phrase, ...]:
     return tuple(merge(flat))
 
 
+def weigh(phrases: Iterable[Phrase]) -> int:
+    """Count the words to keep in mind: one for each stretch and one for each repeat."""
+    return sum(1 + (weigh(phrase.phrases) if isinstance(phrase, Repeat) else 0) for phrase in phrases)
+
+
 def _best_repeat(units: Sequence[Unit]) -> tuple[int, int, int] | None:
     best: tuple[int, int, int] | None = None
     best_saving = 0

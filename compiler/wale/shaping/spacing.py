@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
-from wale.shaping.phrases import Phrase, Plain, Shaped, fold, merge
+from wale.shaping.phrases import Phrase, Plain, Shaped, fold, merge, weigh
 
 
 def distribute(total: int, gaps: int) -> tuple[int, ...]:
@@ -102,9 +102,15 @@ class EvenRow:
         return tuple(result)
 
     def phrases(self) -> tuple[Phrase, ...]:
-        """Give the row as knitters write it, repeats folded: (k6, k2tog) 12 times is one `Repeat`."""
-        units = tuple(tuple(merge((Plain(g.before), Shaped(g.shapings), Plain(g.after)))) for g in self.groups)
-        return tuple(merge((Plain(self.head), *fold(units), Plain(self.tail))))
+        """Give the row as knitters write it, repeats folded: (k6, k2tog) 12 times is one `Repeat`.
+
+        The head stands alone or in the first group, whichever is shorter to say.
+        """
+        units = [tuple(merge((Plain(g.before), Shaped(g.shapings), Plain(g.after)))) for g in self.groups]
+        apart = merge((Plain(self.head), *fold(units), Plain(self.tail)))
+        units[0] = tuple(merge((Plain(self.head), *units[0])))
+        together = merge((*fold(units), Plain(self.tail)))
+        return tuple(min(apart, together, key=weigh))
 
 
 def decrease_round(stitches: int, count: int, *, blocks: bool = False) -> EvenRow:
@@ -129,7 +135,7 @@ def decrease_round(stitches: int, count: int, *, blocks: bool = False) -> EvenRo
     return EvenRow(-1, 0, tuple(Group(p, 1, 0) for p in spread(plain, count)), 0)
 
 
-def decrease_flat(stitches: int, count: int, *, edge: int = 1) -> EvenRow:
+def decrease_flat(stitches: int, count: int, *, edge: int = 1, blocks: bool = False) -> EvenRow:
     """Spread `count` decreases over a row worked flat, plain at both ends.
 
     With `edge` 1 the row is cut in count+1 sections, and each decrease joins the last stitch of a section to the
@@ -140,6 +146,7 @@ def decrease_flat(stitches: int, count: int, *, edge: int = 1) -> EvenRow:
         stitches: stitches of the row.
         count: decreases, 1 <= count <= (stitches - 2 * edge) / 2.
         edge: stitches at each end that stay plain, >= 0.
+        blocks: keep equal sections together.
 
     Raises:
         ValueError: too few stitches, or no decrease.
@@ -149,7 +156,7 @@ def decrease_flat(stitches: int, count: int, *, edge: int = 1) -> EvenRow:
     plain = _plain_left(stitches - 2 * edge, count)
     if plain <= count:
         return EvenRow(-1, edge, _dense(plain, count), edge)
-    gaps = distribute(plain, count + 1)
+    gaps = (distribute_in_blocks if blocks else distribute)(plain, count + 1)
     return EvenRow(-1, edge, tuple(Group(p, 1, 0) for p in gaps[:-1]), gaps[-1] + edge)
 
 
@@ -171,13 +178,14 @@ def increase_round(stitches: int, count: int, *, blocks: bool = False) -> EvenRo
     return EvenRow(1, 0, tuple(Group(p, 1, 0) for p in spread(stitches, count)), 0)
 
 
-def increase_flat(stitches: int, count: int, *, half_ends: bool = False) -> EvenRow:
+def increase_flat(stitches: int, count: int, *, half_ends: bool = False, blocks: bool = False) -> EvenRow:
     """Spread `count` increases over a row worked flat, plain at both ends.
 
     Args:
         stitches: stitches of the row.
         count: increases, 1 <= count < stitches.
         half_ends: half a section at each end, instead of count+1 like sections.
+        blocks: keep equal sections together; like sections only.
 
     Raises:
         ValueError: no more stitches than increases, or no increase.
@@ -192,7 +200,7 @@ def increase_flat(stitches: int, count: int, *, half_ends: bool = False) -> Even
         ends = (0, *places, stitches)
         gaps = tuple(b - a for a, b in pairwise(ends))
     else:
-        gaps = distribute(stitches, count + 1)
+        gaps = (distribute_in_blocks if blocks else distribute)(stitches, count + 1)
     return EvenRow(1, 0, tuple(Group(p, 1, 0) for p in gaps[:-1]), gaps[-1])
 
 
