@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, Any, Literal
 from wale.outputs import chart as charts
 from wale.outputs import drawing as drawings
 from wale.outputs import schematic as schematics
+from wale.outputs.chart_grid import start_groups
 from wale.pattern import Chart, Drawing, Paragraph, Part, Pattern, Schematic, Table
 
 if TYPE_CHECKING:
@@ -67,7 +68,7 @@ class Block:
 
 
 def prose(text: str) -> Markup:
-    """`text` escaped, with size brackets kept from ugly breaks: "161 (173, 185)" stays whole, a long one keeps its head."""
+    """`text` escaped, its size brackets kept from ugly breaks: "161 (173, 185)" stays whole, a long one its head."""
     from markupsafe import Markup, escape
 
     def hold(found: re.Match[str]) -> str:
@@ -83,7 +84,7 @@ def prose(text: str) -> Markup:
     for found in _BRACKETS.finditer(text):
         out += [str(escape(text[at : found.start()])), hold(found)]
         at = found.end()
-    return Markup("".join([*out, str(escape(text[at:]))]))  # noqa: S704 - every piece is escaped above
+    return Markup("".join([*out, str(escape(text[at:]))]))
 
 
 def size_line(sizes: tuple[str, ...]) -> str:
@@ -172,7 +173,7 @@ def _addresses(items: tuple[Any, ...], ids: Ids) -> tuple[str, ...]:
 def _safe(svg: str) -> Markup:
     from markupsafe import Markup
 
-    return Markup(svg)  # noqa: S704 - made by svg.py, which escapes its words
+    return Markup(svg)
 
 
 def _make_table(table: Table, ident: str, ids: Ids, medium: Medium) -> dict[str, Any]:
@@ -194,7 +195,7 @@ def _make_schematic(schematic: Schematic, ident: str, ids: Ids, medium: Medium) 
 
 def _make_chart(chart: Chart, ident: str, ids: Ids, medium: Medium) -> dict[str, Any]:
     used = charts.occurring(chart)
-    groups = charts.start_groups(chart)
+    groups = start_groups(chart)
     if medium == "screen":
         room = _SCREEN_CHART if len(chart.rows[0]) <= 48 else _SCREEN_WIDE
     else:

@@ -22,7 +22,7 @@ _UNKNOWN = "\ufffd"
 
 @dataclass(frozen=True, slots=True)
 class Face:
-    """One font file: its family in the CSS, weight, style, script, file (without its ending) and characters (inclusive ranges)."""
+    """One font file: family in the CSS, weight, style, script, name without ending, characters (inclusive ranges)."""
 
     family: str
     weight: int

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from itertools import pairwise
 
 from wale.outputs.svg import INK, number
 
 Stroke = tuple[tuple[float, float], ...]
 
-# Strokes in a square from -1 to 1 about the cell's centre, y down; then the pen's width as a share of the square's half.
+# Strokes in a square from -1 to 1 about the cell's centre, y down; then the pen's width, 1 being the square's half.
 _SHAPES: dict[str, tuple[tuple[Stroke, ...], float]] = {
     "dot": ((((0, 0), (0, 0.02)),), 0.8),
     "cross": ((((-0.5, -0.5), (0.5, 0.5)), ((-0.5, 0.5), (0.5, -0.5))), 0.2),
@@ -80,8 +81,7 @@ def path(shape: str, colour: str, centres: Iterable[tuple[float, float]], half: 
             stroke[0][1] * half,
             "l"
             + " ".join(
-                f"{number((bx - ax) * half)} {number((by - ay) * half)}"
-                for (ax, ay), (bx, by) in zip(stroke, stroke[1:], strict=False)
+                f"{number((bx - ax) * half)} {number((by - ay) * half)}" for (ax, ay), (bx, by) in pairwise(stroke)
             ),
         )
         for stroke in strokes

@@ -172,12 +172,16 @@ def _arrow(a: Point, b: Point) -> str:
         f"L{number(x + s * ux * head + uy * 0.5)} {number(y + s * uy * head - ux * 0.5)}Z"
         for (x, y), s in ((a, 1), (b, -1))
     )
-    return f'<path d="{_run(a, b)}" fill="none" stroke="{_ACCENT}" stroke-width="0.3"/><path d="{heads}" fill="{_ACCENT}"/>'
+    return (
+        f'<path d="{_run(a, b)}" fill="none" stroke="{_ACCENT}" stroke-width="0.3"/>'
+        f'<path d="{heads}" fill="{_ACCENT}"/>'
+    )
 
 
 def _inside(lines: list[_Line]) -> tuple[str, list[Box]]:
     """Level and slanting dimensions drawn where they are; their words slide along until they are free."""
-    drawn, taken = "", []
+    drawn = ""
+    taken: list[Box] = []
     for line in sorted(lines, key=lambda one: (one.start[1] + one.end[1], one.words)):
         box = _free_place(line, taken)
         taken.append(box)

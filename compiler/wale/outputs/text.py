@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from textwrap import TextWrapper
 
 from wale.outputs import chart as charts
+from wale.outputs.chart_grid import start_groups
 from wale.outputs.document import centimetres, figure_columns, size_line
 from wale.pattern import (
     Bullets,
@@ -105,7 +106,7 @@ def _table(table: Table, width: int) -> list[str]:
 def _chart(chart: Chart, width: int) -> list[str]:
     across, up = len(chart.rows[0]), len(chart.rows)
     lines = _wrap(f"Chart {chart.name}: {across} stitches, {up} rows. {charts.describe(chart)}", width)
-    for group in charts.start_groups(chart):
+    for group in start_groups(chart):
         lines += _wrap(f"Start in column {group.column}: {group.text}.", width, hang="    ")
     for note in chart.notes:
         lines += _wrap(note, width)

@@ -128,10 +128,11 @@ def _shaping() -> Steps:
     items = [
         Paragraph("Using the 3 mm needle and rye, provisionally cast on 147 (159, 171, 183, 195, 207, 219) sts.",
                   "Cast on:", "back.cast-on"),
-        Paragraph("Work 12 (12, 12, 12, 14, 14, 14) rows in stockinette, ending after a WS row.", "Facing:", "back.facing"),
+        Paragraph("Work 12 (12, 12, 12, 14, 14, 14) rows in stockinette, ending after a WS row.",
+                  "Facing:", "back.facing"),
         Paragraph("Purl 1 row: this is the fold.", "Turning row (RS):", "back.turn"),
-        Paragraph("Change to the 3.5 mm needle and work row 1 of the chart: 1 st rye, begin at the triangle of your size, "
-                  "repeat the 12 sts to the last st, 1 st rye; 161 (173, 185, 197, 209, 221, 233) sts.",
+        Paragraph("Change to the 3.5 mm needle and work row 1 of the chart: 1 st rye, begin at the triangle of "
+                  "your size, repeat the 12 sts to the last st, 1 st rye; 161 (173, 185, 197, 209, 221, 233) sts.",
                   "Next row (RS):", "back.work[1]"),
     ]  # fmt: skip
     for n in range(18):
@@ -184,8 +185,13 @@ def millrace(paper: str = "A4") -> Pattern:
             "Gauge",
             (
                 Paragraph("40 sts = 13.6 cm and 40 rows = 12.2 cm in grist on 3.5 mm needles, washed."),
-                Bullets((Paragraph("Facing: 28 sts and 40 rows in 10 cm."), Paragraph("Bands: 27 sts and 38 rows in 10 cm."))),
-                Caution("Please check", "The swatch was not stretched, so whether the waist passes the shoulders is not known."),
+                Bullets(
+                    (
+                        Paragraph("Facing: 28 sts and 40 rows in 10 cm."),
+                        Paragraph("Bands: 27 sts and 38 rows in 10 cm."),
+                    )
+                ),
+                Caution("Please check", "The swatch was not stretched, so whether it goes on is not known."),
             ),
         ),
         Section("sizes", "Sizes", (measures,)),
@@ -197,9 +203,12 @@ def millrace(paper: str = "A4") -> Pattern:
                     (
                         ("k", "knit"),
                         ("k2tog", "knit 2 together: a decrease that leans to the right"),
-                        ("ssk", "slip 2 sts one by one as if to knit, put the left needle through the fronts of both and knit "
-                         "them together: a decrease that leans to the left; keep the first st of the pair loose so that both "
-                         "decreases look alike on the two-colour fabric"),
+                        (
+                            "ssk",
+                            "slip 2 sts one by one as if to knit, put the left needle through the fronts of both and "
+                            "knit them together: a decrease that leans to the left; keep the first st of the pair loose so that "
+                            "both decreases look alike on the two-colour fabric",
+                        ),
                         ("RS, WS", "right side, wrong side"),
                     )
                 ),
@@ -211,17 +220,20 @@ def millrace(paper: str = "A4") -> Pattern:
             (
                 Paragraph("Worked flat from the hem up. The chart is read from right to left on RS rows."),
                 _shaping(),
-                Steps((Paragraph("Work short rows over 40 (44, 48) sts.", "Shoulders:", "back.shoulders"),), "Neck & shoulders"),
-                Caution("Caution", "Floats on rows 5 and 19 are longer than 2.5 cm: catch them once, at different places."),
+                Steps(
+                    (Paragraph("Work short rows over 40 sts.", "Shoulders:", "back.shoulders"),),
+                    "Neck & shoulders",
+                ),
+                Caution("Caution", "Floats on rows 5 and 19 are longer than 2.5 cm: catch them once."),
                 small_chart(),
                 back_schematic(),
             ),
         ),
         Section("charts", "Charts", (large_chart(),)),
-    )  # fmt: skip
+    )
     return Pattern(
         title="Millrace",
-        about="A drop-shoulder pullover in two colours, worked flat from the hem up, for the crew of the mill <& friends>.",
+        about="A drop-shoulder pullover in two colours, worked flat from the hem up, for the mill's crew <& friends>.",
         sizes=SIZES,
         paper=paper,
         drawing=pullover_drawing(),

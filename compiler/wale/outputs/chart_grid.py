@@ -1,0 +1,167 @@
+"""What lies over a chart's colours: grid, marks, repeat, numbers and starts, each a path or a few texts."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from wale.outputs import marks
+from wale.outputs.svg import GREY, INK, label, number
+from wale.pattern import Chart
+
+TEXT = 2.4
+DIGIT = 0.53 * TEXT
+
+
+@dataclass(frozen=True, slots=True)
+class StartGroup:
+    """Starts in one column: the letter below the chart, the column, and who starts there."""
+
+    letter: str
+    column: int
+    text: str
+
+
+def start_groups(chart: Chart) -> tuple[StartGroup, ...]:
+    """The chart's starts, one group a column from the right: "back XS, M; sleeve L"."""
+    columns: dict[int, dict[str, list[str]]] = {}
+    for start in chart.starts:
+        piece, comma, size = start.text.rpartition(", ")
+        sizes = columns.setdefault(start.column, {}).setdefault(piece if comma else start.text, [])
+        if comma:
+            sizes.append(size)
+    return tuple(
+        StartGroup(_letter(i), column, "; ".join(f"{p} {', '.join(s)}".strip() for p, s in columns[column].items()))
+        for i, column in enumerate(sorted(columns))
+    )
+
+
+def _letter(index: int) -> str:
+    return chr(ord("a") + index) if index < 26 else _letter(index // 26 - 1) + _letter(index % 26)
+
+
+@dataclass(frozen=True, slots=True)
+class Grid:
+    """Where cells lie: the tile's columns and rows, the cell's sides, the left edge."""
+
+    columns: tuple[int, int]
+    rows: tuple[int, int]
+    wide: float
+    tall: float
+    left: float
+    top: float = 0.6
+
+    @property
+    def right(self) -> float:
+        """The right edge of the cells."""
+        return self.left + (self.columns[1] - self.columns[0] + 1) * self.wide
+
+    @property
+    def bottom(self) -> float:
+        """The lower edge of the cells."""
+        return self.top + (self.rows[1] - self.rows[0] + 1) * self.tall
+
+    def x(self, column: float) -> float:
+        """The left edge of a column (half columns allowed)."""
+        return self.right - (column - self.columns[0] + 1) * self.wide
+
+    def y(self, row: float) -> float:
+        """The lower edge of a row."""
+        return self.bottom - (row - self.rows[0]) * self.tall
+
+    def lines(self) -> str:
+        """Thin lines at every cell, heavier ones at whole tens and round the tile: two paths."""
+        thin: list[str] = []
+        heavy: list[str] = []
+        for column in range(self.columns[0] - 1, self.columns[1] + 1):
+            edge = column in (self.columns[0] - 1, self.columns[1])
+            run = f"M{number(self.x(column))} {number(self.top)}V{number(self.bottom)}"
+            (heavy if edge or column % 10 == 0 else thin).append(run)
+        for row in range(self.rows[0], self.rows[1] + 2):
+            edge = row in (self.rows[0], self.rows[1] + 1)
+            run = f"M{number(self.left)} {number(self.y(row))}H{number(self.right)}"
+            (heavy if edge or (row - 1) % 10 == 0 else thin).append(run)
+        return (
+            f'<path d="{"".join(thin)}" fill="none" stroke="{GREY}" stroke-width="0.1"/>'
+            f'<path d="{"".join(heavy)}" fill="none" stroke="#333333" stroke-width="0.26" stroke-linecap="square"/>'
+        )
+
+
+def mark_paths(chart: Chart, cells: tuple[tuple[int, ...], ...], grid: Grid) -> str:
+    """The marks of all cells, and the hatching of those without a stitch: one path a colour.
+
+    `cells` holds the tile's rows, bottom row first, left to right as seen.
+    """
+    centres: dict[int, list[tuple[float, float]]] = {}
+    for r, row in enumerate(cells):
+        y = grid.bottom - (r + 0.5) * grid.tall
+        for c, colour in enumerate(row):
+            centres.setdefault(colour, []).append((grid.left + (c + 0.5) * grid.wide, y))
+    half = min(grid.wide, grid.tall) / 2
+    drawn = [hatch(centres[-1], grid)] if -1 in centres else []
+    names = marks.shapes(colour.mark for colour in chart.colours)
+    for index in sorted(set(centres) - {-1}):
+        if names[index]:
+            drawn.append(marks.path(names[index], chart.colours[index].colour, centres[index], half))
+    return "".join(drawn)
+
+
+def hatch(centres: list[tuple[float, float]], grid: Grid) -> str:
+    """Slanting grey lines over cells without a stitch, one path; `centres` are theirs."""
+    wide, tall = grid.wide, grid.tall
+    runs = "".join(
+        f"M{number(x - wide / 2)} {number(y + tall / 2)}l{number(wide)} {number(-tall)}"
+        f"M{number(x - wide / 2)} {number(y)}l{number(wide / 2)} {number(-tall / 2)}"
+        f"M{number(x)} {number(y + tall / 2)}l{number(wide / 2)} {number(-tall / 2)}"
+        for x, y in centres
+    )
+    return f'<path d="{runs}" fill="none" stroke="{GREY}" stroke-width="0.15"/>'
+
+
+def repeat(chart: Chart, grid: Grid) -> str:
+    """The bold outline of the repeat, as far as it lies in this tile."""
+    first, last, low, high = chart.repeat
+    left, right = max(first, grid.columns[0]), min(last, grid.columns[1])
+    bottom, top = max(low, grid.rows[0]), min(high, grid.rows[1])
+    if left > right or bottom > top:
+        return ""
+    x1, x2, y1, y2 = grid.x(right), grid.x(left - 1), grid.y(top + 1), grid.y(bottom)
+    sides = (
+        (right == last, f"M{number(x1)} {number(y1)}V{number(y2)}"),
+        (left == first, f"M{number(x2)} {number(y1)}V{number(y2)}"),
+        (top == high, f"M{number(x1)} {number(y1)}H{number(x2)}"),
+        (bottom == low, f"M{number(x1)} {number(y2)}H{number(x2)}"),
+    )
+    drawn = "".join(run for inside, run in sides if inside)
+    return f'<path d="{drawn}" fill="none" stroke="{INK}" stroke-width="0.7" stroke-linecap="square"/>'
+
+
+def row_numbers(chart: Chart, grid: Grid) -> str:
+    """Numbers at the side where each row starts: odd rows right, even rows left when flat; else all right."""
+    drawn = []
+    for row in range(grid.rows[0], grid.rows[1] + 1):
+        y = grid.y(row + 0.5)
+        size = TEXT if chart.flat else min(TEXT, grid.tall)
+        if chart.flat and row % 2 == 0:
+            drawn.append(label(grid.left - 0.8, y, str(row), size, anchor="end"))
+        else:
+            drawn.append(label(grid.right + 0.8, y, str(row), size, anchor="start"))
+    return "".join(drawn)
+
+
+def column_numbers(grid: Grid, height: float) -> str:
+    """Every fifth or tenth column's number from the right, at the foot of a picture `height` tall."""
+    step = 5 if grid.wide * 5 > 4 * DIGIT else 10
+    shown = [c for c in range(grid.columns[0], grid.columns[1] + 1) if c == 1 or c % step == 0]
+    return "".join(label(grid.x(c - 0.5), height - 1.8, str(c), TEXT) for c in shown)
+
+
+def starts(groups: tuple[StartGroup, ...], grid: Grid) -> str:
+    """Small triangles below the first row, each with the letter of its group."""
+    drawn = []
+    for group in groups:
+        if not grid.columns[0] <= group.column <= grid.columns[1]:
+            continue
+        x, y = grid.x(group.column - 0.5), grid.bottom + 0.7
+        drawn.append(f'<path d="M{number(x)} {number(y)}l0.85 1.5h-1.7z" fill="{INK}"/>')
+        drawn.append(label(x, y + 2.9, group.letter, TEXT, bold=True))
+    return "".join(drawn)
