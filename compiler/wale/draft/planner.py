@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
-from wale.draft import explain_conflict
+from wale.draft import conflicts
 from wale.draft.bands import plan_bands
 from wale.draft.layout import Layout, LevelDraft, lay_out
 from wale.draft.lengths import length_model
@@ -41,12 +41,12 @@ def plan(spec: Spec) -> tuple[Plan | None, list[Problem]]:
         return None, problems
     widths = solve(width_model(spec, layouts))
     if isinstance(widths, Conflict):
-        return None, explain_conflict.of_widths(spec, layouts, widths)
+        return None, [conflicts.of_widths(spec, layouts, widths)]
     solved = solved_widths(spec, layouts, widths.values)
     model = length_model(spec, layouts, widths.values, solved)
     lengths = solve(model)
     if isinstance(lengths, Conflict):
-        return None, explain_conflict.of_lengths(spec, layouts, lengths, widths.values)
+        return None, [conflicts.of_lengths(spec, layouts, lengths, widths.values, solved)]
     counts = {**widths.values, **lengths.values}
     pieces = tuple(_piece(spec, layout, counts, solved) for layout in layouts)
     pieces, problems = place_motifs(spec, pieces)

@@ -1,0 +1,196 @@
+"""A conflict of the solver as a problem report: the lines that clash, the numbers, and ways out that were tried."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
+from fractions import Fraction
+from math import ceil, floor
+
+from wale.draft.layout import Layout, LevelDraft
+from wale.draft.lengths import length_model
+from wale.draft.widths import Relaxed, width_model, width_wish
+from wale.problems.problem import Edit, Fix, Label, Problem
+from wale.quantity import show_decimal, show_signed
+from wale.shaping.gauge import nearest
+from wale.shaping.taper import least_rows
+from wale.solve.exact import solve
+from wale.solve.model import Conflict, Rule, Solution
+from wale.source import Span
+from wale.spec import Shape, Spec
+
+TENTH = Fraction(1, 10)
+TRIED_TOLERANCES = (Fraction(2), Fraction(3), Fraction(5), Fraction(10))
+
+
+def of_widths(spec: Spec, layouts: Sequence[Layout], conflict: Conflict) -> Problem:
+    """Explain why no stitch counts hold together."""
+    size = _size(spec, conflict.rules)
+    levels = {level.key: level for layout in layouts for level in layout.levels}
+    repeats = [rule for rule in conflict.rules if rule.kind == "repeat" and _key(rule) in levels]
+    kinds = {rule.kind for rule in conflict.rules}
+    if repeats and kinds == {"repeat", "tolerance"}:
+        return _repeat(spec, layouts, levels[_key(repeats[0])], repeats[0], size, conflict)
+    if "shaping" in kinds:
+        shaped = _shaping(spec, layouts, conflict, size)
+        if shaped is not None:
+            return shaped
+    if "order" in kinds:
+        return _clash("E302", "the sizes cannot grow from one to the next", conflict, spec, size)
+    return _clash("E303", "no stitch counts fit all of these lines", conflict, spec, size)
+
+
+def of_lengths(
+    spec: Spec,
+    layouts: Sequence[Layout],
+    conflict: Conflict,
+    counts: Mapping[str, int],
+    widths: Sequence[Mapping[str, Fraction]],
+) -> Problem:
+    """Explain why no row counts hold together."""
+    size = _size(spec, conflict.rules)
+    help = "Change one of these lines."
+    for tolerance in TRIED_TOLERANCES:
+        looser = replace(spec, length_tolerance=max(tolerance, spec.length_tolerance))
+        if isinstance(solve(length_model(looser, layouts, counts, widths)), Solution):
+            help = f"Lengths fit with a tolerance of {show_decimal(tolerance, 1)} cm; or change one of these lines."
+            break
+    kinds = {rule.kind for rule in conflict.rules}
+    joins = [rule for rule in conflict.rules if rule.kind == "join"]
+    if joins:
+        message = f"joined edges cannot agree: {joins[0].why}"
+        return _clash("E501", message, conflict, spec, size, help)
+    if "shaping" in kinds:
+        rule = next(rule for rule in conflict.rules if rule.kind == "shaping")
+        return _clash("E401", f"too few rows: {rule.why}", conflict, spec, size, help)
+    return _clash("E303", "no row counts fit all of these lines", conflict, spec, size, help)
+
+
+def _repeat(
+    spec: Spec, layouts: Sequence[Layout], level: LevelDraft, rule: Rule, size: int, conflict: Conflict
+) -> Problem:
+    """No count of the repeat comes within the tolerance: the nearest counts and four ways out."""
+    wish, gauge = width_wish(level, size), level.swatch.washed.stitches
+    exact = wish * gauge + level.edges
+    down = _next(exact, rule.modulus, rule.residue, up=False)
+    up = _next(exact, rule.modulus, rule.residue, up=True)
+
+    def told(count: int) -> str:
+        width = (count - level.edges) / gauge
+        return f"{count} sts = {show_decimal(width, 2)} cm ({show_signed(width - wish, 2)})"
+
+    tolerance = next((one for one in conflict.rules if one.kind == "tolerance"), rule)
+    allowed = level.fabric.fit.tolerance if level.fabric and level.fabric.fit.tolerance else spec.width_tolerance
+    labels = [
+        Label(rule.spans[0], f"{told(down)}, {told(up)}"),
+        Label(tolerance.spans[0], f"{show_decimal(wish, 2)} cm is {show_decimal(exact, 1)} sts at this gauge"),
+    ]
+    best = min((down, up), key=lambda count: abs(count - exact))
+    needed = Fraction(ceil(abs((best - level.edges) / gauge - wish) / TENTH)) * TENTH
+    fixes = _ways_out(spec, layouts, level, size, needed, told)
+    low, high = (down - level.edges) / gauge, (up - level.edges) / gauge
+    fixes.append(
+        Fix(
+            f"another ease: a finished width up to {show_decimal(low + allowed, 2)} cm takes {down} sts, "
+            f"from {show_decimal(high - allowed, 2)} cm on {up} sts",
+            grade="show",
+        )
+    )
+    message = (
+        f"no count with {rule.why} comes within {show_decimal(allowed, 2)} cm of {show_decimal(wish, 2)} cm: "
+        f"{told(down)}, {told(up)}"
+    )
+    return Problem(
+        "E301",
+        message,
+        tuple(labels),
+        "Ways out, each tried with all sizes: " + "; ".join(fix.title for fix in fixes) + ".",
+        tuple(fixes),
+        spec.sizes[size].name,
+    )
+
+
+def _ways_out(
+    spec: Spec, layouts: Sequence[Layout], level: LevelDraft, size: int, needed: Fraction, told: object
+) -> list[Fix]:
+    """Half repeats, centred, and the tolerance that the nearest count needs; only what solves for every size."""
+    fixes = []
+    key = f"{level.key}@{spec.sizes[size].name}"
+    span = level.fabric.fit.span if level.fabric is not None else level.measure.span
+    tries = [
+        ("half repeats", Relaxed(level.key, fit="half")),
+        ("`centred`, part repeats alike at both sides", Relaxed(level.key, fit="centred")),
+        (f"a tolerance of {show_decimal(needed, 1)} cm", Relaxed(level.key, tolerance=needed)),
+    ]
+    for title, relaxed in tries:
+        solution = solve(width_model(spec, layouts, (relaxed,)))
+        if isinstance(solution, Solution):
+            count = solution.values[key]
+            edits: tuple[Edit, ...] = ()
+            if relaxed.tolerance is not None:
+                end = Span(span.file, span.end, span.end)
+                edits = (Edit(end, f", tolerance {show_decimal(needed, 1)} cm"),)
+            fixes.append(Fix(f"{title}: {told(count)}", edits, "unsafe" if edits else "show"))  # type: ignore[operator]
+    return fixes
+
+
+def _shaping(spec: Spec, layouts: Sequence[Layout], conflict: Conflict, size: int) -> Problem | None:
+    """The stitches cannot change in the rows that are there: how many rows, or what length, they need."""
+    rule = next(rule for rule in conflict.rules if rule.kind == "shaping")
+    for layout in layouts:
+        for section in layout.sections:
+            action = section.step.action
+            if not isinstance(action, Shape) or action.span not in rule.spans or section.measure is None:
+                continue
+            ends = [_nearest_count(layout.levels[index], size) for index in (section.first, section.last)]
+            change = abs(ends[1] - ends[0])
+            steps = change // 2
+            rows = least_rows(steps, any_row=action.any_row)
+            there = (rule.upper or 0) // 2 * (1 if action.any_row else 2)
+            length = rows / section.swatch.washed.rows
+            ways = f"Shape over {rows} rows ({show_decimal(length, 1)} cm) or more"
+            if not action.any_row and least_rows(steps, any_row=True) <= there + 1:
+                ways += ", or write `on any row`"
+            ways += "; or let the two widths lie closer together."
+            message = f"{change} sts from {ends[0]} to {ends[1]} take {steps} shaping rows, so {rows} rows: {there} fit"
+            labels = (Label(action.span, f"at most {there} rows here"), *_labels(conflict.rules, action.span))
+            return Problem("E401", message, labels, ways, (), spec.sizes[size].name)
+    return None
+
+
+def _nearest_count(level: LevelDraft, size: int) -> int:
+    if level.measure.is_count:
+        return int(level.measure.at(size))
+    return nearest(width_wish(level, size) * level.swatch.washed.stitches + level.edges)
+
+
+def _clash(code: str, message: str, conflict: Conflict, spec: Spec, size: int, help: str = "") -> Problem:
+    labels = _labels(conflict.rules)
+    if not labels:
+        return Problem(code, message, (Label(spec.sizes[size].span),), help, (), spec.sizes[size].name)
+    return Problem(code, message, labels, help or "Change one of these lines.", (), spec.sizes[size].name)
+
+
+def _labels(rules: Iterable[Rule], *without: Span) -> tuple[Label, ...]:
+    labels: dict[tuple[Span, str], Label] = {}
+    for rule in rules:
+        if rule.spans and rule.spans[0] not in without:
+            labels.setdefault((rule.spans[0], rule.why), Label(rule.spans[0], rule.why))
+    return tuple(labels.values())
+
+
+def _next(exact: Fraction, modulus: int, residue: int, *, up: bool) -> int:
+    """Give the next count = residue (mod modulus) at or above (`up`), or at or below, an exact one."""
+    if up:
+        return ceil((exact - residue) / modulus) * modulus + residue
+    return floor((exact - residue) / modulus) * modulus + residue
+
+
+def _key(rule: Rule) -> str:
+    return rule.terms[0][1].rsplit("@", 1)[0]
+
+
+def _size(spec: Spec, rules: Sequence[Rule]) -> int:
+    """The size that a conflict is about: the first that its rules name."""
+    names = spec.size_names
+    return min((names.index(key.rsplit("@", 1)[1]) for rule in rules for _, key in rule.terms), default=0)

@@ -1,0 +1,131 @@
+"""The pipeline: the one place that knows the order of the phases.
+
+read → parse → resolve → draft and solve → check → write → render
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Literal
+
+from wale.checks import check
+from wale.draft.planner import plan
+from wale.files import Refused, World
+from wale.parse.parser import parse
+from wale.parse.tree import Text, Tree
+from wale.problems.nearest import nearest
+from wale.problems.problem import Problem
+from wale.resolve import resolve
+from wale.source import Source
+
+if TYPE_CHECKING:
+    from wale.pattern import Pattern
+    from wale.plan import Plan
+    from wale.spec import Spec
+
+Format = Literal["pdf", "html", "json", "text"]
+
+
+@dataclass(frozen=True, slots=True)
+class Compiled:
+    """What became of a spec. `spec`, `plan` and `pattern` are None from the phase on in which an error stood."""
+
+    problems: tuple[Problem, ...]
+    sources: Mapping[str, Source]
+    spec: Spec | None = None
+    plan: Plan | None = None
+    pattern: Pattern | None = None
+    sizes: tuple[int, ...] = field(default=())
+
+
+def check_spec(world: World, path: str, sizes: tuple[str, ...] = ()) -> Compiled:
+    """Run all phases up to the checks, without writing the pattern.
+
+    Args:
+        path: the spec, as the user wrote it.
+        sizes: names of the sizes to print, none for all.
+
+    Raises:
+        Refused: the spec itself cannot be read.
+    """
+    source = world.read(path)
+    sources = {source.name: source}
+    problems: list[Problem] = []
+
+    def load(name: Text) -> tuple[Tree, list[Problem]] | None:
+        try:
+            used = world.read_beside(path, name.text)
+        except Refused as refused:
+            problems.append(refused.at(name.span))
+            return None
+        sources[used.name] = used
+        return parse(used)
+
+    tree, found = parse(source)
+    problems += found
+    spec, found = resolve(tree, load)
+    problems += found
+    if spec is None or any(one.is_error for one in problems):
+        return Compiled(tuple(problems), sources)
+    chosen, found = _chosen(spec, sizes)
+    problems += found
+    solved, found = plan(spec)
+    problems += found
+    if solved is None or any(one.is_error for one in problems):
+        return Compiled(tuple(problems), sources, spec)
+    problems += check(spec, solved)
+    return Compiled(tuple(problems), sources, spec, solved, None, chosen)
+
+
+def compile_spec(world: World, path: str, sizes: tuple[str, ...] = ()) -> Compiled:
+    """Compile a spec to the pattern document.
+
+    Raises:
+        Refused: the spec itself cannot be read.
+    """
+    done = check_spec(world, path, sizes)
+    if done.spec is None or done.plan is None or any(one.is_error for one in done.problems):
+        return done
+    from wale.write.document import document
+
+    pattern = document(done.spec, done.plan, done.sizes, done.problems)
+    return Compiled(done.problems, done.sources, done.spec, done.plan, pattern, done.sizes)
+
+
+def render(compiled: Compiled, to: Format, world: World) -> bytes:
+    """Set a compiled pattern.
+
+    Raises:
+        ValueError: there is no pattern, since an error stands.
+    """
+    if compiled.pattern is None or compiled.spec is None or compiled.plan is None:
+        raise ValueError("nothing to render")
+    if to == "json":
+        from wale.outputs import plan_json
+
+        return plan_json.render(compiled.spec, compiled.plan, compiled.problems, compiled.sources).encode()
+    if to == "html":
+        from wale.outputs import html
+
+        return html.render(compiled.pattern).encode()
+    if to == "text":
+        from wale.outputs import text
+
+        return text.render(compiled.pattern).encode()
+    from wale.outputs import pdf
+
+    return pdf.render(compiled.pattern, epoch=world.epoch())
+
+
+def _chosen(spec: Spec, names: tuple[str, ...]) -> tuple[tuple[int, ...], list[Problem]]:
+    known = spec.size_names
+    missing = [name for name in names if name not in known]
+    problems = []
+    for name in missing:
+        near = nearest(name, known)
+        hint = f" Perhaps {near[0]}?" if near else ""
+        problems.append(
+            Problem("E305", f"this pattern has no size {name}", help=f"Its sizes are {', '.join(known)}.{hint}")
+        )
+    return tuple(i for i, name in enumerate(known) if not names or name in names), problems

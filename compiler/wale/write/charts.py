@@ -1,0 +1,128 @@
+"""Charts of the motifs used: cells, starts of each piece and size, and the same rows in words."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import groupby
+
+from wale.pattern import Chart, ChartColour, ChartStart
+from wale.plan import PiecePlan, Plan, Section
+from wale.spec import Motif, Spec, Swatch
+from wale.write.context import Context
+
+MARKS = ("", "•", "×", "○", "+", "/", "\\", "^", "#")
+"""Marks of a chart's colours in the order of the motif's key; the first colour's cells stay empty."""
+
+
+def charts(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Chart, ...]:
+    """Give a chart of each motif that is worked, flat and in the round apart, then of the crowns' own wedges."""
+    worked: dict[tuple[str, bool], list[tuple[PiecePlan, Section]]] = {}
+    wedges: dict[str, Swatch] = {}
+    for piece in plan.pieces:
+        for section in piece.sections:
+            if section.fabric is not None and section.fabric.motif is not None:
+                worked.setdefault((section.fabric.motif, piece.in_round), []).append((piece, section))
+        action = piece.crown.step.action if piece.crown is not None else None
+        chart = getattr(action, "chart", None)
+        if chart is not None:
+            wedges[chart] = spec.swatches[piece.sections[-1].swatch]
+    result = []
+    for (name, in_round), uses in worked.items():
+        swatch = spec.swatches[uses[0][1].swatch]
+        starts = _starts(spec, plan, uses, sizes)
+        result.append(_chart(spec, spec.motifs[name], swatch, not in_round, starts))
+    result += [_wedge(spec, spec.motifs[name], swatch) for name, swatch in wedges.items()]
+    return tuple(result)
+
+
+def _chart(spec: Spec, motif: Motif, swatch: Swatch, flat: bool, starts: tuple[ChartStart, ...]) -> Chart:
+    colours = tuple(yarn for yarn, _ in motif.marks)
+    both = flat and motif.period % 2 == 1
+    rows = motif.period * (2 if both else 1)
+    cells = tuple(
+        tuple(colours.index(motif.cell(motif.width - 1 - place, row)) for place in range(motif.width))
+        for row in range(rows)
+    )
+    notes = []
+    if motif.shift % motif.width:
+        notes.append(
+            f"The {len(motif.rows)} rows of the motif start {motif.shift % motif.width} sts along each time they are "
+            f"repeated; the chart shows all {motif.period} rows until it stands as at first."
+        )
+    if both:
+        notes.append("An odd number of rows: the chart shows the repeat twice, once begun on the RS, once on the WS.")
+    return Chart(
+        f"Chart {motif.name}",
+        cells,
+        _colours(spec, colours),
+        float(swatch.washed.rows / swatch.washed.stitches),
+        flat,
+        (1, motif.width, 1, rows),
+        starts,
+        _words(colours, cells, flat),
+        tuple(notes),
+    )
+
+
+def _wedge(spec: Spec, motif: Motif, swatch: Swatch) -> Chart:
+    colours = tuple(yarn for yarn, _ in motif.marks)
+    cells = tuple((-1,) * (motif.width - len(row)) + tuple(colours.index(yarn) for yarn in row) for row in motif.rows)
+    return Chart(
+        f"Chart {motif.name}",
+        cells,
+        _colours(spec, colours),
+        float(swatch.washed.rows / swatch.washed.stitches),
+        False,
+        (1, motif.width, 1, len(cells)),
+        (),
+        _words(colours, cells, False),
+        ("One wedge. Where a row is a stitch shorter than the one below, k2tog at the wedge's end.",),
+    )
+
+
+def _colours(spec: Spec, colours: tuple[str, ...]) -> tuple[ChartColour, ...]:
+    return tuple(
+        ChartColour(yarn, spec.yarns[yarn].colour, MARKS[number % len(MARKS)]) for number, yarn in enumerate(colours)
+    )
+
+
+def _words(colours: tuple[str, ...], cells: tuple[tuple[int, ...], ...], flat: bool) -> tuple[tuple[str, str], ...]:
+    """Each row as it is worked: right-side rows and rounds from the right, wrong-side rows from the left."""
+    seen: dict[str, str] = {}
+    words = []
+    for number, row in enumerate(cells, 1):
+        wrong = flat and number % 2 == 0
+        order = [index for index in (row if wrong else row[::-1]) if index >= 0]
+        text = ", ".join(f"{len(list(run))} {colours[index]}" for index, run in groupby(order))
+        label = f"Row {number}" + (f" ({'WS' if wrong else 'RS'})" if flat else "")
+        same = seen.get(text)
+        seen.setdefault(text, f"row {number}")
+        words.append((label, f"{text} (as {same})" if same is not None else text))
+    return tuple(words)
+
+
+def _starts(
+    spec: Spec, plan: Plan, uses: Sequence[tuple[PiecePlan, Section]], sizes: Sequence[int]
+) -> tuple[ChartStart, ...]:
+    """Where the first row of each piece and size starts, pieces and sizes with one start taken together."""
+    found: dict[tuple[int, int], dict[str, list[str]]] = {}
+    seen = set()
+    for piece, section in uses:
+        if piece.name in seen:
+            continue
+        seen.add(piece.name)
+        for size in sizes:
+            at = Context(spec, plan, piece, size)
+            column, _ = at.start_columns(section, at.first_count(section))
+            place = (column, at.chart_row(section, 1))
+            found.setdefault(place, {}).setdefault(piece.name, []).append(plan.sizes[size])
+    starts = []
+    for (column, row), names in sorted(found.items()):
+        everyone = len(sizes)
+        texts = [
+            name if len(which) == everyone or everyone == 1 else f"{name} {', '.join(which)}"
+            for name, which in names.items()
+        ]
+        suffix = f" (row {row})" if row != 1 else ""
+        starts.append(ChartStart("; ".join(texts) + suffix, column))
+    return tuple(starts)

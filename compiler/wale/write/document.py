@@ -1,0 +1,156 @@
+"""The pattern as a document, section by section. Everything printed is gathered here; nothing is computed later."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from wale import __version__
+from wale.checks.care import care
+from wale.pattern import Bullets, Caution, Chart, Definitions, Paragraph, Part, Pattern, Section, Steps, Table
+from wale.plan import PiecePlan, Plan
+from wale.problems.problem import Problem
+from wale.spec import Spec
+from wale.write.charts import charts
+from wale.write.context import Context
+from wale.write.drawing import drawing
+from wale.write.glossary import abbreviations
+from wale.write.lines import Line, Merged, merge
+from wale.write.making_up import making_up
+from wale.write.materials import gauge_parts, needles, skills, yarn_definitions
+from wale.write.measurements import deviation_table, finished_table
+from wale.write.pieces import band_lines, piece_lines
+from wale.write.schematics import schematics
+from wale.write.yarn_needed import yarn_parts
+
+BRACKETS = (
+    "Figures for several sizes stand in brackets, in the order {sizes}; a single figure holds for all. A line that "
+    "begins with sizes is for those only."
+)
+
+
+def document(spec: Spec, plan: Plan, sizes: Sequence[int], problems: Iterable[Problem] = ()) -> Pattern:
+    """Write the whole pattern.
+
+    Args:
+        sizes: indexes of the sizes to print, in order, at least one.
+        problems: warnings and cautions that the pattern prints too.
+    """
+    names = tuple(plan.sizes[size] for size in sizes)
+    pieces = [piece_section(spec, plan, piece, sizes) for piece in plan.pieces]
+    bands = [_band_section(spec, plan, number, sizes) for number in range(len(plan.bands))]
+    drawn = charts(spec, plan, sizes)
+    sections = [
+        Section("measurements", "Sizes and finished measurements", _sizes(spec, plan, sizes)),
+        Section(
+            "materials",
+            "Yarn, needles and notions",
+            (yarn_definitions(spec, plan), *yarn_parts(spec, plan, sizes), needles(spec, plan)),
+        ),
+        Section("gauge", "Gauge", gauge_parts(spec, plan)),
+        Section("skills", "Before you begin", _before(spec, plan, drawn, names)),
+        *pieces,
+        *bands,
+        Section("making-up", "Making up", (making_up(spec, plan, sizes),)),
+    ]
+    if drawn:
+        sections.append(Section("charts", "Charts", drawn))
+    sections.append(Section("schematics", "Schematics", schematics(spec, plan, sizes)))
+    sections.append(Section("care", "Care", tuple(Paragraph(text) for text in care(spec))))
+    cautions = _cautions(problems)
+    if cautions:
+        sections.append(Section("cautions", "Cautions", cautions))
+    sections.append(Section("assumptions", "Assumptions and deviations", _assumptions(spec, plan, sizes)))
+    glossary = abbreviations(_texts(sections))
+    sections.insert(4, Section("abbreviations", "Abbreviations", (Definitions(glossary),)))
+    return Pattern(
+        spec.title,
+        spec.about,
+        names,
+        spec.paper,
+        drawing(spec, plan, sizes[len(sizes) // 2]),
+        tuple(sections),
+        f"wale {__version__}",
+        keywords=("hand knitting", *(motif for motif in spec.motifs)),
+    )
+
+
+def piece_section(spec: Spec, plan: Plan, piece: PiecePlan, sizes: Sequence[int]) -> Section:
+    """Write one piece in all printed sizes."""
+    lines = merged_lines(spec, plan, piece, sizes)
+    how = "Worked in the round from the bottom up" if piece.in_round else "Worked flat from the bottom up"
+    make = f" Make {piece.make}." if piece.make > 1 else ""
+    title = piece.name.capitalize()
+    return Section(f"piece-{piece.name}", title, (Paragraph(f"{how}.{make}"), *_steps(lines, plan, sizes)))
+
+
+def merged_lines(spec: Spec, plan: Plan, piece: PiecePlan, sizes: Sequence[int]) -> tuple[Merged, ...]:
+    """Give a piece's lines in bracket notation."""
+    return merge([piece_lines(Context(spec, plan, piece, size)) for size in sizes])
+
+
+def _steps(lines: Sequence[Merged], plan: Plan, sizes: Sequence[int]) -> tuple[Part, ...]:
+    names = [plan.sizes[size] for size in sizes]
+    items = []
+    for line in lines:
+        lead, text = line.text(names)
+        items.append(Paragraph(text, f"{lead}:" if lead else "", line.slot))
+    return (Steps(tuple(items)),)
+
+
+def _band_section(spec: Spec, plan: Plan, number: int, sizes: Sequence[int]) -> Section:
+    band, planned = spec.bands[number], plan.bands[number]
+    rows: list[list[Line]] = [band_lines(Context(spec, plan, plan.pieces[0], size), band, planned) for size in sizes]
+    before = Paragraph("Worked after the shoulders are joined.")
+    return Section(f"band-{band.name}", band.name.capitalize(), (before, *_steps(merge(rows), plan, sizes)))
+
+
+def _sizes(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Part, ...]:
+    parts: list[Part] = []
+    if len(sizes) > 1:
+        parts.append(Paragraph(BRACKETS.format(sizes=", ".join(plan.sizes[size] for size in sizes))))
+    return (*parts, finished_table(spec, plan, sizes))
+
+
+def _before(spec: Spec, plan: Plan, drawn: Sequence[Chart], names: Sequence[str]) -> tuple[Part, ...]:
+    items = [Paragraph(text) for text in skills(spec, plan)]
+    if drawn:
+        items.append(
+            Paragraph(
+                "Charts show the right side. Read RS rows and rounds from right to left, WS rows from left to right; "
+                "knit on RS rows and rounds, purl on WS rows. Columns are counted from the right."
+            )
+        )
+    if len(names) > 1:
+        items.append(Paragraph("Mark the figures of your size throughout before you cast on."))
+    return (Bullets(tuple(items)),)
+
+
+def _cautions(problems: Iterable[Problem]) -> tuple[Part, ...]:
+    titles = {"caution": "Caution", "warning": "Please check"}
+    return tuple(
+        Caution(titles[one.severity], f"{one.message}. {one.help}".strip())
+        for one in problems
+        if one.severity in titles
+    )
+
+
+def _assumptions(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Part, ...]:
+    items = tuple(Paragraph(f"{one.text} ({one.source})") for one in spec.assumptions)
+    parts: list[Part] = [Bullets(items)] if items else []
+    return (*parts, deviation_table(spec, plan, sizes))
+
+
+def _texts(sections: Iterable[Section]) -> Iterable[str]:
+    for section in sections:
+        for part in section.parts:
+            if isinstance(part, Steps | Bullets):
+                for item in part.items:
+                    yield f"{item.strong} {item.text}"
+            elif isinstance(part, Paragraph):
+                yield f"{part.strong} {part.text}"
+            elif isinstance(part, Table):
+                yield f"{part.caption} {' '.join(cell for row in part.rows for cell in row)} {part.note}"
+            elif isinstance(part, Definitions):
+                yield " ".join(f"{term} {meaning}" for term, meaning in part.items)
+            elif isinstance(part, Chart):
+                yield " ".join(f"{label} {text}" for label, text in part.words)

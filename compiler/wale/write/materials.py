@@ -1,0 +1,136 @@
+"""Yarn, needles, notions and gauge as parts of the document."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from wale.pattern import Bullets, Definitions, Paragraph, Part
+from wale.plan import Plan
+from wale.quantity import show_decimal
+from wale.spec import Crown, Gauge, PomPom, Rib, Spec, Swatch, Yarn
+from wale.write.context import needle_text
+
+TEN = Fraction(10)
+
+
+def yarns_used(spec: Spec, plan: Plan) -> tuple[str, ...]:
+    """Give the yarns that are knitted, edged or tied with, in the order of first use."""
+    names: dict[str, None] = {}
+    for swatch in swatches_used(spec, plan):
+        names.update(dict.fromkeys(swatch.yarns))
+    for piece in plan.pieces:
+        if piece.edge.yarn is not None:
+            names.setdefault(piece.edge.yarn)
+        for step in piece.steps:
+            yarn = getattr(step.action, "yarn", None)
+            if isinstance(step.action, Crown | PomPom) and yarn is not None:
+                names.setdefault(yarn)
+    return tuple(names)
+
+
+def swatches_used(spec: Spec, plan: Plan) -> tuple[Swatch, ...]:
+    """Give the swatches whose fabric occurs, in knitting order."""
+    names = dict.fromkeys(section.swatch for piece in plan.pieces for section in piece.sections)
+    names.update(dict.fromkeys(band.swatch for band in spec.bands))
+    return tuple(spec.swatches[name] for name in names)
+
+
+def yarn_definitions(spec: Spec, plan: Plan) -> Definitions:
+    """Describe each yarn: count, length, strands, how it is sold."""
+    return Definitions(tuple((name, _yarn(spec.yarns[name])) for name in yarns_used(spec, plan)))
+
+
+def _yarn(yarn: Yarn) -> str:
+    parts = [yarn.count if yarn.fibre in yarn.count else f"{yarn.count} {yarn.fibre}".strip()]
+    if yarn.metres_per_100g is not None:
+        parts.append(f"{show_decimal(yarn.metres_per_100g, 0)} m per 100 g")
+    if yarn.strands > 1:
+        parts.append(f"{yarn.strands} strands held together")
+    for put_up in yarn.put_ups:
+        price = f" at {show_decimal(put_up.price, 2)} {put_up.currency}" if put_up.price is not None else ""
+        parts.append(f"sold as {show_decimal(put_up.weight, 0)} g {put_up.kind}{price}")
+    return "; ".join(parts)
+
+
+def needles(spec: Spec, plan: Plan) -> Bullets:
+    """List the needles, with what each is for, and notions."""
+    uses: dict[Fraction, dict[str, None]] = {}
+    flat_or_round: dict[Fraction, set[bool]] = {}
+    for piece in plan.pieces:
+        for section in piece.sections:
+            action = section.step.action
+            size = spec.swatches[section.swatch].needle_mm
+            if isinstance(action, Rib) and action.needle_mm is not None:
+                size = action.needle_mm
+            uses.setdefault(size, {})[f"{piece.name} {_what(section.kind)}"] = None
+            flat_or_round.setdefault(size, set()).add(piece.in_round)
+    for band in spec.bands:
+        size = band.rib.needle_mm if band.rib.needle_mm is not None else spec.swatches[band.swatch].needle_mm
+        uses.setdefault(size, {})[band.name] = None
+        flat_or_round.setdefault(size, set()).add(True)
+    items = []
+    for size in sorted(uses):
+        kind = "circular needle" if True in flat_or_round[size] else "needles"
+        items.append(Paragraph(f"{needle_text(size)} {kind}: {', '.join(uses[size])}"))
+    items.append(Paragraph(", ".join(_notions(plan))))
+    return Bullets(tuple(items))
+
+
+def _what(kind: str) -> str:
+    return {"facing": "hem facing", "turning": "hem facing", "front": "hem front", "rib": "rib"}.get(kind, "body")
+
+
+def _notions(plan: Plan) -> list[str]:
+    notions = ["stitch markers", "tapestry needle"]
+    if any(piece.top is not None for piece in plan.pieces):
+        notions.append("stitch holders or waste yarn")
+    if any(isinstance(step.action, PomPom) for piece in plan.pieces for step in piece.steps):
+        notions.append("card or maker for the pom-pom")
+    return notions
+
+
+def gauge_parts(spec: Spec, plan: Plan) -> tuple[Part, ...]:
+    """Say each fabric's gauge, washed and off the needle."""
+    items = []
+    for swatch in swatches_used(spec, plan):
+        worked = "in the round" if swatch.in_round else "flat"
+        fabric = f"chart {swatch.motif}" if swatch.motif is not None else swatch.stitch
+        text = f"{_gauge(swatch.washed)}, washed, in {fabric} in {' and '.join(swatch.yarns)}, {worked}, on "
+        text += needle_text(swatch.needle_mm)
+        if swatch.counted is not None:
+            text += f"; {_gauge(swatch.counted)} off the needle"
+        items.append(Paragraph(text + ".", strong=f"{swatch.name}:", address=f"gauge.{swatch.name}"))
+    advice = (
+        "Knit a swatch of about 15 cm in each fabric, wash it as you will wash the garment, dry it, and measure in its "
+        "middle. If yours differs, change the needle; a swatch in the round and one worked flat differ."
+    )
+    return (Bullets(tuple(items)), Paragraph(advice))
+
+
+def _gauge(gauge: Gauge) -> str:
+    return f"{show_decimal(gauge.stitches * TEN, 1)} sts and {show_decimal(gauge.rows * TEN, 1)} rows in 10 cm"
+
+
+def skills(spec: Spec, plan: Plan) -> tuple[str, ...]:
+    """Say what a knitter must be able to do."""
+    found = []
+    sections = [section for piece in plan.pieces for section in piece.sections]
+    if any(section.fabric is not None and section.fabric.motif is not None for section in sections):
+        found.append(
+            "Two-colour knitting with the strands carried on the wrong side. Hold the strands in one order throughout: "
+            "the one that comes from below stands out."
+        )
+    if any(piece.top is not None and max(piece.top.slope_rows) for piece in plan.pieces):
+        found.append("Short rows: turn with the method you like, and close the turns on the last row.")
+        found.append(
+            "In two-colour rows both strands turn together. At the neck both strands go on over the left side; they "
+            "are cut when it is done and joined again at the neck edge for the right side."
+        )
+    if any(piece.in_round for piece in plan.pieces):
+        found.append("Knitting in the round; a small crown needs double-pointed needles or a long circular needle.")
+    kinds = {section.kind for section in sections}
+    if "facing" in kinds:
+        found.append("A folded hem, sewn down stitch by stitch.")
+    if spec.bands:
+        found.append("Picking up stitches along a neck.")
+    return tuple(found)
