@@ -1,1 +1,5 @@
-"""From trees to the resolved spec: names, units, values by size."""
+"""The resolve phase: names looked up, units in cm and g, defaults noted as assumptions."""
+
+from wale.resolve.spec import resolve
+
+__all__ = ["resolve"]

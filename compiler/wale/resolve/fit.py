@@ -1,0 +1,104 @@
+"""How a motif is placed: the options of `work in MOTIF on SWATCH`."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from wale.parse.tree import Name
+from wale.resolve.amounts import length_cm
+from wale.resolve.context import Context
+from wale.resolve.shapes import Line
+from wale.spec import Fit, Motif
+
+_AXES: dict[str, Literal["stitch", "gap", "first"] | None] = {
+    "centred on the stitch": "stitch",
+    "centred on the gap": "gap",
+    "centred on the first axis": "first",
+    "centred": None,
+}
+_KINDS: dict[str, Literal["whole", "half", "edge"]] = {
+    "whole repeats at LEVEL…": "whole",
+    "whole repeats": "whole",
+    "half repeats at LEVEL…": "half",
+    "half repeats": "half",
+    "from the edge": "edge",
+}
+FIT_OPTIONS = (
+    *_AXES,
+    *_KINDS,
+    "tolerance AMOUNT",
+    "seams mirrored",
+    "seams unbroken",
+    "meets PIECE at MARK",
+)
+
+
+def read_fit(context: Context, line: Line, motif: Motif | None, meets: list[tuple[Name, Name]]) -> Fit | None:
+    """Give the fit; two that contradict each other, or an axis that the motif lacks, are problems."""
+    axes = [form for form in _AXES if form in line.options]
+    kinds = [form for form in _KINDS if form in line.options]
+    seams = [form for form in ("seams mirrored", "seams unbroken") if form in line.options]
+    for group in (axes, kinds, seams, ["from the edge", *axes] if "from the edge" in line.options and axes else []):
+        if len(group) > 1:
+            first, second = line.options[group[0]], line.options[group[1]]
+            context.report(
+                "E204",
+                f"`{context.cut(first.span)}` and `{context.cut(second.span)}` contradict each other",
+                second.span,
+                "one of the two",
+                "Leave one of them out.",
+            )
+            return None
+    tolerance = None
+    if "tolerance AMOUNT" in line.options:
+        tolerance = length_cm(context, line.options["tolerance AMOUNT"].number("AMOUNT"))
+        if tolerance is None:
+            return None
+    axis = _AXES[axes[0]] if axes else None
+    if motif is None or not _has_axis(context, line, motif, axis, axes):
+        return None
+    if not axes and not kinds:
+        context.assume("Where a line does not say how the motif is placed, it is centred.", span=line.span)
+    at = tuple(name.text for name in line.options[kinds[0]].names("LEVEL")) if kinds and kinds[0].endswith("…") else ()
+    met = _meets(line, meets)
+    side: Literal["mirrored", "unbroken"] = "unbroken" if "seams unbroken" in seams else "mirrored"
+    kind = _KINDS[kinds[0]] if kinds else "centred"
+    place = line.options[(kinds or axes)[0]].span if kinds or axes else line.span
+    return Fit(kind, place, at, axis, tolerance, side, met)
+
+
+def _meets(line: Line, meets: list[tuple[Name, Name]]) -> tuple[str, str] | None:
+    met = line.options.get("meets PIECE at MARK")
+    if met is None:
+        return None
+    meets.append((met.name("PIECE"), met.name("MARK")))
+    return met.name("PIECE").text, met.name("MARK").text
+
+
+def _has_axis(
+    context: Context, line: Line, motif: Motif, axis: Literal["stitch", "gap", "first"] | None, axes: list[str]
+) -> bool:
+    if axis is None or motif.wedge:
+        return True
+    found = motif.axes()
+    on_stitch = [each for each in found if each.denominator == 1]
+    wanted = on_stitch if axis == "stitch" else [each for each in found if each.denominator == 2]
+    if axis == "first":
+        wanted = list(found)
+    if wanted:
+        return True
+    other = "a stitch" if on_stitch else "a gap between stitches" if found else ""
+    place = line.options[axes[0]].span
+    context.report(
+        "E245",
+        f"the motif `{motif.name}` has no mirror axis on a {axis}"
+        if axis != "first"
+        else f"the motif `{motif.name}` has no mirror axis",
+        place,
+        f"it mirrors on {other}" if other else "it does not mirror",
+        f"Write `centred on the {'stitch' if on_stitch else 'gap'}`."
+        if other
+        else "A row shift other than half a repeat takes the mirror away; write `from the edge`, or change the motif.",
+        also=[(motif.span, "the motif")],
+    )
+    return False

@@ -1,0 +1,80 @@
+"""The `pattern` block: title, units, paper, tolerances, and the files to use."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import Literal
+
+from wale.parse.tree import Block, Text
+from wale.resolve.amounts import positive
+from wale.resolve.context import Context
+from wale.resolve.shapes import Line, Shape
+from wale.source import Span
+from wale.spec import Dimension
+
+HEAD = {"pattern": Shape({"pattern TEXT": ()})}
+LINES = {
+    "about": Shape({"about TEXT": ()}),
+    "units": Shape({"units cm": (), "units inch": ()}),
+    "paper": Shape({"paper A4": (), "paper letter": ()}),
+    "use": Shape({"use TEXT": ()}, once=False),
+    "tolerance": Shape({"tolerance lengths AMOUNT": (), "tolerance AMOUNT": ()}, once=False),
+    "floats": Shape({"floats AMOUNT": ()}),
+}
+
+
+@dataclass
+class Heading:
+    """What the `pattern` block says."""
+
+    title: str
+    span: Span
+    about: str = ""
+    units: Literal["cm", "inch"] = "cm"
+    paper: Literal["A4", "letter"] = "A4"
+    used: list[Text] = field(default_factory=list)
+    width_tolerance: Fraction | None = None
+    length_tolerance: Fraction | None = None
+    float_limit: tuple[Fraction, Dimension] | None = None
+
+
+def read_heading(context: Context, block: Block) -> Heading | None:
+    """Read the `pattern` block."""
+    head = context.read(block.head, HEAD, "a file")
+    lines, _ = context.read_body(block, LINES, "a `pattern` block")
+    heading = Heading(head.head.text("TEXT") if head else "", block.head.span)
+    for line in (line for group in lines.values() for line in group):
+        _take(context, heading, line)
+    return heading if head else None
+
+
+def _take(context: Context, heading: Heading, line: Line) -> None:
+    match line.form:
+        case "about TEXT":
+            heading.about = line.head.text("TEXT")
+        case "units inch":
+            heading.units = "inch"
+        case "paper letter":
+            heading.paper = "letter"
+        case "use TEXT":
+            text = line.head.found["TEXT"][0]
+            assert isinstance(text, Text)
+            heading.used.append(text)
+        case "tolerance AMOUNT":
+            heading.width_tolerance = _tolerance(context, line, heading.width_tolerance)
+        case "tolerance lengths AMOUNT":
+            heading.length_tolerance = _tolerance(context, line, heading.length_tolerance)
+        case "floats AMOUNT":
+            found = positive(context, line.head.number("AMOUNT"), "length", "stitches")
+            if found:
+                kind: Dimension = "length" if found[1] == "length" else "stitches"
+                heading.float_limit = (found[0], kind)
+
+
+def _tolerance(context: Context, line: Line, before: Fraction | None) -> Fraction | None:
+    if before is not None:
+        context.twice(line, line)
+        return before
+    found = positive(context, line.head.number("AMOUNT"), "length")
+    return found[0] if found else None

@@ -1,0 +1,135 @@
+"""The `join` block and the `band` blocks: which edges meet, and what is picked up."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from wale.parse.tree import Block, Name
+from wale.problems.problem import Edit, Fix
+from wale.resolve.context import near_word
+from wale.resolve.shapes import Line, Match, Shape
+from wale.resolve.steps import RIB_OPTIONS, Workshop, read_rib
+from wale.spec import Band, BindOff, Neck, Piece, Seam, SetIn, Shoulders
+
+BAND_HEAD = {"band": Shape({"band NAME": ()})}
+_WITH, _SIDES, _SLEEVES = "seam PIECE1 EDGE1 with PIECE2 EDGE2", "seam sides", "seam sides and sleeves"
+JOIN_LINES = {
+    "seam": Shape({_SLEEVES: ("WORDS",), _SIDES: ("WORDS",), _WITH: ("WORDS",)}, once=False),
+    "set": Shape({"set PIECE top into armholes": ()}, once=False),
+}
+_PICK = "pick up along PIECE EDGE in SWATCH"
+BAND_LINES = {
+    "pick": Shape({_PICK: (), "pick up along PIECE EDGE": ("PIECE EDGE in SWATCH",)}, listed="PIECE EDGE"),
+    "rib": Shape({"rib DEPTH": RIB_OPTIONS}),
+    "bind": Shape({"bind off": ("WORDS",)}),
+}
+EDGES = ("neck", "shoulders", "sides", "armholes", "top", "cast-on")
+"""Edges of a piece that can be joined or picked up."""
+
+
+def read_joins(shop: Workshop, block: Block | None, pieces: Mapping[str, Piece]) -> tuple[Seam | SetIn, ...]:
+    """Read the `join` block; what is broken is left out."""
+    if block is None:
+        return ()
+    context = shop.context
+    if block.head.items or block.head.options:
+        context.report("E203", "a `join` block has no name", block.head.span, "only `join`", "Write `join`.")
+    lines = [line for statement in block.body if (line := context.read(statement, JOIN_LINES, "a `join` block"))]
+    set_in = {line.head.name("PIECE").text for line in lines if line.keyword == "set"}
+    found = [_join(shop, line, pieces, set_in) for line in lines]
+    return tuple(join for join in found if join is not None)
+
+
+def _join(shop: Workshop, line: Line, pieces: Mapping[str, Piece], set_in: set[str]) -> Seam | SetIn | None:
+    if line.keyword == "set":
+        name = line.head.name("PIECE")
+        return SetIn(name.text, line.span) if shop.context.knows("piece", name) else None
+    manner = line.options["WORDS"].text("WORDS") if "WORDS" in line.options else ""
+    if line.form == _WITH:
+        pairs = [_edge(shop, line.head, number, pieces) for number in ("1", "2")]
+        edges = tuple(pair for pair in pairs if pair is not None)
+        return Seam(edges, manner, line.span) if len(edges) == len(pairs) else None
+    bodies = [name for name, piece in pieces.items() if not piece.in_round and name not in set_in]
+    sleeves = [name for name in pieces if name in set_in] if line.form == _SLEEVES else []
+    return Seam(tuple((name, "sides") for name in (*bodies, *sleeves)), manner, line.span)
+
+
+def _edge(shop: Workshop, match: Match, number: str, pieces: Mapping[str, Piece]) -> tuple[str, str] | None:
+    """Give a piece's edge; unknown pieces, unknown edges, and edges that the piece lacks are reported."""
+    name, edge = match.name(f"PIECE{number}"), match.name(f"EDGE{number}")
+    context = shop.context
+    known = context.knows("piece", name)
+    if edge.text not in EDGES:
+        near = near_word(edge.text, EDGES)
+        context.report(
+            "E216",
+            f"`{edge.text}` is no edge of a piece",
+            edge.span,
+            f"did you mean `{near}`?" if near else "unknown edge",
+            f"Edges: {', '.join(EDGES)}.",
+            fixes=[Fix(f"write `{near}`", (Edit(edge.span, near),))] if near else [],
+        )
+        return None
+    if not known:
+        return None
+    piece = pieces.get(name.text)
+    if piece is not None and not _has_edge(piece, edge):
+        context.report(
+            "E216",
+            f"the piece `{name.text}` has no {edge.text}",
+            name.span.to(edge.span),
+            "no such edge here",
+            f"A piece has {edge.text} where a line `{edge.text}` shapes it.",
+            also=[(piece.span, "the piece")],
+        )
+        return None
+    return name.text, edge.text
+
+
+def _has_edge(piece: Piece, edge: Name) -> bool:
+    if edge.text == "neck":
+        return any(isinstance(step.action, Neck) for step in piece.steps)
+    if edge.text == "shoulders":
+        return any(isinstance(step.action, Shoulders | BindOff | Neck) for step in piece.steps)
+    return True
+
+
+def read_band(shop: Workshop, name: str, block: Block, pieces: Mapping[str, Piece]) -> Band | None:
+    """Read a band; None when something in it is wrong."""
+    context = shop.context
+    head = context.read(block.head, BAND_HEAD, "a file")
+    lines, sound = context.read_body(block, BAND_LINES, "a `band` block")
+    if sound:
+        for keyword, example in (("pick", "pick up along back neck, front neck in plain"), ("rib", "rib 2.5 cm, 1x1")):
+            if keyword not in lines:
+                context.missing(block, f"a `{'pick up' if keyword == 'pick' else keyword}` line", example)
+                sound = False
+    rib = read_rib(shop, lines["rib"][0]) if "rib" in lines else None
+    if "pick" not in lines:
+        return None
+    line = lines["pick"][0]
+    last = line.options.get("PIECE EDGE in SWATCH", line.head)
+    if "SWATCH" not in last.found:
+        context.report(
+            "E206",
+            "this band does not say in which swatch's fabric it is worked",
+            line.span,
+            "in what?",
+            f"Write `{context.cut(line.span)} in SWATCH`.",
+        )
+        return None
+    swatch = context.knows("swatch", last.name("SWATCH")) and last.name("SWATCH").text in shop.swatches
+    matches = [line.head, *line.listed, *([last] if last is not line.head else [])]
+    pairs = [_picked(shop, match, pieces) for match in matches]
+    edges = tuple(pair for pair in pairs if pair is not None)
+    if head is None or not sound or rib is None or not swatch or len(edges) < len(pairs):
+        return None
+    manner = "loosely in rib"
+    if "bind" in lines and "WORDS" in lines["bind"][0].options:
+        manner = lines["bind"][0].options["WORDS"].text("WORDS")
+    return Band(name, block.head.span, edges, last.name("SWATCH").text, rib, manner)
+
+
+def _picked(shop: Workshop, match: Match, pieces: Mapping[str, Piece]) -> tuple[str, str] | None:
+    plain = Match(match.form, {"PIECE1": match.found["PIECE"], "EDGE1": match.found["EDGE"]}, match.span)
+    return _edge(shop, plain, "1", pieces)

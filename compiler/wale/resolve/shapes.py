@@ -1,0 +1,221 @@
+"""The shapes of statements, written as a knitter writes the line: `cast on WIDTH in SWATCH`.
+
+In a form, small letters stand for themselves, capitals are slots, `N` is a number of the unit that follows it, `…`
+repeats a name. `match` lays one comma-separated part of a line against a form; `Shape` lists what a keyword allows.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+from functools import cache
+
+from wale.parse.tree import (
+    Bars,
+    Binary,
+    Call,
+    Colour,
+    Equals,
+    Expr,
+    Item,
+    Name,
+    Negative,
+    Number,
+    PerSize,
+    Ratio,
+    Small,
+    Text,
+)
+from wale.source import Span
+
+EXPRESSIONS = (Name, Number, PerSize, Ratio, Negative, Binary, Call)
+_SAME_UNIT = {"st": "sts", "row": "rows", "round": "rounds", "wedge": "wedges"}
+_RIB = re.compile(r"([1-9][0-9]?)x([1-9][0-9]?)")
+
+
+def _is_name(item: Item) -> bool:
+    return isinstance(item, Name)
+
+
+def _is_value(item: Item) -> bool:
+    return isinstance(item, EXPRESSIONS)
+
+
+_NAMES = {
+    "NAME": "a name",
+    "YARN": "a yarn's name",
+    "SWATCH": "a swatch's name",
+    "MOTIF": "a motif's name",
+    "PIECE": "a piece's name",
+    "EDGE": "an edge, such as `neck`",
+    "LEVEL": "a level's name, such as `bust`",
+    "MARK": "a mark's name",
+    "MEASURE": "a measure's name, such as `bust`",
+    "WORD": "a word",
+}
+_VALUES = {
+    "WIDTH": "a width, such as `bust/2` or `80 sts`",
+    "LENGTH": "a length, such as `6 cm` or `8 rows`",
+    "DEPTH": "a depth, such as `3 cm`",
+    "VALUE": "a value, such as `14 cm`",
+}
+SLOTS: dict[str, tuple[str, Callable[[Item], bool]]] = {
+    **{slot: (words, _is_name) for slot, words in _NAMES.items()},
+    **{slot: (words, _is_value) for slot, words in _VALUES.items()},
+    "SIZE": ("a size's name", lambda item: isinstance(item, Name | Number | Ratio)),
+    "N": ("a number", lambda item: isinstance(item, Number)),
+    "AMOUNT": ("a number", lambda item: isinstance(item, Number)),
+    "COUNT": ("a yarn count", lambda item: isinstance(item, Number | Ratio)),
+    "TEXT": ("text between quotes", lambda item: isinstance(item, Text)),
+    "COLOUR": ("a colour, such as `#8a5a2b`", lambda item: isinstance(item, Colour)),
+    "CELL": ("a mark between bars, such as `|x|`", lambda item: isinstance(item, Bars)),
+    "RIB": ("a rib, such as `2x2`", lambda item: isinstance(item, Name) and _RIB.fullmatch(item.text) is not None),
+    "WORDS": ("words", lambda item: isinstance(item, Name | Small)),
+}
+"""Every kind of slot: what it takes, in words, and the test of an item. A digit after the kind tells two apart."""
+
+
+@dataclass(frozen=True, slots=True)
+class Match:
+    """What stands in the slots of a form; the getters trust the form."""
+
+    form: str
+    found: dict[str, tuple[Item, ...]]
+    span: Span
+
+    def name(self, slot: str) -> Name:
+        """Give the name in a slot."""
+        item = self.found[slot][0]
+        assert isinstance(item, Name)
+        return item
+
+    def names(self, slot: str) -> tuple[Name, ...]:
+        """Give the names in a repeated slot."""
+        return tuple(item for item in self.found[slot] if isinstance(item, Name))
+
+    def value(self, slot: str) -> Expr:
+        """Give the expression in a slot."""
+        item = self.found[slot][0]
+        assert isinstance(item, EXPRESSIONS)
+        return item
+
+    def number(self, slot: str) -> Number:
+        """Give the number in a slot."""
+        item = self.found[slot][0]
+        assert isinstance(item, Number)
+        return item
+
+    def text(self, slot: str) -> str:
+        """Give the text of a string, a colour, a cell, or of words."""
+        return " ".join(item.text for item in self.found[slot] if isinstance(item, Name | Small | Text | Colour | Bars))
+
+
+@dataclass(frozen=True, slots=True)
+class Mismatch:
+    """How far a form fitted: the index of the first item that did not, and what was expected there."""
+
+    reached: int
+    expected: str
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """What a keyword allows.
+
+    Attributes:
+        forms: what may stand before the first comma, each with the options that may follow it.
+        listed: a form that may follow the commas any number of times (more yarns, more measures).
+        once: whether the statement may stand only once in its block.
+    """
+
+    forms: dict[str, tuple[str, ...]]
+    listed: str = ""
+    once: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A statement that fits its shape."""
+
+    keyword: str
+    head: Match
+    span: Span
+    options: dict[str, Match] = field(default_factory=dict)
+    listed: tuple[Match, ...] = ()
+
+    @property
+    def form(self) -> str:
+        """The form that its first part has."""
+        return self.head.form
+
+
+@cache
+def _words(form: str) -> tuple[str, ...]:
+    return tuple(form.split())
+
+
+def kind_of(slot: str) -> str:
+    """Give the kind of a slot: `PIECE2` and `LEVEL…` without their endings."""
+    return slot.rstrip("…").rstrip("0123456789")
+
+
+def show(form: str) -> str:
+    """Give a form as it is printed in problems, the numbers of slots left out."""
+    return " ".join(re.sub(r"(?<=[A-Z])[0-9]", "", word) for word in _words(form))
+
+
+def span_of(items: Sequence[Item], default: Span) -> Span:
+    """Give the span of all items, or `default` where there are none."""
+    return items[0].span.to(items[-1].span) if items else default
+
+
+def match(form: str, items: Sequence[Item], place: Span) -> Match | Mismatch:
+    """Lay the items of one part against a form; `place` stands in where there are no items."""
+    words = _words(form)
+    found: dict[str, tuple[Item, ...]] = {}
+    at = index = 0
+    while index < len(words):
+        word = words[index]
+        kind = kind_of(word)
+        index += 1
+        if kind not in SLOTS:
+            if at < len(items) and _stands_for_itself(word, items[at]):
+                at += 1
+                continue
+            return Mismatch(at, f"`{word}`")
+        told, fits = SLOTS[kind]
+        if at >= len(items) or not fits(items[at]):
+            return Mismatch(at, told)
+        first = at
+        at += 1
+        if word.endswith("…") or kind == "WORDS":
+            at = _run(items, at, fits)
+        if kind == "N":
+            unit = words[index]
+            index += 1
+            number = items[first]
+            assert isinstance(number, Number)
+            if _SAME_UNIT.get(number.unit or "", number.unit) != _SAME_UNIT.get(unit, unit):
+                return Mismatch(first, f"a number of {unit}")
+        found[word.rstrip("…")] = tuple(items[first:at])
+    if at < len(items):
+        return Mismatch(at, "the end of the line or a comma")
+    return Match(form, found, span_of(items, place))
+
+
+def _stands_for_itself(word: str, item: Item) -> bool:
+    if word == "=":
+        return isinstance(item, Equals)
+    return isinstance(item, Name | Small) and item.text == word
+
+
+def _run(items: Sequence[Item], at: int, fits: Callable[[Item], bool]) -> int:
+    """Give the end of a run of names, `and` allowed between them."""
+    while at < len(items):
+        item = items[at]
+        joined = isinstance(item, Small) and item.text == "and" and at + 1 < len(items) and fits(items[at + 1])
+        if not joined and not fits(item):
+            break
+        at += 1
+    return at

@@ -1,0 +1,347 @@
+"""The `sizes` block and `body` blocks: bare measures and ease for every size.
+
+`sizes women XS S M` takes a published table; `sizes small large` with `measure` lines is a table of the file's own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from wale.parse.tree import Block, Item, Name, Number, Ratio
+from wale.problems.problem import Edit, Fix
+from wale.resolve.context import Context, near_word
+from wale.resolve.shapes import Line, Match, Shape
+from wale.resolve.values import Scope, Value, plain
+from wale.sizes import GROUPS, SizeTable, Users, group, measure_name
+from wale.source import Span
+from wale.spec import BodyMeasure, Constant, Size
+
+SIZES_HEAD = {"sizes": Shape({"sizes SIZE…": ()})}
+BODY_HEAD = {"body": Shape({"body NAME": ()})}
+LINES = {
+    "measure": Shape({"measure MEASURE VALUE": ()}, once=False),
+    "ease": Shape({"ease MEASURE VALUE": ()}, listed="MEASURE VALUE", once=False),
+}
+MOST_SIZES = 40
+_UNSTATED = Span("", 0, 0)
+
+
+@dataclass
+class Sizing:
+    """Sizes and bodies, and what later lines need to know of them.
+
+    Attributes:
+        ease_places: span of each `ease` part by measure, of the sizes and of bodies.
+        sound: whether everything could be read; where not, measures are poison.
+        uneven: measures whose ease differs between the sizes, so that a body can't inherit it.
+    """
+
+    group: str = ""
+    users: Users = "adults"
+    sizes: list[Size] = field(default_factory=list)
+    bodies: list[Size] = field(default_factory=list)
+    ease_places: dict[str, list[Span]] = field(default_factory=dict)
+    ease_line: Span | None = None
+    head: Span = _UNSTATED
+    sound: bool = True
+    uneven: set[str] = field(default_factory=set)
+
+    @property
+    def all(self) -> tuple[Size, ...]:
+        """Sizes, then made-to-measure bodies."""
+        return (*self.sizes, *self.bodies)
+
+    def knows(self, measure: str) -> bool:
+        """Say whether any size states a measure."""
+        return any(measure in size.measures for size in self.all)
+
+
+def read_sizes(context: Context, block: Block | None, bodies: Mapping[str, Block]) -> Sizing:
+    """Read the `sizes` block and every `body` block."""
+    sizing = Sizing()
+    if block is not None:
+        sizing.head = block.head.span
+        _read_block(context, block, sizing)
+    for name, body in bodies.items():
+        _read_body(context, name, body, sizing)
+    if any(size.name == body.name for size in sizing.sizes for body in sizing.bodies):
+        twin = next(body for body in sizing.bodies if body.name in [size.name for size in sizing.sizes])
+        context.report("E207", f"`{twin.name}` is a size and a body", twin.span, "the body", "Rename the body.")
+        sizing.sound = False
+    return sizing
+
+
+def _read_block(context: Context, block: Block, sizing: Sizing) -> None:
+    head = context.read(block.head, SIZES_HEAD, "a file")
+    lines, sound = context.read_body(block, LINES, "a `sizes` block")
+    if head is None:
+        sizing.sound = False
+        return
+    named = _names(context, head.head)
+    table, named = _table(context, named, bool(lines.get("measure")))
+    sizing.group, sizing.users = (table.group, table.users) if table else ("", "adults")
+    names = _checked_names(context, named, table, block)
+    if names is None:
+        sizing.sound = False
+        return
+    bare: list[dict[str, BodyMeasure]] = [_published(table, name) for name in names]
+    scope = Scope(context, len(names), tuple(names), _only_numbers(context))
+    stated = _measures(context, lines.get("measure", ()), scope)
+    eases = _eases(context, lines.get("ease", ()), scope, sizing)
+    if stated is None or eases is None or not sound:
+        sizing.sound = False
+        return
+    for measure, (values, span) in stated.items():
+        for known, value in zip(bare, values, strict=True):
+            known[measure] = BodyMeasure(value, "given in the file", "given", span)
+    sizing.sizes = [
+        Size(name, known, {measure: values[index] for measure, (values, _) in eases.items()}, place)
+        for index, (name, known, place) in enumerate(zip(names, bare, names.values(), strict=True))
+    ]
+    sizing.uneven = {measure for measure, (values, _) in eases.items() if len(set(values)) > 1}
+    sizing.ease_line = lines["ease"][0].span if "ease" in lines else None
+    sound = _grows(context, sizing, {measure: span for measure, (_, span) in stated.items()}, "")
+    sizing.sound = _known_eases(context, eases, sizing.sizes) and sound
+    if sizing.sound and eases:
+        _grows(context, sizing, {measure: span for measure, (_, span) in eases.items()}, "finished ")
+
+
+def _names(context: Context, match: Match) -> list[tuple[str, Span]]:
+    return [(_size_name(context, item), item.span) for item in match.found["SIZE"]]
+
+
+def _size_name(context: Context, item: Item) -> str:
+    if isinstance(item, Name):
+        return item.text
+    assert isinstance(item, Number | Ratio)
+    return context.cut(item.span)
+
+
+def _table(
+    context: Context, named: list[tuple[str, Span]], own: bool
+) -> tuple[SizeTable | None, list[tuple[str, Span]]]:
+    first, place = named[0]
+    if first in GROUPS:
+        return group(first), named[1:]
+    near = near_word(first, GROUPS)
+    if near and not own and len(named) > 1:
+        context.report(
+            "E216",
+            f"there is no table of sizes for `{first}`",
+            place,
+            f"did you mean `{near}`?",
+            f"Tables: {', '.join(GROUPS)}.",
+            fixes=[Fix(f"write `{near}`", (Edit(place, near),))],
+        )
+        return group(near), named[1:]
+    return None, named
+
+
+def _checked_names(
+    context: Context, named: list[tuple[str, Span]], table: SizeTable | None, block: Block
+) -> dict[str, Span] | None:
+    """Give the size names in order; unknown, doubled or disordered ones are reported."""
+    if not named:
+        context.report(
+            "E206",
+            "no size is named",
+            block.head.span,
+            "only the table",
+            f"Name its sizes, such as `sizes {table.group} {' '.join(table.names[:3])}`." if table else "",
+        )
+        return None
+    if len(named) > MOST_SIZES:
+        context.report(
+            "E223",
+            f"{len(named)} sizes are more than {MOST_SIZES}",
+            block.head.span,
+            "too many sizes",
+            "Split the pattern.",
+        )
+        return None
+    found: dict[str, Span] = {}
+    places: dict[str, Span] = {}
+    last = -1
+    sound = True
+    for name, span in named:
+        body = table.size(name) if table else None
+        if table and body is None:
+            sound = False
+            near = near_word(name, table.names)
+            context.report(
+                "E216",
+                f"the table for {table.group} has no size `{name}`",
+                span,
+                f"did you mean `{near}`?" if near else "unknown size",
+                f"Its sizes: {', '.join(table.names)}. {table.left_out}".strip(),
+                fixes=[Fix(f"write `{near}`", (Edit(span, near),))] if near else [],
+            )
+            continue
+        key = body.name if body else name
+        if key in places:
+            sound = False
+            context.report(
+                "E207",
+                f"the size `{name}` stands twice",
+                span,
+                "the second one",
+                "Leave one of them out.",
+                also=[(places[key], "the first one")],
+            )
+            continue
+        index = table.names.index(key) if table else last + 1
+        if index < last:
+            sound = False
+            context.report(
+                "E226",
+                f"`{name}` is smaller than the size before it",
+                span,
+                "sizes go from small to large",
+                f"Write them in the order of the table: {', '.join(table.names) if table else ''}.",
+            )
+        last = max(last, index)
+        found[name] = places[key] = span
+    return found if sound else None
+
+
+def _published(table: SizeTable | None, name: str) -> dict[str, BodyMeasure]:
+    body = table.size(name) if table else None
+    measures = body.measures if body else {}
+    return {
+        key: BodyMeasure(measured.value_cm, measured.source, measured.confidence) for key, measured in measures.items()
+    }
+
+
+def _only_numbers(context: Context):  # type: ignore[no-untyped-def]
+    def lookup(name: Name) -> Value | None:
+        context.report(
+            "E210",
+            f"`{name.text}` cannot be used here: body measures and ease are plain numbers",
+            name.span,
+            "a name",
+            "Write a length, such as `14 cm`.",
+        )
+        return None
+
+    return lookup
+
+
+def _measures(
+    context: Context, lines: Sequence[Line], scope: Scope
+) -> dict[str, tuple[tuple[Fraction, ...], Span]] | None:
+    return _values(context, [(line.head, line.span) for line in lines], scope, "above zero", "measure")
+
+
+def _eases(
+    context: Context, lines: Sequence[Line], scope: Scope, sizing: Sizing
+) -> dict[str, tuple[tuple[Fraction, ...], Span]] | None:
+    parts = [(match, match.span) for line in lines for match in (line.head, *line.listed)]
+    found = _values(context, parts, scope, "any", "ease")
+    for measure, (_, span) in (found or {}).items():
+        sizing.ease_places.setdefault(measure, []).append(span)
+    return found
+
+
+def _values(
+    context: Context, parts: Sequence[tuple[Match, Span]], scope: Scope, least: str, what: str
+) -> dict[str, tuple[tuple[Fraction, ...], Span]] | None:
+    found: dict[str, tuple[tuple[Fraction, ...], Span]] = {}
+    sound = True
+    for match, span in parts:
+        name = match.name("MEASURE")
+        key = measure_name(name.text) or name.text
+        if "." in key:
+            context.report("E210", f"`{key}` is no measure's name", name.span, "has a dot", "Name a body measure.")
+            sound = False
+            continue
+        if key in found:
+            context.report(
+                "E205",
+                f"the {what} of `{key}` stands twice",
+                span,
+                "the second one",
+                "Leave one of them out.",
+                also=[(found[key][1], "the first one")],
+            )
+            sound = False
+            continue
+        value = scope.measure(match.value("VALUE"), "length", least="any" if least == "any" else "above zero")
+        if value is None or not isinstance(value.term, Constant):
+            sound = False
+            continue
+        found[key] = (value.term.values, span)
+    return found if sound else None
+
+
+def _known_eases(
+    context: Context, eases: Mapping[str, tuple[tuple[Fraction, ...], Span]], sizes: Sequence[Size]
+) -> bool:
+    known = dict.fromkeys(measure for size in sizes for measure in size.measures)
+    sound = True
+    for measure, (_, span) in eases.items():
+        if measure not in known and not context.is_lost(measure):
+            near = near_word(measure, known)
+            context.report(
+                "E210",
+                f"there is an ease for `{measure}`, but no such body measure",
+                span,
+                f"did you mean `{near}`?" if near else "no such measure",
+                f"Body measures here: {', '.join(known) or 'none'}.",
+            )
+            sound = False
+    return sound
+
+
+def _grows(context: Context, sizing: Sizing, places: Mapping[str, Span], what: str) -> bool:
+    """Say whether stated measures (or, finished, measure + ease) never shrink from size to size."""
+    sound = True
+    for measure, span in places.items():
+        values = [
+            size.measures[measure].value + (size.ease.get(measure, Fraction(0)) if what else 0)
+            for size in sizing.sizes
+            if measure in size.measures
+        ]
+        for index in range(1, len(values)):
+            if values[index] < values[index - 1]:
+                first, second = sizing.sizes[index - 1].name, sizing.sizes[index].name
+                context.report(
+                    "E225",
+                    f"the {what}{measure} shrinks from {plain(values[index - 1])} cm in size {first} to "
+                    f"{plain(values[index])} cm in size {second}",
+                    span,
+                    f"{second} is smaller than {first}",
+                    "Sizes go from small to large; check the order of the values.",
+                    size=second,
+                )
+                sound = False
+                break
+    sizing.sound = sizing.sound and sound
+    return sound
+
+
+def _read_body(context: Context, name: str, block: Block, sizing: Sizing) -> None:
+    """Read a made-to-measure body; it inherits an ease that is the same in all sizes."""
+    lines, sound = context.read_body(block, LINES, "a `body` block")
+    scope = Scope(context, 1, (name,), _only_numbers(context))
+    stated = _measures(context, lines.get("measure", ()), scope)
+    own = _eases(context, lines.get("ease", ()), scope, sizing)
+    if stated is None or own is None or not sound:
+        sizing.sound = False
+        return
+    if not stated:
+        context.missing(block, "a `measure` line", "measure bust 97 cm")
+        sizing.sound = False
+        return
+    measures = {
+        key: BodyMeasure(values[0], "given in the file", "given", span) for key, (values, span) in stated.items()
+    }
+    inherited = sizing.sizes[0].ease if sizing.sizes else {}
+    ease = {measure: value for measure, value in inherited.items() if measure not in sizing.uneven}
+    ease |= {measure: values[0] for measure, (values, _) in own.items()}
+    body = Size(name, measures, ease, block.head.span, made_to_measure=True)
+    if _known_eases(context, own, [body]):
+        sizing.bodies.append(body)
+    else:
+        sizing.sound = False

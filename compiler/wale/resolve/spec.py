@@ -1,0 +1,206 @@
+"""From the tree of a file to its spec.
+
+Input: the tree, and a way to load used files. Output: the spec, or None when an error stands, and every problem met.
+One slip gives one problem: what could not be resolved is poison to those who use it.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from wale.parse.tree import Tree
+from wale.problems.problem import Problem
+from wale.resolve.context import Context, near_word
+from wale.resolve.heading import Heading
+from wale.resolve.imports import Load, Parts, gather
+from wale.resolve.joins import read_band, read_joins
+from wale.resolve.motifs import HEAD as MOTIF_HEAD
+from wale.resolve.motifs import read_motif
+from wale.resolve.names import Names
+from wale.resolve.pieces import Pieces, levels
+from wale.resolve.sizes import BODY_HEAD, read_sizes
+from wale.resolve.steps import Workshop
+from wale.resolve.swatches import HEAD as SWATCH_HEAD
+from wale.resolve.swatches import read_swatch
+from wale.resolve.yarns import HEAD as YARN_HEAD
+from wale.resolve.yarns import read_yarn
+from wale.source import Span
+from wale.spec import Mark, Motif, Piece, Spec, Swatch, Yarn
+
+WIDTH_TOLERANCE = LENGTH_TOLERANCE = Fraction(3, 2)
+FLOAT_LIMIT = Fraction(5, 2)
+
+
+def resolve(tree: Tree, load: Load) -> tuple[Spec | None, list[Problem]]:
+    """Give the spec of a file.
+
+    Args:
+        tree: the parsed file.
+        load: gives the tree of a file named in a `use` line and the problems of parsing it, or None when it has
+            reported a problem of its own (missing, outside the folder).
+
+    Returns:
+        The spec, or None when an error stands here or a line could not be read; problems in the order of their places.
+    """
+    context = Context()
+    parts = gather(context, tree, load)
+    yarns = _yarns(context)
+    motifs = _motifs(context, yarns)
+    swatches = _swatches(context, yarns, motifs)
+    bodies = {name: block for name, block in context.blocks.get("body", {}).items()}
+    for block in bodies.values():
+        context.read(block.head, BODY_HEAD, "a file")
+    sizing = read_sizes(context, parts.sizes, bodies)
+    blocks = context.blocks.get("piece", {})
+    names = Names(context, sizing, frozenset(blocks))
+    for statement in parts.lets:
+        names.add_let(statement)
+    names.check_lets()
+    shop = Workshop(context, names, yarns, swatches, motifs)
+    pieces = Pieces(shop)
+    made = pieces.read(blocks)
+    by_name = {piece.name: piece for piece in made}
+    joins = read_joins(shop, parts.join, by_name)
+    bands = tuple(
+        band
+        for name, block in context.blocks.get("band", {}).items()
+        if (band := read_band(shop, name, block, by_name)) is not None
+    )
+    _check_places(context, names, shop, by_name)
+    heading = _complete(context, tree, parts, made)
+    problems = _in_order(context, tree)
+    if heading is None or context.dropped or context.any_lost or any(problem.is_error for problem in problems):
+        return None, problems
+    tolerance = heading.width_tolerance or _default_tolerance(context)
+    limit = heading.float_limit
+    if limit is None:
+        limit = (FLOAT_LIMIT, "length")
+        if motifs:
+            context.assume("Floats may be 2.5 cm long; a line `floats` changes it.")
+    spec = Spec(
+        heading.title,
+        heading.about,
+        heading.paper,
+        heading.units,
+        sizing.group,
+        sizing.all,
+        yarns,
+        swatches,
+        motifs,
+        made,
+        joins,
+        bands,
+        tuple(context.assumptions),
+        tolerance,
+        heading.length_tolerance or LENGTH_TOLERANCE,
+        limit,
+    )
+    return spec, problems
+
+
+def _default_tolerance(context: Context) -> Fraction:
+    context.assume("Widths of a piece may miss their wish by 1.5 cm; a line `tolerance` changes it.")
+    return WIDTH_TOLERANCE
+
+
+def _yarns(context: Context) -> dict[str, Yarn]:
+    found = {}
+    for name, block in context.blocks.get("yarn", {}).items():
+        head = context.read(block.head, YARN_HEAD, "a file")
+        yarn = read_yarn(context, name, block)
+        if head is not None and yarn is not None:
+            found[name] = yarn
+    return found
+
+
+def _motifs(context: Context, yarns: dict[str, Yarn]) -> dict[str, Motif]:
+    found = {}
+    for name, block in context.blocks.get("motif", {}).items():
+        head = context.read(block.head, MOTIF_HEAD, "a file")
+        motif = read_motif(context, name, block, yarns)
+        if head is not None and motif is not None:
+            found[name] = motif
+    return found
+
+
+def _swatches(context: Context, yarns: dict[str, Yarn], motifs: dict[str, Motif]) -> dict[str, Swatch]:
+    found = {}
+    for name, block in context.blocks.get("swatch", {}).items():
+        head = context.read(block.head, SWATCH_HEAD, "a file")
+        swatch = read_swatch(context, name, block, head, yarns, motifs) if head is not None else None
+        if swatch is not None:
+            found[name] = swatch
+    return found
+
+
+def _check_places(context: Context, names: Names, shop: Workshop, pieces: dict[str, Piece]) -> None:
+    """Check references to levels and marks, now that all pieces are known; a broken piece is poison."""
+    for address, span in names.solved.items():
+        owner, _, level = address.partition(".")
+        if owner in pieces and level not in (known := levels(pieces[owner].steps)):
+            near = near_word(level, known)
+            context.report(
+                "E216",
+                f"the piece `{owner}` has no level `{level}`",
+                span,
+                f"did you mean `{owner}.{near}`?" if near else "no such level",
+                f"Its levels: {', '.join(known)}. A level is named by the first measure in its width.",
+            )
+    for piece, mark in shop.meets:
+        if not context.knows("piece", piece) or piece.text not in pieces:
+            continue
+        marks = [step.action.name for step in pieces[piece.text].steps if isinstance(step.action, Mark)]
+        if mark.text not in marks:
+            near = near_word(mark.text, marks)
+            context.report(
+                "E216",
+                f"the piece `{piece.text}` has no mark `{mark.text}`",
+                mark.span,
+                f"did you mean `{near}`?" if near else "no such mark",
+                f"Its marks: {', '.join(marks) or 'none'}; a line `mark {mark.text}` makes one.",
+            )
+
+
+def _complete(context: Context, tree: Tree, parts: Parts, made: tuple[Piece, ...]) -> Heading | None:
+    """Report what a whole spec needs and this one lacks."""
+    start = Span(tree.source.name, 0, 0)
+    if parts.heading is None and not context.dropped:
+        context.report(
+            "E206",
+            "the file has no `pattern` block",
+            start,
+            "nothing names the pattern",
+            'Add a block such as `pattern "Millrace"`.',
+        )
+    elif parts.heading is not None and not context.dropped:
+        place = parts.heading.span
+        if not context.blocks.get("piece"):
+            context.report(
+                "E206",
+                "the pattern has no pieces",
+                place,
+                "nothing to knit",
+                "Add a block such as `piece back, worked flat`.",
+            )
+        if parts.sizes is None and not context.blocks.get("body"):
+            context.report(
+                "E206",
+                "the pattern has no sizes",
+                place,
+                "for whom?",
+                "Add a line such as `sizes women S M L`, or a `body` block.",
+            )
+    return parts.heading
+
+
+def _in_order(context: Context, tree: Tree) -> list[Problem]:
+    """Give the problems in the order of their places, the main file's first."""
+    main = tree.source.name
+
+    def place(problem: Problem) -> tuple[bool, str, int]:
+        if not problem.labels:
+            return (False, "", 0)
+        span = problem.labels[0].span
+        return (span.file != main, span.file, span.start)
+
+    return sorted(context.problems, key=place)
