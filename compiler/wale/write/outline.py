@@ -1,0 +1,146 @@
+"""A piece laid flat in exact cm: its sections as layers, each with its right edge; the left edge mirrors it.
+
+x = 0 is the piece's centre line, y = 0 the fold or the cast-on; facing and turning row lie behind and are left out.
+Edge stitches are in the seams and not drawn. A round is laid flat, half its stitches in front.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from wale.plan import Level, PiecePlan, Section, Top
+
+Point = tuple[Fraction, Fraction]
+HIDDEN = ("facing", "turning")
+"""Kinds of sections that are folded to the inside."""
+
+
+@dataclass(frozen=True, slots=True)
+class Layer:
+    """One visible section: from `bottom` to `top`, `edge` its right edge upwards (for a neck, on to the centre)."""
+
+    section: Section
+    bottom: Fraction
+    top: Fraction
+    edge: tuple[Point, ...]
+
+
+def half_width(piece: PiecePlan, level: Level, size: int) -> Fraction:
+    """Give the distance in cm from the centre line to the edge, laid flat."""
+    return level.width(size) / (4 if piece.in_round else 2)
+
+
+def layers(piece: PiecePlan, size: int) -> tuple[Layer, ...]:
+    """Give the visible sections from the bottom up."""
+    found: list[Layer] = []
+    bottom = Fraction(0)
+    for section in piece.sections:
+        if section.kind in HIDDEN:
+            continue
+        top = bottom + section.length(size)
+        first = half_width(piece, piece.levels[section.first], size)
+        last = half_width(piece, piece.levels[section.last], size) if section.kind == "shape" else first
+        edge: tuple[Point, ...] = ((first, bottom), (last, top))
+        if section.kind == "crown" and piece.crown is not None:
+            edge = _crown_edge(piece, section, size, first, bottom)
+        elif piece.top is not None and section is piece.sections[-1]:
+            edge = _top_edge(piece, section, size, first, last, bottom, top)
+        found.append(Layer(section, bottom, top, edge))
+        bottom = top
+    return tuple(found)
+
+
+def height(piece: PiecePlan, size: int) -> Fraction:
+    """Give the length in cm from the fold or cast-on to the piece's highest point."""
+    return sum((one.length(size) for one in piece.sections if one.kind not in HIDDEN), Fraction(0))
+
+
+def slope(piece: PiecePlan, size: int) -> Fraction:
+    """Give the drop in cm from the high point of the shoulder to its tip; 0 without shoulders."""
+    return piece.top.slope_rows[size] / piece.sections[-1].rows_per_cm if piece.top is not None else Fraction(0)
+
+
+def mark_height(piece: PiecePlan, name: str, size: int) -> Fraction | None:
+    """Give the height in cm of a mark, or None where the piece has no such mark."""
+    rows = dict(piece.marks).get(name)
+    if rows is None:
+        return None
+    done, result = rows[size], Fraction(0)
+    for section in piece.sections:
+        here = min(done, section.rows[size])
+        done -= here
+        if section.kind not in HIDDEN:
+            result += here / section.rows_per_cm
+    return result
+
+
+def neck_edge(piece: PiecePlan, size: int) -> tuple[Point, ...]:
+    """Give the right half of the neck from the high point of the shoulder down to the end of its centre.
+
+    Each step takes two rows, from the centre on; the rows left over are straight.
+    """
+    top = piece.top
+    assert top is not None
+    section = piece.sections[-1]
+    stitch, row = 1 / _stitches_per_cm(piece), 1 / section.rows_per_cm
+    high = height(piece, size)
+    x, y = top.centre[size] * stitch / 2, high - top.neck_rows[size] * row
+    points = [(x, y)]
+    for step in top.steps[size]:
+        x, y = x + step * stitch, y + 2 * row
+        points.append((x, y))
+    return (*([(x, high)] if y != high else []), *reversed(points))
+
+
+def outline(parts: Sequence[Layer]) -> tuple[Point, ...]:
+    """Join neighbouring layers to one closed polygon, from the lower right upwards and round to the lower left."""
+    right = [point for layer in parts for point in layer.edge]
+    return straightened([*right, *((-x, y) for x, y in reversed(right))])
+
+
+def straightened(points: Sequence[Point]) -> tuple[Point, ...]:
+    """Drop points of a closed polygon that repeat or lie on the straight line between their neighbours."""
+    kept = [point for index, point in enumerate(points) if point != points[index - 1]]
+    changed = True
+    while changed:
+        bends = [_turns(kept[i - 1], kept[i], kept[(i + 1) % len(kept)]) for i in range(len(kept))]
+        changed = not all(bends) and len(kept) > 3
+        if changed:
+            kept.pop(bends.index(False))
+    return tuple(kept)
+
+
+def _turns(before: Point, at: Point, after: Point) -> bool:
+    return (at[0] - before[0]) * (after[1] - at[1]) != (at[1] - before[1]) * (after[0] - at[0])
+
+
+def _stitches_per_cm(piece: PiecePlan) -> Fraction:
+    return piece.levels[piece.sections[-1].last].sts_per_cm
+
+
+def _crown_edge(piece: PiecePlan, section: Section, size: int, first: Fraction, bottom: Fraction) -> tuple[Point, ...]:
+    """The sides of a crown: the stitches after each decrease round."""
+    crown = piece.crown
+    assert crown is not None
+    stitch = 1 / piece.levels[section.last].sts_per_cm / 4
+    points = [(first, bottom)]
+    for number, stitches in crown.decrease_rounds[size]:
+        points.append((stitches * stitch, bottom + number / section.rows_per_cm))
+    last = crown.final[size] * stitch
+    return (*points, (last, bottom + section.length(size)))
+
+
+def _top_edge(
+    piece: PiecePlan, section: Section, size: int, first: Fraction, last: Fraction, bottom: Fraction, top: Fraction
+) -> tuple[Point, ...]:
+    """The armhole edge up to the shoulder's tip, the slope, and the neck down to its centre."""
+    assert piece.top is not None
+    tip = top - slope(piece, size)
+    return ((first, bottom), (last, tip), *neck_edge(piece, size))
+
+
+def is_sloped(top: Top) -> bool:
+    """Whether the shoulders slope in any size."""
+    return any(top.slope_rows)

@@ -1,0 +1,201 @@
+"""Schematics: each piece laid flat with its lettered measures, true to the solved stitches and rows.
+
+A letter stands for one measure of the whole garment: where two pieces share it, in all sizes, they share its letter.
+Ends of a dimension are the measured points; beside the outline the renderer finds room for the line.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from wale.pattern import Dimension, Schematic
+from wale.plan import PiecePlan, Plan
+from wale.spec import SetIn, Spec
+from wale.write.outline import HIDDEN, Layer, Point, half_width, height, is_sloped, layers, mark_height, outline, slope
+
+MARK = Fraction(1, 10)
+"""Length of an underarm mark as a part of half the width."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Measure:
+    """One measure of one size: its ends on the piece and its value, all cm."""
+
+    name: str
+    start: Point
+    end: Point
+    value: Fraction
+
+
+def schematics(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Schematic, ...]:
+    """Give a schematic for each piece; pieces that are the same in all printed sizes share one.
+
+    Args:
+        sizes: indexes of the printed sizes; the middle one is drawn.
+    """
+    sleeves = {join.piece for join in spec.joins if isinstance(join, SetIn)}
+    letters: dict[tuple[str, tuple[Fraction, ...]], str] = {}
+    groups: dict[object, list[PiecePlan]] = {}
+    for piece in plan.pieces:
+        if any(one.kind not in HIDDEN for one in piece.sections):
+            role = "sleeve" if piece.name in sleeves else ""
+            same = (role, *((_measures(piece, size, role), outline(layers(piece, size))) for size in sizes))
+            groups.setdefault(same, []).append(piece)
+    result = []
+    for pieces in groups.values():
+        name = " and ".join(piece.name for piece in pieces)
+        role = "sleeve" if pieces[0].name in sleeves else ""
+        result.append(_schematic(plan, pieces[0], name.capitalize(), sizes, role, letters))
+    return tuple(result)
+
+
+def _schematic(
+    plan: Plan,
+    piece: PiecePlan,
+    name: str,
+    sizes: Sequence[int],
+    role: str,
+    letters: dict[tuple[str, tuple[Fraction, ...]], str],
+) -> Schematic:
+    drawn = sizes[len(sizes) // 2]
+    dimensions = []
+    middle = _measures(piece, drawn, role)
+    for measure, *all_sizes in zip(middle, *(_measures(piece, size, role) for size in sizes), strict=True):
+        values = tuple(one.value for one in all_sizes)
+        letter = letters.setdefault((measure.name, values), _letter(len(letters)))
+        dimensions.append(
+            Dimension(letter, measure.name, _cm(measure.start), _cm(measure.end), tuple(float(v) for v in values))
+        )
+    lines = tuple((_cm(start), _cm(end)) for start, end in _lines(piece, drawn))
+    points = outline(layers(piece, drawn))
+    return Schematic(name, plan.sizes[drawn], tuple(_cm(point) for point in points), lines, tuple(dimensions))
+
+
+def _cm(point: Point) -> tuple[float, float]:
+    return float(point[0]), float(point[1])
+
+
+def _letter(number: int) -> str:
+    """A to Z, then AA, AB and so on."""
+    high, low = divmod(number, 26)
+    return (_letter(high - 1) if high else "") + chr(ord("A") + low)
+
+
+def _measures(piece: PiecePlan, size: int, role: str) -> tuple[_Measure, ...]:
+    parts = layers(piece, size)
+    wide = max(x for layer in parts for x, _ in layer.edge)
+    return (
+        *_widths(piece, parts, size, role),
+        *_lengths(piece, parts, size, wide),
+        *_top(piece, size),
+    )
+
+
+def _widths(piece: PiecePlan, parts: Sequence[Layer], size: int, role: str) -> Iterator[_Measure]:
+    high = height(piece, size)
+    for index, level in enumerate(piece.levels):
+        begins = [layer.bottom for layer in parts if layer.section.first == index]
+        ends = [layer.top for layer in parts if layer.section.last == index]
+        if not begins and not ends:
+            continue
+        y = min(begins) if begins else min(ends)
+        if begins and ends:
+            y = min(min(begins), min(ends))
+        at_top = high in ends and piece.top is None and piece.crown is None
+        if at_top and y:
+            y = high
+        half = half_width(piece, level, size)
+        name = _level_name(level.label, role, is_top=at_top and y > 0)
+        yield _Measure(name + (" around" if piece.in_round else ""), (-half, y), (half, y), level.width(size))
+
+
+def _level_name(label: str, role: str, *, is_top: bool) -> str:
+    if role == "sleeve" and is_top:
+        return "sleeve top"
+    if label == "cast-on":
+        return "cuff" if role == "sleeve" else "lower edge"
+    return label.replace("-", " ")
+
+
+def _lengths(piece: PiecePlan, parts: Sequence[Layer], size: int, wide: Fraction) -> Iterator[_Measure]:
+    high, zero = height(piece, size), Fraction(0)
+
+    def upright(name: str, side: int, low: Fraction, top: Fraction) -> _Measure:
+        return _Measure(name, (side * wide, low), (side * wide, top), top - low)
+
+    hem = hem_depth(piece, size)
+    if hem:
+        yield upright("hem", 1, zero, hem)
+    for layer in parts:
+        if layer.section.kind == "rib":
+            yield upright("rib", 1, layer.bottom, layer.top)
+    for name, _ in piece.marks:
+        mark = mark_height(piece, name, size)
+        assert mark is not None
+        yield upright(f"to {name}", -1, zero, mark)
+        if name == "underarm" and piece.top is not None:
+            yield upright("armhole edge", 1, mark, high - slope(piece, size))
+    for layer in parts:
+        if layer.section.kind == "crown":
+            yield upright("to crown", -1, zero, layer.bottom)
+            yield upright("crown", 1, layer.bottom, layer.top)
+    yield upright("length to high point" if piece.top is not None else "length", -1, zero, high)
+
+
+def _top(piece: PiecePlan, size: int) -> Iterator[_Measure]:
+    top, section = piece.top, piece.sections[-1]
+    if top is None:
+        return
+    level, high = piece.levels[section.last], height(piece, size)
+    gauge = level.sts_per_cm
+    neck, half = top.neck[size] / gauge / 2, half_width(piece, level, size)
+    depth, drop = top.neck_rows[size] / section.rows_per_cm, slope(piece, size)
+    yield _Measure("neck width", (-neck, high), (neck, high), 2 * neck)
+    yield _Measure("neck depth", (Fraction(0), high - depth), (Fraction(0), high), depth)
+    yield _Measure("shoulder", (neck, high), (half, high), half - neck)
+    if is_sloped(top):
+        yield _Measure("slope", (half, high - drop), (half, high), drop)
+
+
+def hem_depth(piece: PiecePlan, size: int) -> Fraction:
+    """Give how far a folded hem reaches up in cm: its front, else its facing; 0 without a hem."""
+    for kind in ("front", "facing"):
+        for section in piece.sections:
+            if section.kind == kind:
+                return section.length(size)
+    return Fraction(0)
+
+
+def _lines(piece: PiecePlan, size: int) -> Iterator[tuple[Point, Point]]:
+    """The fold and the hem's upper edge, the end of a rib, the start of a crown, and underarm marks."""
+    parts = layers(piece, size)
+    hem = hem_depth(piece, size)
+    if hem:
+        yield _across(parts, Fraction(0))
+        yield _across(parts, hem)
+    for layer in parts:
+        if layer.section.kind == "rib":
+            yield _across(parts, layer.top)
+        if layer.section.kind == "crown":
+            yield _across(parts, layer.bottom)
+    mark = mark_height(piece, "underarm", size)
+    if mark is not None:
+        half = width_at(parts, mark)
+        for side in (-1, 1):
+            yield (side * half, mark), (side * half * (1 - MARK), mark)
+
+
+def _across(parts: Sequence[Layer], y: Fraction) -> tuple[Point, Point]:
+    half = width_at(parts, y)
+    return (-half, y), (half, y)
+
+
+def width_at(parts: Sequence[Layer], y: Fraction) -> Fraction:
+    """Give half the width in cm at a height, below the neck and shoulders; 0 above the piece."""
+    for layer in parts:
+        for (x0, y0), (x1, y1) in zip(layer.edge, layer.edge[1:], strict=False):
+            if y0 <= y <= y1 and y0 != y1:
+                return x0 + (x1 - x0) * (y - y0) / (y1 - y0)
+    return Fraction(0)
