@@ -162,6 +162,13 @@ def test_folding_nests() -> None:
     a, b = (Plain(1), Shaped(1)), (Plain(2), Shaped(1))
     assert fold([a, a, b] * 3) == (Repeat((Repeat(a, 2), *b), 3),)
     assert fold([(Shaped(1),)] * 6) == (Shaped(6),)
+    # b, a repeats as often as a, b does; the one that starts earlier stands.
+    assert fold([a, b, a, b, a]) == (Repeat((*a, *b), 2), *a)
+
+
+def test_decreases_stand_close_when_no_more_plain_stitches_are_left() -> None:
+    # 11 sts, edges of 1: 9 less 3 pairs leave 3 plain ones, one after each decrease.
+    assert decrease_flat(11, 3).phrases() == (Plain(1), Repeat((Shaped(1), Plain(1)), 3), Plain(1))
 
 
 @pytest.mark.parametrize(
