@@ -10,7 +10,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from wale.resolve.context import Context
-from wale.resolve.steps import ORDER, REPEATED, Placed
+from wale.resolve.steps import ORDER, REPEATED
+from wale.resolve.workshop import Placed
 from wale.spec import CastOn, Mark, Piece, Shape, Step
 
 

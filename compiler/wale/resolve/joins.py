@@ -8,7 +8,8 @@ from wale.parse.tree import Block, Name
 from wale.problems.problem import Edit, Fix
 from wale.resolve.context import near_word
 from wale.resolve.shapes import Line, Match, Shape
-from wale.resolve.steps import RIB_OPTIONS, Workshop, read_rib
+from wale.resolve.steps import RIB_OPTIONS, read_rib
+from wale.resolve.workshop import Workshop
 from wale.spec import Band, BindOff, Neck, Piece, Seam, SetIn, Shoulders
 
 BAND_HEAD = {"band": Shape({"band NAME": ()})}

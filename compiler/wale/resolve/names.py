@@ -198,7 +198,7 @@ class Names:
             fixes.insert(0, Fix(f"add `{measure} 0 cm` to the `ease` line", (Edit(end, f", {measure} 0 cm"),)))
         who = "" if len(without) == len(self.sizing.all) else f" for {', '.join(size.name for size in without)}"
         uneven = (
-            f" A body does not inherit it, for it differs from size to size." if measure in self.sizing.uneven else ""
+            " A body does not inherit it, for it differs from size to size." if measure in self.sizing.uneven else ""
         )
         self.context.report(
             "E215",

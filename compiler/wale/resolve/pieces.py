@@ -10,8 +10,9 @@ from wale.resolve.amounts import whole
 from wale.resolve.context import Context, near_word
 from wale.resolve.inherit import merge
 from wale.resolve.shapes import Line, Shape
-from wale.resolve.steps import LINES, REPEATED, Placed, Workshop, read_edge, read_step
+from wale.resolve.steps import LINES, REPEATED, read_edge, read_step
 from wale.resolve.swatches import FLAT, ROUND, worked
+from wale.resolve.workshop import Placed, Workshop
 from wale.source import Span
 from wale.spec import CastOn, Edge, Fabric, Hem, Mark, Piece, Step
 from wale.spec import Shape as Shaping

@@ -5,7 +5,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 
@@ -214,7 +214,7 @@ def _published(table: SizeTable | None, name: str) -> dict[str, BodyMeasure]:
     }
 
 
-def _only_numbers(context: Context):  # type: ignore[no-untyped-def]
+def _only_numbers(context: Context) -> Callable[[Name], Value | None]:
     def lookup(name: Name) -> Value | None:
         context.report(
             "E210",

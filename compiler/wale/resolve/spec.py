@@ -19,9 +19,9 @@ from wale.resolve.motifs import read_motif
 from wale.resolve.names import Names
 from wale.resolve.pieces import Pieces, levels
 from wale.resolve.sizes import BODY_HEAD, read_sizes
-from wale.resolve.steps import Workshop
 from wale.resolve.swatches import HEAD as SWATCH_HEAD
 from wale.resolve.swatches import read_swatch
+from wale.resolve.workshop import Workshop
 from wale.resolve.yarns import HEAD as YARN_HEAD
 from wale.resolve.yarns import read_yarn
 from wale.source import Span
@@ -72,11 +72,8 @@ def resolve(tree: Tree, load: Load) -> tuple[Spec | None, list[Problem]]:
     if heading is None or context.dropped or context.any_lost or any(problem.is_error for problem in problems):
         return None, problems
     tolerance = heading.width_tolerance or _default_tolerance(context)
-    limit = heading.float_limit
-    if limit is None:
-        limit = (FLOAT_LIMIT, "length")
-        if motifs:
-            context.assume("Floats may be 2.5 cm long; a line `floats` changes it.")
+    if heading.float_limit is None and motifs:
+        context.assume("Floats may be 2.5 cm long; a line `floats` changes it.")
     spec = Spec(
         heading.title,
         heading.about,
@@ -93,7 +90,7 @@ def resolve(tree: Tree, load: Load) -> tuple[Spec | None, list[Problem]]:
         tuple(context.assumptions),
         tolerance,
         heading.length_tolerance or LENGTH_TOLERANCE,
-        limit,
+        heading.float_limit or (FLOAT_LIMIT, "length"),
     )
     return spec, problems
 
@@ -170,7 +167,7 @@ def _complete(context: Context, tree: Tree, parts: Parts, made: tuple[Piece, ...
             "the file has no `pattern` block",
             start,
             "nothing names the pattern",
-            'Add a block such as `pattern "Millrace"`.',
+            'Add a block such as `pattern "Millrace"`. A file of yarns and swatches is there for others to `use`.',
         )
     elif parts.heading is not None and not context.dropped:
         place = parts.heading.span

@@ -2,41 +2,31 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Callable
 from fractions import Fraction
 
-from wale.parse.tree import Name
+from wale.resolve import crowns, fabrics
 from wale.resolve.amounts import NEEDLE_FORMS, needle_mm, whole
-from wale.resolve.context import Context
-from wale.resolve.fit import FIT_OPTIONS, read_fit
-from wale.resolve.names import Names
 from wale.resolve.shapes import Line, Shape
-from wale.resolve.swatches import find_swatch
+from wale.resolve.workshop import Placed, Workshop
 from wale.spec import (
     Action,
     BindOff,
     CastOn,
-    Crown,
     Edge,
     Fabric,
-    Fit,
     Hem,
     Mark,
-    Measure,
-    Motif,
     Neck,
     Note,
-    PomPom,
     Rib,
-    Shape as Shaping,
     Shoulders,
-    Swatch,
     Work,
-    Yarn,
+)
+from wale.spec import (
+    Shape as Shaping,
 )
 
-WORK_IN_MOTIF, WORK_IN = "work in MOTIF on SWATCH", "work in SWATCH"
 RIB_OPTIONS = ("RIB", *(f"on {form}" for form in NEEDLE_FORMS))
 LINES = {
     "edge": Shape({"edge N sts each side in YARN": (), "edge N sts each side": ()}),
@@ -45,8 +35,7 @@ LINES = {
     "rib": Shape({"rib DEPTH": RIB_OPTIONS}, once=False),
     "work": Shape(
         {
-            WORK_IN_MOTIF: FIT_OPTIONS,
-            WORK_IN: (),
+            **fabrics.FORMS,
             "work to LENGTH": ("named NAME",),
             "work LENGTH": ("named NAME",),
         },
@@ -57,8 +46,7 @@ LINES = {
     "neck": Shape({"neck WIDTH wide": ("DEPTH deep", "round", "square")}),
     "shoulders": Shape({"shoulders slope DEPTH": ("short rows", "bound off in steps")}),
     "bind": Shape({"bind off": ("WORDS",)}),
-    "crown": Shape({"crown N wedges over LENGTH": ("in pattern", "plain in YARN", "chart MOTIF")}),
-    "pom-pom": Shape({"pom-pom LENGTH in YARN": ()}),
+    **crowns.LINES,
     "note": Shape({"note TEXT": ()}, once=False),
 }
 REPEATED = ("rib", "fabric", "work", "shape", "note")
@@ -79,54 +67,6 @@ ORDER = (
     "note",
 )
 """Keywords of addresses, in the order in which a piece is usually worked."""
-
-
-@dataclass
-class Workshop:
-    """What the lines of pieces may refer to, and the references that are checked once all pieces are known."""
-
-    context: Context
-    names: Names
-    yarns: Mapping[str, Yarn]
-    swatches: Mapping[str, Swatch]
-    motifs: Mapping[str, Motif]
-    meets: list[tuple[Name, Name]] = field(default_factory=list)
-
-    def yarn(self, name: Name) -> str | None:
-        """Give a yarn's name if there is such a yarn; poison stays silent."""
-        return name.text if self.context.knows("yarn", name) and name.text in self.yarns else None
-
-    def swatch(self, name: Name, in_round: bool, what: str) -> Swatch | None:
-        """Give a swatch, warning where it was knitted at another tension than the piece."""
-        found = find_swatch(self.context, name, self.swatches)
-        if found is not None and found.in_round != in_round:
-            has, needs = ("in the round", "flat") if found.in_round else ("flat", "in the round")
-            self.context.report(
-                "W261",
-                f"this {what} is worked {needs}, and the swatch `{found.name}` {has}",
-                name.span,
-                "another tension",
-                "Knit a swatch the way the piece is worked: stitches and rows differ.",
-                also=[(found.span, "the swatch")],
-            )
-        return found
-
-    def width(self, line: Line, slot: str = "WIDTH") -> Measure | None:
-        """Give a width: a length or stitches."""
-        return self.names.scope.measure(line.head.value(slot), "length", "stitches")
-
-    def length(self, line: Line, slot: str = "LENGTH") -> Measure | None:
-        """Give a length: cm or rows."""
-        return self.names.scope.measure(line.head.value(slot), "length", "rows")
-
-
-@dataclass(frozen=True, slots=True)
-class Placed:
-    """A step before it has its address: keyword of the address, its own label ("" for none), and the action."""
-
-    keyword: str
-    label: str
-    action: Action
 
 
 Reader = Callable[[Workshop, Line, bool], Action | None]
@@ -187,59 +127,9 @@ def read_rib(shop: Workshop, line: Line) -> Rib | None:
     return Rib(depth, knit, purl, needle, line.span)
 
 
-def _fabric(shop: Workshop, line: Line, in_round: bool) -> Action | None:
-    if line.form == WORK_IN_MOTIF:
-        motif = line.head.name("MOTIF")
-        known = shop.context.knows("motif", motif)
-        swatch = shop.swatch(line.head.name("SWATCH"), in_round, "piece")
-        pattern = shop.motifs.get(motif.text) if known else None
-        fit = read_fit(shop.context, line, pattern, shop.meets)
-        if swatch is None or pattern is None or fit is None:
-            return None
-        if swatch.motif != pattern.name:
-            shop.context.report(
-                "W262",
-                f"`{pattern.name}` is worked at the gauge of `{swatch.name}`, which is a swatch "
-                f"in {swatch.motif or swatch.stitch}",
-                line.head.name("SWATCH").span,
-                "another fabric",
-                f"Knit a swatch in {pattern.name}: each fabric has its own gauge.",
-                also=[(swatch.span, "the swatch")],
-            )
-        return Fabric(swatch.name, pattern.name, fit, line.span)
-    return _plain_fabric(shop, line, in_round)
-
-
-def _plain_fabric(shop: Workshop, line: Line, in_round: bool) -> Action | None:
-    name = line.head.name("SWATCH")
-    if name.text in shop.context.blocks.get("motif", {}) and name.text not in shop.context.blocks.get("swatch", {}):
-        fitting = [swatch.name for swatch in shop.swatches.values() if swatch.motif == name.text]
-        shop.context.report(
-            "E206",
-            f"`{name.text}` is a motif; on which swatch is it worked?",
-            name.span,
-            "a motif",
-            f"Write `work in {name.text} on {fitting[0] if fitting else 'SWATCH'}`.",
-        )
-        return None
-    swatch = shop.swatch(name, in_round, "piece")
-    if swatch is None:
-        return None
-    if swatch.motif is not None:
-        shop.context.report(
-            "E206",
-            f"`{swatch.name}` is a swatch in {swatch.motif}; say how the motif is placed",
-            name.span,
-            "a swatch in a motif",
-            f"Write `work in {swatch.motif} on {swatch.name}`.",
-        )
-        return None
-    return Fabric(swatch.name, None, Fit("plain", line.span), line.span)
-
-
 def _work(shop: Workshop, line: Line, in_round: bool) -> Action | None:
-    if line.form in (WORK_IN_MOTIF, WORK_IN):
-        return _fabric(shop, line, in_round)
+    if line.form in fabrics.FORMS:
+        return fabrics.read_fabric(shop, line, in_round)
     length = shop.length(line)
     return Work(length, line.form == "work to LENGTH", line.span) if length else None
 
@@ -296,67 +186,6 @@ def _bind_off(shop: Workshop, line: Line, in_round: bool) -> Action | None:
     return BindOff(line.options["WORDS"].text("WORDS") if line.options else "", line.span)
 
 
-def _crown(shop: Workshop, line: Line, in_round: bool) -> Action | None:
-    context = shop.context
-    wedges, over = whole(context, line.head.number("N"), 2), shop.length(line)
-    if not in_round:
-        context.report(
-            "E250",
-            "a crown is worked in the round",
-            line.span,
-            "this piece is worked flat",
-            "Write `in the round` in the head of the piece.",
-        )
-        return None
-    if wedges is not None and wedges > 40:
-        context.report(
-            "E223",
-            f"a crown of {wedges} wedges is beyond all bounds",
-            line.head.number("N").span,
-            "2 to 40 wedges",
-            "Usual are 4 to 10 wedges.",
-        )
-        return None
-    if len(line.options) > 1:
-        context.report("E204", "a crown is worked one way, not two", line.span, "both", "Leave one of them out.")
-        return None
-    yarn = chart = None
-    if "plain in YARN" in line.options:
-        yarn = shop.yarn(line.options["plain in YARN"].name("YARN"))
-        if yarn is None:
-            return None
-    if "chart MOTIF" in line.options:
-        chart = _wedge_chart(shop, line.options["chart MOTIF"].name("MOTIF"))
-        if chart is None:
-            return None
-    if not line.options:
-        context.assume("The crown goes on in the pattern; `plain in …` or `chart …` changes it.", span=line.span)
-    if wedges is None or over is None:
-        return None
-    return Crown(wedges, over, "plain" if yarn else "chart" if chart else "in pattern", chart, yarn, line.span)
-
-
-def _wedge_chart(shop: Workshop, name: Name) -> str | None:
-    motif = shop.motifs.get(name.text) if shop.context.knows("motif", name) else None
-    if motif is not None and not motif.wedge:
-        shop.context.report(
-            "E245",
-            f"the motif `{name.text}` is no wedge",
-            name.span,
-            "its rows don't get shorter",
-            "A crown's chart is a motif with a line `wedge`.",
-            also=[(motif.span, "the motif")],
-        )
-        return None
-    return motif.name if motif else None
-
-
-def _pom_pom(shop: Workshop, line: Line, in_round: bool) -> Action | None:
-    diameter = shop.names.scope.measure(line.head.value("LENGTH"), "length")
-    yarn = shop.yarn(line.head.name("YARN"))
-    return PomPom(diameter, yarn, line.span) if diameter and yarn else None
-
-
 def _note(shop: Workshop, line: Line, in_round: bool) -> Action | None:
     return Note(line.head.text("TEXT"), line.span)
 
@@ -371,8 +200,8 @@ READERS: dict[str, tuple[str, Reader]] = {
     "neck": ("neck", _neck),
     "shoulders": ("shoulders", _shoulders),
     "bind": ("bind-off", _bind_off),
-    "crown": ("crown", _crown),
-    "pom-pom": ("pom-pom", _pom_pom),
+    "crown": ("crown", crowns.read_crown),
+    "pom-pom": ("pom-pom", crowns.read_pom_pom),
     "note": ("note", _note),
 }
 """For each keyword of a piece: the word of its address, and its reader."""

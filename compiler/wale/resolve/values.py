@@ -115,7 +115,7 @@ class Scope:
             return None
         if not self._bounded(found, expression, least):
             return None
-        dimension: Dimension = "number" if found.kind in ("number", "weight") else found.kind
+        dimension: Dimension = "number" if found.kind == "weight" or found.kind == "number" else found.kind
         words = self.context.cut(expression.span)
         inputs = tuple(dict.fromkeys((expression.span, *found.inputs)))
         return Measure(found.term, dimension, expression.span, words, inputs, found.names)
@@ -197,7 +197,7 @@ class Scope:
         if not isinstance(right.term, Constant):
             self.context.report(
                 "E227",
-                f"`{self.context.cut(at.right.span)}` is only known after the counts are found, so nothing is divided by it",
+                f"`{self.context.cut(at.right.span)}` is known only once counts are found, so nothing is divided by it",
                 at.right.span,
                 "known later",
                 "Divide by a number or by a measure.",
