@@ -137,7 +137,7 @@ class _File:
             self._drop_line(whole)
             return None
         if rest is not None:
-            self._drop_line(rest)
+            self.dropped.append(rest)
         self.above = ()
         trivia = Trivia(above, line.trailing, tuple(line.inner))
         return Statement(read.keyword, read.items, read.options, read.span, trivia)

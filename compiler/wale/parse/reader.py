@@ -43,9 +43,9 @@ def read_line(source: Source, line: Line, is_head: bool) -> tuple[Statement | No
     slips = find_slips(code)
     problems = _tell(source, line.start, slips)
     mended = _Mended(source.name, line.start, code, slips)
-    if any(slip.instead is None for slip in slips):
+    if any(slip.instead is None for slip in slips) or not mended.text.strip():
         return None, None, problems
-    text = mended.text
+    text = mended.text + " "  # a minus at the very end has its space too
     try:
         return statement(line_parser().parse(text), mended.span), None, problems
     except Unreadable as refusal:
@@ -153,7 +153,8 @@ class _Mended:
         """Give the place in the source of a range of the mended line."""
         if not self.typed:
             return Span(self.file, self.base + start, self.base + end)
-        if end > start:
-            return Span(self.file, self.base + self.typed[start][0], self.base + self.typed[end - 1][1])
-        at = self.typed[start][0] if start < len(self.typed) else self.typed[-1][1]
-        return Span(self.file, self.base + at, self.base + at)
+        last = len(self.typed) - 1
+        first = self.typed[min(start, last)][start > last]
+        return Span(
+            self.file, self.base + first, self.base + max(first, self.typed[min(end - 1, last)][1] if end else 0)
+        )
