@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import cached_property
 from typing import Literal
 
 from wale.source import Span
@@ -187,7 +188,7 @@ class Swatch:
     stretch: Fraction | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Motif:
     """A colour motif.
 
@@ -232,15 +233,16 @@ class Motif:
 
         A whole number is the middle of that column's stitch (column 0 first), a half (n + 1/2) the gap after it.
         """
-        found = []
-        for twice in range(2 * self.width):
-            if all(
-                self.cell(column, row) == self.cell(twice - column, row)
-                for row in range(self.period)
-                for column in range(self.width)
-            ):
-                found.append(Fraction(twice, 2))
-        return tuple(found)
+        return self._axes
+
+    @cached_property
+    def _axes(self) -> tuple[Fraction, ...]:
+        lines = [[self.cell(column, row) for column in range(self.width)] for row in range(self.period)]
+        return tuple(
+            Fraction(twice, 2)
+            for twice in range(2 * self.width)
+            if all(line[x] == line[(twice - x) % self.width] for line in lines for x in range(self.width))
+        )
 
 
 @dataclass(frozen=True, slots=True)

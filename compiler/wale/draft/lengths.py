@@ -14,7 +14,8 @@ from wale.shaping.taper import least_rows
 from wale.solve.model import Model, Wish
 from wale.spec import Crown, Measure, Neck, Seam, SetIn, Shape, Shoulders, Spec
 
-MOST_ROWS = 100_000
+ROOM = Fraction(20)
+"""Room in cm beyond twice a wish, within which rows are looked for."""
 Counts = Mapping[str, int]
 Widths = Sequence[Mapping[str, Fraction]]
 
@@ -50,6 +51,14 @@ def depth_key(layout: Layout) -> str:
     return f"{layout.neck.address}.rows"
 
 
+def _most_rows(measure: Measure | None, gauge: Fraction, size: int, widths: Widths) -> int:
+    """Bound an unknown generously: twice its wish and more, far outside every tolerance."""
+    if measure is None:
+        return 1
+    wish = measure.at(size, widths[size])
+    return int(wish) if measure.is_count else ceil((2 * max(wish, Fraction(0)) + ROOM) * gauge)
+
+
 def _bounded(
     build: Builder, spec: Spec, key: str, measure: Measure, size: int, gauge: Fraction, widths: Widths, least: int = 0
 ) -> None:
@@ -78,7 +87,7 @@ def _section(
     widths: Widths,
 ) -> None:
     key = at(section.key, spec, size)
-    build.unknown(key, 0, MOST_ROWS)
+    build.unknown(key, 0, _most_rows(section.measure, section.swatch.washed.rows, size, widths))
     span = section.step.action.span
     if section.measure is None:
         build.rule("exact", "one turning row", ((1, key),), (span,), lower=section.fixed, upper=section.fixed)
@@ -152,8 +161,8 @@ def _top(build: Builder, spec: Spec, layout: Layout, size: int, counts: Counts, 
     assert isinstance(neck, Neck) and isinstance(shoulders, Shoulders)
     gauge = layout.sections[-1].swatch.washed.rows
     depth, slope = at(depth_key(layout), spec, size), at(slope_key(layout), spec, size)
-    build.unknown(depth, 0, MOST_ROWS)
-    build.unknown(slope, 0, MOST_ROWS)
+    build.unknown(depth, 0, _most_rows(neck.depth, gauge, size, widths))
+    build.unknown(slope, 0, _most_rows(shoulders.slope, gauge, size, widths))
     _bounded(build, spec, depth, neck.depth, size, gauge, widths, 2)
     _bounded(build, spec, slope, shoulders.slope, size, gauge, widths)
     for key, span in ((depth, neck.span), (slope, shoulders.span)):

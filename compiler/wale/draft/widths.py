@@ -16,11 +16,12 @@ from wale.draft.repeats import kind_at, residue
 from wale.shaping.rib import rib_rule
 from wale.solve.model import Model, Rule, Unknown, Wish
 from wale.source import Span
-from wale.spec import Crown, Neck, Seam, Shape, Spec
+from wale.spec import Crown, Measure, Neck, Seam, Shape, Spec
 
 EVEN_STEPS = Fraction(1, 20)
 """Weight of even steps between sizes on the lead width, beside 1 for a squared deviation in cm."""
-MOST_STITCHES = 100_000
+ROOM = Fraction(20)
+"""Room in cm beyond twice a wish, within which counts are looked for."""
 WIDEST = Fraction(1000)
 """Widest piece in cm: bounds a length that waits for a solved width."""
 
@@ -65,6 +66,12 @@ def width_wish(level: LevelDraft, size: int) -> Fraction:
     return level.measure.at(size) * level.scale
 
 
+def most_stitches(measure: Measure, gauge: Fraction, size: int) -> int:
+    """Bound an unknown generously: twice its wish and more, far outside every tolerance."""
+    wish = measure.at(size)
+    return int(wish) if measure.is_count else ceil((2 * wish + ROOM) * gauge)
+
+
 def width_model(spec: Spec, layouts: Sequence[Layout], relaxed: Sequence[Relaxed] = ()) -> Model:
     """State the stitch counts of a garment."""
     build = Builder()
@@ -107,7 +114,7 @@ def _level(
     build: Builder, spec: Spec, layout: Layout, level: LevelDraft, size: int, relaxed: Sequence[Relaxed]
 ) -> None:
     key, measure = at(level.key, spec, size), level.measure
-    build.unknown(key, 1, MOST_STITCHES)
+    build.unknown(key, 1, most_stitches(measure, level.swatch.washed.stitches, size))
     mine = [one for one in relaxed if one.level == level.key]
     if measure.is_count:
         count = int(measure.at(size))
@@ -189,10 +196,10 @@ def _neck(build: Builder, spec: Spec, layout: Layout, size: int) -> None:
     assert layout.neck is not None and isinstance(layout.neck.action, Neck)
     top = layout.levels[-1]
     neck, shoulder = neck_key(layout), shoulder_key(layout)
-    build.unknown(at(neck, spec, size), 2, MOST_STITCHES)
-    build.unknown(at(shoulder, spec, size), 2, MOST_STITCHES)
     measure, key = layout.neck.action.width, at(neck, spec, size)
     gauge = top.swatch.washed.stitches
+    build.unknown(key, 2, most_stitches(measure, gauge, size))
+    build.unknown(at(shoulder, spec, size), 2, most_stitches(top.measure, gauge, size))
     if measure.is_count:
         count = int(measure.at(size))
         build.rule("exact", f"{count} sts as written", ((1, key),), (measure.span,), lower=count, upper=count)
