@@ -155,6 +155,5 @@ class _Mended:
             return Span(self.file, self.base + start, self.base + end)
         last = len(self.typed) - 1
         first = self.typed[min(start, last)][start > last]
-        return Span(
-            self.file, self.base + first, self.base + max(first, self.typed[min(end - 1, last)][1] if end else 0)
-        )
+        after = self.typed[min(end - 1, last)][1] if end else 0
+        return Span(self.file, self.base + first, self.base + max(first, after))
