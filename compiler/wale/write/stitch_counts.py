@@ -1,0 +1,111 @@
+"""Stitches that are really knitted, by fabric and chart row: what yarn is reckoned from.
+
+Counted row by row, with shapings, neck, shoulders, crown and bands; short-row stitches that wait are not counted twice.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from wale.plan import PiecePlan, Plan, Section
+from wale.spec import Crown, Spec
+from wale.write.context import Context
+from wale.write.sections import top_rows
+
+_PLAIN_KINDS = ("facing", "turning", "front", "rib")
+
+
+class Patch(NamedTuple):
+    """Stitches of one sort: a row of a motif (from 0), or (`motif` None) plain stitches of one yarn."""
+
+    swatch: str
+    motif: str | None
+    row: int
+    yarn: str
+
+
+def stitch_counts(spec: Spec, plan: Plan, size: int) -> dict[Patch, int]:
+    """Give the stitches of a whole garment in one size, `make` counted, cast-on and bind-off left out."""
+    found: dict[Patch, int] = {}
+    for piece in plan.pieces:
+        for section in piece.sections:
+            _add_section(found, Context(spec, plan, piece, size), section)
+    for number, band in enumerate(plan.bands):
+        swatch = spec.swatches[spec.bands[number].swatch]
+        _add(found, Patch(swatch.name, None, 0, swatch.yarns[0]), band.stitches[size] * band.rows[size])
+    return found
+
+
+def row_stitches(at: Context, section: Section) -> list[int]:
+    """Give the stitches worked on each row of a section; with a top, both sides together and the closing row after."""
+    piece, size = at.piece, at.size
+    total, first = section.rows[size], at.first_count(section)
+    counts = [first] * total
+    changes: list[tuple[int, int]] = []
+    if section.kind == "shape":
+        step = 2 if at.last_count(section) > first else -2
+        changes = [(row, first + step * number) for number, row in enumerate(section.schedules[size].rows(), 1)]
+    elif section.kind == "crown" and piece.crown is not None:
+        changes = list(piece.crown.decrease_rounds[size])
+        if first != piece.crown.start[size]:
+            changes.insert(0, (1, piece.crown.start[size]))
+    elif section.even_change is not None:
+        changes = [(total, at.last_count(section))]
+    for row, after in changes:
+        counts[row - 1 :] = [after] * (total - row + 1)
+    if piece.top is not None and section is piece.sections[-1]:
+        rows = top_rows(at)
+        counts[total - rows :] = _top(piece, size, at.last_count(section), rows)
+    return counts
+
+
+def _top(piece: PiecePlan, size: int, count: int, total: int) -> list[int]:
+    """Rows of neck and shoulders: across up to the neck row, then both sides, less the stitches that wait."""
+    top = piece.top
+    assert top is not None
+    first = total - top.neck_rows[size] + 1
+    closing = 1 if top.slope_rows[size] and top.manner == "short rows" else 0
+    counts = [count] * first + [0] * (total + 1 - first)
+    for begin, end in ((first + 2, total + closing), (first + 1, total)):
+        left, steps = top.shoulder[size] + sum(top.steps[size]), iter(top.steps[size])
+        for row in range(first + 1, end + 1):
+            if row >= begin and (row - begin) % 2 == 0:
+                left -= next(steps, 0)
+            counts[row - 1] += left
+    waiting = 0
+    for turn, group in enumerate(top.groups[size][:-1]):
+        waiting += group
+        start = total - top.slope_rows[size] + 2 * turn
+        for row in (start, start + 1, start + 1, start + 2):
+            counts[row - 1] -= waiting
+    return counts
+
+
+def _add_section(found: dict[Patch, int], at: Context, section: Section) -> None:
+    swatch, counts, make = at.swatch(section), row_stitches(at, section), at.piece.make
+    motif, start, yarn = None, 0, swatch.yarns[0]
+    if section.kind not in _PLAIN_KINDS:
+        motif = at.motif(section)
+        start = section.chart_start[at.size] if section.chart_start is not None else 0
+    if section.kind == "crown" and at.piece.crown is not None and isinstance(at.piece.crown.step.action, Crown):
+        action = at.piece.crown.step.action
+        if action.chart is not None:
+            motif = at.spec.motifs[action.chart]
+            start = len(motif.rows) - len(counts)
+        elif action.manner == "plain":
+            motif, yarn = None, action.yarn or yarn
+    if motif is None:
+        _add(found, Patch(swatch.name, None, 0, yarn), sum(counts) * make)
+        return
+    edges, period = 2 * at.edge, len(motif.rows)
+    for row in range(min(period, len(counts))):
+        rows = counts[row::period]
+        patch = Patch(swatch.name, motif.name, (start + row) % period, "")
+        _add(found, patch, (sum(rows) - edges * len(rows)) * make)
+    edge_yarn = at.piece.edge.yarn or yarn
+    _add(found, Patch(swatch.name, None, 0, edge_yarn), edges * len(counts) * make)
+
+
+def _add(found: dict[Patch, int], patch: Patch, stitches: int) -> None:
+    if stitches:
+        found[patch] = found.get(patch, 0) + stitches

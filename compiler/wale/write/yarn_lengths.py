@@ -1,0 +1,86 @@
+"""Yarn in stitches: its length by the loop, its grams, and the grams of weighed fabrics shared among their yarns.
+
+The yarn in a stitch follows from the stitch's area, l = sqrt(ks / (sts per cm * rows per cm)) cm with ks = 4.2 * 5.5 =
+23.1 (fully relaxed plain wool; kw and kc as given in the GATE textile paper 2015, question 54; the law: Doyle 1953,
+Munden 1959), plus one stitch width for each stitch that a carried yarn passes (common practice, no source). Rib and
+garter are reckoned like plain knitting.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+from math import isqrt
+
+from wale.spec import Spec, Swatch
+from wale.write.stitch_counts import Patch
+
+KS = Fraction(42, 10) * Fraction(55, 10)
+_PRECISION = 10**6
+
+Lengths = dict[tuple[str, str], Fraction]
+"""By (swatch, yarn)."""
+
+
+def loop_length(swatch: Swatch) -> Fraction:
+    """Give the yarn in one stitch of a fabric in cm, floats apart, to a millionth."""
+    square = KS / (swatch.washed.stitches * swatch.washed.rows)
+    return Fraction(isqrt(square.numerator * _PRECISION**2 // square.denominator), _PRECISION)
+
+
+def loop_grams(spec: Spec, swatch: Swatch) -> Fraction | None:
+    """Give the grams that the weighed stitches of a swatch should weigh by the loop, or None: not known."""
+    if swatch.weight is None:
+        return None
+    stitches = Fraction(swatch.weight[1] * swatch.weight[2])
+    patches: dict[Patch, int | Fraction] = {Patch(swatch.name, None, 0, swatch.yarns[0]): stitches}
+    if swatch.motif is not None:
+        rows = len(spec.motifs[swatch.motif].rows)
+        patches = {Patch(swatch.name, swatch.motif, row, ""): stitches / rows for row in range(rows)}
+    grams = [grams_of(spec, yarn, length) for (_, yarn), length in lengths(spec, patches).items()]
+    return None if any(one is None for one in grams) else sum((one for one in grams if one), Fraction(0))
+
+
+def lengths(spec: Spec, counts: Mapping[Patch, int | Fraction]) -> Lengths:
+    """Give cm of yarn (all its strands as one) by swatch and yarn."""
+    knitted: dict[tuple[str, str], Fraction] = {}
+    passed: dict[tuple[str, str], Fraction] = {}
+    for patch, number in counts.items():
+        if patch.motif is None:
+            key = (patch.swatch, patch.yarn)
+            knitted[key] = knitted.get(key, Fraction(0)) + number
+            continue
+        row = spec.motifs[patch.motif].rows[patch.row]
+        for yarn in dict.fromkeys(row):
+            key, cells = (patch.swatch, yarn), row.count(yarn)
+            knitted[key] = knitted.get(key, Fraction(0)) + number * Fraction(cells, len(row))
+            passed[key] = passed.get(key, Fraction(0)) + number * Fraction(len(row) - cells, len(row))
+    return {
+        key: number * loop_length(spec.swatches[key[0]])
+        + passed.get(key, Fraction(0)) / spec.swatches[key[0]].washed.stitches
+        for key, number in knitted.items()
+    }
+
+
+def grams_of(spec: Spec, yarn: str, length_cm: Fraction) -> Fraction | None:
+    """Give the grams of a length of a yarn, all its strands as one; None where its metres are not known."""
+    metres = spec.yarns[yarn].metres_per_100g
+    return length_cm * spec.yarns[yarn].strands / metres if metres else None
+
+
+def weighed(spec: Spec, stitches: Mapping[str, int], found: Lengths) -> Lengths:
+    """Share the grams of each weighed fabric among its yarns: by loop grams, or by length where they are not known."""
+    result: Lengths = {}
+    for name, number in stitches.items():
+        weight = spec.swatches[name].weight
+        if weight is None:
+            continue
+        grams = weight[0] * number / (weight[1] * weight[2])
+        mine = {key: length for key, length in found.items() if key[0] == name}
+        by_loop = {key: grams_of(spec, key[1], length) for key, length in mine.items()}
+        shares = {key: by_loop[key] or length for key, length in mine.items()}
+        if any(one is None for one in by_loop.values()):
+            shares = mine
+        whole = sum(shares.values(), Fraction(0))
+        result.update({key: grams * share / whole for key, share in shares.items()})
+    return result
