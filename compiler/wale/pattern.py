@@ -140,11 +140,15 @@ class DrawnPart:
     """One part of the garment's drawing: polygon in cm, filled by a motif (rows of colours) or one colour.
 
     `tile` is a motif as rows of `#rrggbb`, bottom row first, left to right; `cell` its stitch (width, height) in cm.
+    `origin` is the lower left corner of one tile in the drawing (None: centred in the part), and `turn` the degrees by
+    which the tiling is turned anticlockwise about it.
     """
 
     outline: tuple[tuple[float, float], ...]
     tile: tuple[tuple[str, ...], ...]
     cell: tuple[float, float]
+    origin: tuple[float, float] | None = None
+    turn: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

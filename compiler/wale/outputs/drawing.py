@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 from io import BytesIO
-from math import ceil
+from math import ceil, cos, floor, radians, sin
 from typing import TYPE_CHECKING
 
 from wale.outputs.svg import figure, number, png_uri
@@ -103,16 +103,42 @@ def render(drawing: Drawing, ident: str, *, width: float = 120.0, height: float 
 
 
 def _part(part: DrawnPart, ident: str, left: float, top: float, scale: float, pad: float) -> str:
-    points = [((x - left) * scale + pad, (top - y) * scale + pad) for x, y in part.outline]
-    x0, y0 = min(x for x, _ in points), min(y for _, y in points)
-    across, down = max(x for x, _ in points) - x0, max(y for _, y in points) - y0
-    columns, rows = ceil(across / (part.cell[0] * scale)), ceil(down / (part.cell[1] * scale))
-    # Whole stitches stretched by a hair to the part's bounds: no edge of the picture shows.
-    picture = png_uri(cloth(part.tile, columns, rows))
-    drawn = " ".join(f"{number(x)},{number(y)}" for x, y in points)
+    wide, tall = part.cell
+    anchor = part.origin or _centred(part)
+    # A turned part is drawn upright about its tiling's origin, then turned as a whole.
+    upright = [_turned(x - anchor[0], y - anchor[1], -part.turn) for x, y in part.outline]
+    xs, ys = [x for x, _ in upright], [y for _, y in upright]
+    first, below = floor(min(xs) / wide), floor(min(ys) / tall)
+    columns, rows = ceil(max(xs) / wide) - first, ceil(max(ys) / tall) - below
+    at = (anchor[0] - left) * scale + pad, (top - anchor[1]) * scale + pad
+    x0, y0 = at[0] + first * wide * scale, at[1] - (below + rows) * tall * scale
+    picture = png_uri(cloth(_rolled(part.tile, first, below, columns), columns, rows))
+    drawn = " ".join(f"{number(at[0] + x * scale)},{number(at[1] - y * scale)}" for x, y in upright)
+    turn = f' transform="rotate({number(-part.turn)} {number(at[0])} {number(at[1])})"' if part.turn else ""
     return (
-        f'<clipPath id="{ident}-cut"><polygon points="{drawn}"/></clipPath><g clip-path="url(#{ident}-cut)">'
-        f'<image href="{picture}" x="{number(x0)}" y="{number(y0)}" width="{number(across)}" height="{number(down)}" '
-        f'preserveAspectRatio="none"/></g><polygon points="{drawn}" fill="none" stroke="#2b2b2b" '
-        'stroke-width="0.45" stroke-linejoin="round"/>'
+        f'<g{turn}><clipPath id="{ident}-cut"><polygon points="{drawn}"/></clipPath><g clip-path="url(#{ident}-cut)">'
+        f'<image href="{picture}" x="{number(x0)}" y="{number(y0)}" width="{number(columns * wide * scale)}" '
+        f'height="{number(rows * tall * scale)}" preserveAspectRatio="none"/></g><polygon points="{drawn}" '
+        'fill="none" stroke="#2b2b2b" stroke-width="0.45" stroke-linejoin="round"/></g>'
     )
+
+
+def _centred(part: DrawnPart) -> tuple[float, float]:
+    """Where a tile's lower left corner stands when the tiling is centred and starts at the part's lower edge."""
+    xs, ys = [x for x, _ in part.outline], [y for _, y in part.outline]
+    columns = ceil((max(xs) - min(xs)) / part.cell[0])
+    return min(xs) + (columns - len(part.tile[0])) // 2 * part.cell[0], min(ys)
+
+
+def _turned(x: float, y: float, degrees: float) -> tuple[float, float]:
+    """A point turned anticlockwise about the origin, y upwards."""
+    angle = radians(degrees)
+    return x * cos(angle) - y * sin(angle), x * sin(angle) + y * cos(angle)
+
+
+def _rolled(tile: tuple[tuple[str, ...], ...], first: int, below: int, across: int) -> tuple[tuple[str, ...], ...]:
+    """`tile` rolled so that a cloth `across` stitches wide, on which it stands centred, begins with column `first` and
+    row `below` of the tiling."""
+    columns, rows = len(tile[0]), len(tile)
+    shift = first + (across - columns) // 2
+    return tuple(tuple(tile[(r + below) % rows][(c + shift) % columns] for c in range(columns)) for r in range(rows))

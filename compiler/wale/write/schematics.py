@@ -108,7 +108,7 @@ def _widths(piece: PiecePlan, parts: Sequence[Layer], size: int, role: str) -> I
             y = high
         half = half_width(piece, level, size)
         name = _level_name(level.label, role, is_top=at_top and y > 0)
-        yield _Measure(name + (" around" if piece.in_round else ""), (-half, y), (half, y), level.width(size))
+        yield _Measure(_around(name) if piece.in_round else name, (-half, y), (half, y), level.width(size))
 
 
 def _level_name(label: str, role: str, *, is_top: bool) -> str:
@@ -117,6 +117,11 @@ def _level_name(label: str, role: str, *, is_top: bool) -> str:
     if label == "cast-on":
         return "cuff" if role == "sleeve" else "lower edge"
     return label.replace("-", " ")
+
+
+def _around(name: str) -> str:
+    """A width in the round; `body` is what a level is called that no measure names."""
+    return "around" if name == "body" else f"{name} around"
 
 
 def _lengths(piece: PiecePlan, parts: Sequence[Layer], size: int, wide: Fraction) -> Iterator[_Measure]:

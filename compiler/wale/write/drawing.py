@@ -1,0 +1,203 @@
+"""The finished garment laid flat, each part filled with its fabric stitch by stitch.
+
+A body shows its front, the back behind it in the neck, sleeves hanging from the tips of the shoulders, and bands.
+A piece in the round stands by itself with its crown and pom-pom. Works on exact cm; floats only in what is drawn.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import groupby
+from math import cos, pi, radians, sin
+
+from wale.pattern import Drawing, DrawnPart
+from wale.plan import PiecePlan, Plan, Section
+from wale.spec import Crown, PomPom, SetIn, Spec
+from wale.write.outline import HIDDEN, Layer, Point, height, layers, neck_edge, outline, slope, straightened
+
+ARM_ANGLE = 50.0
+"""Degrees below the level at which sleeves are drawn; only how it looks."""
+CORNERS = 24
+"""Corners of the polygon that stands for a pom-pom."""
+
+Tile = tuple[tuple[str, ...], ...]
+Place = Callable[[Point], tuple[float, float]]
+
+
+@dataclass(frozen=True, slots=True)
+class _Fill:
+    """What a part is filled with: tile, stitch in cm, lower left corner of the tile on the piece, and its words."""
+
+    tile: Tile
+    cell: tuple[Fraction, Fraction]
+    origin: Point
+    words: str
+
+
+def drawing(spec: Spec, plan: Plan, size: int) -> Drawing | None:
+    """Give the drawing of one size, or None where nothing is knitted to draw."""
+    shown = [piece for piece in plan.pieces if layers(piece, size)]
+    if not shown:
+        return None
+    bodies = sorted((one for one in shown if one.top is not None), key=lambda one: _neck_rows(one, size))
+    if not bodies:
+        return _alone(spec, shown[0], size)
+    front = bodies[-1]
+    names = {join.piece for join in spec.joins if isinstance(join, SetIn)}
+    sleeves = [piece for piece in shown if piece.name in names and piece.top is None]
+    parts: list[DrawnPart] = []
+    for piece in bodies[:-1]:
+        parts += _flat(spec, piece, size)
+        parts += _band(spec, plan, piece, size)
+    for piece in sleeves[:1]:
+        for side in (-1, 1):
+            parts += _sleeve(spec, piece, front, size, side)
+    parts += _flat(spec, front, size)
+    bands = _band(spec, plan, front, size)
+    words = [_described(spec, front, size, "body" if len(bodies) > 1 else front.name)]
+    words += [_described(spec, piece, size, "two sleeves") for piece in sleeves[:1]]
+    words += [f"{band.name} in {spec.swatches[band.swatch].yarns[0]}" for band in spec.bands if bands]
+    return Drawing((*parts, *bands), f"{spec.title} laid flat, size {plan.sizes[size]}: {'; '.join(words)}")
+
+
+def _neck_rows(piece: PiecePlan, size: int) -> int:
+    return piece.top.neck_rows[size] if piece.top is not None else 0
+
+
+def _alone(spec: Spec, piece: PiecePlan, size: int) -> Drawing:
+    parts = _flat(spec, piece, size)
+    words = _described(spec, piece, size, piece.name)
+    for step in piece.steps:
+        if isinstance(step.action, PomPom):
+            parts.append(_pom_pom(spec, piece, size, step.action))
+            words += f"; pom-pom in {step.action.yarn}"
+    return Drawing(tuple(parts), f"{spec.title} laid flat, size {spec.sizes[size].name}: {words}")
+
+
+def _flat(spec: Spec, piece: PiecePlan, size: int) -> list[DrawnPart]:
+    """A piece as it lies, its centre line at x = 0."""
+    return [
+        _part(outline(run), fill, lambda point: (float(point[0]), float(point[1])))
+        for run, fill in _fabrics(spec, piece, size)
+    ]
+
+
+def _sleeve(spec: Spec, piece: PiecePlan, body: PiecePlan, size: int, side: int) -> list[DrawnPart]:
+    """A sleeve folded along its centre line, its top against the armhole, turned about the shoulder's tip.
+
+    Args:
+        side: 1 for the sleeve at the right of the page, -1 at the left.
+    """
+    turn = side * (90.0 - ARM_ANGLE)
+    top, last = height(piece, size), layers(body, size)[-1]
+    tip = (float(side * last.edge[1][0]), float(height(body, size) - slope(body, size)))
+    across, up = cos(radians(turn)), sin(radians(turn))
+
+    def place(point: Point) -> tuple[float, float]:
+        x, y = float(point[0]), float(point[1] - top)
+        return tip[0] + x * across - y * up, tip[1] + x * up + y * across
+
+    parts = []
+    for run, fill in _fabrics(spec, piece, size):
+        edge = [(-side * x, y) for layer in run for x, y in layer.edge]
+        half = straightened([*edge, (Fraction(0), run[-1].top), (Fraction(0), run[0].bottom)])
+        parts.append(_part(half, fill, place, turn))
+    return parts
+
+
+def _part(points: Sequence[Point], fill: _Fill, place: Place, turn: float = 0.0) -> DrawnPart:
+    cell = float(fill.cell[0]), float(fill.cell[1])
+    return DrawnPart(tuple(place(point) for point in points), fill.tile, cell, place(fill.origin), turn)
+
+
+def _fabrics(spec: Spec, piece: PiecePlan, size: int) -> list[tuple[list[Layer], _Fill]]:
+    """Neighbouring layers of one fabric, with what fills them."""
+    runs = groupby(layers(piece, size), key=lambda layer: _look(piece, layer.section))
+    result = []
+    for _, members in runs:
+        run = list(members)
+        result.append((run, _fill(spec, piece, run[0], size)))
+    return result
+
+
+def _look(piece: PiecePlan, section: Section) -> tuple[object, ...]:
+    """What must agree for two sections to be drawn as one."""
+    kind = section.kind if section.kind in ("rib", "front") else ""
+    own = piece.crown.step if piece.crown is not None and section.kind == "crown" and not _in_pattern(piece) else None
+    return kind, section.swatch, section.fabric, own
+
+
+def _in_pattern(piece: PiecePlan) -> bool:
+    action = piece.crown.step.action if piece.crown is not None else None
+    return isinstance(action, Crown) and action.manner == "in pattern"
+
+
+def _fill(spec: Spec, piece: PiecePlan, layer: Layer, size: int) -> _Fill:
+    section = layer.section
+    swatch = spec.swatches[section.swatch]
+    cell = (1 / swatch.washed.stitches, 1 / swatch.washed.rows)
+    own_crown = section.kind == "crown" and not _in_pattern(piece)
+    fabric, start, centre = section.fabric, section.chart_start, section.centre
+    if own_crown or fabric is None or fabric.motif is None or start is None or centre is None:
+        yarn = _crown_yarn(spec, section) if own_crown else swatch.yarns[0]
+        return _Fill(((spec.yarns[yarn].colour,),), cell, (Fraction(0), layer.bottom), yarn)
+    motif = spec.motifs[fabric.motif]
+    tile = tuple(
+        tuple(spec.yarns[motif.cell(column, start[size] + row)].colour for column in reversed(range(motif.width)))
+        for row in range(motif.period)
+    )
+    # Column 0 is the tile's last; its middle lies `centre` stitches to the right of the centre line.
+    left = (centre[size] + Fraction(1, 2) - motif.width) * cell[0]
+    yarns = " and ".join(name for name, _ in motif.marks)
+    return _Fill(tile, cell, (left, layer.bottom), f"{motif.name} ({yarns})")
+
+
+def _crown_yarn(spec: Spec, section: Section) -> str:
+    """The yarn of a plain crown, or the one that a crown's chart shows most."""
+    action = section.step.action
+    assert isinstance(action, Crown)
+    if action.chart is not None:
+        cells = [yarn for row in spec.motifs[action.chart].rows for yarn in row]
+        return max(dict.fromkeys(cells), key=cells.count)
+    return action.yarn if action.yarn is not None else spec.swatches[section.swatch].yarns[0]
+
+
+def _band(spec: Spec, plan: Plan, piece: PiecePlan, size: int) -> list[DrawnPart]:
+    """The part of each band that stands along a piece's neck, as deep as it was knitted."""
+    parts = []
+    for band, planned in zip(spec.bands, plan.bands, strict=True):
+        if (piece.name, "neck") not in band.edges:
+            continue
+        edge = neck_edge(piece, size)
+        high, low, wide = edge[0][1], edge[-1][1], edge[0][0]
+        depth = planned.rows[size] / planned.rows_per_cm
+        shrink = max(Fraction(0), (wide - depth) / wide)
+        lift = (high - low - depth) / (high - low)
+        inner = [(x * shrink, high - (high - y) * lift) for x, y in edge]
+        outer = [*edge, *((-x, y) for x, y in reversed(edge))]
+        ring = [*outer, *((-x, y) for x, y in inner), *reversed(inner)]
+        cell = (1 / planned.sts_per_cm, 1 / planned.rows_per_cm)
+        colour = spec.yarns[spec.swatches[band.swatch].yarns[0]].colour
+        fill = _Fill(((colour,),), cell, (Fraction(0), low), "")
+        parts.append(_part(straightened(ring), fill, lambda point: (float(point[0]), float(point[1]))))
+    return parts
+
+
+def _pom_pom(spec: Spec, piece: PiecePlan, size: int, action: PomPom) -> DrawnPart:
+    radius = float(action.diameter.at(size)) / 2
+    middle = float(height(piece, size)) + radius * 0.8
+    angles = [2 * pi * corner / CORNERS for corner in range(CORNERS)]
+    circle = tuple((radius * cos(angle), middle + radius * sin(angle)) for angle in angles)
+    gauge = spec.swatches[piece.sections[-1].swatch].washed
+    cell = (float(1 / gauge.stitches), float(1 / gauge.rows))
+    return DrawnPart(circle, ((spec.yarns[action.yarn].colour,),), cell)
+
+
+def _described(spec: Spec, piece: PiecePlan, size: int, name: str) -> str:
+    """Say what a piece is worked in, from the bottom up."""
+    words = dict.fromkeys(fill.words for _, fill in _fabrics(spec, piece, size))
+    folded = any(section.kind in HIDDEN for section in piece.sections)
+    hem = " with a folded hem" if folded else ""
+    return f"{name} in {', then '.join(words)}{hem}"
