@@ -50,7 +50,7 @@ def _band(spec: Spec, band: Band, pieces: dict[str, PiecePlan]) -> BandPlan:
     for name, _ in band.edges:
         parts += _edge_parts(spec, pieces[name], gauge)
     # The last straight part takes up what the rib's multiple asks for.
-    last = max(index for index, (name, _) in enumerate(parts) if name.endswith("centre"))
+    last = max(index for index, (name, _) in enumerate(parts) if name.startswith("the centre"))
     totals = []
     for size in range(len(spec.sizes)):
         exact = sum(part[size] for _, part in parts)
@@ -80,9 +80,9 @@ def _edge_parts(spec: Spec, piece: PiecePlan, gauge: Fraction) -> list[tuple[str
         sides.append(nearest((slant + straight) * gauge))
         centres.append(nearest(top.centre[size] / body.stitches * gauge))
     return [
-        (f"{piece.name} neck, one side", sides),
-        (f"{piece.name} neck, centre", centres),
-        (f"{piece.name} neck, other side", list(sides)),
+        (f"one side of the {piece.name} neck", sides),
+        (f"the centre of the {piece.name} neck", centres),
+        (f"the other side of the {piece.name} neck", list(sides)),
     ]
 
 

@@ -8,7 +8,7 @@ from wale.plan import CrownPlan, Section
 from wale.spec import Crown
 from wale.write.context import Context
 from wale.write.evenly import even_words
-from wale.write.lines import Line, Ordinal, Part
+from wale.write.lines import Line, Ordinal, Part, Times
 from wale.write.sections import chart_range, in_words
 
 
@@ -27,10 +27,26 @@ def crown_lines(at: Context, section: Section) -> list[Line]:
         words = even_words(before, start - before, is_right_side=True, in_round=True)
         parts: tuple[Part, ...] = ("decrease ", before - start, " sts evenly: ", *words, ". ", start, " sts.")
         lines.append(at.line(f"{address}.even", "Crown, round 1", *parts))
+    lines.append(_wedges(at, plan, section, action))
     lines.append(_decrease_round(at, plan, section, action))
     lines.append(_schedule(at, plan, section, action))
     lines.append(_end(at, plan, section))
     return lines
+
+
+def _wedges(at: Context, plan: CrownPlan, section: Section, action: Crown) -> Line:
+    """Mark the wedges, and say where each starts in the chart: a wedge keeps its columns to the top."""
+    wedge, motif = plan.start[at.size] // plan.wedges, at.motif(section)
+    parts: list[Part] = [f"Divide the round into {plan.wedges} wedges of ", wedge, " sts and mark them"]
+    if action.manner == "in pattern" and motif is not None:
+        columns = [number * wedge % motif.width + 1 for number in range(plan.wedges)]
+        if len(set(columns)) == 1:
+            parts += ["; each wedge starts at chart column ", columns[0]]
+        else:
+            parts.append("; the wedges start at chart columns ")
+            for number, column in enumerate(columns):
+                parts += [", " if number else "", column]
+    return at.line(f"{section.address}.wedges", "Crown", *parts, ".")
 
 
 def _decrease_round(at: Context, plan: CrownPlan, section: Section, action: Crown) -> Line:
@@ -44,15 +60,13 @@ def _decrease_round(at: Context, plan: CrownPlan, section: Section, action: Crow
 def _schedule(at: Context, plan: CrownPlan, section: Section, action: Crown) -> Line:
     size = at.size
     rounds = [number for number, _ in plan.decrease_rounds[size]]
-    wedge = plan.start[size] // plan.wedges
-    parts: list[Part] = [f"Divide the round into {plan.wedges} wedges of ", wedge, " sts; mark them. "]
-    parts += ["Work the decrease round on round ", rounds[0]]
+    parts: list[Part] = ["Work the decrease round on round ", rounds[0]]
     intervals = [after - before for before, after in pairwise(rounds)]
     for interval, run in groupby(intervals):
         if interval == 1:
-            parts += [", then on every round ", len(list(run)), " times"]
+            parts += [", then on every round ", Times(len(list(run)))]
         else:
-            parts += [", then on every ", Ordinal(interval), " round ", len(list(run)), " times"]
+            parts += [", then on every ", Ordinal(interval), " round ", Times(len(list(run)))]
     parts.append("; work the other rounds even")
     if action.manner == "in pattern":
         parts += [f" in {in_words(at, section)}", *chart_range(at, section, plan.rounds[size])]

@@ -19,6 +19,7 @@ from wale.write.making_up import making_up
 from wale.write.materials import gauge_parts, needles, skills, yarn_definitions
 from wale.write.measurements import deviation_table, finished_table
 from wale.write.pieces import band_lines, piece_lines
+from wale.write.placing import starts_table
 from wale.write.schematics import schematics
 from wale.write.yarn_needed import yarn_parts
 
@@ -76,11 +77,22 @@ def document(spec: Spec, plan: Plan, sizes: Sequence[int], problems: Iterable[Pr
 
 def piece_section(spec: Spec, plan: Plan, piece: PiecePlan, sizes: Sequence[int]) -> Section:
     """Write one piece in all printed sizes."""
-    lines = merged_lines(spec, plan, piece, sizes)
+    parts: list[Part] = []
+    gathered: list[Merged] = []
+    shaped = {section.address: section for section in piece.sections if section.kind == "shape"}
+    for line in merged_lines(spec, plan, piece, sizes):
+        gathered.append(line)
+        section = shaped.get(line.slot.removesuffix(".measured")) if line.slot.endswith(".measured") else None
+        table = starts_table(spec, plan, piece, section, sizes) if section is not None else None
+        if table is not None:
+            parts += [_steps(gathered, plan, sizes), table]
+            gathered = []
+    if gathered:
+        parts.append(_steps(gathered, plan, sizes))
     how = "Worked in the round from the bottom up" if piece.in_round else "Worked flat from the bottom up"
     make = f" Make {piece.make}." if piece.make > 1 else ""
     title = piece.name.capitalize()
-    return Section(f"piece-{piece.name}", title, (Paragraph(f"{how}.{make}"), *_steps(lines, plan, sizes)))
+    return Section(f"piece-{piece.name}", title, (Paragraph(f"{how}.{make}"), *parts))
 
 
 def merged_lines(spec: Spec, plan: Plan, piece: PiecePlan, sizes: Sequence[int]) -> tuple[Merged, ...]:
@@ -88,20 +100,20 @@ def merged_lines(spec: Spec, plan: Plan, piece: PiecePlan, sizes: Sequence[int])
     return merge([piece_lines(Context(spec, plan, piece, size)) for size in sizes])
 
 
-def _steps(lines: Sequence[Merged], plan: Plan, sizes: Sequence[int]) -> tuple[Part, ...]:
+def _steps(lines: Sequence[Merged], plan: Plan, sizes: Sequence[int]) -> Steps:
     names = [plan.sizes[size] for size in sizes]
     items = []
     for line in lines:
         lead, text = line.text(names)
         items.append(Paragraph(text, f"{lead}:" if lead else "", line.slot))
-    return (Steps(tuple(items)),)
+    return Steps(tuple(items))
 
 
 def _band_section(spec: Spec, plan: Plan, number: int, sizes: Sequence[int]) -> Section:
     band, planned = spec.bands[number], plan.bands[number]
     rows: list[list[Line]] = [band_lines(Context(spec, plan, plan.pieces[0], size), band, planned) for size in sizes]
     before = Paragraph("Worked after the shoulders are joined.")
-    return Section(f"band-{band.name}", band.name.capitalize(), (before, *_steps(merge(rows), plan, sizes)))
+    return Section(f"band-{band.name}", band.name.capitalize(), (before, _steps(merge(rows), plan, sizes)))
 
 
 def _sizes(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Part, ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from wale.shaping.phrases import Phrase, Plain, Repeat
 from wale.shaping.spacing import EvenRow, decrease_flat, decrease_round, increase_flat, increase_round
-from wale.write.lines import Part
+from wale.write.lines import Part, Times
 
 STITCHES = {True: ("k", "k2tog", "m1"), False: ("p", "p2tog", "m1p")}
 """Plain stitch, decrease and increase on a right-side row or round (True) and on a wrong-side row."""
@@ -13,8 +13,8 @@ STITCHES = {True: ("k", "k2tog", "m1"), False: ("p", "p2tog", "m1p")}
 def even_row(before: int, change: int, *, in_round: bool) -> EvenRow:
     """Lay out a row from `before` stitches that gains `change` (loses where negative)."""
     if change > 0:
-        return increase_round(before, change) if in_round else increase_flat(before, change)
-    return decrease_round(before, -change) if in_round else decrease_flat(before, -change)
+        return increase_round(before, change, blocks=True) if in_round else increase_flat(before, change, blocks=True)
+    return decrease_round(before, -change, blocks=True) if in_round else decrease_flat(before, -change, blocks=True)
 
 
 def even_words(before: int, change: int, *, is_right_side: bool, in_round: bool) -> tuple[Part, ...]:
@@ -32,20 +32,20 @@ def _phrases(phrases: tuple[Phrase, ...], plain: str, shaped: str) -> tuple[Part
         if isinstance(phrase, Plain):
             parts += [plain, phrase.stitches]
         elif isinstance(phrase, Repeat):
-            parts += ["(", *_phrases(phrase.phrases, plain, shaped), ") ", phrase.times, " times"]
+            parts += ["(", *_phrases(phrase.phrases, plain, shaped), ") ", Times(phrase.times)]
         elif phrase.times == 1:
             parts.append(shaped)
         else:
-            parts += [f"({shaped}) ", phrase.times, " times"]
+            parts += [f"({shaped}) ", Times(phrase.times)]
     return tuple(parts)
 
 
 def rib_words(count: int, knit: int, purl: int, edge: int, *, is_right_side: bool, in_round: bool) -> tuple[Part, ...]:
     """Write one row of rib: `k1, (k2, p2) 11 times, k2, k1`; edge stitches are knitted on the right side."""
     if in_round:
-        return (f"(k{knit}, p{purl}) ", count // (knit + purl), " times")
+        return (f"(k{knit}, p{purl}) ", Times(count // (knit + purl)))
     times = (count - 2 * edge - knit) // (knit + purl)
     one, other = ("k", "p") if is_right_side else ("p", "k")
     ends = f"{one}{edge}, " if edge else ""
     tail = f", {one}{edge}" if edge else ""
-    return (f"{ends}({one}{knit}, {other}{purl}) ", times, f" times, {one}{knit}{tail}")
+    return (f"{ends}({one}{knit}, {other}{purl}) ", Times(times), f", {one}{knit}{tail}")

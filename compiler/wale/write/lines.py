@@ -33,7 +33,18 @@ class Length:
         return self.text
 
 
-Figure = int | Ordinal | Length
+@dataclass(frozen=True, slots=True)
+class Times:
+    """How often: 1 time, 3 times; in brackets `3 (1, 2) times`."""
+
+    value: int
+
+    def __str__(self) -> str:
+        """Give the bare figure."""
+        return str(self.value)
+
+
+Figure = int | Ordinal | Length | Times
 Part = str | Figure
 
 
@@ -77,7 +88,8 @@ class Merged:
         text = _render([line.parts for line in self.lines])
         if not self.everyone:
             who = ", ".join(names[size] for size in self.sizes)
-            text = f"{'Size' if len(self.sizes) == 1 else 'Sizes'} {who}: {text}"
+            who = f"{'Size' if len(self.sizes) == 1 else 'Sizes'} {who}"
+            lead = f"{who}: {lead}" if lead else who
         return lead, text
 
 
@@ -86,7 +98,10 @@ def _render(rows: Sequence[tuple[Part, ...]]) -> str:
     for column in zip(*rows, strict=True):
         first, *rest = (str(part) for part in column)
         same = isinstance(column[0], str) or all(one == first for one in rest)
-        pieces.append(first if same else f"{first} ({', '.join(rest)})")
+        text = first if same else f"{first} ({', '.join(rest)})"
+        if isinstance(column[0], Times):
+            text += " time" if same and first == "1" else " times"
+        pieces.append(text)
     return "".join(pieces)
 
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from wale.plan import BandPlan, Section
-from wale.spec import Band, BindOff, CastOn, Note, Shape
+from wale.plan import BandPlan
+from wale.spec import Band, BindOff, CastOn, Note
 from wale.write.context import Context, needle_text
 from wale.write.crowns import crown_lines
 from wale.write.evenly import rib_words
 from wale.write.lines import Line, Part
-from wale.write.rows import shaping_rows
 from wale.write.sections import cast_on_lines, section_lines
 from wale.write.tops import top_lines
 
@@ -30,8 +29,6 @@ def piece_lines(at: Context) -> list[Line]:
             lines += section_lines(at, section, index)
             if section.kind == "crown":
                 lines += crown_lines(at, section)
-            if isinstance(action, Shape) and at.motif(section) is not None:
-                lines += _start_columns(at, section)
     if piece.top is not None:
         lines += top_lines(at, piece.sections[-1])
     return lines
@@ -42,20 +39,6 @@ def _bind_off(at: Context, action: BindOff, slot: str) -> Line:
     swatch = at.spec.swatches[at.piece.levels[-1].swatch]
     manner = f" {action.manner}" if action.manner else ""
     return at.line(slot, "", "Bind off all ", count, f" sts{manner} in {swatch.yarns[0]}.")
-
-
-def _start_columns(at: Context, section: Section) -> list[Line]:
-    """Where rows start after each shaping row: the row, stitches, and both columns."""
-    rows = shaping_rows(at, section)
-    if not rows:
-        return []
-    parts: list[Part] = []
-    for row, count in rows:
-        right, wrong = at.start_columns(section, count)
-        parts += ["; " if parts else "", f"row {row}: {count} sts, {right}/{wrong}"]
-    size = at.plan.sizes[at.size]
-    text = "Stitches, and chart columns at which the next RS/WS rows start, after each shaping row: "
-    return [Line(f"{section.address}.columns.{size}", (f"Size {size}",), (text, *parts, "."), is_instruction=True)]
 
 
 def band_lines(at: Context, band: Band, plan: BandPlan) -> list[Line]:

@@ -6,7 +6,7 @@ from wale.plan import Section
 from wale.spec import CastOn, Hem, Rib, Shape
 from wale.write.context import Context, length_text, needle_text, unit
 from wale.write.evenly import even_words, rib_words
-from wale.write.lines import Line, Ordinal, Part
+from wale.write.lines import Line, Ordinal, Part, Times
 
 
 def cast_on_lines(at: Context, action: CastOn, address: str) -> list[Line]:
@@ -154,7 +154,8 @@ def chart_range(at: Context, section: Section, rows: int) -> tuple[Part, ...]:
     """Say which chart rows a run of rows covers."""
     if at.motif(section) is None:
         return ()
-    return (", chart rows ", at.chart_row(section, 1), " to ", at.chart_row(section, rows))
+    first, last = at.chart_row(section, 1), at.chart_row(section, rows)
+    return (", beginning with chart row ", first, " and ending with chart row ", last)
 
 
 def _work(at: Context, section: Section) -> list[Line]:
@@ -207,7 +208,7 @@ def _shape(at: Context, section: Section) -> list[Line]:
         word = "increase" if change > 0 else "decrease"
         parts: list[Part] = [f"Work the {word} row on row ", schedule.first]
         for interval, times in schedule.then:
-            parts += [", then on every ", Ordinal(interval), " row ", times, " times"]
+            parts += [", then on every ", Ordinal(interval), " row ", Times(times)]
         parts += [f"; work the other rows even in {in_words(at, section)}", *chart_range(at, section, rows)]
         parts += [": ", rows, " rows, ", at.last_count(section), " sts."]
         lines.append(at.line(address, "", *parts))

@@ -11,7 +11,7 @@ from itertools import groupby
 
 from wale.plan import Section
 from wale.write.context import Context
-from wale.write.lines import Line, Part
+from wale.write.lines import Line, Part, Times
 from wale.write.sections import in_words, measured, top_rows
 
 
@@ -40,7 +40,7 @@ def top_lines(at: Context, section: Section) -> list[Line]:
     elif slope:
         lines.append(_bind_off_steps(at, address, rows - slope))
     if first > 1:
-        lines.append(at.line(f"{address}.before", "", "Work rows 1 to ", first - 1, " across all sts."))
+        lines.append(at.line(f"{address}.before", "", "Work rows 1 to ", first - 1, " over the whole width."))
     parts: tuple[Part, ...] = ("work the first ", side, " sts (unworked ones counted), bind off ")
     tail: tuple[Part, ...] = (top.centre[size], " sts, work to the end of the row or the turn.")
     lines.append(at.line(f"{address}.neck", "Neck row (RS)", "on row ", first, ": ", *parts, *tail))
@@ -64,7 +64,7 @@ def _turns(at: Context, address: str, start: int) -> Line:
     parts += [start + 1, " (RS), leave the last ", groups[0], " sts unworked and turn"]
     later = [(size, len(list(run))) for size, run in groupby(groups[1:])]
     for group, times in later:
-        parts += ["; then on every 2nd row leave ", group, " sts more ", times, " times"]
+        parts += ["; then on every 2nd row leave ", group, " sts more ", Times(times)]
     return at.line(f"{address}.turns", "Short rows", *parts, ".")
 
 
@@ -80,7 +80,7 @@ def _bind_off_steps(at: Context, address: str, start: int) -> Line:
     parts += [start + 1, " (RS), bind off ", groups[0], " sts"]
     later = [(size, len(list(run))) for size, run in groupby(groups[1:])]
     for group, times in later:
-        parts += ["; then on every 2nd row bind off ", group, " sts ", times, " times"]
+        parts += ["; then on every 2nd row bind off ", group, " sts ", Times(times)]
     return at.line(f"{address}.steps", "Shoulders", *parts, ".")
 
 
@@ -98,7 +98,7 @@ def _side(at: Context, address: str, name: str, row_side: str, first: int, rows:
         runs = [(step, len(list(run))) for step, run in groupby(steps)]
         begin += [f"; at the start of {row_side} rows, from row ", first, " on, bind off "]
         for number, (step, times) in enumerate(runs):
-            begin += ([", then "] if number else []) + [step, " sts ", times, " times"]
+            begin += ([", then "] if number else []) + [step, " sts ", Times(times)]
     last = rows + 1 if name == "left" else rows
     lines = [at.line(slot, f"{name.capitalize()} side", *begin, ".")]
     held = top.shoulder[at.size]
