@@ -45,6 +45,7 @@ class Context:
     dropped: list[Span] = field(default_factory=list)
     lost_words: set[str] = field(default_factory=set)
     any_lost: bool = False
+    told: set[tuple[str, str]] = field(default_factory=set)
 
     def add_source(self, tree: Tree) -> None:
         """Take in a tree's text and the words of its unread lines."""
@@ -76,6 +77,12 @@ class Context:
         """Note a default that was used, once."""
         if all(text != known.text for known in self.assumptions):
             self.assumptions.append(Assumption(text, source, span))
+
+    def is_news(self, code: str, word: str) -> bool:
+        """Say whether a word is complained about for the first time; the same slip in ten lines is one problem."""
+        news = (code, word) not in self.told
+        self.told.add((code, word))
+        return news
 
     def is_lost(self, word: str) -> bool:
         """Say whether a word stands in a line, or may stand in a file, that could not be read."""
@@ -118,7 +125,7 @@ class Context:
         group = self.blocks.get(kind, {})
         if name.text in group:
             return True
-        if not self.is_lost(name.text):
+        if not self.is_lost(name.text) and self.is_news(UNKNOWN[kind], name.text):
             near = near_word(name.text, group)
             there = ", ".join(f"`{other}`" for other in list(group)[:8]) or f"no {kind} block at all"
             others = [
@@ -140,7 +147,7 @@ class Context:
         keyword = statement.keyword
         shape = shapes.get(keyword.text)
         if shape is None:
-            self._unknown_keyword(keyword, shapes, where)
+            self._unknown_keyword(statement, shapes, where)
             return None
         head = self._head(statement, shape)
         if head is None:
@@ -195,23 +202,36 @@ class Context:
             "E206",
             f"`{self.cut(head.span)}` needs {what}",
             head.span,
-            f"no {what} stands here",
+            f"{what} is missing",
             f"Add a line such as `{example}`.",
         )
 
-    def _unknown_keyword(self, keyword: Name, shapes: dict[str, Shape], where: str) -> None:
-        if not keyword.text:
-            self.report("E202", f"a bar row has no place in {where}", keyword.span, "bar rows stand in a motif")
-            return
+    def _unknown_keyword(self, statement: Statement, shapes: dict[str, Shape], where: str) -> None:
+        keyword = statement.keyword
         near = near_word(keyword.text, shapes)
+        if near is None and not self.is_news("E202", f"{where} {self._block_of(statement)}"):
+            return
         self.report(
             "E202",
-            f"no line in {where} starts with `{keyword.text}`",
-            keyword.span,
-            f"did you mean `{near}`?" if near else "unknown here",
-            f"Lines here start with: {', '.join(shapes)}.",
+            f"no line in {where} starts with `{keyword.text}`"
+            if keyword.text
+            else f"a bar row has no place in {where}",
+            keyword.span if keyword.text else statement.span,
+            f"did you mean `{near}`?" if near else "does not belong here",
+            f"Lines here start with {', '.join(f'`{word}`' for word in shapes)}.",
             fixes=[Fix(f"write `{near}`", (Edit(keyword.span, near),))] if near else [],
         )
+
+    def _block_of(self, statement: Statement) -> int:
+        """Give the offset of the block that holds a statement: a lost head strews lines of another kind into one."""
+        file = statement.span.file
+        heads = [
+            block.head.span.start
+            for group in self.blocks.values()
+            for block in group.values()
+            if block.head.span.file == file
+        ]
+        return max((start for start in heads if start <= statement.span.start), default=-1)
 
     def _head(self, statement: Statement, shape: Shape) -> Match | None:
         items: tuple[Item, ...] = (statement.keyword, *statement.items) if statement.keyword.text else statement.items

@@ -169,7 +169,8 @@ class Names:
             return None
         without = [size for size in self.sizing.all if measure not in size.ease]
         if without:
-            self._no_ease(name, measure, without)
+            if self.context.is_news("E215", measure):
+                self._no_ease(name, measure, without)
             return None
         values = tuple(size.measures[measure].value + size.ease[measure] for size in self.sizing.all)
         return self._value(measure, values, self.sizing.ease_places.get(measure, []))
@@ -180,7 +181,7 @@ class Names:
 
     def _every_size(self, name: Name, measure: str) -> bool:
         lacking = [size.name for size in self.sizing.all if measure not in size.measures]
-        if lacking:
+        if lacking and self.context.is_news("E218", measure):
             self.context.report(
                 "E218",
                 f"`{measure}` is not known for {', '.join(lacking)}",
@@ -217,7 +218,7 @@ class Names:
         if owner in self.pieces:
             self.solved.setdefault(name.text, name.span)
             return Value(Solved(name.text, name.span), "length", (), (name.span,))
-        if not self.context.is_lost(owner):
+        if not self.context.is_lost(owner) and self.context.is_news("E214", owner):
             near = near_word(owner, (*self.pieces, "body"))
             self.context.report(
                 "E214",
@@ -246,6 +247,8 @@ class Names:
         for size in self.sizing.all:
             derived = DEFAULTS[measure](self._body(size))
             if derived is None:
+                if not self.context.is_news("E218", measure):
+                    return None
                 self.context.report(
                     "E218",
                     f"`{measure}` does not follow from what is known of {size.name}",
@@ -271,7 +274,7 @@ class Names:
         return Body(size.name, measures, self.sizing.users)
 
     def _unknown(self, name: Name, measures_only: bool = False) -> None:
-        if not self.sizing.sound or self.context.is_lost(name.text):
+        if not self.sizing.sound or self.context.is_lost(name.text) or not self.context.is_news("E210", name.text):
             return
         measures = dict.fromkeys(key for size in self.sizing.all for key in size.measures)
         lets = [] if measures_only else [*self.lets, *DEFAULTS]

@@ -70,6 +70,7 @@ def read_sizes(context: Context, block: Block | None, bodies: Mapping[str, Block
         twin = next(body for body in sizing.bodies if body.name in [size.name for size in sizing.sizes])
         context.report("E207", f"`{twin.name}` is a size and a body", twin.span, "the body", "Rename the body.")
         sizing.sound = False
+    sizing.sound = sizing.sound and bool(sizing.all)
     return sizing
 
 
