@@ -1,4 +1,9 @@
-"""The grammar of a line, built once per process when the first line is parsed."""
+"""The parser of a line, made once per process when the first line is parsed.
+
+Building it from the grammar takes longer than all else in `parse`, so its tables ship beside the grammar, for the one
+version of lark that wrote them; with any other version it is built anew. After a change of the grammar:
+`python -m wale.parse.syntax > tables.tmp && mv tables.tmp grammar/tables.py`.
+"""
 
 from __future__ import annotations
 
@@ -12,9 +17,50 @@ if TYPE_CHECKING:
 @cache
 def line_parser() -> Lark:
     """Give the parser of one logical line."""
-    from importlib.resources import files
+    from importlib import import_module
 
+    import lark
+
+    tables = import_module("wale.grammar.tables")
+    if lark.__version__ != tables.LARK:
+        return built_parser()
+    return lark.Lark.load({"data": tables.DATA, "memo": tables.MEMO})
+
+
+def built_parser() -> Lark:
+    """Build the parser from the grammar."""
     from lark import Lark
 
-    grammar = (files("wale.grammar") / "wale.lark").read_text(encoding="utf-8")
-    return Lark(grammar, parser="lalr", lexer="basic", maybe_placeholders=False)
+    return Lark(grammar_text(), parser="lalr", lexer="basic", maybe_placeholders=False)
+
+
+def grammar_text() -> str:
+    """Give the text of the grammar of a line."""
+    from importlib.resources import files
+
+    return (files("wale.grammar") / "wale.lark").read_text(encoding="utf-8")
+
+
+def digest(grammar: str) -> str:
+    """Give the mark by which tables are known to belong to a grammar."""
+    from hashlib import sha256
+
+    return sha256(grammar.encode()).hexdigest()
+
+
+def tables_module() -> str:
+    """Give the Python text of the module of tables for the present grammar and lark."""
+    import lark
+    from lark.grammar import Rule
+    from lark.lexer import TerminalDef
+
+    data, memo = built_parser().memo_serialize([TerminalDef, Rule])
+    return (
+        '"""Tables of `wale.lark`, written by `python -m wale.parse.syntax`; not for editing."""\n\n'
+        "# ruff: noqa\n# fmt: off\n"
+        f"LARK = {lark.__version__!r}\nDIGEST = {digest(grammar_text())!r}\nDATA = {data!r}\nMEMO = {memo!r}\n"
+    )
+
+
+if __name__ == "__main__":
+    print(tables_module(), end="")
