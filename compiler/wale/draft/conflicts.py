@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from math import ceil, floor
@@ -53,7 +53,7 @@ def of_lengths(
     for tolerance in TRIED_TOLERANCES:
         looser = replace(spec, length_tolerance=max(tolerance, spec.length_tolerance))
         if isinstance(solve(length_model(looser, layouts, counts, widths)), Solution):
-            help = f"Lengths fit with a tolerance of {show_decimal(tolerance, 1)} cm; or change one of these lines."
+            help = f"Lengths fit with a tolerance of {_short(tolerance)} cm; or change one of these lines."
             break
     kinds = {rule.kind for rule in conflict.rules}
     joins = [rule for rule in conflict.rules if rule.kind == "join"]
@@ -63,6 +63,10 @@ def of_lengths(
     if "shaping" in kinds:
         rule = next(rule for rule in conflict.rules if rule.kind == "shaping")
         return _clash("E401", f"too few rows: {rule.why}", conflict, spec, size, help)
+    reached = next((rule for rule in conflict.rules if len(rule.terms) > 1), None)
+    if reached is not None and kinds <= {"tolerance", "exact", "parity"}:
+        message = f"the lines before `work to` do not add up to it: {reached.why}"
+        return _clash("E406", message, conflict, spec, size, help)
     return _clash("E303", "no row counts fit all of these lines", conflict, spec, size, help)
 
 
@@ -97,40 +101,38 @@ def _repeat(
         )
     )
     message = (
-        f"no count with {rule.why} comes within {show_decimal(allowed, 2)} cm of {show_decimal(wish, 2)} cm: "
+        f"no count with {rule.why} comes within {_short(allowed)} cm of {show_decimal(wish, 2)} cm: "
         f"{told(down)}, {told(up)}"
     )
     return Problem(
         "E301",
         message,
         tuple(labels),
-        "Ways out, each tried with all sizes: " + "; ".join(fix.title for fix in fixes) + ".",
+        "Each way out below was solved with all sizes; the numbers are those of this size.",
         tuple(fixes),
         spec.sizes[size].name,
     )
 
 
 def _ways_out(
-    spec: Spec, layouts: Sequence[Layout], level: LevelDraft, size: int, needed: Fraction, told: object
+    spec: Spec, layouts: Sequence[Layout], level: LevelDraft, size: int, needed: Fraction, told: Callable[[int], str]
 ) -> list[Fix]:
     """Half repeats, centred, and the tolerance that the nearest count needs; only what solves for every size."""
     fixes = []
     key = f"{level.key}@{spec.sizes[size].name}"
     span = level.fabric.fit.span if level.fabric is not None else level.measure.span
     tries = [
-        ("half repeats", Relaxed(level.key, fit="half")),
-        ("`centred`, part repeats alike at both sides", Relaxed(level.key, fit="centred")),
-        (f"a tolerance of {show_decimal(needed, 1)} cm", Relaxed(level.key, tolerance=needed)),
+        ("half repeats", "half repeats", Relaxed(level.key, fit="half")),
+        ("centred, part repeats alike at both sides", "centred", Relaxed(level.key, fit="centred")),
+        (f"a tolerance of {_short(needed)} cm", "", Relaxed(level.key, tolerance=needed)),
     ]
-    for title, relaxed in tries:
+    for title, words, relaxed in tries:
         solution = solve(width_model(spec, layouts, (relaxed,)))
         if isinstance(solution, Solution):
             count = solution.values[key]
-            edits: tuple[Edit, ...] = ()
-            if relaxed.tolerance is not None:
-                end = Span(span.file, span.end, span.end)
-                edits = (Edit(end, f", tolerance {show_decimal(needed, 1)} cm"),)
-            fixes.append(Fix(f"{title}: {told(count)}", edits, "unsafe" if edits else "show"))  # type: ignore[operator]
+            end = Span(span.file, span.end, span.end)
+            edit = Edit(span, words) if words else Edit(end, f", tolerance {_short(needed)} cm")
+            fixes.append(Fix(f"{title}: {told(count)}", (edit,)))
     return fixes
 
 
@@ -184,6 +186,10 @@ def _next(exact: Fraction, modulus: int, residue: int, *, up: bool) -> int:
     if up:
         return ceil((exact - residue) / modulus) * modulus + residue
     return floor((exact - residue) / modulus) * modulus + residue
+
+
+def _short(value: Fraction) -> str:
+    return f"{float(value):g}"
 
 
 def _key(rule: Rule) -> str:

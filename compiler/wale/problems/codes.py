@@ -95,6 +95,7 @@ CODES: dict[str, Code] = {
     "E305": Code("error", "The pattern has no such size"),
     "E401": Code("error", "The shaping does not fit its rows"),
     "E405": Code("error", "A line of a piece stands where it cannot"),
+    "E406": Code("error", "The lines of a piece do not add up to the length asked for"),
     "E501": Code("error", "Joined edges cannot agree"),
     "E502": Code("error", "There is nothing to meet"),
     "E503": Code("error", "A band cannot be picked up there"),
