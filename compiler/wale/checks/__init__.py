@@ -1,1 +1,27 @@
-"""One check a file: fabric, fit and safety."""
+"""Checks of fabric, fit and safety on the solved plan: one check a file, listed in `CHECKS`."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from wale.checks import colours, floats, joins, rings, safety, steps, swatches, yarns
+from wale.plan import Plan
+from wale.problems.problem import Problem
+from wale.spec import Spec
+
+CHECKS: tuple[Callable[[Spec, Plan], list[Problem]], ...] = (
+    joins.check,
+    floats.check,
+    colours.check,
+    swatches.check,
+    rings.check,
+    steps.check,
+    yarns.check,
+    safety.check,
+)
+"""Every check, in the order in which its problems are shown."""
+
+
+def check(spec: Spec, plan: Plan) -> list[Problem]:
+    """Run all checks on a solved plan."""
+    return [found for one in CHECKS for found in one(spec, plan)]
