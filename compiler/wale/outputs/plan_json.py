@@ -1,0 +1,300 @@
+"""The solved plan as JSON: every count, length, row and choice, exact, with the line of the spec it comes from.
+
+Described by `plan.schema.json` beside this file and by docs/plan-json.md. Arrays over sizes are in the
+order of `sizes`.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from fractions import Fraction
+from itertools import groupby
+from typing import Any
+
+from wale import __version__
+from wale.plan import BandPlan, CrownPlan, Level, PiecePlan, Plan, Section, Top
+from wale.problems.export import as_json
+from wale.problems.problem import Problem
+from wale.quantity import show_decimal
+from wale.shaping.taper import Schedule
+from wale.source import Source, Span
+from wale.spec import Band, Crown, Motif, Seam, SetIn, Spec, Step, Swatch, Yarn
+from wale.write.context import Context
+from wale.write.rows import Row, piece_rows
+
+FORMAT = "wale plan 1"
+"""Name and version of the format; a reader refuses a version it does not know."""
+SIDES = {"RS": "R", "WS": "W", "round": "O"}
+"""One letter a row."""
+
+Json = dict[str, Any]
+Lines = Callable[[Span | None], Json | None]
+
+
+def render(spec: Spec, plan: Plan, problems: Sequence[Problem], sources: Mapping[str, Source]) -> str:
+    """Give the plan as JSON text; the same plan gives the same bytes."""
+    return json.dumps(plan_dict(spec, plan, problems, sources), indent=1, ensure_ascii=False) + "\n"
+
+
+def plan_dict(spec: Spec, plan: Plan, problems: Sequence[Problem], sources: Mapping[str, Source]) -> Json:
+    """Give the plan as data for JSON.
+
+    Args:
+        problems: warnings and cautions that stand beside the plan.
+        sources: the files by the name in their spans, for line numbers.
+    """
+
+    def line(span: Span | None) -> Json | None:
+        if span is None:
+            return None
+        source = sources.get(span.file)
+        return {"file": span.file, "line": source.place(span.start)[0] if source is not None else None}
+
+    bands = zip(spec.bands, plan.bands, strict=True)
+    return {
+        "format": FORMAT,
+        "compiler": f"wale {__version__}",
+        "title": spec.title,
+        "about": spec.about,
+        "group": spec.group,
+        "sizes": [
+            {"name": size.name, "made_to_measure": size.made_to_measure, "line": line(size.span)} for size in spec.sizes
+        ],
+        "yarns": [_yarn(one, line) for one in spec.yarns.values()],
+        "swatches": [_swatch(one, line) for one in spec.swatches.values()],
+        "motifs": [_motif(one, line) for one in spec.motifs.values()],
+        "pieces": [_piece(spec, plan, piece, line) for piece in plan.pieces],
+        "bands": [_band(band, planned, line) for band, planned in bands],
+        "joins": [_join(one, line) for one in spec.joins],
+        "assumptions": [{"text": one.text, "source": one.source, "line": line(one.span)} for one in spec.assumptions],
+        "problems": as_json(problems, sources),
+    }
+
+
+def _exact(value: Fraction) -> str:
+    return f"{value.numerator}/{value.denominator}"
+
+
+def _number(value: Fraction) -> Json:
+    """A number that need not be whole: as printed to two decimals, and exact."""
+    return {"decimal": show_decimal(value, 2), "exact": _exact(value)}
+
+
+def _numbers(values: Iterable[Fraction]) -> list[Json]:
+    return [_number(value) for value in values]
+
+
+def _wish(wished: Sequence[Fraction] | None, got: Sequence[Fraction]) -> Json:
+    """A wish, what became of it, and the difference, in cm; a written count has no wish."""
+    if wished is None:
+        return {"wished": None, "got": _numbers(got), "deviation": None}
+    off = (one - other for one, other in zip(got, wished, strict=True))
+    return {"wished": _numbers(wished), "got": _numbers(got), "deviation": _numbers(off)}
+
+
+def _yarn(yarn: Yarn, line: Lines) -> Json:
+    run = yarn.metres_per_100g
+    return {
+        "name": yarn.name,
+        "colour": yarn.colour,
+        "count": yarn.count,
+        "fibre": yarn.fibre,
+        "strands": yarn.strands,
+        "metres_per_100g": None if run is None else _number(run),
+        "line": line(yarn.span),
+    }
+
+
+def _swatch(swatch: Swatch, line: Lines) -> Json:
+    return {
+        "name": swatch.name,
+        "in_round": swatch.in_round,
+        "stitch": swatch.stitch,
+        "motif": swatch.motif,
+        "yarns": list(swatch.yarns),
+        "needle_mm": _number(swatch.needle_mm),
+        "stitches_per_cm": _number(swatch.washed.stitches),
+        "rows_per_cm": _number(swatch.washed.rows),
+        "line": line(swatch.washed.span),
+    }
+
+
+def _motif(motif: Motif, line: Lines) -> Json:
+    return {
+        "name": motif.name,
+        "rows": [list(row) for row in motif.rows],
+        "shift": motif.shift,
+        "wedge": motif.wedge,
+        "line": line(motif.span),
+    }
+
+
+def _piece(spec: Spec, plan: Plan, piece: PiecePlan, line: Lines) -> Json:
+    return {
+        "name": piece.name,
+        "in_round": piece.in_round,
+        "make": piece.make,
+        "edge": {"stitches": piece.edge.stitches, "yarn": piece.edge.yarn},
+        "line": line(piece.span),
+        "steps": [_step(step, line) for step in piece.steps],
+        "levels": [_level(level, len(plan.sizes), line) for level in piece.levels],
+        "sections": [_section(piece, section, len(plan.sizes), line) for section in piece.sections],
+        "top": None if piece.top is None else _top(piece, piece.top, line),
+        "crown": None if piece.crown is None else _crown(piece.crown, line),
+        "marks": [{"name": name, "rows": list(rows)} for name, rows in piece.marks],
+        "rows": [
+            _rows(piece_rows(Context(spec, plan, piece, size)), plan.sizes[size]) for size in range(len(plan.sizes))
+        ],
+    }
+
+
+def _step(step: Step, line: Lines) -> Json:
+    kind = type(step.action).__name__
+    words = "".join(f"-{letter.lower()}" if letter.isupper() else letter for letter in kind).lstrip("-")
+    return {"address": step.address, "action": words, "line": line(step.action.span)}
+
+
+def _level(level: Level, sizes: int, line: Lines) -> Json:
+    return {
+        "address": level.address,
+        "label": level.label,
+        "line": line(level.measure.span),
+        "words": level.measure.words,
+        "swatch": level.swatch,
+        "stitches_per_cm": _number(level.sts_per_cm),
+        "stitches": list(level.counts),
+        "edges": level.edges,
+        "width": _wish(level.wishes, [level.width(size) for size in range(sizes)]),
+    }
+
+
+def _section(piece: PiecePlan, section: Section, sizes: int, line: Lines) -> Json:
+    got = [section.position[size] if section.to else section.length(size) for size in range(sizes)]
+    fabric, start, centre, change = section.fabric, section.chart_start, section.centre, section.even_change
+    return {
+        "address": section.address,
+        "kind": section.kind,
+        "line": line(section.step.action.span),
+        "words": None if section.measure is None else section.measure.words,
+        "swatch": section.swatch,
+        "rows_per_cm": _number(section.rows_per_cm),
+        "motif": None if fabric is None else fabric.motif,
+        "fit": None if fabric is None else fabric.fit.kind,
+        "first_level": piece.levels[section.first].address,
+        "last_level": piece.levels[section.last].address,
+        "rows": list(section.rows),
+        "measured_from": "start of the piece" if section.to else "start of the section",
+        "length": _wish(section.wishes, got),
+        "position": _numbers(section.position),
+        "schedules": [
+            {
+                "first": one.first,
+                "intervals": [every for every, _ in one.then],
+                "times": [times for _, times in one.then],
+            }
+            for one in section.schedules
+        ],
+        "even_change": None if change is None else list(change),
+        "chart_start": None if start is None else [row + 1 for row in start],
+        "centre_column": None if centre is None else _numbers(column + 1 for column in centre),
+    }
+
+
+def _schedule(schedule: Schedule) -> Json:
+    return {
+        "first": schedule.first,
+        "intervals": [interval for interval, _ in schedule.then],
+        "times": [times for _, times in schedule.then],
+    }
+
+
+def _top(piece: PiecePlan, top: Top, line: Lines) -> Json:
+    last = piece.sections[-1]
+    gauge, rows = piece.levels[last.last].sts_per_cm, last.rows_per_cm
+    return {
+        "neck_line": line(top.neck_step.action.span if top.neck_step is not None else None),
+        "shoulder_line": line(top.shoulder_step.action.span if top.shoulder_step is not None else None),
+        "manner": top.manner,
+        "neck_stitches": list(top.neck),
+        "neck_width": _wish(top.neck_wishes, [count / gauge for count in top.neck]),
+        "neck_rows": list(top.neck_rows),
+        "neck_depth": _wish(top.depth_wishes, [count / rows for count in top.neck_rows]),
+        "neck_centre": list(top.centre),
+        "neck_steps": [list(steps) for steps in top.steps],
+        "shoulder_stitches": list(top.shoulder),
+        "slope_rows": list(top.slope_rows),
+        "slope": _wish(top.slope_wishes, [count / rows for count in top.slope_rows]),
+        "slope_groups": [list(groups) for groups in top.groups],
+    }
+
+
+def _crown(crown: CrownPlan, line: Lines) -> Json:
+    action = crown.step.action
+    assert isinstance(action, Crown)
+    return {
+        "line": line(action.span),
+        "manner": action.manner,
+        "wedges": crown.wedges,
+        "start": list(crown.start),
+        "rounds": list(crown.rounds),
+        "decreases": [
+            {"rounds": [number for number, _ in one], "stitches": [count for _, count in one]}
+            for one in crown.decrease_rounds
+        ],
+        "final": list(crown.final),
+    }
+
+
+def _rows(rows: Sequence[Row], size: str) -> Json:
+    """All rows of a piece in one size, in working order: runs where values stay or count up, else one value a row."""
+    return {
+        "size": size,
+        "total": len(rows),
+        "number": _counting([row.number for row in rows]),
+        "section": _runs([row.section for row in rows]),
+        "sides": "".join(SIDES[row.side] for row in rows),
+        "stitches": _runs([row.stitches for row in rows]),
+        "chart_row": _counting([row.chart_row for row in rows]),
+        "column": [row.column for row in rows],
+    }
+
+
+def _runs(values: Sequence[Any]) -> Json:
+    """Equal neighbours as one value and how often it stands."""
+    runs = [(value, len(list(run))) for value, run in groupby(values)]
+    return {"value": [value for value, _ in runs], "times": [times for _, times in runs]}
+
+
+def _counting(values: Sequence[int | None]) -> Json:
+    """Values that count up by one as the first of them and how many there are; None stands for itself."""
+    keys = [None if value is None else value - place for place, value in enumerate(values)]
+    firsts, times, place = [], [], 0
+    for _, run in groupby(keys):
+        firsts.append(values[place])
+        times.append(len(list(run)))
+        place += times[-1]
+    return {"first": firsts, "times": times}
+
+
+def _band(band: Band, planned: BandPlan, line: Lines) -> Json:
+    return {
+        "name": band.name,
+        "line": line(band.span),
+        "swatch": band.swatch,
+        "rib": {"knit": band.rib.knit, "purl": band.rib.purl},
+        "picked": [{"edge": edge, "stitches": list(counts)} for edge, counts in planned.picked],
+        "stitches": list(planned.stitches),
+        "rows": list(planned.rows),
+        "stitches_per_cm": _number(planned.sts_per_cm),
+        "rows_per_cm": _number(planned.rows_per_cm),
+    }
+
+
+def _join(join: Seam | SetIn, line: Lines) -> Json:
+    if isinstance(join, SetIn):
+        edges, kind, manner = [(join.piece, "top")], "set-in", ""
+    else:
+        edges, kind, manner = list(join.edges), "seam", join.manner
+    places = [{"piece": piece, "edge": edge} for piece, edge in edges]
+    return {"kind": kind, "edges": places, "manner": manner, "line": line(join.span)}
