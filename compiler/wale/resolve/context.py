@@ -29,8 +29,8 @@ UNKNOWN = {
 
 
 def near_word(word: str, known: Iterable[str]) -> str | None:
-    """Give the known word that is nearest to an unknown one, or None."""
-    return next(iter(nearest(word, known, 1)), None)
+    """Give the known word that is nearest to an unknown one, or None; letters that changed places come first."""
+    return min(nearest(word, known), key=lambda other: sorted(other) != sorted(word), default=None)
 
 
 @dataclass
@@ -253,16 +253,16 @@ class Context:
     def _misfit(self, keyword: str, found: Mismatch, items: Sequence[Item], place: Span, forms: list[str]) -> None:
         if found.reached < len(items):
             span = items[found.reached].span
-            text = f"expected {found.expected}, not `{self.cut(span)}`"
+            text, label = f"expected {found.expected}, not `{self.cut(span)}`", f"expected {found.expected}"
         else:
             last = items[-1].span if items else place
             span = Span(last.file, last.end, last.end)
-            text = f"expected {found.expected} here"
+            text = label = f"expected {found.expected} here"
         self.report(
             "E203",
             f"this `{keyword}` line does not read as one: {text}",
             span,
-            text,
+            label,
             "Write " + ", or ".join(f"`{show(form)}`" for form in forms) + ".",
         )
 

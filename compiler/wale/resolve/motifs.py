@@ -43,7 +43,7 @@ def read_motif(context: Context, name: str, block: Block, yarns: Mapping[str, Ya
     if key is None or not sound:
         return None
     wedge = "wedge" in lines
-    rows = [_cells(context, statement, key) for statement in reversed(bars)]
+    rows = [_cells(context, statement, number, key) for number, statement in enumerate(reversed(bars), 1)]
     read = tuple(row for row in rows if row is not None)
     if len(read) < len(rows) or not _fit(context, lines["repeat"][0], bars, read, wedge):
         return None
@@ -89,8 +89,8 @@ def _key(context: Context, line: Line, yarns: Mapping[str, Yarn]) -> dict[str, s
     return key if sound else None
 
 
-def _cells(context: Context, statement: Statement, key: Mapping[str, str]) -> tuple[str, ...] | None:
-    """Give a row's yarns left to right; unknown cells are reported by row and column."""
+def _cells(context: Context, statement: Statement, row: int, key: Mapping[str, str]) -> tuple[str, ...] | None:
+    """Give a row's yarns left to right; an unknown cell is reported by row and column."""
     bars = statement.items[0]
     assert isinstance(bars, Bars)
     found = []
@@ -104,9 +104,9 @@ def _cells(context: Context, statement: Statement, key: Mapping[str, str]) -> tu
             hint = "Leave a space between cells. " if glued else ""
             context.report(
                 "E241",
-                f"cell {number} of this row is `{mark}`, which is not in the key",
+                f"cell {number} of row {row} is `{mark}`, which is not in the key",
                 span,
-                "not in the key",
+                "not in the key; row 1 is the lowest, cell 1 on the left",
                 f"{hint}Marks of the key: {', '.join(f'`{each}`' for each in key)}.",
                 fixes=[Fix("put spaces between", (Edit(span, " ".join(mark)),))]
                 if glued

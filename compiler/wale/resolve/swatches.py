@@ -99,7 +99,7 @@ def _complete(context: Context, block: Block, lines: Mapping[str, list[Line]]) -
     needed = {
         ("motif", "fabric"): ("a `fabric` or `motif` line", "fabric stockinette in rye"),
         ("needle",): ("a `needle` line", "needle 3.5 mm"),
-        ("washed",): ("a `washed` line, the gauge", "washed 40 sts = 13.6 cm, 40 rows = 12.2 cm"),
+        ("washed",): ("a `washed` line (the gauge)", "washed 40 sts = 13.6 cm, 40 rows = 12.2 cm"),
     }
     found = True
     for keywords, (what, example) in needed.items():

@@ -80,7 +80,7 @@ def _blocks(text: str) -> dict[str, str]:
 
 
 def framed(snippet: str) -> str:
-    """Give a whole spec with the snippet's blocks in it; a snippet with `wale 1` or `pattern` and `piece` stands alone."""
+    """Give a whole spec with the snippet's blocks in it; a snippet that starts with `wale 1` stands alone."""
     if snippet.startswith("wale 1"):
         return snippet
     own = _blocks(snippet)
