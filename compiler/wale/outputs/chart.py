@@ -11,7 +11,7 @@ from io import BytesIO
 from math import ceil
 
 from wale.outputs import chart_grid, marks
-from wale.outputs.chart_grid import DIGIT, Grid, start_groups
+from wale.outputs.chart_grid import DIGIT, TOP, Grid, start_groups
 from wale.outputs.svg import figure, number, png_uri
 from wale.pattern import Chart
 
@@ -73,7 +73,7 @@ def tiles(chart: Chart, room: Room, ident: str) -> tuple[Tile, ...]:
     """
     count = (len(chart.rows[0]), len(chart.rows))
     inner = room.width - 2 * _gutter(chart)
-    tall = room.height - _foot(chart)
+    tall = room.height - TOP - _foot(chart)
     least = room.least * max(1.0, chart.cell_ratio)
     across = min(count[0], max(1, int(inner / least + 1e-9)))
     spans = _spans(count[0], across)
@@ -115,7 +115,7 @@ def _tile(chart: Chart, columns: tuple[int, int], rows: tuple[int, int], cell: f
     grid = Grid(columns, rows, cell, cell / chart.cell_ratio, _gutter(chart) if chart.flat else 0.6)
     groups = start_groups(chart) if rows[0] == 1 else ()
     width = grid.left + across * grid.wide + _gutter(chart)
-    height = 0.6 + up * grid.tall + (_foot(chart) if groups else 4.2)
+    height = TOP + up * grid.tall + (_foot(chart) if groups else 4.2)
     image = png_uri(picture(cells, tuple(colour.colour for colour in chart.colours)))
     body = (
         f'<image href="{image}" x="{number(grid.left)}" y="{number(grid.top)}" width="{number(across * grid.wide)}" '

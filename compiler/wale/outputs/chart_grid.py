@@ -10,6 +10,7 @@ from wale.pattern import Chart
 
 TEXT = 2.4
 DIGIT = 0.53 * TEXT
+TOP = 0.6
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +49,7 @@ class Grid:
     wide: float
     tall: float
     left: float
-    top: float = 0.6
+    top: float = TOP
 
     @property
     def right(self) -> float:

@@ -41,7 +41,7 @@ def render(pattern: Pattern, *, epoch: int, complaints: list[str] | None = None)
     dates = f'<meta name="dcterms.created" content="{made}"><meta name="dcterms.modified" content="{made}">'
     page, lost = fonts.settable(document.render(pattern, paper, ""))
     style = document.read_style("base.css") + document.read_style("print.css") + f"@page {{ size: {paper}; }}"
-    page = page.replace("<style></style>", f"{dates}<style>{fonts.css(page, quick=True)}\n{style}</style>", 1)
+    page = page.replace("<style></style>", f"{dates}<style>{fonts.css(page, unpacked=True)}\n{style}</style>", 1)
     found = [f"no glyph for {character} (U+{ord(character):04X})" for character in lost]
     with _warnings(found):
         content = _typeset(page)

@@ -14,8 +14,8 @@ _WIDE = frozenset("mwMWOQ@%")
 
 
 def number(value: float) -> str:
-    """`value` as a short decimal, at most three places."""
-    text = f"{value:.3f}".rstrip("0").rstrip(".")
+    """`value` as a short decimal, at most two places: a hundredth of a millimetre."""
+    text = f"{value:.2f}".rstrip("0").rstrip(".")
     return "0" if text == "-0" else text
 
 

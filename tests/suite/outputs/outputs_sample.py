@@ -147,8 +147,8 @@ def _shaping() -> Steps:
     return Steps(tuple(items), "Hem and body")
 
 
-def millrace(paper: str = "A4") -> Pattern:
-    """The Millrace pullover, made up for these tests."""
+def millrace(paper: str = "A4", *, large: bool = True) -> Pattern:
+    """The Millrace pullover, made up for these tests; with the chart of the whole back if `large`."""
     measures = Table(
         "Finished measures",
         ("cm", *SIZES),
@@ -206,7 +206,7 @@ def millrace(paper: str = "A4") -> Pattern:
                         (
                             "ssk",
                             "slip 2 sts one by one as if to knit, put the left needle through the fronts of both and "
-                            "knit them together: a decrease that leans to the left; keep the first st of the pair loose so that "
+                            "knit them together: a decrease that leans to the left; keep the first st loose so that "
                             "both decreases look alike on the two-colour fabric",
                         ),
                         ("RS, WS", "right side, wrong side"),
@@ -229,7 +229,7 @@ def millrace(paper: str = "A4") -> Pattern:
                 back_schematic(),
             ),
         ),
-        Section("charts", "Charts", (large_chart(),)),
+        Section("charts", "Charts", (large_chart(),) if large else (Paragraph("See the back."),)),
     )
     return Pattern(
         title="Millrace",

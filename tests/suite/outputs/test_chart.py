@@ -1,0 +1,161 @@
+"""Charts: pixels are cells, few elements, marks that stand out, parts that cover the whole."""
+
+from __future__ import annotations
+
+import base64
+import io
+import re
+from dataclasses import replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from outputs_sample import FLOUR, RYE, large_chart, small_chart
+from PIL import Image
+
+from wale.outputs import chart as charts
+from wale.outputs import marks
+from wale.outputs.chart import Room
+from wale.outputs.chart_grid import start_groups
+from wale.pattern import Chart, ChartColour, ChartStart
+
+PAGE = Room(168.0, 200.0, 4.6)
+
+
+def pixels(svg: str) -> Image.Image:
+    found = re.search(r'href="data:image/png;base64,([^"]+)"', svg)
+    assert found
+    return Image.open(io.BytesIO(base64.b64decode(found[1])))
+
+
+def size_of(svg: str, tag: str) -> tuple[float, float]:
+    found = re.search(rf'<{tag}[^>]* width="([\d.]+)(?:mm)?" height="([\d.]+)', svg)
+    assert found
+    return float(found[1]), float(found[2])
+
+
+def numbers(svg: str) -> list[str]:
+    return re.findall(r">(\d+)</text>", svg)
+
+
+@settings(deadline=None, derandomize=True)
+@given(
+    st.integers(1, 12).flatmap(
+        lambda n: st.lists(st.lists(st.integers(-1, 2), min_size=n, max_size=n), min_size=1, max_size=12)
+    ),
+    st.integers(1, 3),
+)
+def test_each_cell_is_a_square_of_pixels_in_its_colour(rows: list[list[int]], scale: int) -> None:
+    colours = ("#8a5a2b", "#efe6d2", "#102030")
+    image = Image.open(io.BytesIO(charts.picture(tuple(map(tuple, rows)), colours, scale)))
+    assert image.mode == "P"
+    assert image.size == (len(rows[0]) * scale, len(rows) * scale)
+    plain = image.convert("RGB")
+    for x in range(image.width):
+        for y in range(image.height):
+            cell = rows[len(rows) - 1 - y // scale][x // scale]
+            wanted = "#ffffff" if cell < 0 else colours[cell]
+            assert "#{:02x}{:02x}{:02x}".format(*plain.getpixel((x, y))) == wanted  # type: ignore[misc]
+
+
+def test_a_small_chart_is_one_tile_with_cells_true_to_the_gauge() -> None:
+    (tile,) = charts.tiles(small_chart(), PAGE, "c")
+    assert (tile.columns, tile.rows) == ((1, 24), (1, 28))
+    wide, tall = size_of(tile.svg, "image")
+    assert (wide / 24) / (tall / 28) == pytest.approx(0.9, abs=0.001)
+    assert tile.width <= PAGE.width
+    assert tile.height <= PAGE.height
+
+
+def test_never_one_element_a_cell() -> None:
+    elements = sum(tile.svg.count("<") for tile in charts.tiles(large_chart(), PAGE, "c"))
+    # 19,200 cells; two tags for each of the texts, mostly row numbers: 160 a strip of tiles, two strips.
+    assert elements < 1000
+
+
+def test_tiles_of_a_large_chart_cover_each_cell_once_and_keep_two_millimetres() -> None:
+    chart = large_chart()
+    tiles = charts.tiles(chart, PAGE, "c")
+    covered = [
+        (c, r)
+        for tile in tiles
+        for c in range(tile.columns[0], tile.columns[1] + 1)
+        for r in range(tile.rows[0], tile.rows[1] + 1)
+    ]
+    assert sorted(covered) == [(c, r) for c in range(1, 121) for r in range(1, 161)]
+    for tile in tiles:
+        wide, tall = size_of(tile.svg, "image")
+        assert wide / (tile.columns[1] - tile.columns[0] + 1) >= 2.0 - 0.01
+        assert tall / (tile.rows[1] - tile.rows[0] + 1) >= 2.0 - 0.01
+        assert tile.width <= PAGE.width + 0.01
+        assert tile.height <= PAGE.height + 0.01
+
+
+@settings(deadline=None, max_examples=50, derandomize=True)
+@given(st.integers(1, 300), st.integers(1, 300), st.floats(0.5, 1.6), st.booleans())
+def test_tiles_fit_their_room_whatever_the_chart(columns: int, rows: int, ratio: float, flat: bool) -> None:
+    chart = Chart("Mill", ((0,) * columns,) * rows, (RYE,), ratio, flat, (1, 1, 1, 1))
+    tiles = charts.tiles(chart, PAGE, "c")
+    assert max(tile.width for tile in tiles) <= PAGE.width + 0.01
+    assert max(tile.height for tile in tiles) <= PAGE.height + 0.01
+    cells = sum((t.columns[1] - t.columns[0] + 1) * (t.rows[1] - t.rows[0] + 1) for t in tiles)
+    assert cells == columns * rows
+
+
+def test_a_tile_shows_the_cells_of_its_columns_counted_from_the_right() -> None:
+    # Three columns need three tiles of one: the first shows the rightmost cell of the page.
+    chart = Chart("Mill", ((0, 1, 2),), (RYE, FLOUR, ChartColour("bran", "#c59a5f", "x")), 1.0, False, (1, 3, 1, 1))
+    tiles = charts.tiles(chart, Room(8.0, 40.0, 4.0, least=4.0), "c")
+    shown = [pixels(tile.svg).convert("RGB").getpixel((0, 0)) for tile in tiles]
+    assert shown == [(0xC5, 0x9A, 0x5F), (0xEF, 0xE6, 0xD2), (0x8A, 0x5A, 0x2B)]
+
+
+def test_flat_rows_are_numbered_where_they_start() -> None:
+    chart = Chart("Mill", ((0,) * 4,) * 4, (RYE,), 1.0, True, (1, 4, 1, 4))
+    (tile,) = charts.tiles(chart, PAGE, "c")
+    sides = dict(re.findall(r'text-anchor="(start|end|middle)">(\d+)<', tile.svg)[::-1])
+    ends = {int(n): side for side, n in re.findall(r'text-anchor="(start|end)">(\d+)<', tile.svg)}
+    assert ends == {1: "start", 2: "end", 3: "start", 4: "end"}
+    assert sides["middle"] == "1"
+    (ring,) = charts.tiles(replace(chart, flat=False), PAGE, "c")
+    assert {s for s, _ in re.findall(r'text-anchor="(start|end)">(\d+)<', ring.svg)} == {"start"}
+
+
+def test_starts_are_grouped_by_column_from_the_right() -> None:
+    starts = tuple(
+        ChartStart(text, column)
+        for text, column in (("back, S", 7), ("back, M", 1), ("back, L", 7), ("sleeve, S", 7), ("Cuff", 2))
+    )
+    groups = start_groups(replace(small_chart(), starts=starts))
+    assert [(g.letter, g.column, g.text) for g in groups] == [
+        ("a", 1, "back M"),
+        ("b", 2, "Cuff"),
+        ("c", 7, "back S, L; sleeve S"),
+    ]
+
+
+def test_only_the_colours_that_occur_are_listed() -> None:
+    chart = replace(small_chart(), rows=((1, 1), (1, -1)))
+    assert charts.occurring(chart) == (-1, 1)
+
+
+def test_the_mark_stands_out_on_its_cell() -> None:
+    # 3:1 is the least contrast of a graphic that carries meaning: WCAG 2.2, 1.4.11.
+    for level in range(0, 256, 5):
+        colour = "#" + f"{level:02x}" * 3
+        assert marks.contrast(marks.pen(colour), colour) >= 3
+
+
+def test_contrast_of_black_and_white_is_twenty_one() -> None:
+    assert marks.contrast("#000000", "#ffffff") == pytest.approx(21)
+
+
+def test_each_mark_gets_a_shape_of_its_own() -> None:
+    assert marks.shapes(("", "x", "dot", "?")) == ("", "cross", "dot", "ring")
+    assert len(set(marks.shapes("?!§$"))) == 4
+
+
+def test_the_picture_is_named_and_described() -> None:
+    (tile,) = charts.tiles(small_chart(), PAGE, "grist")
+    assert '<title id="grist-title">Chart Grist: 24 stitches, 28 rows</title>' in tile.svg
+    assert "Colours: rye, flour." in tile.svg
