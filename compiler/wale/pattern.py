@@ -19,10 +19,11 @@ class Paragraph:
 
 @dataclass(frozen=True, slots=True)
 class Steps:
-    """Instructions in order, one item a line. `keep` items must not be split over pages."""
+    """Instructions in order, one item a line, numbered from `start` on."""
 
     items: tuple[Paragraph, ...]
     title: str = ""
+    start: int = 1
 
 
 @dataclass(frozen=True, slots=True)

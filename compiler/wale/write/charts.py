@@ -52,7 +52,7 @@ def _chart(spec: Spec, motif: Motif, swatch: Swatch, flat: bool, starts: tuple[C
     if both:
         notes.append("An odd number of rows: the chart shows the repeat twice, once begun on the RS, once on the WS.")
     return Chart(
-        f"Chart {motif.name}",
+        motif.name,
         cells,
         _colours(spec, colours),
         float(swatch.washed.rows / swatch.washed.stitches),
@@ -68,7 +68,7 @@ def _wedge(spec: Spec, motif: Motif, swatch: Swatch) -> Chart:
     colours = tuple(yarn for yarn, _ in motif.marks)
     cells = tuple((-1,) * (motif.width - len(row)) + tuple(colours.index(yarn) for yarn in row) for row in motif.rows)
     return Chart(
-        f"Chart {motif.name}",
+        motif.name,
         cells,
         _colours(spec, colours),
         float(swatch.washed.rows / swatch.washed.stitches),

@@ -27,6 +27,8 @@ BRACKETS = (
     "Figures for several sizes stand in brackets, in the order {sizes}; a single figure holds for all. A line that "
     "begins with sizes is for those only."
 )
+FEW = 4
+"""Fewest steps in common for which a piece refers to another."""
 
 
 def document(spec: Spec, plan: Plan, sizes: Sequence[int], problems: Iterable[Problem] = ()) -> Pattern:
@@ -37,7 +39,6 @@ def document(spec: Spec, plan: Plan, sizes: Sequence[int], problems: Iterable[Pr
         problems: warnings and cautions that the pattern prints too.
     """
     names = tuple(plan.sizes[size] for size in sizes)
-    pieces = [piece_section(spec, plan, piece, sizes) for piece in plan.pieces]
     bands = [_band_section(spec, plan, number, sizes) for number in range(len(plan.bands))]
     drawn = charts(spec, plan, sizes)
     sections = [
@@ -49,7 +50,7 @@ def document(spec: Spec, plan: Plan, sizes: Sequence[int], problems: Iterable[Pr
         ),
         Section("gauge", "Gauge", gauge_parts(spec, plan)),
         Section("skills", "Before you begin", _before(spec, plan, drawn, names)),
-        *pieces,
+        *piece_sections(spec, plan, sizes),
         *bands,
         Section("making-up", "Making up", (making_up(spec, plan, sizes),)),
     ]
@@ -75,24 +76,34 @@ def document(spec: Spec, plan: Plan, sizes: Sequence[int], problems: Iterable[Pr
     )
 
 
-def piece_section(spec: Spec, plan: Plan, piece: PiecePlan, sizes: Sequence[int]) -> Section:
-    """Write one piece in all printed sizes."""
-    parts: list[Part] = []
-    gathered: list[Merged] = []
-    shaped = {section.address: section for section in piece.sections if section.kind == "shape"}
-    for line in merged_lines(spec, plan, piece, sizes):
-        gathered.append(line)
-        section = shaped.get(line.slot.removesuffix(".measured")) if line.slot.endswith(".measured") else None
-        table = starts_table(spec, plan, piece, section, sizes) if section is not None else None
-        if table is not None:
-            parts += [_steps(gathered, plan, sizes), table]
-            gathered = []
-    if gathered:
-        parts.append(_steps(gathered, plan, sizes))
-    how = "Worked in the round from the bottom up" if piece.in_round else "Worked flat from the bottom up"
-    make = f" Make {piece.make}." if piece.make > 1 else ""
-    title = piece.name.capitalize()
-    return Section(f"piece-{piece.name}", title, (Paragraph(f"{how}.{make}"), *parts))
+def piece_sections(spec: Spec, plan: Plan, sizes: Sequence[int]) -> list[Section]:
+    """Write all pieces in the printed sizes; a piece that begins like an earlier one refers to its steps."""
+    names = [plan.sizes[size] for size in sizes]
+    sections = []
+    earlier: list[tuple[str, list[tuple[str, str]]]] = []
+    for piece in plan.pieces:
+        lines = merged_lines(spec, plan, piece, sizes)
+        texts = [line.text(names) for line in lines]
+        other, shared = _shared(earlier, texts)
+        earlier.append((piece.name, texts))
+        how = "Worked in the round from the bottom up" if piece.in_round else "Worked flat from the bottom up"
+        make = f" Make {piece.make}." if piece.make > 1 else ""
+        parts: list[Part] = [Paragraph(f"{how}.{make}")]
+        if shared:
+            parts.append(Paragraph(f"Work steps 1 to {shared} of the {other}, then go on with step {shared + 1}."))
+        parts += _steps_and_tables(spec, plan, piece, lines[shared:], sizes, shared + 1)
+        sections.append(Section(f"piece-{piece.name}", piece.name.capitalize(), tuple(parts)))
+    return sections
+
+
+def _shared(earlier: Sequence[tuple[str, list[tuple[str, str]]]], texts: list[tuple[str, str]]) -> tuple[str, int]:
+    """Give the earlier piece that begins with the most of the same lines, and how many (none below FEW)."""
+    best = ("", 0)
+    for name, other in earlier:
+        same = next((i for i, (one, two) in enumerate(zip(other, texts, strict=False)) if one != two), len(texts))
+        if same >= max(FEW, best[1] + 1):
+            best = (name, min(same, len(other)))
+    return best
 
 
 def merged_lines(spec: Spec, plan: Plan, piece: PiecePlan, sizes: Sequence[int]) -> tuple[Merged, ...]:
@@ -100,13 +111,32 @@ def merged_lines(spec: Spec, plan: Plan, piece: PiecePlan, sizes: Sequence[int])
     return merge([piece_lines(Context(spec, plan, piece, size)) for size in sizes])
 
 
-def _steps(lines: Sequence[Merged], plan: Plan, sizes: Sequence[int]) -> Steps:
+def _steps_and_tables(
+    spec: Spec, plan: Plan, piece: PiecePlan, lines: Sequence[Merged], sizes: Sequence[int], number: int
+) -> list[Part]:
+    """Number the lines; after each shaping stands the table of where its rows start."""
+    shaped = {f"{section.address}.measured": section for section in piece.sections if section.kind == "shape"}
+    parts: list[Part] = []
+    gathered: list[Merged] = []
+    for line in lines:
+        gathered.append(line)
+        table = starts_table(spec, plan, piece, shaped[line.slot], sizes) if line.slot in shaped else None
+        if table is not None:
+            parts += [_steps(gathered, plan, sizes, number), table]
+            number += len(gathered)
+            gathered = []
+    if gathered:
+        parts.append(_steps(gathered, plan, sizes, number))
+    return parts
+
+
+def _steps(lines: Sequence[Merged], plan: Plan, sizes: Sequence[int], number: int = 1) -> Steps:
     names = [plan.sizes[size] for size in sizes]
     items = []
     for line in lines:
         lead, text = line.text(names)
         items.append(Paragraph(text, f"{lead}:" if lead else "", line.slot))
-    return Steps(tuple(items))
+    return Steps(tuple(items), start=number)
 
 
 def _band_section(spec: Spec, plan: Plan, number: int, sizes: Sequence[int]) -> Section:

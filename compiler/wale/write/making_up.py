@@ -29,8 +29,7 @@ def making_up(spec: Spec, plan: Plan, sizes: Sequence[int]) -> Steps:
 
 
 def _seam(spec: Spec, plan: Plan, join: Seam, sizes: Sequence[int]) -> str:
-    edges = " with ".join(f"{piece} {edge}".strip() for piece, edge in join.edges)
-    text = f"Join {edges}: {join.manner}."
+    text = f"{_what(plan, join)}: {join.manner}."
     tops = [piece.top for name, edge in join.edges if edge == "shoulders" and (piece := plan.piece(name)) is not None]
     if tops and tops[0] is not None:
         stitches = _bracket([str(tops[0].shoulder[size]) for size in sizes])
@@ -40,6 +39,15 @@ def _seam(spec: Spec, plan: Plan, join: Seam, sizes: Sequence[int]) -> str:
         stitches = " or ".join(str(number) for number in taken)
         text += f" The edge stitch of each side ({stitches} st) goes into the seam."
     return text
+
+
+def _what(plan: Plan, join: Seam) -> str:
+    if any(edge != "sides" for _, edge in join.edges):
+        return "Join " + " with ".join(f"{piece} {edge}".strip() for piece, edge in join.edges)
+    bodies = [name for name, _ in join.edges if (piece := plan.piece(name)) is not None and piece.top is not None]
+    seams = [f"the side seams of {' and '.join(bodies)}"] if bodies else []
+    seams += [f"the {name} seams" for name, _ in join.edges if name not in bodies]
+    return f"Close {' and '.join(seams)}"
 
 
 def _set_in(spec: Spec, plan: Plan, name: str, sizes: Sequence[int]) -> str:

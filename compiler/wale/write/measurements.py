@@ -74,7 +74,7 @@ def _in_unit(spec: Spec, value: Fraction) -> Fraction:
 
 def deviation_table(spec: Spec, plan: Plan, sizes: Sequence[int]) -> Table:
     """Give each chosen number's deviation from its wish."""
-    rows = []
+    rows: list[tuple[str, ...]] = []
     seen: set[tuple[str, tuple[str, ...]]] = set()
     for piece in plan.pieces:
         for level in piece.levels:

@@ -15,7 +15,8 @@ from wale.write.rows import shaping_rows
 def starts_table(spec: Spec, plan: Plan, piece: PiecePlan, section: Section, sizes: Sequence[int]) -> Table | None:
     """Give a table with a row for each shaping row, or None where the section is plain or nothing is shaped.
 
-    A cell reads `row 3: 157 sts, 1/11`: the next right-side rows start at chart column 1, wrong-side rows at 11.
+    A cell reads `3: 157, 1/11`: after row 3 there are 157 stitches; that row itself and the right-side rows after it
+    start at chart column 1, wrong-side rows at 11.
     """
     contexts = [Context(spec, plan, piece, size) for size in sizes]
     if contexts[0].motif(section) is None:
@@ -25,7 +26,7 @@ def starts_table(spec: Spec, plan: Plan, piece: PiecePlan, section: Section, siz
         cells = []
         for row, count in shaping_rows(at, section):
             right, wrong = at.start_columns(section, count)
-            cells.append(f"row {row}: {count} sts, {right}/{wrong}")
+            cells.append(f"{row}: {count}, {right}/{wrong}")
         columns.append(cells)
     most = max(len(cells) for cells in columns)
     if not most:
@@ -35,8 +36,9 @@ def starts_table(spec: Spec, plan: Plan, piece: PiecePlan, section: Section, siz
         for number in range(most)
     )
     return Table(
-        f"{piece.name.capitalize()}: after each shaping row, the stitches and where the next rows start",
+        f"{piece.name.capitalize()}, shaping rows: row, stitches after it, chart columns where RS/WS rows start",
         ("shaping", *(plan.sizes[size] for size in sizes)),
         rows,
-        "Chart columns at which the next RS/WS rows start, the edge stitch passed over.",
+        "The first column holds from the shaping row itself on: its first chart stitch, the joined or the new one, has "
+        "the colour of that column. Edge stitches are passed over.",
     )

@@ -19,7 +19,8 @@ class Row:
         side: "RS", "WS" or "round".
         stitches: on the needle after it, short-row stitches that wait included.
         chart_row: from 1, None where plain.
-        column: chart column (from 1) at which the row starts, None where plain or divided.
+        column: chart column (from 1) of its first motif stitch (after the row's own shaping), None where plain or
+            divided.
     """
 
     number: int
@@ -49,10 +50,7 @@ def piece_rows(at: Context) -> tuple[Row, ...]:
         counts = _counts(at, section)
         for row in range(1, total - divided + 1):
             side = "round" if piece.in_round else ("RS" if (start + row) % 2 else "WS")
-            after = counts[row - 1]
-            # A shaping row starts before its stitches change.
-            before = counts[row - 2] if row > 1 else at.first_count(section)
-            rows.append(_row(at, section, start + row, row, side, before, after))
+            rows.append(_row(at, section, start + row, row, side, counts[row - 1]))
         if divided:
             rows += _top(at, section, len(rows) + 1, total - divided)
     return tuple(rows)
@@ -76,10 +74,12 @@ def _counts(at: Context, section: Section) -> list[int]:
     return counts
 
 
-def _row(at: Context, section: Section, number: int, row: int, side: str, before: int, after: int) -> Row:
+def _row(at: Context, section: Section, number: int, row: int, side: str, after: int) -> Row:
     if at.motif(section) is None or section.kind == "crown":
         return Row(number, section.address, side, after)
-    right, wrong = at.start_columns(section, before)
+    # An even change to the next fabric is plain; a shaping row's own stitches already stand at their new columns.
+    count = at.first_count(section) if section.even_change is not None else after
+    right, wrong = at.start_columns(section, count)
     return Row(number, section.address, side, after, at.chart_row(section, row), wrong if side == "WS" else right)
 
 
