@@ -168,7 +168,7 @@ class _Builder:
                     problem("E124", f"`{token}` divides by nothing", span, help="The lower number is 1 or more.")
                 )
             if token.type != "NEG":
-                total += Fraction(str(token))
+                total += Fraction(int(token) if token.isdecimal() else str(token))
         if tokens[0].type == "NEG":
             total = -total
         if len(tokens) > 1 and tokens[-1].type == "RATIO" and tokens[-2].type == "NUMBER":

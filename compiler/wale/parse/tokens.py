@@ -19,12 +19,12 @@ _NAMES = {
     "COLOUR": "a colour",
     "BARS": "cells between bars",
     "EQUALS": "`=`",
-    "PLUS": "`+`, `-`, `*` or `/`",
-    "MINUS": "`+`, `-`, `*` or `/`",
-    "STAR": "`+`, `-`, `*` or `/`",
-    "SLASH": "`+`, `-`, `*` or `/`",
-    "COMMA": "a comma",
     "RPAR": "`)`",
+    "PLUS": "a sign such as `+` or `/`",
+    "MINUS": "a sign such as `+` or `/`",
+    "STAR": "a sign such as `+` or `/`",
+    "SLASH": "a sign such as `+` or `/`",
+    "COMMA": "a comma",
     "$END": "the end of the line",
 }
 
