@@ -13,7 +13,7 @@ from wale.resolve.values import MOST_CM, MOST_COUNT, WORDS, Kind, known_unit, pl
 
 MOST_G = 100_000
 
-NEEDLE_FORMS = ("N mm", *(f"{system} AMOUNT" for system in SYSTEMS))
+NEEDLE_FORMS = ("N mm", *(f"{system} NUMBER" for system in SYSTEMS))
 """Ways to write a needle: `3.5 mm`, `US 4`."""
 
 
@@ -83,8 +83,8 @@ def needle_mm(context: Context, match: Match) -> Fraction | None:
             )
             return None
         return mm
-    number = match.number("AMOUNT")
-    system = next(each for each in SYSTEMS if f"{each} AMOUNT" in match.form)
+    number = match.number("NUMBER")
+    system = next(each for each in SYSTEMS if f"{each} NUMBER" in match.form)
     text = context.cut(number.span)
     needle = needle_from_number(system, text) if number.unit is None else None
     if needle is None:

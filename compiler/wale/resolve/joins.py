@@ -15,14 +15,14 @@ from wale.spec import Band, BindOff, Neck, Piece, Seam, SetIn, Shoulders
 BAND_HEAD = {"band": Shape({"band NAME": ()})}
 _WITH, _SIDES, _SLEEVES = "seam PIECE1 EDGE1 with PIECE2 EDGE2", "seam sides", "seam sides and sleeves"
 JOIN_LINES = {
-    "seam": Shape({_SLEEVES: ("WORDS",), _SIDES: ("WORDS",), _WITH: ("WORDS",)}, once=False),
+    "seam": Shape({_SLEEVES: ("MANNER",), _SIDES: ("MANNER",), _WITH: ("MANNER",)}, once=False),
     "set": Shape({"set PIECE top into armholes": ()}, once=False),
 }
 _PICK = "pick up along PIECE EDGE in SWATCH"
 BAND_LINES = {
     "pick": Shape({_PICK: (), "pick up along PIECE EDGE": ("PIECE EDGE in SWATCH",)}, listed="PIECE EDGE"),
     "rib": Shape({"rib DEPTH": RIB_OPTIONS}),
-    "bind": Shape({"bind off": ("WORDS",)}),
+    "bind": Shape({"bind off": ("MANNER",)}),
 }
 EDGES = ("neck", "shoulders", "sides", "armholes", "top", "cast-on")
 """Edges of a piece that can be joined or picked up."""
@@ -45,7 +45,7 @@ def _join(shop: Workshop, line: Line, pieces: Mapping[str, Piece], set_in: set[s
     if line.keyword == "set":
         name = line.head.name("PIECE")
         return SetIn(name.text, line.span) if shop.context.knows("piece", name) else None
-    manner = line.options["WORDS"].text("WORDS") if "WORDS" in line.options else ""
+    manner = line.options["MANNER"].text("MANNER") if "MANNER" in line.options else ""
     if line.form == _WITH:
         pairs = [_edge(shop, line.head, number, pieces) for number in ("1", "2")]
         edges = tuple(pair for pair in pairs if pair is not None)
@@ -126,8 +126,8 @@ def read_band(shop: Workshop, name: str, block: Block, pieces: Mapping[str, Piec
     if head is None or not sound or rib is None or not swatch or len(edges) < len(pairs):
         return None
     manner = "loosely in rib"
-    if "bind" in lines and "WORDS" in lines["bind"][0].options:
-        manner = lines["bind"][0].options["WORDS"].text("WORDS")
+    if "bind" in lines and "MANNER" in lines["bind"][0].options:
+        manner = lines["bind"][0].options["MANNER"].text("MANNER")
     return Band(name, block.head.span, edges, last.name("SWATCH").text, rib, manner)
 
 

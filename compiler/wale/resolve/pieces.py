@@ -17,7 +17,7 @@ from wale.source import Span
 from wale.spec import CastOn, Edge, Fabric, Hem, Mark, Piece, Step
 from wale.spec import Shape as Shaping
 
-HEAD = {"piece": Shape({"piece NAME": (FLAT, ROUND, "as PIECE", "make AMOUNT")})}
+HEAD = {"piece": Shape({"piece NAME": (FLAT, ROUND, "as PIECE", "make NUMBER")})}
 
 
 @dataclass
@@ -59,7 +59,7 @@ class Pieces:
             base = self._base(other, blocks)
             poisoned = base is None
         in_round = self._in_round(head, block, base, poisoned)
-        make = whole(context, head.options["make AMOUNT"].number("AMOUNT")) if "make AMOUNT" in head.options else 1
+        make = whole(context, head.options["make NUMBER"].number("NUMBER")) if "make NUMBER" in head.options else 1
         if make is not None and make > 100:
             context.report("E223", f"a piece made {make} times is beyond all bounds", head.span, "too many", "")
             make = None

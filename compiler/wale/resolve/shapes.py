@@ -30,7 +30,8 @@ from wale.parse.tree import (
 from wale.source import Span
 
 EXPRESSIONS = (Name, Number, PerSize, Ratio, Negative, Binary, Call)
-_SAME_UNIT = {"st": "sts", "row": "rows", "round": "rounds", "wedge": "wedges"}
+_RUNS = ("FIBRE", "MANNER")
+_SAME_UNIT = {"st": "sts", "row": "rows", "round": "rows", "rounds": "rows", "wedge": "wedges"}
 _RIB = re.compile(r"([1-9][0-9]?)x([1-9][0-9]?)")
 
 
@@ -52,7 +53,8 @@ _NAMES = {
     "LEVEL": "a level's name, such as `bust`",
     "MARK": "a mark's name",
     "MEASURE": "a measure's name, such as `bust`",
-    "WORD": "a word",
+    "KIND": "a kind, such as `cone`",
+    "SYSTEM": "a system of yarn counts, such as `Nm`",
 }
 _VALUES = {
     "WIDTH": "a width, such as `bust/2` or `80 sts`",
@@ -65,13 +67,17 @@ SLOTS: dict[str, tuple[str, Callable[[Item], bool]]] = {
     **{slot: (words, _is_value) for slot, words in _VALUES.items()},
     "SIZE": ("a size's name", lambda item: isinstance(item, Name | Number | Ratio)),
     "N": ("a number", lambda item: isinstance(item, Number)),
-    "AMOUNT": ("a number", lambda item: isinstance(item, Number)),
+    "AMOUNT": ("an amount, such as `1.5 cm`", lambda item: isinstance(item, Number)),
+    "WEIGHT": ("a weight, such as `100 g`", lambda item: isinstance(item, Number)),
+    "PRICE": ("a price, such as `11.50 EUR`", lambda item: isinstance(item, Number)),
+    "NUMBER": ("a number", lambda item: isinstance(item, Number)),
     "COUNT": ("a yarn count", lambda item: isinstance(item, Number | Ratio)),
     "TEXT": ("text between quotes", lambda item: isinstance(item, Text)),
     "COLOUR": ("a colour, such as `#8a5a2b`", lambda item: isinstance(item, Colour)),
     "CELL": ("a mark between bars, such as `|x|`", lambda item: isinstance(item, Bars)),
     "RIB": ("a rib, such as `2x2`", lambda item: isinstance(item, Name) and _RIB.fullmatch(item.text) is not None),
-    "WORDS": ("words", lambda item: isinstance(item, Name | Small)),
+    "FIBRE": ("a fibre, such as `wool`", lambda item: isinstance(item, Name | Small)),
+    "MANNER": ("words on how it is done", lambda item: isinstance(item, Name | Small)),
 }
 """Every kind of slot: what it takes, in words, and the test of an item. A digit after the kind tells two apart."""
 
@@ -162,7 +168,7 @@ def kind_of(slot: str) -> str:
 
 def show(form: str) -> str:
     """Give a form as it is printed in problems, the numbers of slots left out."""
-    return " ".join(re.sub(r"(?<=[A-Z])[0-9]", "", word) for word in _words(form))
+    return " ".join(word.rstrip("0123456789") if kind_of(word) in SLOTS else word for word in _words(form))
 
 
 def span_of(items: Sequence[Item], default: Span) -> Span:
@@ -189,7 +195,7 @@ def match(form: str, items: Sequence[Item], place: Span) -> Match | Mismatch:
             return Mismatch(at, told)
         first = at
         at += 1
-        if word.endswith("…") or kind == "WORDS":
+        if word.endswith("…") or kind in _RUNS:
             at = _run(items, at, fits)
         if kind == "N":
             unit = words[index]

@@ -45,7 +45,7 @@ LINES = {
     "mark": Shape({"mark NAME": ()}, once=False),
     "neck": Shape({"neck WIDTH wide": ("DEPTH deep", "round", "square")}),
     "shoulders": Shape({"shoulders slope DEPTH": ("short rows", "bound off in steps")}),
-    "bind": Shape({"bind off": ("WORDS",)}),
+    "bind": Shape({"bind off": ("MANNER",)}),
     **crowns.LINES,
     "note": Shape({"note TEXT": ()}, once=False),
 }
@@ -183,7 +183,7 @@ def _shoulders(shop: Workshop, line: Line, in_round: bool) -> Action | None:
 
 
 def _bind_off(shop: Workshop, line: Line, in_round: bool) -> Action | None:
-    return BindOff(line.options["WORDS"].text("WORDS") if line.options else "", line.span)
+    return BindOff(line.options["MANNER"].text("MANNER") if line.options else "", line.span)
 
 
 def _note(shop: Workshop, line: Line, in_round: bool) -> Action | None:

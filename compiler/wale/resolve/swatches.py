@@ -35,7 +35,7 @@ LINES = {
     "needle": Shape({f"needle {form}": () for form in NEEDLE_FORMS}),
     "counted": _gauge_forms("counted"),
     "washed": _gauge_forms("washed"),
-    "weight": Shape({"weight AMOUNT of N1 sts": ("N2 rows",)}),
+    "weight": Shape({"weight WEIGHT of N1 sts": ("N2 rows",)}),
     "stretch": Shape({"stretch N sts = AMOUNT": ()}),
 }
 _MOST_PER_CM, _LEAST_PER_CM = Fraction(40), Fraction(1, 20)
@@ -177,7 +177,7 @@ def gauge(context: Context, line: Line) -> Gauge | None:
 
 
 def _weight(context: Context, line: Line) -> tuple[Fraction, int, int] | None:
-    grams = positive(context, line.head.number("AMOUNT"), "weight")
+    grams = positive(context, line.head.number("WEIGHT"), "weight")
     stitches = whole(context, line.head.number("N1"))
     if "N2 rows" not in line.options:
         context.report(

@@ -14,18 +14,18 @@ from wale.yarn import SYSTEMS, band_metres_per_100g, metres_per_100g, read_fold,
 
 HEAD = {"yarn": Shape({"yarn NAME": ()})}
 _COUNTS = (
-    "count AMOUNT1 per AMOUNT2 WORDS",
-    "count AMOUNT1 per AMOUNT2",
-    "count COUNT WORDS",
+    "count AMOUNT per WEIGHT FIBRE",
+    "count AMOUNT per WEIGHT",
+    "count COUNT FIBRE",
     "count COUNT",
-    "count WORD COUNT WORDS",
-    "count WORD COUNT",
+    "count SYSTEM COUNT FIBRE",
+    "count SYSTEM COUNT",
 )
 LINES = {
     "count": Shape({form: () for form in _COUNTS}),
-    "strands": Shape({"strands AMOUNT": ()}),
+    "strands": Shape({"strands NUMBER": ()}),
     "colour": Shape({"colour COLOUR": ()}),
-    "put-up": Shape({"put-up AMOUNT WORD": ("AMOUNT",)}, once=False),
+    "put-up": Shape({"put-up WEIGHT KIND": ("PRICE",)}, once=False),
     "on-hand": Shape({"on-hand AMOUNT": ()}),
 }
 
@@ -39,7 +39,7 @@ def read_yarn(context: Context, name: str, block: Block) -> Yarn | None:
                 context.missing(block, f"a `{keyword}` line", example)
                 sound = False
     count = _count(context, lines["count"][0]) if "count" in lines else None
-    strands = whole(context, lines["strands"][0].head.number("AMOUNT")) if "strands" in lines else 1
+    strands = whole(context, lines["strands"][0].head.number("NUMBER")) if "strands" in lines else 1
     put_ups = [_put_up(context, line) for line in lines.get("put-up", ())]
     sold = tuple(put_up for put_up in put_ups if put_up)
     on_hand, known = _on_hand(context, lines["on-hand"][0], sold) if "on-hand" in lines else (None, True)
@@ -53,17 +53,17 @@ def read_yarn(context: Context, name: str, block: Block) -> Yarn | None:
 def _count(context: Context, line: Line) -> tuple[str, str, Fraction | None] | None:
     """Give the count as written, the fibre, and metres per 100 g (None for wraps per inch: not known)."""
     match = line.head
-    if "AMOUNT1" in match.found:
+    if "WEIGHT" in match.found:
         return _band(context, match)
     item = match.found["COUNT"][0]
     assert isinstance(item, Number | Ratio)
-    fibre = match.text("WORDS") if "WORDS" in match.found else ""
+    fibre = match.text("FIBRE") if "FIBRE" in match.found else ""
     text, system = context.cut(item.span), item.unit or ""
-    if "WORD" in match.found:  # `Nm 28/3 wool`: the word after the number is the fibre
-        system, fibre = match.name("WORD").text, f"{item.unit or ''} {fibre}".strip()
+    if "SYSTEM" in match.found:  # `Nm 28/3 wool`: the word after the number is the fibre
+        system, fibre = match.name("SYSTEM").text, f"{item.unit or ''} {fibre}".strip()
         number = text.removesuffix(item.unit).rstrip() if item.unit else text
         text = f"{system} {number}"
-    place = match.name("WORD").span if "WORD" in match.found else item.span
+    place = match.name("SYSTEM").span if "SYSTEM" in match.found else item.span
     if system == "wpi" and isinstance(item, Number):
         found = positive(context, Number(item.value, None, item.span), "number")
         return (text, fibre, None) if found else None
@@ -100,11 +100,11 @@ def _metres(context: Context, item: Number | Ratio, system: str) -> Fraction | N
 
 
 def _band(context: Context, match: Match) -> tuple[str, str, Fraction] | None:
-    length, weight = match.number("AMOUNT1"), match.number("AMOUNT2")
+    length, weight = match.number("AMOUNT"), match.number("WEIGHT")
     metres, grams = positive(context, length, "length"), positive(context, weight, "weight")
     if not metres or not grams:
         return None
-    fibre = match.text("WORDS") if "WORDS" in match.found else ""
+    fibre = match.text("FIBRE") if "FIBRE" in match.found else ""
     text = context.cut(length.span.to(weight.span))
     return text, fibre, band_metres_per_100g(metres[0] / 100, grams[0])
 
@@ -121,13 +121,13 @@ def _unknown_system(context: Context, system: str, place: Span) -> None:
 
 
 def _put_up(context: Context, line: Line) -> PutUp | None:
-    weight = positive(context, line.head.number("AMOUNT"), "weight")
-    kind = line.head.name("WORD").text
+    weight = positive(context, line.head.number("WEIGHT"), "weight")
+    kind = line.head.name("KIND").text
     if weight is None:
         return None
-    if "AMOUNT" not in line.options:
+    if "PRICE" not in line.options:
         return PutUp(weight[0], kind)
-    price = line.options["AMOUNT"].number("AMOUNT")
+    price = line.options["PRICE"].number("PRICE")
     if price.unit is None or not 0 <= price.value <= 1_000_000:
         context.report(
             "E203",
