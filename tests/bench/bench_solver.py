@@ -70,9 +70,10 @@ def lengths(sizes: int, sections: int, tolerance: Fraction, seed: int = 0) -> Mo
     chance = random.Random(seed)
     unknowns, rules, wishes = [], [], []
     base = [Fraction(chance.randint(30, 90), 10) for _ in range(sections)]
+    growth = [Fraction(chance.randint(0, 4), 8) for _ in range(sections)]  # some sections are the same in all sizes
     for size in range(sizes):
         keys = [f"back.rows{i}@{size}" for i in range(sections)]
-        wish = [length + Fraction(size, 4) for length in base]
+        wish = [length + size * more for length, more in zip(base, growth, strict=True)]
         for i, key in enumerate(keys):
             unknowns.append(Unknown(key, 1, 300))
             low, high = (wish[i] - tolerance) * ROWS, (wish[i] + tolerance) * ROWS

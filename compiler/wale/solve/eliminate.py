@@ -5,7 +5,7 @@ Output: the cheapest assignment whose cost is at most a limit, or None when ther
 
 Unknowns are eliminated one by one. The tables that mention an unknown are joined, the unknown is minimised away, and
 the result is a table over its neighbours: the least cost of everything eliminated so far. Costs are never negative, so
-a row dearer than the limit can be dropped at once. A join that grows too large is split into parts that are minimised
+a row that is dearer than the limit, together with the cheapest rows of all other tables, can be dropped. A join that grows too large is split into parts that are minimised
 apart; their sum is then a lower bound of the true table. In both cases a depth-first search runs back through the
 order, with the tables as its bound: where nothing was split the bound is exact and the search goes straight to the
 optimum; elsewhere it backtracks until the bound proves the best assignment found. Either way the answer is exact.
@@ -39,6 +39,10 @@ class Square:
         miss = total + self.constant
         return self.weight * miss * miss
 
+    def total(self, values: Mapping[int, int]) -> int:
+        """Give the cost of an assignment."""
+        return self.cost(sum(factor * values[number] for factor, number in self.terms))
+
 
 @dataclass(slots=True)
 class Factor:
@@ -68,18 +72,17 @@ class Factor:
         for rule in self.rules:
             if not rule.admits(sum(factor * values[number] for factor, number in rule.terms)):
                 return None
-        return sum(
-            square.cost(sum(factor * values[number] for factor, number in square.terms)) for square in self.squares
-        )
+        return sum(square.total(values) for square in self.squares)
 
 
 @dataclass(slots=True, eq=False)
 class Table:
-    """Costs of the assignments of `scope` that are possible; what is missing is not."""
+    """Costs of the assignments of `scope` that are possible; what is missing is not. `least` is the lowest of them."""
 
     scope: tuple[int, ...]
     rows: dict[Key, int]
     origin: int
+    least: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -219,7 +222,7 @@ def _tabulate(factor: Factor, group: Group, limit: int) -> Table:
                 cost += square.cost(total + own * value)
             if cost + last_prices[value] <= room:
                 rows[(*head, value)] = cost
-    return Table(scope, rows, factor.origin)
+    return Table(scope, rows, factor.origin, min(rows.values(), default=0))
 
 
 def _eliminate(group: Group, tables: list[Table], limit: int, size: int) -> list[_Step]:
@@ -239,6 +242,7 @@ def _eliminate(group: Group, tables: list[Table], limit: int, size: int) -> list
 
     weights = {number: weight(number) for number in group.numbers}
     steps: list[_Step] = []
+    room = limit - sum(table.least for table in tables)
     while weights:
         number = min(weights.values())[1]
         del weights[number]
@@ -252,10 +256,14 @@ def _eliminate(group: Group, tables: list[Table], limit: int, size: int) -> list
         prices = Table((number,), {(value,): group.prices[number][value] for value in group.domains[number]}, 0)
         messages = []
         for part in _parts(number, prices, bucket, widths, size):
-            message = _join(number, part, limit)
+            room += sum(table.least for table in part)
+            message = _join(number, part, room)
             message.origin |= group.reasons[number]
+            _drop_dear(message, group, room)
             if not message.rows:
                 raise Refuted(_origin(message.origin, message.scope, group))
+            message.least = min(message.rows.values())
+            room -= message.least
             messages.append(message)
             for other in message.scope:
                 buckets[other].append(message)
@@ -265,6 +273,19 @@ def _eliminate(group: Group, tables: list[Table], limit: int, size: int) -> list
                     buckets[other].remove(table)
         steps.append(_Step(number, [prices, *bucket], messages))
     return steps
+
+
+def _drop_dear(message: Table, group: Group, limit: int) -> None:
+    """Drop the rows that are too dear together with the prices of their own values, which are still to come."""
+    prices = [group.prices[number] for number in message.scope]
+    kept = {}
+    for key, cost in message.rows.items():
+        total = cost
+        for price, value in zip(prices, key, strict=True):
+            total += price[value]
+        if total <= limit:
+            kept[key] = cost
+    message.rows = kept
 
 
 def _parts(number: int, prices: Table, bucket: list[Table], widths: Mapping[int, int], size: int) -> list[list[Table]]:

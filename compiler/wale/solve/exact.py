@@ -14,7 +14,7 @@ mixed radix in declaration order and T exceeds the largest such sum: the optimum
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from wale.solve.conflict import refute, smallest_conflict
@@ -39,9 +39,7 @@ def solve(model: Model) -> Solution | Conflict:
         values = _optimum(network)
     except (Clash, Refuted):
         return smallest_conflict(model)
-    total = network.constant + sum(
-        square.cost(sum(factor * values[number] for factor, number in square.terms)) for square in network.squares
-    )
+    total = network.constant + sum(square.total(values) for square in network.squares)
     named = {unknown.key: values[number] for number, unknown in enumerate(model.unknowns)}
     return Solution(named, Fraction(total, network.scale))
 
@@ -56,12 +54,13 @@ def _optimum(network: Network) -> dict[int, int]:
     factors = network.factors(with_order=False)
     pending = network.order_factors()
     solved: dict[tuple[tuple[int, ...], int], dict[int, int]] = {}
+    values: dict[int, int] = {}
     while True:
-        values: dict[int, int] = {}
+        relaxed, values = values, {}
         for numbers, some in gather(factors, range(len(network.store.domains))):
             key = (tuple(numbers), len(some))
             if key not in solved:
-                solved[key] = _solve_group(network, numbers, some)
+                solved[key] = _solve_group(network, numbers, some, relaxed)
             values |= solved[key]
         broken = [factor for factor in pending if factor.cost(values) is None]
         if not broken:
@@ -70,8 +69,16 @@ def _optimum(network: Network) -> dict[int, int]:
         factors += broken
 
 
-def _solve_group(network: Network, numbers: Sequence[int], factors: Sequence[Factor]) -> dict[int, int]:
+def _solve_group(
+    network: Network, numbers: Sequence[int], factors: Sequence[Factor], relaxed: Mapping[int, int]
+) -> dict[int, int]:
     """Give the cheapest assignment of a group, between equals the smallest.
+
+    Args:
+        network: the whole.
+        numbers: the unknowns of the group.
+        factors: what ties them.
+        relaxed: the optimum without some of the factors, empty if unknown; its cost is a lower bound.
 
     Raises:
         Refuted: there is none.
@@ -86,17 +93,24 @@ def _solve_group(network: Network, numbers: Sequence[int], factors: Sequence[Fac
     for factor in factors:
         ceiling += sum(_dearest(square, network.store) for square in factor.squares)
     narrowing = Narrowing([rule for factor in factors for rule in factor.rules], len(network.store.domains))
-    # a first guess that is nearly always enough: every unknown takes its second choice
-    limit = sum(sorted(price.values())[1] for price in prices.values() if len(price) > 1) + unit
-    growth = 4
+    if relaxed:
+        # order rules were broken: mending them costs little above the relaxed optimum
+        bound = sum(prices[number][relaxed[number]] for number in numbers)
+        bound += sum(square.total(relaxed) for factor in factors for square in factor.squares)
+        extra = bound // 32 + unit
+    else:
+        # nearly always enough: every third unknown takes its second choice
+        bound = 0
+        extra = sum(sorted(price.values())[1] for price in prices.values() if len(price) > 1) // 3 + unit
+    growth = 2
     while True:
-        limit = min(limit, ceiling)
+        limit = min(bound + extra, ceiling)
         try:
             return _within(limit, network.store.copy(), prices, numbers, factors, narrowing)
         except Refuted:
             if limit == ceiling:
                 raise
-        limit, growth = limit * growth, growth * growth
+        extra, growth = extra * growth, growth * growth
 
 
 def _prices(network: Network, numbers: Sequence[int]) -> tuple[dict[int, dict[int, int]], int]:
