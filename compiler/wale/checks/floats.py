@@ -1,0 +1,138 @@
+"""W601: carried strands that are too long.
+
+What: in a row of two colours, the longest run of stitches for which a yarn is not used, over the ends of the repeat.
+Why: a long loose strand on the wrong side snags fingers and rings, and pulls the row in.
+Limit: 2.5 cm unless the file says otherwise, as the nearest whole number of stitches at the fabric's gauge; published:
+at 22 sts in 10 cm catch runs longer than 6, in a run of 8 at st 3, 4 or 5
+(https://www.moderndailyknitting.com/community/stranded-colorwork-consider-the-float/).
+Example: one stitch of flour in twelve of rye passes 11 sts. Instead: catch the strand half-way, or put a stitch there.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from wale.checks.used import Worked, motifs_worked
+from wale.plan import Plan
+from wale.problems.problem import Label, Problem
+from wale.quantity import round_half_up, show_cm
+from wale.spec import Motif, Spec, Swatch
+
+
+@dataclass(frozen=True, slots=True)
+class Float:
+    """A strand that passes behind `stitches` stitches, over chart columns `column` on to the left (from 1, the right).
+
+    Attributes:
+        row: chart row from 1.
+        span_cm: the stitches passed, in cm.
+        catch: for each catch the stitches of the run, from 1 at either end, at which it may be made.
+    """
+
+    motif: str
+    swatch: str
+    row: int
+    yarn: str
+    column: int
+    stitches: int
+    span_cm: Fraction
+    catch: tuple[tuple[int, ...], ...]
+
+
+def row_floats(motif: Motif, row: int) -> tuple[tuple[str, int, int], ...]:
+    """Give (yarn, column from 0 at the right where its run starts, stitches passed) of a chart row from 0."""
+    width = len(motif.rows[row % len(motif.rows)])
+    cells = [motif.cell(column, row) for column in range(width)]
+    yarns = tuple(dict.fromkeys(cells))
+    found = []
+    for yarn in yarns if len(yarns) > 1 else ():
+        places = [column for column, cell in enumerate(cells) if cell == yarn]
+        for place, after in zip(places, [*places[1:], places[0] + width], strict=True):
+            if after - place > 1:
+                found.append((yarn, (place + 1) % width, after - place - 1))
+    return tuple(found)
+
+
+def most_stitches(spec: Spec, swatch: Swatch) -> int:
+    """Give the most stitches that a strand may pass uncaught in a fabric."""
+    value, dimension = spec.float_limit
+    return int(value) if dimension == "stitches" else round_half_up(value * swatch.washed.stitches)
+
+
+def catches(run: int, most: int) -> tuple[tuple[int, ...], ...]:
+    """Give where to catch a strand that passes `run` stitches, so that no part passes more than `most`.
+
+    One catch may be made at any of up to three stitches about the middle; several are spread evenly.
+    """
+    if run <= most:
+        return ()
+    number = -((most - run) // (most + 1))
+    if number == 1:
+        middle = run // 2
+        return (tuple(at for at in (middle - 1, middle, middle + 1) if run - most <= at <= most + 1),)
+    return tuple((part * (run + 1) // (number + 1),) for part in range(1, number + 1))
+
+
+def long_floats(spec: Spec, plan: Plan) -> tuple[Float, ...]:
+    """Give the floats beyond the limit, by motif and swatch, chart row and column."""
+    return tuple(one for worked in motifs_worked(spec, plan) for one in _of(spec, worked))
+
+
+def _of(spec: Spec, worked: Worked) -> list[Float]:
+    motif, swatch = worked.motif, worked.swatch
+    most = most_stitches(spec, swatch)
+    return [
+        Float(
+            motif.name,
+            swatch.name,
+            row + 1,
+            yarn,
+            column + 1,
+            run,
+            run / swatch.washed.stitches,
+            catches(run, most),
+        )
+        for row in range(motif.period)
+        for yarn, column, run in row_floats(motif, row)
+        if run > most
+    ]
+
+
+def catch_words(one: Float) -> str:
+    """Say where a float lies and where to catch it."""
+    places = " and at st ".join(_either(choice) for choice in one.catch)
+    return f"row {one.row}: {one.yarn} passes {one.stitches} sts from column {one.column} on, catch at st {places}"
+
+
+def _either(choice: tuple[int, ...]) -> str:
+    *others, last = (str(at) for at in choice)
+    return f"{', '.join(others)} or {last}" if others else last
+
+
+def check(spec: Spec, plan: Plan) -> list[Problem]:
+    """Warn once for each motif and swatch; rows of shifted repeats are left to the chart's list."""
+    problems = []
+    for worked in motifs_worked(spec, plan):
+        motif, rows = worked.motif, len(worked.motif.rows)
+        found = [one for one in _of(spec, worked) if one.row <= rows]
+        if not found:
+            continue
+        longest = max(found, key=lambda one: one.stitches)
+        chart_rows = tuple(dict.fromkeys(one.row for one in found))
+        labels = [Label(motif.row_spans[longest.row - 1], f"{longest.yarn} passes {longest.stitches} sts")]
+        labels += [Label(worked.span, f"{show_cm(1 / worked.swatch.washed.stitches * 10)} cm to 10 sts here")]
+        words = "; ".join(catch_words(one) for one in found)
+        tail = f" The repeat shifted by {motif.shift} sts has the same runs, as far along." if motif.shift else ""
+        problems.append(
+            Problem(
+                "W601",
+                f"floats of {motif.name} in {worked.swatch.name} pass up to {longest.stitches} sts "
+                f"({show_cm(longest.span_cm)} cm) in chart row{'s' if len(chart_rows) > 1 else ''} "
+                f"{', '.join(str(row) for row in chart_rows)}; the limit is "
+                f"{most_stitches(spec, worked.swatch)} sts",
+                tuple(labels),
+                help=f"Catch the strand: {words}. Stitches count from either end of the run.{tail}",
+            )
+        )
+    return problems

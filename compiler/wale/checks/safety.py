@@ -1,0 +1,140 @@
+"""C701 to C705: cautions for children and babies.
+
+What: pom-poms, carried strands inside, cords and small parts that a note asks for, fibre at the skin, and the rules for
+children's clothing in general.
+Why: young children choke, strangle on cords, and catch fingers and toes; a pattern's reader may not think of it.
+Each caution names a rule and what it covers. It is no legal advice: the code in force where the garment is worn or sold
+goes before it, and a qualified person decides.
+Example: a hat for babies with a pom-pom. Instead: leave it off, or knit the top plain.
+"""
+
+from __future__ import annotations
+
+from wale.checks.care import fibre_kinds
+from wale.checks.floats import row_floats
+from wale.checks.used import motifs_worked, yarns_of
+from wale.plan import Plan
+from wale.problems.problem import Label, Problem
+from wale.quantity import show_cm
+from wale.spec import Note, PomPom, Spec
+
+DEFER = "Check the code in force where it is worn or sold, and ask a qualified person."
+SMALL_PARTS = (
+    "16 CFR 1501 (US, toys and goods for under 3 years) calls small what fits a cylinder 31.7 mm across; yarn itself "
+    "is outside it, yet the size is a good yardstick for buttons, beads and toggles."
+)
+CORDS = (
+    "EN 14682 (EU, clothing up to 14 years): no cords or drawstrings at hood, head and neck up to 7 years, none with "
+    "free ends from 7 to 14; it does not cover hats, scarves, gloves and bibs, for which a risk assessment is advised."
+)
+SLEEPWEAR = "16 CFR 1615 and 1616 (US, children's sleepwear, sizes 0 to 14): a flame test unless it fits tight."
+_WORDS = ("cord", "drawstring", "button", "bead", "toggle", "ribbon", "tassel", "snap", "bell", "charm")
+
+
+def young(spec: Spec) -> str:
+    """Give "babies", "children" or "": by the size table, else by a head below 50 cm or a bust below 60 cm.
+
+    The limits are those of a child of about four years in the size tables.
+    """
+    if spec.group:
+        return spec.group if spec.group in ("children", "babies") else ""
+    for size in spec.sizes:
+        for measure, limit in (("head", 50), ("bust", 60)):
+            if measure in size.measures and size.measures[measure].value < limit:
+                return "children"
+    return ""
+
+
+def check(spec: Spec, plan: Plan) -> list[Problem]:
+    """Give the cautions of a garment for the young; none for adults."""
+    users = young(spec)
+    if not users:
+        return []
+    return [*_pom_poms(spec, users), *_strands(spec, plan, users), *_notes(spec, users), *_fibre(spec, users),
+            _rules(spec, users)]  # fmt: skip
+
+
+def _pom_poms(spec: Spec, users: str) -> list[Problem]:
+    return [
+        Problem(
+            "C701",
+            f"a pom-pom on a garment for {users} can come off and be swallowed or choke",
+            (Label(step.action.span, "this pom-pom"),),
+            help=f"Leave it off, or tie it so firmly that it stands a strong pull. {SMALL_PARTS} {DEFER}",
+        )
+        for piece in spec.pieces
+        for step in piece.steps
+        if isinstance(step.action, PomPom)
+    ]
+
+
+def _strands(spec: Spec, plan: Plan, users: str) -> list[Problem]:
+    longest = {
+        worked: max(
+            (run for row in range(len(worked.motif.rows)) for _, _, run in row_floats(worked.motif, row)), default=0
+        )
+        for worked in motifs_worked(spec, plan)
+    }
+    worked = max(longest, key=lambda one: longest[one] / one.swatch.washed.stitches, default=None)
+    if worked is None or not longest[worked]:
+        return []
+    width = show_cm(longest[worked] / worked.swatch.washed.stitches)
+    return [
+        Problem(
+            "C702",
+            f"strands carried on the wrong side catch the fingers and toes of {users}; the longest passes {width} cm",
+            (Label(worked.span, "worked here"),),
+            help="Keep strands short, catch them often, or line sleeves, mittens and feet (common practice). "
+            f"No rule at hand gives a length. {DEFER}",
+        )
+    ]
+
+
+def _notes(spec: Spec, users: str) -> list[Problem]:
+    problems = []
+    for piece in spec.pieces:
+        for step in piece.steps:
+            if isinstance(step.action, Note) and (word := _small_part(step.action.text)):
+                problems.append(
+                    Problem(
+                        "C703",
+                        f"this note asks for a {word} on a garment for {users}",
+                        (Label(step.action.span, "this note"),),
+                        help=f"{CORDS} {SMALL_PARTS} Sew parts on through all layers and test them by a strong pull. "
+                        f"{DEFER}",
+                    )
+                )
+    return problems
+
+
+def _small_part(text: str) -> str:
+    words = "".join(sign if sign.isalpha() else " " for sign in text.casefold()).split()
+    return next((word for word in _WORDS if word in words or f"{word}s" in words), "")
+
+
+def _fibre(spec: Spec, users: str) -> list[Problem]:
+    if users != "babies":
+        return []
+    animal = [yarn for yarn in yarns_of(spec) if "animal" in fibre_kinds(yarn)]
+    if not animal:
+        return []
+    shedding = [yarn.name for yarn in animal if any(word in yarn.fibre for word in ("mohair", "angora"))]
+    extra = f" {' and '.join(shedding)} sheds: keep it off face and hands." if shedding else ""
+    return [
+        Problem(
+            "C704",
+            f"{' and '.join(yarn.name for yarn in animal)} lies on a baby's skin",
+            tuple(Label(yarn.span, "animal fibre") for yarn in animal),
+            help="Coarse fibre ends prickle: wool of more than about 22 micrometres on average, or with over 5 % above "
+            f"30 (International Wool Textile Organisation). Choose a finer one, or a layer beneath.{extra} {DEFER}",
+        )
+    ]
+
+
+def _rules(spec: Spec, users: str) -> Problem:
+    return Problem(
+        "C705",
+        f"rules hold for clothing for {users}",
+        (Label(spec.pieces[0].span, "made for them"),) if spec.pieces else (),
+        help=f"{CORDS} {SLEEPWEAR} Home makers are told to follow them too. {DEFER}",
+    )

@@ -1,0 +1,75 @@
+"""W604 and N605: a swatch that hardly can be as written.
+
+What: rows per stitch of a fabric, and the stitches of stockinette against what its yarn usually gives.
+Why: a slip in a count or unit changes every length of the garment.
+Limits: 1.1 to 1.7 rows to a stitch in stockinette, 0.9 to 1.7 in stranded motifs, which come near to square (common
+practice, no source); for the yarn the Craft Yarn Council's weight classes, a fifth beyond them (the fifth: our choice).
+Example: `washed 27 sts and 83 rows in 10 cm`. Instead: measure again, in the middle, after washing.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from wale.checks.used import swatches_of
+from wale.plan import Plan
+from wale.problems.problem import Label, Problem
+from wale.quantity import show_decimal
+from wale.spec import Gauge, Spec, Swatch
+from wale.yarn import classes_by_metres
+
+RATIOS = {"stockinette": (Fraction(11, 10), Fraction(17, 10)), "motif": (Fraction(9, 10), Fraction(17, 10))}
+BEYOND = Fraction(1, 5)
+FOUR_INCHES = Fraction("10.16")
+
+
+def check(spec: Spec, plan: Plan) -> list[Problem]:
+    """Look at each swatch that is used."""
+    problems = []
+    for swatch in swatches_of(spec):
+        for gauge in (swatch.washed, swatch.counted):
+            if gauge is not None and swatch.stitch in RATIOS:
+                problems += _ratio(swatch, gauge)
+        if swatch.stitch == "stockinette":
+            problems += _class(spec, swatch)
+    return problems
+
+
+def _ratio(swatch: Swatch, gauge: Gauge) -> list[Problem]:
+    low, high = RATIOS[swatch.stitch]
+    ratio = gauge.rows / gauge.stitches
+    if low <= ratio <= high:
+        return []
+    return [
+        Problem(
+            "W604",
+            f"swatch {swatch.name} has {show_decimal(ratio, 2)} rows to a stitch; {show_decimal(low)} to "
+            f"{show_decimal(high)} is usual",
+            (Label(gauge.span, f"{show_decimal(ratio, 2)} rows to the width of a stitch"),),
+            help="Count again: stitches across, rows upwards, and the unit. If it is right, nothing is wrong.",
+        )
+    ]
+
+
+def _class(spec: Spec, swatch: Swatch) -> list[Problem]:
+    yarn = spec.yarns[swatch.yarns[0]]
+    classes = classes_by_metres(yarn.metres_per_100g / yarn.strands) if yarn.metres_per_100g else ()
+    lows = [one.stitches[0] for one in classes]
+    highs = [one.stitches[1] for one in classes]
+    got = swatch.washed.stitches * FOUR_INCHES
+    low = min((one for one in lows if one is not None), default=None) if None not in lows else None
+    high = max((one for one in highs if one is not None), default=None) if None not in highs else None
+    loose = low is not None and got < low * (1 - BEYOND)
+    tight = high is not None and got > high * (1 + BEYOND)
+    if not (loose or tight):
+        return []
+    usual = f"{show_decimal(low, 0) if low else 'any'} to {show_decimal(high, 0) if high else 'any'}"
+    return [
+        Problem(
+            "N605",
+            f"swatch {swatch.name} has {show_decimal(got, 0)} sts in 4 inches; a yarn like {yarn.name} usually gives "
+            f"{usual}",
+            (Label(swatch.washed.span, "this gauge"), Label(yarn.span, "this yarn")),
+            help="Check the gauge, the yarn's count and its strands. Lace and felt are knitted loose on purpose.",
+        )
+    ]
