@@ -38,6 +38,11 @@ class Face:
         return any(first <= code <= last for first, last in self.ranges)
 
     @property
+    def address(self) -> str:
+        """The file's address within the package, `font:` and its name."""
+        return f"font:{self.file}"
+
+    @property
     def unicode_range(self) -> str:
         """The characters as a CSS `unicode-range`."""
         return ",".join(f"U+{a:X}" if a == b else f"U+{a:X}-{b:X}" for a, b in self.ranges)
@@ -67,19 +72,20 @@ def _read(file: str) -> bytes:
 
 
 @cache
-def _packed(face: Face) -> bytes:
-    return _read(f"{face.file}.woff2")
+def _data_uri(face: Face) -> str:
+    return "data:font/woff2;base64," + b64encode(_read(f"{face.file}.woff2")).decode("ascii")
 
 
 @cache
-def truetype(face: Face) -> bytes:
-    """The plain TrueType file, dated as its makers dated it.
+def truetype(address: str) -> bytes:
+    """The plain TrueType file for an address that `css` gave, dated as its makers dated it.
 
     The typesetter would unpack a file itself, but stamp it with the time of day. Basic Latin, which every page needs,
     comes from a file that unpacks at once; one of the smaller ones takes 70 ms.
     """
     from fontTools.ttLib import TTFont  # type: ignore[import-untyped]
 
+    face = next(face for face in faces() if face.address == address)
     form = "woff" if face.subset == "latin" else "woff2"
     font = TTFont(BytesIO(_read(f"{face.file}.{form}")), recalcTimestamp=False)
     font.flavor = None
@@ -88,21 +94,16 @@ def truetype(face: Face) -> bytes:
     return out.getvalue()
 
 
-def css(text: str, *, unpacked: bool = False) -> str:
-    """The `@font-face` rules for a page that holds `text`, with the files inside: WOFF2, or TrueType if `unpacked`."""
+def css(text: str, *, is_inline: bool = True) -> str:
+    """The `@font-face` rules for a page that holds `text`.
+
+    With the files inside as data (WOFF2); or not `is_inline`, with addresses whose files `truetype` gives.
+    """
     return "\n".join(
-        _rule(face, truetype(face), "truetype") if unpacked else _rule(face, _packed(face), "woff2")
-        for face in needed(text)
-    )
-
-
-def _rule(face: Face, content: bytes, form: str) -> str:
-    data = b64encode(content).decode("ascii")
-    media = "font/ttf" if form == "truetype" else "font/woff2"
-    return (
         f'@font-face{{font-family:"{face.family}";font-weight:{face.weight};font-style:{face.style};'
-        f'font-display:swap;src:url(data:{media};base64,{data}) format("{form}");'
+        f"font-display:swap;src:url({_data_uri(face) if is_inline else face.address});"
         f"unicode-range:{face.unicode_range}}}"
+        for face in needed(text)
     )
 
 

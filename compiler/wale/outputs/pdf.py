@@ -41,7 +41,7 @@ def render(pattern: Pattern, *, epoch: int, complaints: list[str] | None = None)
     dates = f'<meta name="dcterms.created" content="{made}"><meta name="dcterms.modified" content="{made}">'
     page, lost = fonts.settable(document.render(pattern, paper, ""))
     style = document.read_style("base.css") + document.read_style("print.css") + f"@page {{ size: {paper}; }}"
-    page = page.replace("<style></style>", f"{dates}<style>{fonts.css(page, unpacked=True)}\n{style}</style>", 1)
+    page = page.replace("<style></style>", f"{dates}<style>{fonts.css(page, is_inline=False)}\n{style}</style>", 1)
     found = [f"no glyph for {character} (U+{ord(character):04X})" for character in lost]
     with _warnings(found):
         content = _typeset(page)
@@ -55,10 +55,17 @@ def render(pattern: Pattern, *, epoch: int, complaints: list[str] | None = None)
 def _typeset(page: str) -> bytes:
     from weasyprint import HTML
     from weasyprint.text.fonts import FontConfiguration
-    from weasyprint.urls import URLFetcher
+    from weasyprint.urls import URLFetcher, URLFetcherResponse
 
-    # Everything is inside the page; any other address would be a defect, and is refused.
-    html = HTML(string=page, url_fetcher=URLFetcher(allowed_protocols=("data",)))
+    class Inside(URLFetcher):  # type: ignore[misc]
+        """Pictures are inside the page and fonts in the package; any other address is a defect, and refused."""
+
+        def fetch(self, url: str, headers: dict[str, str] | None = None) -> URLFetcherResponse:
+            if url.startswith("font:"):
+                return URLFetcherResponse(url, fonts.truetype(url), {"Content-Type": "font/ttf"})
+            return super().fetch(url, headers)
+
+    html = HTML(string=page, url_fetcher=Inside(allowed_protocols=("data",)))
     content: bytes = html.write_pdf(font_config=FontConfiguration(), pdf_variant="pdf/ua-1")
     return content
 

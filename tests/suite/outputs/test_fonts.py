@@ -27,7 +27,7 @@ def test_the_list_names_the_characters_of_each_file() -> None:
 
 def test_both_forms_of_a_font_have_the_same_glyphs() -> None:
     for face in fonts.needed(""):
-        plain = TTFont(io.BytesIO(fonts.truetype(face)))
+        plain = TTFont(io.BytesIO(fonts.truetype(face.address)))
         packed = TTFont(io.BytesIO(FOLDER.joinpath(f"{face.file}.woff2").read_bytes()))
         assert plain.getBestCmap() == packed.getBestCmap()
         assert plain["head"].modified == packed["head"].modified
@@ -35,7 +35,7 @@ def test_both_forms_of_a_font_have_the_same_glyphs() -> None:
 
 def test_figures_are_of_one_width() -> None:
     for face in fonts.needed(""):
-        font = TTFont(io.BytesIO(fonts.truetype(face)))
+        font = TTFont(io.BytesIO(fonts.truetype(face.address)))
         names = font.getBestCmap()
         assert len({font["hmtx"][names[ord(digit)]][0] for digit in "0123456789"}) == 1
 

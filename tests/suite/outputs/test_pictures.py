@@ -83,7 +83,7 @@ def test_the_schematic_is_named_and_described() -> None:
 @pytest.mark.parametrize("words", ["hem to underarm", "MWMW", "illi", "neck depth 2XL", "Ärmel"])
 def test_the_estimated_width_covers_the_set_word(words: str) -> None:
     face = next(f for f in fonts.needed("") if f.family == fonts.SANS and f.weight == 600)
-    font = ImageFont.truetype(io.BytesIO(fonts.truetype(face)), 100)
+    font = ImageFont.truetype(io.BytesIO(fonts.truetype(face.address)), 100)
     assert svg.text_width(words, 100) >= font.getlength(words)
 
 
