@@ -49,7 +49,7 @@ class Source:
     def utf16_column(self, offset: int) -> int:
         """Give the column from 0 in UTF-16 units, as editors count."""
         line, _ = self.place(offset)
-        return len(self.text[self.line_starts[line - 1] : offset].encode("utf-16-le")) // 2
+        return len(self.text[self.line_starts[line - 1] : offset].encode("utf-16-le", "surrogatepass")) // 2
 
     def cut(self, span: Span) -> str:
         """Give the text that a span covers."""
