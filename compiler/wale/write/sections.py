@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from wale.plan import Section
-from wale.spec import CastOn, Hem, Rib, Shape
+from wale.spec import CastOn, Hem, Rib, Shape, Swatch
 from wale.write.context import Context, length_text, needle_text, unit
 from wale.write.evenly import even_words, rib_words
 from wale.write.lines import Line, Ordinal, Part, Times
@@ -28,11 +28,11 @@ def section_lines(at: Context, section: Section, index: int) -> list[Line]:
     """Write one section."""
     match section.kind:
         case "facing":
-            return _stockinette(at, section, "Facing")
+            return _plain(at, section, "Facing")
         case "turning":
             return _turning(at, section)
         case "front":
-            return [*_needle_change(at, section), *_stockinette(at, section, "Front of the hem")]
+            return [*_needle_change(at, section), *_plain(at, section, "Front of the hem")]
         case "rib":
             return _rib(at, section)
         case "work":
@@ -47,12 +47,11 @@ def _side(at: Context, is_right: bool) -> str:
     return "" if at.piece.in_round else f" ({'RS' if is_right else 'WS'})"
 
 
-def _stockinette(at: Context, section: Section, lead: str) -> list[Line]:
+def _plain(at: Context, section: Section, lead: str) -> list[Line]:
     rows = section.rows[at.size]
     change = section.even_change[at.size] if section.even_change is not None else 0
     plain = rows - (1 if change else 0)
-    yarn = at.swatch(section).yarns[0]
-    parts: list[Part] = ["work ", plain, f" {at.rows_word} in stockinette in {yarn}"]
+    parts: list[Part] = ["work ", plain, f" {at.rows_word} in {plain_words(at.swatch(section))}"]
     parts.append("." if at.piece.in_round else ", beginning with a RS row.")
     lines = [at.line(section.address, lead, *parts)]
     if change:
@@ -114,7 +113,7 @@ def _opening(at: Context, section: Section, index: int) -> list[Line]:
     slot = section.step.address if index == 0 else section.address
     lines = [at.line(f"{slot}.needle", "", f"Change to {needle_text(swatch.needle_mm)} needles.")]
     if motif is None:
-        return [*lines, at.line(f"{slot}.plain", "", f"Continue in stockinette in {swatch.yarns[0]}.")]
+        return [*lines, at.line(f"{slot}.plain", "", f"Continue in {plain_words(swatch)}.")]
     right, wrong = at.start_columns(section, at.first_count(section))
     row = at.chart_row(section, 1)
     if at.piece.in_round:
@@ -147,7 +146,13 @@ def _opening(at: Context, section: Section, index: int) -> list[Line]:
 def in_words(at: Context, section: Section) -> str:
     """Say what a section is worked in."""
     motif = at.motif(section)
-    return f"chart {motif.name}" if motif is not None else f"stockinette in {at.swatch(section).yarns[0]}"
+    return f"chart {motif.name}" if motif is not None else plain_words(at.swatch(section))
+
+
+def plain_words(swatch: Swatch) -> str:
+    """Say a fabric without a motif; a swatch of a motif stands for its gauge only."""
+    stitch = "stockinette" if swatch.motif is not None else swatch.stitch
+    return f"{stitch} in {swatch.yarns[0]}"
 
 
 def chart_range(at: Context, section: Section, rows: int) -> tuple[Part, ...]:
@@ -223,7 +228,7 @@ def _shaping_row(at: Context, section: Section, slot: str, grows: bool) -> Line:
     assert isinstance(action, Shape)
     start = f"{edge} edge {'st' if edge == 1 else 'sts'}, " if edge else ""
     end = f", {edge} edge {'st' if edge == 1 else 'sts'}" if edge else ""
-    inside = "work in chart" if at.motif(section) is not None else "knit"
+    inside = "work in chart" if at.motif(section) is not None else "work"
     side = "" if action.any_row else " (RS)"
     if grows:
         words = f"{start}m1L, {inside} to the last {edge} st{'' if edge == 1 else 's'}, m1R{end}. 2 sts more."
