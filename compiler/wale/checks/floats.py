@@ -51,7 +51,7 @@ def row_floats(motif: Motif, row: int) -> tuple[tuple[str, int, int], ...]:
         for place, after in zip(places, [*places[1:], places[0] + width], strict=True):
             if after - place > 1:
                 found.append((yarn, (place + 1) % width, after - place - 1))
-    return tuple(found)
+    return tuple(sorted(found, key=lambda one: one[1:]))
 
 
 def most_stitches(spec: Spec, swatch: Swatch) -> int:
@@ -69,7 +69,7 @@ def catches(run: int, most: int) -> tuple[tuple[int, ...], ...]:
         return ()
     number = -((most - run) // (most + 1))
     if number == 1:
-        middle = run // 2
+        middle = (run + 1) // 2
         return (tuple(at for at in (middle - 1, middle, middle + 1) if run - most <= at <= most + 1),)
     return tuple((part * (run + 1) // (number + 1),) for part in range(1, number + 1))
 

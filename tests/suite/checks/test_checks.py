@@ -1,0 +1,121 @@
+"""Colours, swatches, steps, joins, care and safety on small specs."""
+
+import pytest
+from specs import YARNS, codes, compiled, example
+
+from wale.checks.care import care
+from wale.checks.safety import young
+from wale.colour import lightness
+
+PLAIN = (
+    """wale 1
+pattern "Plain"
+"""
+    + YARNS
+    + """
+swatch plain, in the round
+    fabric stockinette in rye
+    needle 5 mm
+    washed {gauge} in 10 cm
+    stretch 20 sts = 12 cm
+sizes {sizes}
+    ease head -2 cm
+{measure}
+piece hat, in the round
+    cast on head in plain
+    work 40 rows
+    bind off
+{more}
+"""
+)
+
+
+def plain(gauge="20 sts and 26 rows", sizes="one", measure="    measure head 56 cm", more=""):
+    return PLAIN.format(gauge=gauge, sizes=sizes, measure=measure, more=more)
+
+
+@pytest.mark.parametrize(
+    ("gauge", "odd"),
+    [
+        ("20 sts and 22 rows", False),  # 1.1
+        ("20 sts and 21 rows", True),  # 1.05
+        ("20 sts and 34 rows", False),  # 1.7
+        ("20 sts and 35 rows", True),  # 1.75
+    ],
+)
+def test_rows_to_a_stitch_of_stockinette_lie_between_1_1_and_1_7(gauge, odd):
+    assert ("W604" in codes(plain(gauge))) == odd
+
+
+def test_lightness_of_greys_by_the_formula():
+    # Published: L* = 116 Y^(1/3) - 16. Y of #777777 is ((0.46667 + 0.055) / 1.055)^2.4 = 0.18447, its root 0.56925.
+    assert lightness("#777777") == pytest.approx(50.03, abs=0.01)
+    assert (lightness("#000000"), lightness("#ffffff")) == (0, pytest.approx(100))
+
+
+@pytest.mark.parametrize(
+    ("sizes", "measure", "users"),
+    [
+        ("women S", "", ""),
+        ("babies 6-months", "", "babies"),
+        ("children 4", "", "children"),
+        ("one", "    measure head 56 cm", ""),
+        ("one", "    measure head 48 cm", "children"),
+    ],
+)
+def test_who_wears_it(sizes, measure, users):
+    spec, _ = compiled(plain(sizes=sizes, measure=measure))
+    assert young(spec) == users
+    assert ("C705" in codes(plain(sizes=sizes, measure=measure))) == bool(users)
+
+
+def test_an_adult_s_pom_pom_is_no_caution_and_a_child_s_is():
+    pom_pom = "    pom-pom 6 cm in rye"
+    assert "C701" not in codes(plain(more=pom_pom))
+    assert "C701" in codes(plain(measure="    measure head 48 cm", more=pom_pom))
+
+
+def test_each_caution_names_its_scope_and_defers():
+    from wale.checks import check
+
+    text = plain(sizes="babies 6-months", measure="", more='    note "Tie a ribbon on."\n    pom-pom 6 cm in rye')
+    cautions = [one for one in check(*compiled(text)) if one.severity == "caution"]
+    assert {one.code for one in cautions} >= {"C701", "C703", "C705"}
+    for one in cautions:
+        assert "code in force" in one.help and "qualified person" in one.help
+
+
+def test_a_word_inside_another_is_no_small_part():
+    assert "C703" not in codes(plain(measure="    measure head 48 cm", more='    note "Record the rows."'))
+
+
+@pytest.mark.parametrize(
+    ("fibre", "washed", "ironed"),
+    [
+        ("wool", "Hand wash", "cool"),
+        ("cotton", "30 °C on a gentle cycle", "150"),
+        ("acrylic", "slow spin", "Do not iron"),
+        ("cotton wool", "Hand wash", "cool"),
+    ],
+)
+def test_the_mildest_care_governs(fibre, washed, ironed):
+    first = fibre.split()[0]
+    text = plain().replace("count  100 m per 100 g", f"count  2/8 Nm {first}", 1)
+    spec, _ = compiled(text)
+    from dataclasses import replace
+
+    yarns = {**spec.yarns, "rye": replace(spec.yarns["rye"], fibre=fibre, count="")}
+    lines = care(replace(spec, yarns=yarns))
+    assert washed in lines[0]
+    assert any(ironed in line for line in lines)
+    assert not any("No fibre" in line for line in lines)
+
+
+def test_an_unknown_fibre_is_cared_for_like_wool_and_said_so():
+    spec, _ = compiled(plain())
+    lines = care(spec)
+    assert "Hand wash" in lines[0] and any("No fibre is given for rye" in line for line in lines)
+
+
+def test_the_hat_s_pom_pom_comes_off_for_washing():
+    assert any("pom-pom off" in line for line in care(example("sluice-hat.wale")[0]))

@@ -1,0 +1,96 @@
+"""Floats against the published rule, and against a count on a widely tiled fabric."""
+
+from dataclasses import replace
+from fractions import Fraction
+from itertools import pairwise
+
+from hypothesis import given
+from hypothesis import strategies as st
+from specs import example
+
+from wale.checks.floats import catches, long_floats, most_stitches, row_floats
+from wale.source import Span
+from wale.spec import Gauge, Motif
+
+NOWHERE = Span("", 0, 0)
+
+
+def motif(rows: list[str], shift: int = 0) -> Motif:
+    return Motif("m", NOWHERE, tuple(tuple(row) for row in rows), (NOWHERE,) * len(rows), (), shift)
+
+
+def test_w117_at_22_sts_in_10_cm_runs_longer_than_6_are_caught_and_8_at_3_4_or_5():
+    spec, _ = example("sluice-hat.wale")
+    swatch = replace(spec.swatches["easy-round"], washed=Gauge(Fraction(22, 10), Fraction(3), NOWHERE))
+    most = most_stitches(spec, swatch)
+    assert most == 6
+    assert catches(6, most) == ()
+    assert catches(8, most) == ((3, 4, 5),)
+
+
+def test_a_limit_in_stitches_is_kept_as_it_is():
+    spec, _ = example("sluice-hat.wale")
+    assert most_stitches(replace(spec, float_limit=(Fraction(4), "stitches")), spec.swatches["easy-round"]) == 4
+
+
+def test_a_run_goes_on_over_the_end_of_the_repeat():
+    # As seen, columns 7 to 0. Of the lone x at column 7 the run starts over at column 0; the dashes pass just the x.
+    assert set(row_floats(motif(["x-------"]), 0)) == {("x", 0, 7), ("-", 7, 1)}
+    assert set(row_floats(motif(["xx--xx--"]), 0)) == {("x", 0, 2), ("x", 4, 2), ("-", 2, 2), ("-", 6, 2)}
+    # One x at column 5 of 8: seven stitches from column 6 over the end to column 4.
+    assert ("x", 6, 7) in row_floats(motif(["--x-----"]), 0)
+
+
+def test_a_row_of_one_yarn_carries_nothing():
+    assert row_floats(motif(["------"]), 0) == ()
+
+
+def test_grist_at_its_gauge_needs_no_catch_and_at_two_stitches_it_does():
+    # The longest run in Grist is 5 sts; 2.5 cm at 40 sts in 13.6 cm are 7.35, so 7 sts.
+    spec, plan = example("millrace-pullover.wale")
+    assert most_stitches(spec, spec.swatches["easy"]) == 7
+    assert long_floats(spec, plan) == ()
+    tight = long_floats(replace(spec, float_limit=(Fraction(4), "stitches")), plan)
+    assert {one.stitches for one in tight} == {5}
+    # Bottom row as typed: x - - - - - x - - - - -; the x stand in columns 6 and 12 of 12 from the right, so flour
+    # passes 5 sts from columns 1 and 7 on; of 5 sts with at most 4 loose the middle three may be caught.
+    first = [(one.yarn, one.column, one.catch) for one in tight if one.row == 1]
+    assert first == [("flour", 1, ((2, 3, 4),)), ("flour", 7, ((2, 3, 4),))]
+
+
+@given(st.integers(1, 60), st.integers(1, 12))
+def test_caught_strands_pass_no_more_than_the_limit(run, most):
+    found = catches(run, most)
+    assert bool(found) == (run > most)
+    for choice in zip(*found, strict=True) if len(found) > 1 else [(at,) for at in (found[0] if found else ())]:
+        ends = (0, *choice, run + 1)
+        assert all(after - before - 1 <= most for before, after in pairwise(ends))
+
+
+@given(
+    st.integers(2, 7).flatmap(
+        lambda width: st.tuples(
+            st.lists(st.text("x-", min_size=width, max_size=width), min_size=1, max_size=4),
+            st.integers(0, width - 1),
+        )
+    )
+)
+def test_runs_equal_a_count_on_a_widely_tiled_fabric(drawn):
+    rows, shift = drawn
+    made = motif(rows, shift)
+    width = made.width
+    for row in range(made.period):
+        # Built from the typed rows alone: the repeat above starts `shift` further left, so rightwards cells move on.
+        line = rows[row % len(rows)][::-1]
+        moved = shift * (row // len(rows))
+        wide = [line[(column - moved) % width] for column in range(6 * width)]
+        expected = set()
+        for yarn in set(wide):
+            places = [column for column, cell in enumerate(wide) if cell == yarn]
+            if len(set(wide)) > 1:
+                expected |= {
+                    (yarn, (before + 1) % width, after - before - 1)
+                    for before, after in pairwise(places)
+                    if after - before > 1
+                }
+        assert set(row_floats(made, row)) == expected
