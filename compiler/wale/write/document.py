@@ -62,8 +62,10 @@ def document(spec: Spec, plan: Plan, sizes: Sequence[int], problems: Iterable[Pr
     if cautions:
         sections.append(Section("cautions", "Cautions", cautions))
     sections.append(Section("assumptions", "Assumptions and deviations", _assumptions(spec, plan, sizes)))
+    sections = [section for section in sections if section.parts]
     glossary = abbreviations(_texts(sections))
-    sections.insert(4, Section("abbreviations", "Abbreviations", (Definitions(glossary),)))
+    first = next(i for i, section in enumerate(sections) if section.id.startswith("piece-"))
+    sections.insert(first, Section("abbreviations", "Abbreviations and terms", (Definitions(glossary),)))
     return Pattern(
         spec.title,
         spec.about,
@@ -164,7 +166,7 @@ def _before(spec: Spec, plan: Plan, drawn: Sequence[Chart], names: Sequence[str]
         )
     if len(names) > 1:
         items.append(Paragraph("Mark the figures of your size throughout before you cast on."))
-    return (Bullets(tuple(items)),)
+    return (Bullets(tuple(items)),) if items else ()
 
 
 def _cautions(problems: Iterable[Problem]) -> tuple[Part, ...]:

@@ -10,6 +10,7 @@ from collections.abc import Iterable
 
 MEANINGS = {
     "cm": "centimetre",
+    "garter": "knit every row; in the round knit and purl rounds alternate",
     "k": "knit",
     "k2tog": "knit 2 together: one stitch fewer, leans right",
     "m1": "make one: lift the bar between two stitches and knit it through the back: one stitch more",
@@ -23,6 +24,7 @@ MEANINGS = {
     "ssk": "slip 2 stitches knitwise one by one, knit them together through the back: one fewer, leans left",
     "st": "stitch",
     "sts": "stitches",
+    "stockinette": "knit RS rows and purl WS rows; in the round knit every round",
     "WS": "wrong side, the inside",
 }
 _WORD = re.compile(r"[A-Za-z][A-Za-z0-9]*")

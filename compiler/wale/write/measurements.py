@@ -61,7 +61,8 @@ def finished_table(spec: Spec, plan: Plan, sizes: Sequence[int]) -> Table:
             widths = [piece.top.neck[size] / level.sts_per_cm for size in sizes]
             rows.append((f"{piece.name} neck, wide", *(str(length_text(spec, one)) for one in widths)))
     header = ("", *(plan.sizes[size] for size in sizes))
-    return Table(f"Finished measurements in {unit(spec)}, washed", header, tuple(rows), "Ease is finished less body.")
+    note = "Ease is finished less body." if any(row[0].startswith("ease") for row in rows) else ""
+    return Table(f"Finished measurements in {unit(spec)}, washed", header, tuple(rows), note)
 
 
 def _title(name: str, around: str) -> str:
@@ -92,7 +93,7 @@ def deviation_table(spec: Spec, plan: Plan, sizes: Sequence[int]) -> Table:
             )
             _add(rows, seen, (f"{section.address}, {'rounds' if piece.in_round else 'rows'}", *cells))
     header = ("", *(plan.sizes[size] for size in sizes))
-    note = "Counts, and how far they are from the length asked for. `front` rows that repeat the back's are left out."
+    note = "Counts, and how far they are from the length asked for. What a piece takes over from another is left out."
     return Table(f"Chosen counts and deviations in {unit(spec)}", header, tuple(rows), note)
 
 
