@@ -49,7 +49,7 @@ def row_stitches(at: Context, section: Section) -> list[int]:
         changes = list(piece.crown.decrease_rounds[size])
         if first != piece.crown.start[size]:
             changes.insert(0, (1, piece.crown.start[size]))
-    elif section.even_change is not None:
+    elif section.even_change is not None and total:
         changes = [(total, at.last_count(section))]
     for row, after in changes:
         counts[row - 1 :] = [after] * (total - row + 1)
