@@ -21,13 +21,11 @@ def ring_table(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Part, ...]
         return ()
     header = ("", *(plan.sizes[size] for size in sizes))
     cells = tuple((_title(found), *(_cell(spec, found[size]) for size in sizes)) for found in rows.values())
-    guessed = dict.fromkeys(f"{one.part}: {one.source}" for found in rows.values() for one in found if one.estimated)
+    guessed = dict.fromkeys(one.part for found in rows.values() for one in found if one.estimated)
     unknown = dict.fromkeys(one.why for found in rows.values() for one in found if one.why)
     note = "Girth as far as the swatch was pulled, against the part of the body that it must pass."
     if guessed:
-        # The rule of the first size stands for all: only the figures differ.
-        parts = dict.fromkeys(text.split(":")[0] for text in guessed)
-        note += f" Estimated from the bust, so measure: {', '.join(parts)}."
+        note += f" Estimated from the bust, so measure: {', '.join(guessed)}."
     if unknown:
         note += f" Not known: {'; '.join(unknown)}."
     return (Table(f"Will it go on? Lengths in {unit(spec)}", header, cells, note),)
