@@ -52,7 +52,8 @@ def of_lengths(
     help = "Change one of these lines."
     for tolerance in TRIED_TOLERANCES:
         looser = replace(spec, length_tolerance=max(tolerance, spec.length_tolerance))
-        if isinstance(solve(length_model(looser, layouts, counts, widths)), Solution):
+        model = replace(length_model(looser, layouts, counts, widths), wishes=())  # any plan will do
+        if isinstance(solve(model), Solution):
             help = f"Lengths fit with a tolerance of {_short(tolerance)} cm; or change one of these lines."
             break
     kinds = {rule.kind for rule in conflict.rules}
