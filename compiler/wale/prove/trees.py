@@ -1,0 +1,263 @@
+"""From the parse tree of a line to its record, one builder for each kind of line."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from typing import TYPE_CHECKING, Any
+
+from wale.prove import words
+from wale.prove.words import Side, Stitches
+
+if TYPE_CHECKING:
+    from lark import Token, Tree
+
+
+class Node:
+    """A tree seen by one size: figures give that size's number."""
+
+    __slots__ = ("_size", "_tokens", "data", "trees")
+
+    def __init__(self, tree: Tree[Token], size: int) -> None:
+        self._size = size
+        self.data = str(tree.data)
+        self._tokens = [child for child in tree.children if isinstance(child, str)]
+        self.trees = [Node(child, size) for child in tree.children if not isinstance(child, str)]
+
+    def figures(self) -> list[int]:
+        """Give all figures of the node itself."""
+        return [self._number(token) for token in self._tokens if token.type in ("FIGURE", "ORDINAL")]
+
+    def _number(self, token: str) -> int:
+        first, _, rest = token.partition(" (")
+        text = first if not rest or not self._size else rest.rstrip(")").split(", ")[self._size - 1]
+        return int(text.rstrip("stndrh"))
+
+    def all(self, kind: str) -> list[str]:
+        """Give the texts of all tokens of a kind."""
+        return [str(token) for token in self._tokens if token.type == kind]
+
+    def text(self, kind: str) -> str:
+        """Give the text of the first token of a kind, or ""."""
+        return next(iter(self.all(kind)), "")
+
+    def sides(self) -> list[Side]:
+        """Give the sides named, in order."""
+        names: dict[str, Side] = {"(RS)": "RS", "(WS)": "WS", "RS": "RS", "WS": "WS"}
+        return [names[token] for token in self._tokens if token.type in ("SIDE", "RS_OR_WS")]
+
+    def side(self) -> Side:
+        """Give the first side named, or ""."""
+        return next(iter(self.sides()), "")
+
+    def within(self, *kinds: str) -> Iterator[Node]:
+        """Give the subtrees of some kinds in order."""
+        return (tree for tree in self.trees if tree.data in kinds)
+
+    def one(self, kind: str) -> Node | None:
+        """Give the first subtree of a kind, or None."""
+        return next(self.within(kind), None)
+
+    def has(self, kind: str) -> bool:
+        """Say whether there is a subtree of a kind."""
+        return self.one(kind) is not None
+
+
+def _stitches(node: Node | None) -> Stitches:
+    assert node is not None
+    found: list[words.Stitch | words.Repeat] = []
+    for tree in node.trees:
+        if tree.data == "repeat":
+            found.append(words.Repeat(_stitches(tree.one("stitches")), tree.figures()[0]))
+        elif tree.text("WORK"):
+            found.append(words.Stitch(tree.text("WORK"), tree.figures()[0]))
+        else:
+            found.append(words.Stitch(tree.text("SHAPED"), 1))
+    return tuple(found)
+
+
+def _fabric(node: Node) -> words.Fabric | None:
+    for tree in node.within("chart_fabric", "plain_fabric"):
+        rows = tree.one("chart_rows")
+        first, last = rows.figures() if rows is not None else (0, 0)
+        chart = tree.text("NAME") if tree.data == "chart_fabric" else ""
+        return words.Fabric(chart, "" if chart else tree.text("NAME"), first, last)
+    return None
+
+
+def _needed_fabric(node: Node) -> words.Fabric:
+    fabric = _fabric(node)
+    assert fabric is not None
+    return fabric
+
+
+def _schedule(node: Node, first: int) -> words.Schedule:
+    then = []
+    for tree in node.within("every", "every_round"):
+        figures = tree.figures()
+        then.append((1, figures[0]) if tree.data == "every_round" else (figures[0], figures[1]))
+    return words.Schedule(first, tuple(then))
+
+
+def _pairs(node: Node, kind: str) -> tuple[tuple[int, int], ...]:
+    return tuple((figures[0], figures[1]) for figures in (tree.figures() for tree in node.within(kind)))
+
+
+def _cast_on(node: Node) -> words.CastOn:
+    manner = node.one("manner")
+    words_of_manner = manner.text("NAME") if manner is not None else ""
+    return words.CastOn(node.figures()[0], node.text("NAME"), node.text("NEEDLE"), words_of_manner, node.has("join"))
+
+
+def _even_row(node: Node) -> words.EvenRow:
+    opening = node.one("crown_round")
+    change, after = node.figures()
+    return words.EvenRow(
+        node.side(),
+        opening.figures()[0] if opening is not None else 0,
+        node.text("CHANGE") == "increase",
+        change,
+        _stitches(node.one("stitches")),
+        after,
+    )
+
+
+def _stockinette(node: Node) -> words.Stockinette:
+    in_round = node.text("ROWS") == "rounds"
+    return words.Stockinette(node.text("PART"), node.figures()[0], in_round, node.text("NAME"), node.has("from_right"))
+
+
+def _rib_rows(node: Node) -> words.RibRows:
+    knit, purl = (int(part) for part in node.text("RIB").split("x"))
+    stitches = node.one("stitches")
+    return words.RibRows(node.figures()[0], knit, purl, _stitches(stitches) if stitches is not None else None)
+
+
+def _shaping_row(node: Node) -> words.ShapingRow:
+    edges = [tree.figures()[0] if tree is not None else 0 for tree in (node.one("edge_sts"), node.one("last_sts"))]
+    start, end = node.all("SHAPED")
+    rest = node.one("to_last")
+    return words.ShapingRow(
+        node.text("GROWTH") == "Increase",
+        node.side(),
+        (edges[0], edges[1]),
+        start,
+        node.text("INSIDE"),
+        next(iter(rest.figures()), None) if rest is not None else None,
+        end,
+        node.figures()[0],
+        node.text("DIFFERENCE") == "more",
+    )
+
+
+def _shaping(node: Node) -> words.Shaping:
+    first, rows, after = node.figures()
+    grows = node.text("CHANGE") == "increase"
+    return words.Shaping(grows, _schedule(node, first), _needed_fabric(node), rows, after)
+
+
+def _crown(node: Node) -> words.Crown:
+    first, rounds, after = node.figures()
+    return words.Crown(_schedule(node, first), _fabric(node), rounds, after)
+
+
+def _top(node: Node) -> words.Top:
+    chart_row = node.one("at_chart_row")
+    return words.Top(chart_row.figures()[0] if chart_row is not None else 0, _needed_fabric(node))
+
+
+def _turns(node: Node) -> words.ShoulderRows:
+    right, left, first = node.figures()
+    right_side, left_side = node.sides()
+    return words.ShoulderRows(True, right, right_side, left, left_side, first, _pairs(node, "more_turns"))
+
+
+def _steps(node: Node) -> words.ShoulderRows:
+    left, right = node.figures()
+    left_side, right_side = node.sides()
+    first = node.one("run_sts")
+    assert first is not None
+    more = _pairs(node, "more_steps")
+    return words.ShoulderRows(False, right, right_side, left, left_side, first.figures()[0], more)
+
+
+def _neck_side(node: Node) -> words.NeckSide:
+    row = next(iter(node.figures()), 0)
+    edge = node.one("neck_edge")
+    name = node.data.removesuffix("_side")
+    side: Side = edge.side() if edge is not None else ""
+    start = edge.figures()[0] if edge is not None else 0
+    runs = _pairs(edge, "run") if edge is not None else ()
+    return words.NeckSide("left" if name == "left" else "right", row, node.side(), side, start, runs)
+
+
+def _wedges(node: Node) -> words.Wedges:
+    columns = node.one("wedge_columns")
+    count, stitches = node.figures()
+    return words.Wedges(count, stitches, tuple(columns.figures()) if columns is not None else ())
+
+
+def _decrease_round(node: Node) -> words.DecreaseRound:
+    count, change = node.figures()
+    more = node.text("DIFFERENCE") == "more"
+    return words.DecreaseRound(count, node.text("INSIDE"), node.text("SHAPED"), change, more)
+
+
+def _pick_up(node: Node) -> words.PickUp:
+    picked = tuple((tree.figures()[0], tree.text("PLACE")) for tree in node.within("pick"))
+    return words.PickUp(node.text("NEEDLE"), node.text("NAME"), picked, node.figures()[0])
+
+
+def _begin_rows(node: Node) -> words.BeginChart:
+    row, right, wrong, width = node.figures()
+    return words.BeginChart(node.text("NAME"), node.side(), row, right, wrong, width)
+
+
+def _begin_rounds(node: Node) -> words.BeginChart:
+    row, right, width = node.figures()
+    return words.BeginChart(node.text("NAME"), "", row, right, 0, width)
+
+
+def _chart_row(node: Node) -> words.ChartRow:
+    cells, same = node.one("cells"), node.one("as_row")
+    assert cells is not None
+    runs = tuple((tree.figures()[0], tree.text("NAME")) for tree in cells.within("cell"))
+    return words.ChartRow(node.figures()[0], node.side(), runs, same.figures()[0] if same is not None else 0)
+
+
+BUILDERS: dict[str, Callable[[Node], Any]] = {
+    "cast_on": _cast_on,
+    "needles": lambda node: words.Needles(node.text("NEEDLE")),
+    "bind_off": lambda node: words.BindOff(node.figures()[0], node.text("WORDS").strip()),
+    "stockinette": _stockinette,
+    "even_row": _even_row,
+    "turning_row": lambda node: words.Turning(node.side()),
+    "turning_round": lambda node: words.Turning(""),
+    "rib_row": lambda node: words.RibRow(node.side(), _stitches(node.one("stitches"))),
+    "rib_rows": _rib_rows,
+    "rib_rounds": _rib_rows,
+    "begin_rows": _begin_rows,
+    "begin_rounds": _begin_rounds,
+    "plain": lambda node: words.Plain(node.text("NAME")),
+    "edge": lambda node: words.Edge(node.figures()[0], node.text("NAME")),
+    "work": lambda node: words.Work(node.figures()[0], node.text("ROWS") == "rounds", _needed_fabric(node)),
+    "shaping_row": _shaping_row,
+    "shaping": _shaping,
+    "top": _top,
+    "turns": _turns,
+    "steps": _steps,
+    "before": lambda node: words.Before(node.figures()[0]),
+    "neck_row": lambda node: words.NeckRow(node.side(), *node.figures()),
+    "left_side": _neck_side,
+    "right_side": _neck_side,
+    "close": lambda node: words.Close(node.figures()[0], node.side(), node.figures()[1]),
+    "hold": lambda node: words.Hold(*node.figures()),
+    "crown_plain": lambda node: words.CrownPlain(node.text("NAME")),
+    "crown_chart": lambda node: words.CrownChart(node.text("NAME")),
+    "wedges": _wedges,
+    "decrease_round": _decrease_round,
+    "crown": _crown,
+    "draw": lambda node: words.Draw(node.figures()[0]),
+    "pick_up": _pick_up,
+    "chart_row": _chart_row,
+}
+"""By the name of the grammar's rule."""

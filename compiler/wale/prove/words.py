@@ -1,0 +1,376 @@
+"""What a printed line says, for one size: plain records of words and figures, nothing worked out yet."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+Side = Literal["RS", "WS", ""]
+"""The side that faces the knitter as printed; "" where the line names none."""
+
+
+@dataclass(frozen=True, slots=True)
+class CastOn:
+    """Cast on; `joined` to a round."""
+
+    count: int
+    yarn: str
+    needle: str
+    manner: str
+    joined: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Needles:
+    """Change to other needles."""
+
+    needle: str
+
+
+@dataclass(frozen=True, slots=True)
+class BindOff:
+    """Bind off all stitches; `words` say how and in what."""
+
+    count: int
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Stockinette:
+    """Rows or rounds of stockinette in one yarn; `from_right` where the line says that a RS row begins."""
+
+    part: str
+    rows: int
+    in_round: bool
+    yarn: str
+    from_right: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Repeat:
+    """Stitches in brackets and how often they are worked."""
+
+    stitches: Stitches
+    times: int
+
+
+@dataclass(frozen=True, slots=True)
+class Stitch:
+    """`k`, `p` with how many stitches, or one of `k2tog`, `p2tog`, `m1`, `m1p` once."""
+
+    work: str
+    count: int
+
+
+Stitches = tuple[Stitch | Repeat, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class EvenRow:
+    """A row that gains or loses stitches evenly; `crown_round` is its round where it opens a crown, else 0."""
+
+    side: Side
+    crown_round: int
+    grows: bool
+    change: int
+    stitches: Stitches
+    after: int
+
+
+@dataclass(frozen=True, slots=True)
+class Turning:
+    """The ridge at a fold: a knitted WS row, or a purled round."""
+
+    side: Side
+
+
+@dataclass(frozen=True, slots=True)
+class RibRow:
+    """One row of a rib worked flat."""
+
+    side: Side
+    stitches: Stitches
+
+
+@dataclass(frozen=True, slots=True)
+class RibRows:
+    """Rows of the rib defined before, RS first; in the round `stitches` stand in the line itself."""
+
+    rows: int
+    knit: int
+    purl: int
+    stitches: Stitches | None
+
+
+@dataclass(frozen=True, slots=True)
+class BeginChart:
+    """A chart begins on the next row or round; `wrong` is the column where WS rows start, 0 in the round."""
+
+    chart: str
+    side: Side
+    row: int
+    right: int
+    wrong: int
+    width: int
+
+
+@dataclass(frozen=True, slots=True)
+class Plain:
+    """Go on in stockinette in one yarn."""
+
+    yarn: str
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """Edge stitches at each end of every row."""
+
+    stitches: int
+    yarn: str
+
+
+@dataclass(frozen=True, slots=True)
+class Fabric:
+    """What rows are worked in: a chart from one row to another (0: not said), or stockinette (`chart` "")."""
+
+    chart: str
+    yarn: str
+    first: int = 0
+    last: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """Rows or rounds worked even."""
+
+    rows: int
+    in_round: bool
+    fabric: Fabric
+
+
+@dataclass(frozen=True, slots=True)
+class ShapingRow:
+    """How a row is shaped: edge stitches, `start` after them, the rest to the last `rest` stitches, `end`.
+
+    `rest` None: "to the end". `edges` are the edge stitches said at the start and at the end of the row.
+    """
+
+    grows: bool
+    side: Side
+    edges: tuple[int, int]
+    start: str
+    inside: str
+    rest: int | None
+    end: str
+    change: int
+    more: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Schedule:
+    """Shape on row `first`, then on every `interval`-th row so many `times`."""
+
+    first: int
+    then: tuple[tuple[int, int], ...]
+
+    def rows(self) -> tuple[int, ...]:
+        """Give the rows, from 1."""
+        found = [self.first]
+        for interval, times in self.then:
+            found += [found[-1] + interval * number for number in range(1, times + 1)]
+        return tuple(found)
+
+
+@dataclass(frozen=True, slots=True)
+class Shaping:
+    """Rows worked even but for the shaping rows; `after` stitches at the end."""
+
+    grows: bool
+    schedule: Schedule
+    fabric: Fabric
+    rows: int
+    after: int
+
+
+@dataclass(frozen=True, slots=True)
+class Top:
+    """Neck and shoulders begin with the next row; `chart_row` 0 where plain."""
+
+    chart_row: int
+    fabric: Fabric
+
+
+@dataclass(frozen=True, slots=True)
+class ShoulderRows:
+    """Short-row turns (at the ends of rows) or stepped bind-offs (at their starts) of both shoulders.
+
+    Attributes:
+        turns: short rows; False: bound off.
+        right, left: the first row on either shoulder, with the side printed.
+        first: stitches of the first group; `then` are (stitches, times) on every second row after.
+    """
+
+    turns: bool
+    right: int
+    right_side: Side
+    left: int
+    left_side: Side
+    first: int
+    then: tuple[tuple[int, int], ...]
+
+    def groups(self) -> tuple[int, ...]:
+        """Give the stitches of each turn or step, from the armhole edge."""
+        return (self.first, *(group for group, times in self.then for _ in range(times)))
+
+
+@dataclass(frozen=True, slots=True)
+class Before:
+    """Rows 1 to `last` of the top over the whole width."""
+
+    last: int
+
+
+@dataclass(frozen=True, slots=True)
+class NeckRow:
+    """The row that divides the work."""
+
+    side: Side
+    row: int
+    work: int
+    bind_off: int
+
+
+@dataclass(frozen=True, slots=True)
+class NeckSide:
+    """One side of the neck; bind-offs (stitches, times) at its neck edge from row `start` on."""
+
+    name: Literal["left", "right"]
+    row: int
+    side: Side
+    edge_side: Side
+    start: int
+    runs: tuple[tuple[int, int], ...]
+
+    def steps(self) -> tuple[int, ...]:
+        """Give the stitches of each bind-off in order."""
+        return tuple(stitches for stitches, times in self.runs for _ in range(times))
+
+
+@dataclass(frozen=True, slots=True)
+class Close:
+    """The last row of a side: over all its stitches, which then wait on a holder."""
+
+    row: int
+    side: Side
+    stitches: int
+
+
+@dataclass(frozen=True, slots=True)
+class Hold:
+    """After a row the stitches of a side wait on a holder."""
+
+    row: int
+    stitches: int
+
+
+@dataclass(frozen=True, slots=True)
+class CrownPlain:
+    """The crown goes on in stockinette."""
+
+    yarn: str
+
+
+@dataclass(frozen=True, slots=True)
+class CrownChart:
+    """The crown goes on in a chart of one wedge."""
+
+    chart: str
+
+
+@dataclass(frozen=True, slots=True)
+class Wedges:
+    """The round divided; `columns` where the wedges start in the chart: none, one for all, or one each."""
+
+    wedges: int
+    stitches: int
+    columns: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class DecreaseRound:
+    """A round that takes a stitch at the end of each wedge."""
+
+    wedges: int
+    inside: str
+    shaped: str
+    change: int
+    more: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Crown:
+    """Rounds of a crown; `fabric` None where the line names none."""
+
+    schedule: Schedule
+    fabric: Fabric | None
+    rounds: int
+    after: int
+
+
+@dataclass(frozen=True, slots=True)
+class Draw:
+    """The yarn drawn through the last stitches."""
+
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class PickUp:
+    """Stitches picked up along (count, edge) and joined to a round."""
+
+    needle: str
+    yarn: str
+    picked: tuple[tuple[int, str], ...]
+    total: int
+
+
+@dataclass(frozen=True, slots=True)
+class ChartRow:
+    """A chart's row as it is worked: runs of (stitches, yarn); `same_as` a row told before, or 0."""
+
+    number: int
+    side: Side
+    runs: tuple[tuple[int, str], ...]
+    same_as: int
+
+
+Instruction = (
+    CastOn
+    | Needles
+    | BindOff
+    | Stockinette
+    | EvenRow
+    | Turning
+    | RibRow
+    | RibRows
+    | BeginChart
+    | Plain
+    | Edge
+    | Work
+    | ShapingRow
+    | Shaping
+    | Top
+    | ShoulderRows
+    | Before
+    | NeckRow
+    | NeckSide
+    | Close
+    | Hold
+    | CrownPlain
+    | CrownChart
+    | Wedges
+    | DecreaseRound
+    | Crown
+    | Draw
+    | PickUp
+)
