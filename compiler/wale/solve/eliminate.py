@@ -4,11 +4,12 @@ Input: small domains, a cost for each value, and factors (rules and square costs
 Output: the cheapest assignment whose cost is at most a limit, or None when there is none.
 
 Unknowns are eliminated one by one. The tables that mention an unknown are joined, the unknown is minimised away, and
-the result is a table over its neighbours: the least cost of everything eliminated so far. Costs are never negative, so
-a row that is dearer than the limit, together with the cheapest rows of all other tables, can be dropped. A join that grows too large is split into parts that are minimised
-apart; their sum is then a lower bound of the true table. In both cases a depth-first search runs back through the
-order, with the tables as its bound: where nothing was split the bound is exact and the search goes straight to the
-optimum; elsewhere it backtracks until the bound proves the best assignment found. Either way the answer is exact.
+the result is a table over its neighbours: the least cost of everything eliminated so far. Costs are never negative: a
+row that is dearer than the limit, together with the cheapest rows of all other tables, can be dropped. A join that
+grows too large is split into parts that are minimised apart; their sum is then a lower bound of the true table. In both
+cases a depth-first search runs back through the order, with the tables as its bound: where nothing was split the bound
+is exact and the search goes straight to the optimum; elsewhere it backtracks until the bound proves the best assignment
+found. Either way the answer is exact.
 """
 
 from __future__ import annotations
@@ -142,16 +143,7 @@ def cheapest(group: Group, limit: int, size: int = 200_000) -> dict[int, int]:
     Raises:
         Refuted: there is none.
     """
-    tables, direct = [], []
-    for factor in group.factors:
-        widths = sorted(len(group.domains[number]) for number in factor.scope)
-        if prod(widths[:-1]) > size:
-            direct.append(factor)
-            continue
-        table = _tabulate(factor, group, limit)
-        if not table.rows:
-            raise Refuted(_origin(table.origin, factor.scope, group))
-        tables.append(table)
+    tables, direct = _tables(group, limit, size)
     steps = _eliminate(group, tables, limit, size)
     for factor in direct:
         # the search assigns the last eliminated unknown first, so the first step in the scope completes it
@@ -163,6 +155,68 @@ def cheapest(group: Group, limit: int, size: int = 200_000) -> dict[int, int]:
             everything |= _origin(factor.origin, factor.scope, group)
         raise Refuted(everything)
     return found
+
+
+def marginals(group: Group, limit: int, size: int = 200_000) -> dict[int, dict[int, int]] | None:
+    """Give for each unknown and value the least cost of an assignment with that value, where it is at most `limit`.
+
+    Elimination tells each table what lies behind it; a second pass, last eliminated first, tells what lies before it.
+
+    Returns:
+        Costs by number and value; None if a table grew larger than `size`.
+
+    Raises:
+        Refuted: no assignment costs at most `limit`.
+    """
+    tables, direct = _tables(group, limit, size)
+    steps = _eliminate(group, tables, limit, size)
+    if direct or any(len(step.messages) > 1 for step in steps):
+        return None
+    least: dict[int, dict[int, int]] = {number: {} for number in group.numbers}
+    # by message: the least cost of everything that it does not cover
+    outside: dict[int, dict[Key, int]] = {}
+    for step in reversed(steps):
+        [message] = step.messages
+        before = outside.get(id(message), {(): 0})
+        if not before:
+            raise Refuted(0)
+        room = limit - min(before.values())
+        scope, rows = _combine(step.number, _by_size(step.tables), room)
+        own = least[step.number]
+        pick = [scope.index(number) for number in message.scope]
+        parts: list[tuple[dict[Key, int], list[int], dict[Key, int]]] = [
+            (table.rows, [scope.index(number) for number in table.scope], {}) for table in step.tables
+        ]
+        for key, cost in rows:
+            rest = before.get(tuple([key[place] for place in pick]))
+            if rest is None or cost + rest > limit:
+                continue
+            total = cost + rest
+            if own.get(key[0], total) >= total:
+                own[key[0]] = total
+            for costs, places, around in parts:
+                some = tuple([key[place] for place in places])
+                without = total - costs[some]
+                if around.get(some, without) >= without:
+                    around[some] = without
+        outside.update((id(table), part[2]) for table, part in zip(step.tables, parts, strict=True))
+    return least
+
+
+def _tables(group: Group, limit: int, size: int) -> tuple[list[Table], list[Factor]]:
+    """Write out the factors that are small enough; give also the others."""
+    tables: list[Table] = []
+    direct: list[Factor] = []
+    for factor in group.factors:
+        widths = sorted(len(group.domains[number]) for number in factor.scope)
+        if prod(widths[:-1]) > size:
+            direct.append(factor)
+            continue
+        table = _tabulate(factor, group, limit)
+        if not table.rows:
+            raise Refuted(_origin(table.origin, factor.scope, group))
+        tables.append(table)
+    return tables, direct
 
 
 def _origin(origin: int, scope: Sequence[int], group: Group) -> int:
@@ -303,16 +357,14 @@ def _parts(number: int, prices: Table, bucket: list[Table], widths: Mapping[int,
     return [part for _, part in parts]
 
 
-def _join(number: int, part: list[Table], limit: int) -> Table:
-    """Add the tables up and minimise the unknown away."""
-    first, *rest = sorted(part, key=lambda table: (len(table.scope), len(table.rows), table.scope))
+def _combine(number: int, part: Sequence[Table], limit: int) -> tuple[tuple[int, ...], list[tuple[Key, int]]]:
+    """Add tables up that all mention an unknown: the scope, the unknown first, and the rows within the limit."""
+    first, *rest = part
     place = first.scope.index(number)
     scope = (number, *first.scope[:place], *first.scope[place + 1 :])
     rows = [((key[place], *key[:place], *key[place + 1 :]), cost) for key, cost in first.rows.items()]
-    origin = first.origin
-    for table in rest[:-1]:
+    for table in rest:
         extra, pick, index = _index(scope, table)
-        origin |= table.origin
         joined = []
         for key, cost in rows:
             for more, price in index.get(pick(key), ()):
@@ -321,10 +373,20 @@ def _join(number: int, part: list[Table], limit: int) -> Table:
                     break
                 joined.append((key + more, total))
         scope, rows = scope + extra, joined
+    return scope, rows
+
+
+def _by_size(tables: Iterable[Table]) -> list[Table]:
+    return sorted(tables, key=lambda table: (len(table.scope), len(table.rows), table.scope))
+
+
+def _join(number: int, part: list[Table], limit: int) -> Table:
+    """Add the tables up and minimise the unknown away."""
+    part = _by_size(part)
+    scope, rows = _combine(number, part[:-1] or part, limit)
     result: dict[Key, int] = {}
-    if rest:
-        extra, pick, index = _index(scope, rest[-1])
-        origin |= rest[-1].origin
+    if len(part) > 1:
+        extra, pick, index = _index(scope, part[-1])
         scope += extra
         for key, cost in rows:
             tail = key[1:]
@@ -340,6 +402,9 @@ def _join(number: int, part: list[Table], limit: int) -> Table:
             kept = key[1:]
             if cost <= limit and result.get(kept, cost) >= cost:
                 result[kept] = cost
+    origin = 0
+    for table in part:
+        origin |= table.origin
     return Table(scope[1:], result, origin)
 
 

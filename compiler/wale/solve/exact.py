@@ -15,11 +15,13 @@ mixed radix in declaration order and T exceeds the largest such sum: the optimum
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import count
 
 from wale.solve.conflict import refute, smallest_conflict
-from wale.solve.domains import Narrowing, Store
-from wale.solve.eliminate import Factor, Group, Refuted, Square, cheapest, gather
+from wale.solve.domains import Domain, Narrowing, Store
+from wale.solve.eliminate import Factor, Group, Refuted, Square, cheapest, gather, marginals
 from wale.solve.model import Conflict, Model, Solution
 from wale.solve.network import Clash, Network, build
 
@@ -55,13 +57,16 @@ def _optimum(network: Network) -> dict[int, int]:
     pending = network.order_factors()
     solved: dict[tuple[tuple[int, ...], int], dict[int, int]] = {}
     values: dict[int, int] = {}
+    rounds: list[_Round] = []
     while True:
-        relaxed, values = values, {}
-        for numbers, some in gather(factors, range(len(network.store.domains))):
+        values = {}
+        groups = gather(factors, range(len(network.store.domains)))
+        for numbers, some in groups:
             key = (tuple(numbers), len(some))
             if key not in solved:
-                solved[key] = _solve_group(network, numbers, some, relaxed)
+                solved[key] = _solve_group(network, numbers, some, rounds)
             values |= solved[key]
+        rounds.append(_Round(groups, values))
         broken = [factor for factor in pending if factor.cost(values) is None]
         if not broken:
             return values
@@ -69,8 +74,28 @@ def _optimum(network: Network) -> dict[int, int]:
         factors += broken
 
 
+@dataclass(frozen=True, slots=True)
+class _Round:
+    """What was solved with fewer order rules: the groups and their optimum, a lower bound for later rounds."""
+
+    groups: Sequence[tuple[Sequence[int], Sequence[Factor]]]
+    values: Mapping[int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class _Part:
+    """A group that an earlier round solved, now tied to others: its least cost bounds what its values may cost."""
+
+    numbers: Sequence[int]
+    factors: Sequence[Factor]
+    cost: int
+
+
 def _solve_group(
-    network: Network, numbers: Sequence[int], factors: Sequence[Factor], relaxed: Mapping[int, int]
+    network: Network,
+    numbers: Sequence[int],
+    factors: Sequence[Factor],
+    rounds: Sequence[_Round],
 ) -> dict[int, int]:
     """Give the cheapest assignment of a group, between equals the smallest.
 
@@ -78,7 +103,7 @@ def _solve_group(
         network: the whole.
         numbers: the unknowns of the group.
         factors: what ties them.
-        relaxed: the optimum without some of the factors, empty if unknown; its cost is a lower bound.
+        rounds: what earlier rounds found.
 
     Raises:
         Refuted: there is none.
@@ -86,31 +111,54 @@ def _solve_group(
     prices, unit = _prices(network, numbers)
     if not factors:
         return {number: min(prices[number], key=prices[number].__getitem__) for number in numbers}
-    factors = [
-        Factor(f.scope, f.rules, [Square(s.terms, s.constant, s.weight * unit) for s in f.squares]) for f in factors
-    ]
-    ceiling = sum(max(price.values()) for price in prices.values())
-    for factor in factors:
-        ceiling += sum(_dearest(square, network.store) for square in factor.squares)
-    narrowing = Narrowing([rule for factor in factors for rule in factor.rules], len(network.store.domains))
-    if relaxed:
-        # order rules were broken: mending them costs little above the relaxed optimum
-        bound = sum(prices[number][relaxed[number]] for number in numbers)
-        bound += sum(square.total(relaxed) for factor in factors for square in factor.squares)
+    scaled = {
+        id(factor): Factor(factor.scope, factor.rules, [replace(s, weight=s.weight * unit) for s in factor.squares])
+        for factor in factors
+    }
+    layers = _layers(numbers, prices, scaled, rounds)
+    if layers:
+        # broken order rules are mended for little
+        bound = sum(part.cost for part in layers[-1])
         extra = bound // 32 + unit
     else:
         # nearly always enough: every third unknown takes its second choice
         bound = 0
         extra = sum(sorted(price.values())[1] for price in prices.values() if len(price) > 1) // 3 + unit
-    growth = 2
-    while True:
+    ceiling = sum(max(price.values()) for price in prices.values())
+    for factor in scaled.values():
+        ceiling += sum(_dearest(square, network.store) for square in factor.squares)
+    task = _Task(numbers, prices, list(scaled.values()), layers, len(network.store.domains))
+    for attempt in count():
         limit = min(bound + extra, ceiling)
         try:
-            return _within(limit, network.store.copy(), prices, numbers, factors, narrowing)
+            return task.within(limit, network.store.copy())
         except Refuted:
             if limit == ceiling:
                 raise
-        extra, growth = extra * growth, growth * growth
+        # double a few times, then leap
+        extra <<= max(1, attempt - 3) ** 2
+    raise AssertionError("the ceiling ends the loop")
+
+
+def _layers(
+    numbers: Sequence[int],
+    prices: Mapping[int, Mapping[int, int]],
+    scaled: Mapping[int, Factor],
+    rounds: Sequence[_Round],
+) -> list[list[_Part]]:
+    """Give, round by round, the parts into which a group fell, with what they cost at least."""
+    inside = set(numbers)
+    layers: list[list[_Part]] = []
+    for past in rounds:
+        layer = []
+        for members, ties in past.groups:
+            if members[0] in inside:
+                own = [scaled[id(factor)] for factor in ties]
+                cost = sum(prices[number][past.values[number]] for number in members)
+                cost += sum(square.total(past.values) for factor in own for square in factor.squares)
+                layer.append(_Part(members, own, cost))
+        layers.append(layer)
+    return layers
 
 
 def _prices(network: Network, numbers: Sequence[int]) -> tuple[dict[int, dict[int, int]], int]:
@@ -145,35 +193,70 @@ def _dearest(square: Square, store: Store) -> int:
     return max(square.cost(sum(map(min, ends))), square.cost(sum(map(max, ends))))
 
 
-def _within(
-    limit: int,
-    store: Store,
-    prices: dict[int, dict[int, int]],
-    numbers: Sequence[int],
-    factors: Sequence[Factor],
-    narrowing: Narrowing,
-) -> dict[int, int]:
-    """Give the cheapest assignment that costs at most `limit`: drop dear values, narrow, eliminate."""
-    spent = 0
-    changed: list[int] | None = None
-    while changed is None or changed:
-        spent = sum(min([prices[number][value] for value in store.domains[number]]) for number in numbers)
-        changed = []
-        for number in numbers:
-            price, domain = prices[number], store.domains[number]
-            room = limit - spent + min([price[value] for value in domain])
-            kept = [value for value in domain if price[value] <= room]
-            if len(kept) < len(domain):
-                store.domains[number] = kept
-                changed.append(number)
-                if not kept:
-                    raise Refuted(0)
-        if changed and narrowing.run(store, changed) is not None:
+class _Task:
+    """A group with its prices and factors, to be solved within growing limits."""
+
+    def __init__(
+        self,
+        numbers: Sequence[int],
+        prices: dict[int, dict[int, int]],
+        factors: list[Factor],
+        layers: list[list[_Part]],
+        size: int,
+    ) -> None:
+        self.numbers = numbers
+        self.prices = prices
+        self.factors = factors
+        self.layers = layers
+        self.narrowing = Narrowing([rule for factor in factors for rule in factor.rules], size)
+
+    def within(self, limit: int, store: Store) -> dict[int, int]:
+        """Give the cheapest assignment that costs at most `limit`: drop dear values, narrow, eliminate.
+
+        Raises:
+            Refuted: there is none.
+        """
+        self._drop_dear(limit, store)
+        for layer in self.layers:
+            spare = limit - sum(part.cost for part in layer)
+            for part in layer:
+                if part.factors:
+                    # the other parts cost at least what they cost alone, so this one may exceed its own by the rest
+                    least = marginals(_group(part.numbers, part.factors, store, self.prices), part.cost + spare)
+                    if least is not None:
+                        self._keep(store, {number: sorted(costs) for number, costs in least.items()})
+        spent = self._drop_dear(limit, store)
+        above: dict[int, dict[int, int]] = {}
+        for number in self.numbers:
+            price, domain = self.prices[number], store.domains[number]
+            least_price = min([price[value] for value in domain])
+            above[number] = {value: price[value] - least_price for value in domain}
+        return cheapest(_group(self.numbers, self.factors, store, above), limit - spent)
+
+    def _drop_dear(self, limit: int, store: Store) -> int:
+        """Drop the values whose price alone breaks the limit, and what follows; give the least sum of prices."""
+        while True:
+            least = {number: min([self.prices[number][v] for v in store.domains[number]]) for number in self.numbers}
+            spent = sum(least.values())
+            kept = {}
+            for number in self.numbers:
+                price, room = self.prices[number], limit - spent + least[number]
+                kept[number] = [value for value in store.domains[number] if price[value] <= room]
+            if not self._keep(store, kept):
+                return spent
+
+    def _keep(self, store: Store, kept: Mapping[int, Domain]) -> bool:
+        """Shrink domains and narrow; say whether any shrank."""
+        changed = [number for number, values in kept.items() if len(values) < len(store.domains[number])]
+        for number in changed:
+            store.domains[number] = kept[number]
+        if not all(store.domains[number] for number in changed) or self.narrowing.run(store, changed) is not None:
             raise Refuted(0)
-    above: dict[int, dict[int, int]] = {}
-    for number in numbers:
-        price, domain = prices[number], store.domains[number]
-        least = min([price[value] for value in domain])
-        above[number] = {value: price[value] - least for value in domain}
-    group = Group(numbers, {n: store.domains[n] for n in numbers}, above, factors, {n: 0 for n in numbers})
-    return cheapest(group, limit - spent)
+        return bool(changed)
+
+
+def _group(
+    numbers: Sequence[int], factors: Sequence[Factor], store: Store, prices: Mapping[int, Mapping[int, int]]
+) -> Group:
+    domains = {number: store.domains[number] for number in numbers}
+    return Group(numbers, domains, {number: prices[number] for number in numbers}, factors, dict.fromkeys(numbers, 0))
