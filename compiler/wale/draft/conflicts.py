@@ -20,7 +20,9 @@ from wale.source import Span
 from wale.spec import Shape, Spec
 
 TENTH = Fraction(1, 10)
-TRIED_TOLERANCES = (Fraction(2), Fraction(3), Fraction(5), Fraction(10))
+RANKS = {"shaping": 0, "join": 0, "order": 2, "parity": 3}
+"""Which rules of a conflict are shown first; those not named stand between."""
+TRIED_TOLERANCES = (Fraction(2), Fraction(3), Fraction(5))
 
 
 def of_widths(spec: Spec, layouts: Sequence[Layout], conflict: Conflict) -> Problem:
@@ -50,7 +52,9 @@ def of_lengths(
     """Explain why no row counts hold together."""
     size = _size(spec, conflict.rules)
     help = "Change one of these lines."
-    for tolerance in TRIED_TOLERANCES:
+    for tolerance in RANKS = {"shaping": 0, "join": 0, "order": 2, "parity": 3}
+"""Which rules of a conflict are shown first; those not named stand between."""
+TRIED_TOLERANCES:
         looser = replace(spec, length_tolerance=max(tolerance, spec.length_tolerance))
         model = replace(length_model(looser, layouts, counts, widths), wishes=())  # any plan will do
         if isinstance(solve(model), Solution):
@@ -121,19 +125,25 @@ def _ways_out(
     """Half repeats, centred, and the tolerance that the nearest count needs; only what solves for every size."""
     fixes = []
     key = f"{level.key}@{spec.sizes[size].name}"
-    span = level.fabric.fit.span if level.fabric is not None else level.measure.span
+    asked = level.fabric.fit if level.fabric is not None else None
+    half = centred = tolerance = None
+    if asked is not None:
+        half = Edit(replace(asked.span, end=asked.span.start + len("whole")), "half")
+        # Beside `centred on the stitch`, or for several levels, the words cannot simply be exchanged.
+        centred = Edit(asked.span, "centred") if asked.axis is None and len(asked.at) < 2 else None
+        if asked.tolerance is None:
+            end = replace(asked.span, start=asked.span.end)
+            tolerance = Edit(end, f", tolerance {_short(needed)} cm")
     tries = [
-        ("half repeats", "half repeats", Relaxed(level.key, fit="half")),
-        ("centred, part repeats alike at both sides", "centred", Relaxed(level.key, fit="centred")),
-        (f"a tolerance of {_short(needed)} cm", "", Relaxed(level.key, tolerance=needed)),
+        ("half repeats", half, Relaxed(level.key, fit="half")),
+        ("centred, part repeats alike at both sides", centred, Relaxed(level.key, fit="centred")),
+        (f"a tolerance of {_short(needed)} cm", tolerance, Relaxed(level.key, tolerance=needed)),
     ]
-    for title, words, relaxed in tries:
+    for title, edit, relaxed in tries:
         solution = solve(width_model(spec, layouts, (relaxed,)))
         if isinstance(solution, Solution):
-            count = solution.values[key]
-            end = Span(span.file, span.end, span.end)
-            edit = Edit(span, words) if words else Edit(end, f", tolerance {_short(needed)} cm")
-            fixes.append(Fix(f"{title}: {told(count)}", (edit,)))
+            words = f"{title}: {told(solution.values[key])}"
+            fixes.append(Fix(words, (edit,)) if edit is not None else Fix(words, grade="show"))
     return fixes
 
 
@@ -176,7 +186,7 @@ def _clash(code: str, message: str, conflict: Conflict, spec: Spec, size: int, h
 
 def _labels(rules: Iterable[Rule], *without: Span) -> tuple[Label, ...]:
     labels: dict[tuple[Span, str], Label] = {}
-    for rule in rules:
+    for rule in sorted(rules, key=lambda rule: RANKS.get(rule.kind, 1)):
         if rule.spans and rule.spans[0] not in without:
             labels.setdefault((rule.spans[0], rule.why), Label(rule.spans[0], rule.why))
     return tuple(labels.values())

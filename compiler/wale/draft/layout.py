@@ -133,7 +133,7 @@ class _Builder:
         fresh = self.sections and (swatch != below.swatch or below.rib or below.scale != 1)
         self.swatch, self.fabric = swatch, fabric
         if fresh:
-            label = below.measure.names[0] if below.measure.names else "body"
+            label = _name(below) or "body"
             owner = step if below.label != "cast-on" else self.cast_on
             self.add_level(owner, label, below.measure, fabric=fabric)
             at = len(self.sections) - (2 if self.sections[-1].kind == "turning" else 1)
@@ -144,6 +144,19 @@ class _Builder:
             self.levels[-1] = replace(below, swatch=swatch, fabric=fabric)
         else:
             self.levels[-1] = replace(below, fabric=below.fabric or fabric)
+
+
+def _name(level: LevelDraft) -> str:
+    return level.measure.names[0] if level.measure.names else ""
+
+
+def _named(levels: list[LevelDraft]) -> tuple[LevelDraft, ...]:
+    """Name a cast-on after its measure where no level above it bears that name: `cast on bust/2 in plain` is `bust`."""
+    first, *others = levels
+    name = _name(first)
+    if name and name not in [level.label for level in others]:
+        first = replace(first, label=name)
+    return (first, *others)
 
 
 def lay_out(spec: Spec, piece: Piece) -> tuple[Layout | None, list[Problem]]:
@@ -162,7 +175,7 @@ def lay_out(spec: Spec, piece: Piece) -> tuple[Layout | None, list[Problem]]:
         return None, [problem("E405", f"the piece {piece.name} has no `cast on`", piece.span)]
     layout = Layout(
         piece,
-        tuple(build.levels),
+        _named(build.levels),
         tuple(build.sections),
         build.fold,
         tuple(build.marks),
@@ -201,6 +214,7 @@ def _place(build: _Builder, step: Step, after: Step | None) -> None:
                 build.change_fabric(step, swatches[action.front], None)
                 build.section(step, "front", action.depth, ".front")
         case Rib():
+            build.fabric = None
             build.section(step, "rib", action.depth)
         case Fabric():
             build.change_fabric(step, swatches[action.swatch], action)
@@ -250,6 +264,9 @@ def _order_of_top(build: _Builder) -> list[Problem]:
     elif "shoulders" in build.tops and "neck" not in build.tops:
         shoulders = build.tops["shoulders"]
         _refuse(build, shoulders, "has no `neck` beside it", "add `neck neck-width wide, 2 cm deep` above it")
+    elif "neck" in build.tops and (not build.sections or build.sections[-1].kind != "work"):
+        neck = build.tops["neck"]
+        _refuse(build, neck, "follows no even rows, and the neck lies inside them", "add a line `work to …` above it")
     return build.problems
 
 

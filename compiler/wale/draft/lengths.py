@@ -170,12 +170,11 @@ def _top(build: Builder, spec: Spec, layout: Layout, size: int, counts: Counts, 
     most = 2 * (counts[at(shoulder_key(layout), spec, size)] - layout.piece.edge.stitches - 1)
     why = f"a shoulder holds at most {most // 2} turns"
     build.rule("shaping", why, ((1, slope),), (shoulders.span,), upper=max(0, most))
-    rows = tuple(
-        (1, at(one.key, spec, size)) for one in layout.sections[layout.fold :] if one.kind in ("work", "shape")
-    )
-    for key, what in ((depth, "neck"), (slope, "slope")):
-        why = f"the {what} lies inside the piece"
-        build.rule("shaping", why, (*rows, (-1, key)), (layout.neck.action.span,), lower=2)
+    last = (1, at(layout.sections[-1].key, spec, size))
+    for key, span, spare, what in ((depth, neck.span, 0, "neck"), (slope, shoulders.span, 2, "slope")):
+        why = f"the {what} lies inside the rows of the last line before it"
+        spans = (span, layout.sections[-1].step.action.span)
+        build.rule("shaping", why, (last, (-1, key)), spans, lower=spare)
 
 
 def _joins(build: Builder, spec: Spec, layouts: Sequence[Layout], size: int, counts: Counts) -> None:

@@ -1,0 +1,57 @@
+"""Specs in memory for the tests: the mill crew's yarns lie beside them."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from wale.driver import Compiled, check_spec, compile_spec
+from wale.files import MemoryWorld
+from wale.plan import Plan
+from wale.problems.problem import Fix
+from wale.problems.show import show
+
+ROOT = Path(__file__).parents[1]
+EXAMPLES = ROOT / "examples"
+MILL_YARNS = (EXAMPLES / "mill-yarns.wale").read_text("utf-8")
+SPEC = "a.wale"
+
+
+def world(text: str | bytes, **others: str) -> MemoryWorld:
+    """Give a world that holds the spec `a.wale`, `mill-yarns.wale`, and other files by name (without `.wale`)."""
+    used = {f"{name}.wale": other for name, other in others.items()}
+    return MemoryWorld({"mill-yarns.wale": MILL_YARNS, SPEC: text, **used})
+
+
+def checked(text: str | bytes, **others: str) -> Compiled:
+    """Take a spec through all phases up to the checks."""
+    return check_spec(world(text, **others), SPEC)
+
+
+def written(text: str | bytes, **others: str) -> Compiled:
+    """Take a spec through all phases up to the pattern."""
+    return compile_spec(world(text, **others), SPEC)
+
+
+def codes(done: Compiled) -> list[str]:
+    """Give the codes of all problems in order."""
+    return [found.code for found in done.problems]
+
+
+def errors(done: Compiled) -> list[str]:
+    """Give the codes of the errors in order."""
+    return [found.code for found in done.problems if found.is_error]
+
+
+def planned(text: str, **others: str) -> Plan:
+    """Give the plan of a spec that has no error."""
+    done = checked(text, **others)
+    assert done.plan is not None, show(done.problems, done.sources, colour=False, width=120)
+    return done.plan
+
+
+def mended(text: str, fix: Fix) -> str:
+    """Give the text of `a.wale` with the edits of a fix made."""
+    for edit in sorted(fix.edits, key=lambda edit: edit.span.start, reverse=True):
+        assert edit.span.file == SPEC
+        text = text[: edit.span.start] + edit.text + text[edit.span.end :]
+    return text
