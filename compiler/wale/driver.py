@@ -102,9 +102,9 @@ def render(compiled: Compiled, to: Format, world: World) -> bytes:
     if compiled.pattern is None or compiled.spec is None or compiled.plan is None:
         raise ValueError("nothing to render")
     if to == "json":
-        from wale.outputs import plan_json
+        from wale.outputs.plan_json import render as render_plan
 
-        return plan_json.render(compiled.spec, compiled.plan, compiled.problems, compiled.sources).encode()
+        return render_plan(compiled.spec, compiled.plan, compiled.problems, compiled.sources).encode()
     if to == "html":
         from wale.outputs import html
 

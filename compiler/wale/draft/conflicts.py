@@ -52,9 +52,7 @@ def of_lengths(
     """Explain why no row counts hold together."""
     size = _size(spec, conflict.rules)
     help = "Change one of these lines."
-    for tolerance in RANKS = {"shaping": 0, "join": 0, "order": 2, "parity": 3}
-"""Which rules of a conflict are shown first; those not named stand between."""
-TRIED_TOLERANCES:
+    for tolerance in TRIED_TOLERANCES:
         looser = replace(spec, length_tolerance=max(tolerance, spec.length_tolerance))
         model = replace(length_model(looser, layouts, counts, widths), wishes=())  # any plan will do
         if isinstance(solve(model), Solution):

@@ -14,6 +14,7 @@ from wale.write.charts import charts
 from wale.write.context import Context
 from wale.write.drawing import drawing
 from wale.write.glossary import abbreviations
+from wale.write.going_on import float_list, ring_table
 from wale.write.lines import Line, Merged, merge
 from wale.write.making_up import making_up
 from wale.write.materials import gauge_parts, needles, skills, yarn_definitions
@@ -46,7 +47,7 @@ def document(spec: Spec, plan: Plan, sizes: Sequence[int], problems: Iterable[Pr
         Section(
             "materials",
             "Yarn, needles and notions",
-            (yarn_definitions(spec, plan), *yarn_parts(spec, plan, sizes), needles(spec, plan)),
+            (yarn_definitions(spec), *yarn_parts(spec, plan, sizes), needles(spec, plan)),
         ),
         Section("gauge", "Gauge", gauge_parts(spec, plan)),
         Section("skills", "Before you begin", _before(spec, plan, drawn, names)),
@@ -55,7 +56,7 @@ def document(spec: Spec, plan: Plan, sizes: Sequence[int], problems: Iterable[Pr
         Section("making-up", "Making up", (making_up(spec, plan, sizes),)),
     ]
     if drawn:
-        sections.append(Section("charts", "Charts", drawn))
+        sections.append(Section("charts", "Charts", (*drawn, *float_list(spec, plan))))
     sections.append(Section("schematics", "Schematics", schematics(spec, plan, sizes)))
     sections.append(Section("care", "Care", tuple(Paragraph(text) for text in care(spec))))
     cautions = _cautions(problems)
@@ -152,7 +153,7 @@ def _sizes(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Part, ...]:
     parts: list[Part] = []
     if len(sizes) > 1:
         parts.append(Paragraph(BRACKETS.format(sizes=", ".join(plan.sizes[size] for size in sizes))))
-    return (*parts, finished_table(spec, plan, sizes))
+    return (*parts, finished_table(spec, plan, sizes), *ring_table(spec, plan, sizes))
 
 
 def _before(spec: Spec, plan: Plan, drawn: Sequence[Chart], names: Sequence[str]) -> tuple[Part, ...]:

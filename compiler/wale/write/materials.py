@@ -4,28 +4,14 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from wale.checks.used import yarns_of
 from wale.pattern import Bullets, Definitions, Paragraph, Part
 from wale.plan import Plan
 from wale.quantity import show_decimal
-from wale.spec import Crown, Gauge, PomPom, Rib, Spec, Swatch, Yarn
+from wale.spec import Gauge, PomPom, Rib, Spec, Swatch, Yarn
 from wale.write.context import needle_text
 
 TEN = Fraction(10)
-
-
-def yarns_used(spec: Spec, plan: Plan) -> tuple[str, ...]:
-    """Give the yarns that are knitted, edged or tied with, in the order of first use."""
-    names: dict[str, None] = {}
-    for swatch in swatches_used(spec, plan):
-        names.update(dict.fromkeys(swatch.yarns))
-    for piece in plan.pieces:
-        if piece.edge.yarn is not None:
-            names.setdefault(piece.edge.yarn)
-        for step in piece.steps:
-            yarn = getattr(step.action, "yarn", None)
-            if isinstance(step.action, Crown | PomPom) and yarn is not None:
-                names.setdefault(yarn)
-    return tuple(names)
 
 
 def swatches_used(spec: Spec, plan: Plan) -> tuple[Swatch, ...]:
@@ -35,9 +21,9 @@ def swatches_used(spec: Spec, plan: Plan) -> tuple[Swatch, ...]:
     return tuple(spec.swatches[name] for name in names)
 
 
-def yarn_definitions(spec: Spec, plan: Plan) -> Definitions:
+def yarn_definitions(spec: Spec) -> Definitions:
     """Describe each yarn: count, length, strands, how it is sold."""
-    return Definitions(tuple((name, _yarn(spec.yarns[name])) for name in yarns_used(spec, plan)))
+    return Definitions(tuple((yarn.name, _yarn(yarn)) for yarn in yarns_of(spec)))
 
 
 def _yarn(yarn: Yarn) -> str:

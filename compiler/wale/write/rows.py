@@ -96,16 +96,24 @@ def _top(at: Context, section: Section, number: int, done: int) -> list[Row]:
     def chart(row: int) -> int | None:
         return None if plain else at.chart_row(section, done + row)
 
+    def shoulder(side: str, row: int) -> int:
+        """Stitches of a shoulder bound off in steps up to a row."""
+        if top.manner != "steps" or not top.slope_rows[size]:
+            return 0
+        begin = total - top.slope_rows[size] + (2 if side == "left" else 1)
+        return sum(top.groups[size][: max(0, (row - begin) // 2 + 1)])
+
     rows = []
     for row in range(1, first + 1):
-        after = count if row < first else 2 * side_count
+        after = (count if row < first else 2 * side_count) - shoulder("left", row) - shoulder("right", row)
         rows.append(Row(number + row - 1, f"{name}.top", "RS" if row % 2 else "WS", after, chart(row)))
-    closing = 1 if top.slope_rows[size] and top.manner == "short rows" else 0
-    for side, begin, end in (("left", first + 2, total + closing), ("right", first + 1, total)):
+    closing = {"steps": (2, 1), "short rows": (1, 0)}[top.manner] if top.slope_rows[size] else (0, 0)
+    for side, begin, end in (("left", first + 2, total + closing[0]), ("right", first + 1, total + closing[1])):
         left = side_count
         steps = iter(top.steps[size])
         for row in range(first + 1, end + 1):
             if row >= begin and (row - begin) % 2 == 0:
                 left -= next(steps, 0)
-            rows.append(Row(number + row - 1, f"{name}.top.{side}", "RS" if row % 2 else "WS", left, chart(row)))
+            after = left - shoulder(side, row)
+            rows.append(Row(number + row - 1, f"{name}.top.{side}", "RS" if row % 2 else "WS", after, chart(row)))
     return rows

@@ -11,12 +11,12 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
+from wale.checks.used import yarns_of
 from wale.pattern import Paragraph, Part, Table
 from wale.plan import Plan
 from wale.quantity import show_decimal
 from wale.spec import PomPom, PutUp, Spec
 from wale.write import yarn_lengths
-from wale.write.materials import yarns_used
 from wale.write.stitch_counts import stitch_counts
 from wale.write.yarn_lengths import Lengths
 
@@ -77,7 +77,7 @@ class YarnNeeded:
 
 def yarn_needed(spec: Spec, plan: Plan) -> YarnNeeded:
     """Reckon the yarn of a garment in all sizes."""
-    names = yarns_used(spec, plan)
+    names = [yarn.name for yarn in yarns_of(spec)]
     sizes = [_size(spec, plan, size, names) for size in range(len(plan.sizes))]
     return YarnNeeded(tuple(zip(*sizes, strict=True)) if names else ())
 
