@@ -1,4 +1,4 @@
-"""The page on the language: every example is a whole spec or fits into the frame, and every line of the table is on it."""
+"""The page on the language: its examples fit into the frame and resolve, and every form of a line is on it."""
 
 import re
 import sys
