@@ -32,7 +32,12 @@ _PRINT_HEIGHT = {"a4": 218.0, "letter": 200.0}
 _PRINT_WIDTH = 168.0
 _PRINT_CELL = 4.6
 _LEGEND_LINE = 6.0
-_LONG_TABLE = 16
+# A table of more rows may be split over pages; one of more characters across is set smaller, and one of no more than
+# the last figure keeps each cell on one line.
+_WHOLE_ROWS = 10
+_DENSE_CHARACTERS = 88
+_TIGHT_CHARACTERS = 118
+_BRIEF_WORDS = 46
 _FIGURE = re.compile(r"[-–−]?[\d.,½¼¾×/ –−+-]*\d[\d.,½¼¾/]*( ?[a-zA-Z%″]{1,4})?|[–—-]|")
 _BRACKETS = re.compile(r"(?:[\d.½¼¾–−-]+|[A-Z0-9]+) \([^()]*\)")
 _SHORT = 28
@@ -100,9 +105,9 @@ def centimetres(value: float) -> str:
 
 
 def figure_columns(table: Table) -> tuple[bool, ...]:
-    """For each column of a table, whether all its cells are numbers, so that they are set to the right."""
+    """For each column of a table, whether all cells are numbers and set to the right; never the heading column."""
     return tuple(
-        all(_FIGURE.fullmatch(row[i]) for row in table.rows) and any(row[i] for row in table.rows)
+        i > 0 and all(_FIGURE.fullmatch(row[i]) for row in table.rows) and any(row[i] for row in table.rows)
         for i in range(len(table.header))
     )
 
@@ -180,8 +185,18 @@ def _make_table(table: Table, ident: str, ids: Ids, medium: Medium) -> dict[str,
     return {
         "figures": figure_columns(table),
         "caption_id": ids.make(f"{ident}-caption"),
-        "is_long": len(table.rows) > _LONG_TABLE,
+        "classes": _table_classes(table),
     }
+
+
+def _table_classes(table: Table) -> tuple[str, ...]:
+    across = sum(max(len(row[i]) for row in (table.header, *table.rows)) + 1 for i in range(len(table.header)))
+    asked = {
+        "whole": len(table.rows) <= _WHOLE_ROWS,
+        "dense": across > _DENSE_CHARACTERS,
+        "tight": across <= _TIGHT_CHARACTERS,
+    }
+    return tuple(name for name, is_so in asked.items() if is_so)
 
 
 def _make_drawing(drawing: Drawing, ident: str, ids: Ids, medium: Medium) -> dict[str, Any]:
@@ -215,4 +230,5 @@ def _make_chart(chart: Chart, ident: str, ids: Ids, medium: Medium) -> dict[str,
         "legend": legend_cells,
         "starts": groups,
         "words_id": ids.make(f"{ident}-words"),
+        "is_brief": all(len(label) + len(text) <= _BRIEF_WORDS for label, text in chart.words),
     }

@@ -55,9 +55,10 @@ def _part(part: Part, sizes: tuple[str, ...], width: int) -> list[str]:
             return _wrap(_said(part), width)
         case Steps():
             title = _wrap(f"{part.title}:", width) if part.title else []
-            return title + _items(part.items, width)
+            numbered = enumerate(part.items, part.start)
+            return title + [line for n, item in numbered for line in _wrap(_said(item), width, f"{n}. ")]
         case Bullets():
-            return _items(part.items, width)
+            return [line for item in part.items for line in _wrap(_said(item), width, "- ")]
         case Definitions():
             return [line for term, meaning in part.items for line in _wrap(f"{term}: {meaning}", width, hang="    ")]
         case Table():
@@ -74,10 +75,6 @@ def _part(part: Part, sizes: tuple[str, ...], width: int) -> list[str]:
 
 def _said(paragraph: Paragraph) -> str:
     return f"{paragraph.strong} {paragraph.text}".strip()
-
-
-def _items(items: Iterable[Paragraph], width: int) -> list[str]:
-    return [line for item in items for line in _wrap(_said(item), width, "- ")]
 
 
 def _table(table: Table, width: int) -> list[str]:

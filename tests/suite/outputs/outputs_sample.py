@@ -223,6 +223,7 @@ def millrace(paper: str = "A4", *, large: bool = True) -> Pattern:
                 Steps(
                     (Paragraph("Work short rows over 40 sts.", "Shoulders:", "back.shoulders"),),
                     "Neck & shoulders",
+                    23,
                 ),
                 Caution("Caution", "Floats on rows 5 and 19 are longer than 2.5 cm: catch them once."),
                 small_chart(),

@@ -188,3 +188,14 @@ def test_the_web_page_needs_no_typesetter() -> None:
     code = f"import sys; import wale.outputs.html; print([m for m in {heavy} if m in sys.modules])"
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout.strip() == "[]"
+
+
+def test_steps_are_numbered_from_their_start(page: Page) -> None:
+    assert [attrs.get("start") for _, attrs, _ in page.all("ol") if attrs.get("class") == "steps"] == [None, "23"]
+
+
+def test_a_wide_table_is_set_smaller_and_a_long_one_may_be_split() -> None:
+    wide = Table("Shaping", ("", *SIZES), tuple(("1st", *["103: 107, 2/10"] * 7) for _ in range(11)))
+    small = Table("Shaping", ("", "M"), (("1st", "3"),))
+    made = html.render(Pattern("Sluice", "", SIZES, "A4", None, (Section("a", "A", (wide, small)),), "wale"))
+    assert re.findall(r'class="(scroll[^"]*)"', made) == ["scroll dense tight", "scroll whole tight"]

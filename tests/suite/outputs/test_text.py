@@ -6,7 +6,7 @@ import pytest
 from outputs_sample import FLOUR, RYE, millrace
 
 from wale.outputs import text
-from wale.pattern import Chart, Pattern, Section, Table
+from wale.pattern import Chart, Paragraph, Pattern, Section, Steps, Table
 
 
 def wrapped(words: str) -> str:
@@ -28,7 +28,7 @@ def test_all_parts_are_said() -> None:
         "Millrace Sizes XS (S, M, L, XL, 2XL, 3XL) A drop-shoulder pullover",
         "Drawing: The pullover laid flat",
         "5. Back",
-        "- Turning row (RS): Purl 1 row: this is the fold.",
+        "3. Turning row (RS): Purl 1 row: this is the fold.",
         "PLEASE CHECK: The swatch was not stretched",
         "Start in column 12: back 2XL, 3XL.",
         "Row 28 (WS):",
@@ -61,3 +61,8 @@ def test_a_chart_without_words_is_read_as_it_is_worked() -> None:
     assert "Row 1: 1 flour, 3 rye.\nRow 2: 2 flour, 1 rye, 1 no stitch." in flat
     ring = of(Chart("Mill", rows, (RYE, FLOUR), 1.0, False, (1, 4, 1, 2)))
     assert "Round 2: 1 no stitch, 1 rye, 2 flour." in ring
+
+
+def test_steps_are_numbered_from_their_start() -> None:
+    said = of(Steps((Paragraph("Purl 1 row."), Paragraph("Knit 1 row.", "Next row:")), "Front", 21))
+    assert "Front:\n21. Purl 1 row.\n22. Next row: Knit 1 row.\n" in said
