@@ -35,8 +35,8 @@ _LEGEND_LINE = 6.0
 # A table of more rows may be split over pages; one of more characters across is set smaller, and one of no more than
 # the last figure keeps each cell on one line.
 _WHOLE_ROWS = 10
-_DENSE_CHARACTERS = 88
-_TIGHT_CHARACTERS = 118
+_DENSE_CHARACTERS = 105
+_TIGHT_CHARACTERS = 130
 _BRIEF_WORDS = 46
 _FIGURE = re.compile(r"[-–−]?[\d.,½¼¾×/ –−+-]*\d[\d.,½¼¾/]*( ?[a-zA-Z%″]{1,4})?|[–—-]|")
 _BRACKETS = re.compile(r"(?:[\d.½¼¾–−-]+|[A-Z0-9]+) \([^()]*\)")

@@ -178,3 +178,8 @@ def test_the_same_pattern_gives_the_same_bytes_in_another_process() -> None:
     ]
     assert len(digests[0][0]) == hashlib.sha256().digest_size * 2
     assert digests[0] == digests[1]
+
+
+def test_steps_are_numbered_from_their_start(words: str) -> None:
+    # The reader sets markers apart from their items.
+    assert re.search(r"\b23\.", words)
