@@ -85,6 +85,7 @@ CODES: dict[str, Code] = {
     "E250": Code("error", "A step does not fit the way a piece is worked"),
     "E251": Code("error", "A step stands in the wrong place"),
     "E252": Code("error", "It is not clear which line is replaced"),
+    "E253": Code("error", "A value is known too late for its line"),
     "W260": Code("warning", "A yarn count can be read in two ways"),
     "W261": Code("warning", "A swatch was worked another way than the piece"),
     "W262": Code("warning", "A swatch shows another fabric than the piece"),

@@ -17,7 +17,7 @@ LINES = {
 def read_crown(shop: Workshop, line: Line, in_round: bool) -> Action | None:
     """Give a crown, or None when something in it is wrong."""
     context = shop.context
-    wedges, over = whole(context, line.head.number("N"), 2), shop.length(line)
+    wedges, over = whole(context, line.head.number("N"), 2), shop.known(shop.length(line))
     if not in_round:
         context.report(
             "E250",
@@ -72,6 +72,6 @@ def _wedge_chart(shop: Workshop, name: Name) -> str | None:
 
 def read_pom_pom(shop: Workshop, line: Line, in_round: bool) -> Action | None:
     """Give a pom-pom, or None when something in it is wrong."""
-    diameter = shop.names.scope.measure(line.head.value("LENGTH"), "length")
+    diameter = shop.known(shop.names.scope.measure(line.head.value("LENGTH"), "length"))
     yarn = shop.yarn(line.head.name("YARN"))
     return PomPom(diameter, yarn, line.span) if diameter and yarn else None

@@ -44,12 +44,17 @@ def read_heading(context: Context, block: Block) -> Heading | None:
     head = context.read(block.head, HEAD, "a file")
     lines, _ = context.read_body(block, LINES, "a `pattern` block")
     heading = Heading(head.head.text("TEXT") if head else "", block.head.span)
+    first: dict[str, Line] = {}
     for line in (line for group in lines.values() for line in group):
-        _take(context, heading, line)
+        _take(context, heading, line, first.setdefault(line.form, line))
+    wanted = [statement for statement in block.body if statement.keyword.text == "use"]
+    unknown = [statement for statement in block.body if statement.keyword.text not in LINES]
+    if context.is_damaged(block) or unknown or len(heading.used) < len(wanted):
+        context.any_lost = True  # a file may have been meant that lends names
     return heading if head else None
 
 
-def _take(context: Context, heading: Heading, line: Line) -> None:
+def _take(context: Context, heading: Heading, line: Line, first: Line) -> None:
     match line.form:
         case "about TEXT":
             heading.about = line.head.text("TEXT")
@@ -62,9 +67,9 @@ def _take(context: Context, heading: Heading, line: Line) -> None:
             assert isinstance(text, Text)
             heading.used.append(text)
         case "tolerance AMOUNT":
-            heading.width_tolerance = _tolerance(context, line, heading.width_tolerance)
+            heading.width_tolerance = _tolerance(context, line, first)
         case "tolerance lengths AMOUNT":
-            heading.length_tolerance = _tolerance(context, line, heading.length_tolerance)
+            heading.length_tolerance = _tolerance(context, line, first)
         case "floats AMOUNT":
             found = positive(context, line.head.number("AMOUNT"), "length", "stitches")
             if found:
@@ -72,9 +77,9 @@ def _take(context: Context, heading: Heading, line: Line) -> None:
                 heading.float_limit = (found[0], kind)
 
 
-def _tolerance(context: Context, line: Line, before: Fraction | None) -> Fraction | None:
-    if before is not None:
-        context.twice(line, line)
-        return before
+def _tolerance(context: Context, line: Line, first: Line) -> Fraction | None:
+    if line is not first:
+        context.twice(line, first)
+        return None
     found = positive(context, line.head.number("AMOUNT"), "length")
     return found[0] if found else None

@@ -106,6 +106,8 @@ def read_band(shop: Workshop, name: str, block: Block, pieces: Mapping[str, Piec
                 context.missing(block, f"a `{'pick up' if keyword == 'pick' else keyword}` line", example)
                 sound = False
     rib = read_rib(shop, lines["rib"][0]) if "rib" in lines else None
+    if rib is not None and shop.known(rib.depth) is None:
+        return None
     if "pick" not in lines:
         return None
     line = lines["pick"][0]

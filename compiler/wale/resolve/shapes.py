@@ -191,6 +191,13 @@ def match(form: str, items: Sequence[Item], place: Span) -> Match | Mismatch:
                 continue
             return Mismatch(at, f"`{word}`")
         told, fits = SLOTS[kind]
+        if kind in _VALUES and index < len(words) and at < len(items):
+            freed = free_word(items[at], words[index])
+            if freed is not None:
+                found[word] = (freed,)
+                at += 1
+                index += 1
+                continue
         if at >= len(items) or not fits(items[at]):
             return Mismatch(at, told)
         first = at
@@ -208,6 +215,24 @@ def match(form: str, items: Sequence[Item], place: Span) -> Match | Mismatch:
     if at < len(items):
         return Mismatch(at, "the end of the line or a comma")
     return Match(form, found, span_of(items, place))
+
+
+def free_word(item: Item, word: str) -> Expr | None:
+    """Give a value without the last word that its last number took for a unit (`hip/3 wide`), or None."""
+    match item:
+        case Number(value, unit, span) if unit == word:
+            return Number(value, None, _before(span, word))
+        case Ratio(over, under, unit, span) if unit == word:
+            return Ratio(over, under, None, _before(span, word))
+        case Binary(op, left, right, span):
+            freed = free_word(right, word)
+            return Binary(op, left, freed, _before(span, word)) if freed is not None else None
+        case _:
+            return None
+
+
+def _before(span: Span, word: str) -> Span:
+    return Span(span.file, span.start, span.end - len(word) - 1)
 
 
 def _stands_for_itself(word: str, item: Item) -> bool:

@@ -164,13 +164,14 @@ def _neck(shop: Workshop, line: Line, in_round: bool) -> Action | None:
         shop.context.report("E204", "a neck is round or square, not both", line.span, "both", "Leave one of them out.")
         return None
     depth = shop.names.scope.measure(line.options["DEPTH deep"].value("DEPTH"), "length", "rows")
+    width, depth = shop.known(width), shop.known(depth)
     if width is None or depth is None:
         return None
     return Neck(width, depth, "square" if "square" in line.options else "round", line.span)
 
 
 def _shoulders(shop: Workshop, line: Line, in_round: bool) -> Action | None:
-    slope = shop.length(line, "DEPTH")
+    slope = shop.known(shop.length(line, "DEPTH"))
     if len(line.options) > 1:
         shop.context.report(
             "E204", "shoulders are sloped one way, not two", line.span, "both", "Leave one of them out."

@@ -116,7 +116,7 @@ class Scope:
         if not self._bounded(found, expression, least):
             return None
         dimension: Dimension = "number" if found.kind == "weight" or found.kind == "number" else found.kind
-        words = self.context.cut(expression.span)
+        words = self.context.cut(expression.span).rstrip()
         inputs = tuple(dict.fromkeys((expression.span, *found.inputs)))
         return Measure(found.term, dimension, expression.span, words, inputs, found.names)
 

@@ -51,6 +51,20 @@ class Workshop:
         """Give a length: cm or rows."""
         return self.names.scope.measure(line.head.value(slot), "length", "rows")
 
+    def known(self, measure: Measure | None) -> Measure | None:
+        """Give a measure that may not wait for a solved width, or None after reporting that it does."""
+        if measure is not None and measure.waits_for():
+            self.context.report(
+                "E253",
+                f"`{measure.words}` is known only once the stitches are found, and this line needs it before",
+                measure.span,
+                f"waits for {', '.join(measure.waits_for())}",
+                "Solved widths serve in `work`, `shape … over`, `hem` and `rib`; write the wish itself here, "
+                "such as `bust/2`.",
+            )
+            return None
+        return measure
+
 
 @dataclass(frozen=True, slots=True)
 class Placed:

@@ -180,6 +180,28 @@ def test_neck_shoulders_and_the_rest():
     assert isinstance(note, Note) and note.text == "Block it."
 
 
+def test_wide_and_deep_are_no_units():
+    _, action = step("neck bust/5 wide, hip/12 deep", Neck)
+    assert (values(action.width), values(action.depth), action.curve) == ([18, 22], [8, Fraction(29, 3)], "round")
+    assert (action.width.words, action.depth.words) == ("bust/5", "hip/12")
+
+
+def test_neck_width_and_body_length_follow_from_the_body_unless_stated():
+    lines = "piece back, worked flat\n    cast on 40 cm in plain\n    work to body-length\n"
+    spec = spec_of(lines)
+    work = piece(spec).steps[1].action
+    assert isinstance(work, Work)
+    body = spec.sizes[0].measures
+    assert work.length.at(0) == body["back-waist"].value + body["hip-length"].value
+    noted = [each.source for each in spec.assumptions if "`body-length`" in each.text]
+    assert len(noted) == 1 and noted[0].startswith("back-waist + hip-length")
+    spec = spec_of("let body-length = 60 cm\n\n" + lines)
+    work = piece(spec).steps[1].action
+    assert isinstance(work, Work)
+    assert work.length.at(0) == 60
+    assert not [each for each in spec.assumptions if "`body-length`" in each.text]
+
+
 @pytest.mark.parametrize(
     ("option", "expected"),
     [
