@@ -93,8 +93,11 @@ def compile_spec(world: World, path: str, sizes: tuple[str, ...] = ()) -> Compil
     return Compiled(done.problems, done.sources, done.spec, done.plan, pattern, done.sizes)
 
 
-def render(compiled: Compiled, to: Format, world: World) -> bytes:
+def render(compiled: Compiled, to: Format, world: World) -> tuple[bytes, tuple[Problem, ...]]:
     """Set a compiled pattern.
+
+    Returns:
+        The file's bytes, and what the typesetter had to complain of.
 
     Raises:
         ValueError: there is no pattern, since an error stands.
@@ -104,18 +107,21 @@ def render(compiled: Compiled, to: Format, world: World) -> bytes:
     if to == "json":
         from wale.outputs.plan_json import render as render_plan
 
-        return render_plan(compiled.spec, compiled.plan, compiled.problems, compiled.sources).encode()
+        return render_plan(compiled.spec, compiled.plan, compiled.problems, compiled.sources).encode(), ()
     if to == "html":
         from wale.outputs import html
 
-        return html.render(compiled.pattern).encode()
+        return html.render(compiled.pattern).encode(), ()
     if to == "text":
         from wale.outputs import text
 
-        return text.render(compiled.pattern).encode()
+        return text.render(compiled.pattern).encode(), ()
     from wale.outputs import pdf
 
-    return pdf.render(compiled.pattern, epoch=world.epoch())
+    complaints: list[str] = []
+    data = pdf.render(compiled.pattern, epoch=world.epoch(), complaints=complaints)
+    help = "Write it with other characters; HTML and text take it as it is."
+    return data, tuple(Problem("W913", f"in the PDF: {one}", help=help) for one in complaints)
 
 
 def _chosen(spec: Spec, names: tuple[str, ...]) -> tuple[tuple[int, ...], list[Problem]]:

@@ -50,7 +50,8 @@ def compile_spec(world: World, spec: str, to: Format | None, out: str | None, si
         notice(f"{spec}: {count(compiled.problems)}; nothing was written")
         return code
     with progress(world, f"setting {path}"):
-        data = driver.render(compiled, form, world)
+        data, complaints = driver.render(compiled, form, world)
+    report(world, complaints, compiled.sources)
     if path == "-":
         emit(data)
     else:

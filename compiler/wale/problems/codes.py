@@ -128,4 +128,5 @@ CODES: dict[str, Code] = {
     "E910": Code("error", "The output cannot be written"),
     "E911": Code("error", "SOURCE_DATE_EPOCH is no date"),
     "E912": Code("error", "The new file exists already"),
+    "W913": Code("warning", "A character cannot be printed in the PDF"),
 }

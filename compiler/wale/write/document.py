@@ -20,7 +20,7 @@ from wale.write.making_up import making_up
 from wale.write.materials import gauge_parts, needles, skills, yarn_definitions
 from wale.write.measurements import deviation_table, finished_table
 from wale.write.pieces import band_lines, piece_lines
-from wale.write.placing import starts_table
+from wale.write.placing import starts
 from wale.write.schematics import schematics
 from wale.write.yarn_needed import yarn_parts
 
@@ -117,15 +117,15 @@ def merged_lines(spec: Spec, plan: Plan, piece: PiecePlan, sizes: Sequence[int])
 def _steps_and_tables(
     spec: Spec, plan: Plan, piece: PiecePlan, lines: Sequence[Merged], sizes: Sequence[int], number: int
 ) -> list[Part]:
-    """Number the lines; after each shaping stands the table of where its rows start."""
+    """Number the lines; after each shaping stands where its rows start."""
     shaped = {f"{section.address}.measured": section for section in piece.sections if section.kind == "shape"}
     parts: list[Part] = []
     gathered: list[Merged] = []
     for line in lines:
         gathered.append(line)
-        table = starts_table(spec, plan, piece, shaped[line.slot], sizes) if line.slot in shaped else None
-        if table is not None:
-            parts += [_steps(gathered, plan, sizes, number), table]
+        found = starts(spec, plan, piece, shaped[line.slot], sizes) if line.slot in shaped else ()
+        if found:
+            parts += [_steps(gathered, plan, sizes, number), *found]
             number += len(gathered)
             gathered = []
     if gathered:

@@ -37,7 +37,7 @@ def fake_driver(asked):
     driver = ModuleType("wale.driver")
     driver.compile_spec = compile_spec
     driver.check_spec = compile_spec
-    driver.render = lambda compiled, to, world: f"{to}: grist\n".encode()
+    driver.render = lambda compiled, to, world: (f"{to}: grist\n".encode(), ())
     return driver
 
 
