@@ -5,7 +5,7 @@ Given by `resolve`, read by `draft`, the checks and the writer. Lengths are cm, 
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
@@ -456,11 +456,23 @@ class Band:
 
 @dataclass(frozen=True, slots=True)
 class Assumption:
-    """A default that was used, printed in the pattern; `source` names the rule's source or `common practice`."""
+    """A default that was used, printed in the pattern; `source` names the rule's source or `common practice`.
+
+    `{}` in `text` stands for `values`, one a size as printed.
+    """
 
     text: str
     source: str = "common practice, no source"
     span: Span | None = None
+    values: tuple[str, ...] = ()
+
+    def said(self, sizes: Sequence[int] | None = None) -> str:
+        """Give the text with the values of some sizes (None: of all) in bracket notation."""
+        if not self.values:
+            return self.text
+        first, *rest = self.values if sizes is None else [self.values[size] for size in sizes]
+        more = f" ({', '.join(rest)})" if any(value != first for value in rest) else ""
+        return self.text.replace("{}", first + more)
 
 
 @dataclass(frozen=True, slots=True)
@@ -471,6 +483,7 @@ class Spec:
         group: women, men, children, babies, or "" for a table of the file's own.
         width_tolerance, length_tolerance: largest deviation in cm on a piece's width and on a length.
         float_limit: (value, dimension): cm or stitches.
+        preferences: weights by the name of a level or of a length's measure, or `even-steps`; 1 where none is given.
     """
 
     title: str
@@ -489,6 +502,11 @@ class Spec:
     width_tolerance: Fraction = Fraction(3, 2)
     length_tolerance: Fraction = Fraction(3, 2)
     float_limit: tuple[Fraction, Dimension] = field(default=(Fraction(5, 2), "length"))
+    preferences: Mapping[str, tuple[Fraction, Span]] = field(default_factory=dict)
+
+    def weight(self, *names: str, default: Fraction = Fraction(1)) -> Fraction:
+        """Give the weight that the file prefers for the first of some names that it mentions."""
+        return next((self.preferences[name][0] for name in names if name in self.preferences), default)
 
     @property
     def size_names(self) -> tuple[str, ...]:

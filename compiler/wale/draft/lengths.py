@@ -73,7 +73,7 @@ def _bounded(
     lower = max(least, ceil((wish - spec.length_tolerance) * gauge))
     upper = floor((wish + spec.length_tolerance) * gauge)
     build.rule("tolerance", why, terms, (measure.span, *measure.inputs), lower=lower, upper=upper)
-    build.wishes.setdefault(Wish(((1 / gauge, key),), -wish))
+    build.wishes.setdefault(Wish(((1 / gauge, key),), -wish, spec.weight(*measure.names)))
 
 
 def _section(
@@ -152,7 +152,7 @@ def _cumulative(
     why = f"{float(wish):.2f} cm from {measured}, within {float(spec.length_tolerance):g} cm"
     spans = (section.measure.span, *section.measure.inputs)
     build.rule("tolerance", why, whole, spans, lower=low, upper=high)
-    build.wishes.setdefault(Wish(terms, -wish))
+    build.wishes.setdefault(Wish(terms, -wish, spec.weight(*section.measure.names)))
 
 
 def _top(build: Builder, spec: Spec, layout: Layout, size: int, counts: Counts, widths: Widths) -> None:

@@ -14,6 +14,7 @@ from wale.draft.sections import plan_sections
 from wale.draft.tops import plan_crown, plan_top
 from wale.draft.widths import at, width_model, width_wish
 from wale.plan import Level, PiecePlan, Plan
+from wale.problems.nearest import nearest
 from wale.problems.problem import Problem, problem
 from wale.solve.exact import solve
 from wale.solve.model import Conflict
@@ -36,7 +37,7 @@ def plan(spec: Spec) -> tuple[Plan | None, list[Problem]]:
             layouts.append(layout)
     if problems:
         return None, problems
-    problems = _unknown_levels(spec, layouts)
+    problems = [*_unknown_levels(spec, layouts), *_unknown_preferences(spec, layouts)]
     if problems:
         return None, problems
     widths = solve(width_model(spec, layouts))
@@ -100,6 +101,28 @@ def _unknown_levels(spec: Spec, layouts: Sequence[Layout]) -> list[Problem]:
                             help=f"Levels of that piece: {near}." if near else "No piece of that name has levels.",
                         )
                     )
+    return problems
+
+
+def preferable(layouts: Sequence[Layout]) -> tuple[str, ...]:
+    """Give the names that a `prefer` line can weigh: levels, measures in lengths, and even steps."""
+    names = ["even-steps", "neck-width"]
+    for layout in layouts:
+        names += [level.label for level in layout.levels]
+        names += [name for section in layout.sections if section.measure for name in section.measure.names]
+    return tuple(dict.fromkeys(names))
+
+
+def _unknown_preferences(spec: Spec, layouts: Sequence[Layout]) -> list[Problem]:
+    known = preferable(layouts)
+    problems = []
+    for name, (_, span) in spec.preferences.items():
+        if name not in known:
+            near = nearest(name, known)
+            hint = f"Perhaps {near[0]}? " if near else ""
+            message = f"no width or length is called {name}, so it cannot be preferred"
+            help = f"{hint}There are {', '.join(known)}."
+            problems.append(problem("E307", message, span, "not known here", help=help))
     return problems
 
 

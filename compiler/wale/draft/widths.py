@@ -133,7 +133,8 @@ def _level(
             lower=max(1, ceil((wish - tolerance) * gauge + level.edges)),
             upper=floor((wish + tolerance) * gauge + level.edges),
         )
-        build.wishes.setdefault(Wish(((1 / gauge, key),), -level.edges / gauge - wish))
+        weight = spec.weight(level.label)
+        build.wishes.setdefault(Wish(((1 / gauge, key),), -level.edges / gauge - wish, weight))
     _repeat(build, spec, layout, level, key, mine)
     if level.rib is not None:
         knit, purl = level.rib
@@ -208,7 +209,7 @@ def _neck(build: Builder, spec: Spec, layout: Layout, size: int) -> None:
         lower, upper = ceil((wish - spec.width_tolerance) * gauge), floor((wish + spec.width_tolerance) * gauge)
         why = f"neck within {float(spec.width_tolerance):g} cm of {float(wish):.2f} cm"
         build.rule("tolerance", why, ((1, key),), (measure.span,), lower=max(2, lower), upper=upper)
-        build.wishes.setdefault(Wish(((1 / gauge, key),), -wish))
+        build.wishes.setdefault(Wish(((1 / gauge, key),), -wish, spec.weight("neck-width", *measure.names)))
     terms = ((1, at(top.key, spec, size)), (-1, key), (-2, at(shoulder, spec, size)))
     why = "neck and two equal shoulders make the whole width"
     build.rule("join", why, terms, (layout.neck.action.span,), lower=0, upper=0)
@@ -256,4 +257,4 @@ def _even_steps(build: Builder, spec: Spec, layouts: Sequence[Layout], graded: S
     step = 1 / level.swatch.washed.stitches
     for a, b, c in zip(graded, graded[1:], graded[2:], strict=False):
         terms = ((step, at(level.key, spec, a)), (-2 * step, at(level.key, spec, b)), (step, at(level.key, spec, c)))
-        build.wishes.setdefault(Wish(terms, Fraction(0), EVEN_STEPS))
+        build.wishes.setdefault(Wish(terms, Fraction(0), spec.weight("even-steps", default=EVEN_STEPS)))

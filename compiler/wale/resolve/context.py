@@ -73,10 +73,16 @@ class Context:
         labels = (Label(span, label), *(Label(place, text) for place, text in also))
         self.problems.append(Problem(code, message, labels, help, tuple(fixes), size))
 
-    def assume(self, text: str, source: str = "common practice, no source", span: Span | None = None) -> None:
-        """Note a default that was used, once."""
+    def assume(
+        self,
+        text: str,
+        source: str = "common practice, no source",
+        span: Span | None = None,
+        values: tuple[str, ...] = (),
+    ) -> None:
+        """Note a default that was used, once; `{}` in the text stands for the values, one a size."""
         if all(text != known.text for known in self.assumptions):
-            self.assumptions.append(Assumption(text, source, span))
+            self.assumptions.append(Assumption(text, source, span, values))
 
     def is_news(self, code: str, word: str) -> bool:
         """Say whether a word is complained about for the first time; the same slip in ten lines is one problem."""

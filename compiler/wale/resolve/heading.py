@@ -21,6 +21,7 @@ LINES = {
     "use": Shape({"use TEXT": ()}, once=False),
     "tolerance": Shape({"tolerance lengths AMOUNT": (), "tolerance AMOUNT": ()}, once=False),
     "floats": Shape({"floats AMOUNT": ()}),
+    "prefer": Shape({"prefer NAME NUMBER": ()}, once=False),
 }
 
 
@@ -37,6 +38,7 @@ class Heading:
     width_tolerance: Fraction | None = None
     length_tolerance: Fraction | None = None
     float_limit: tuple[Fraction, Dimension] | None = None
+    preferences: dict[str, tuple[Fraction, Span]] = field(default_factory=dict)
 
 
 def read_heading(context: Context, block: Block) -> Heading | None:
@@ -75,6 +77,24 @@ def _take(context: Context, heading: Heading, line: Line, first: Line) -> None:
             if found:
                 kind: Dimension = "length" if found[1] == "length" else "stitches"
                 heading.float_limit = (found[0], kind)
+        case "prefer NAME NUMBER":
+            _prefer(context, heading, line)
+
+
+def _prefer(context: Context, heading: Heading, line: Line) -> None:
+    name = line.head.name("NAME")
+    found = positive(context, line.head.number("NUMBER"), "number")
+    if name.text in heading.preferences:
+        context.report(
+            "E205",
+            f"`{name.text}` is preferred twice",
+            name.span,
+            "the second time",
+            "Keep one of the lines.",
+            also=[(heading.preferences[name.text][1], "the first time")],
+        )
+    elif found:
+        heading.preferences[name.text] = (found[0], name.span)
 
 
 def _tolerance(context: Context, line: Line, first: Line) -> Fraction | None:

@@ -260,12 +260,12 @@ class Names:
                 return None
             found.append(derived)
         values = tuple(each.value_cm for each in found)
-        shown = brackets(values)
         rules = "; ".join(dict.fromkeys(each.source for each in found))
         self.context.assume(
-            f"`{measure}` is not given, so it is taken as {shown} cm; a line `let {measure} = …` changes it.",
+            f"`{measure}` is not given, so it is taken as {{}} cm; a line `let {measure} = …` changes it.",
             rules,
             name.span,
+            tuple(show_cm(value) for value in values),
         )
         return Value(Constant(values), "length", (measure,), (self.sizing.head,))
 
@@ -289,11 +289,3 @@ class Names:
             f"Looked among the `let` lines and the body measures: {told}.",
             fixes=[Fix(f"write `{prefix}{near}`", (Edit(name.span, f"{prefix}{near}"),))] if near else [],
         )
-
-
-def brackets(values: tuple[Fraction, ...]) -> str:
-    """Print one value a size in the trade's brackets, or once where all are equal."""
-    shown = [show_cm(value) for value in values]
-    if len(set(shown)) == 1:
-        return shown[0]
-    return f"{shown[0]} ({', '.join(shown[1:])})"

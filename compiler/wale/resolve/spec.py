@@ -91,6 +91,7 @@ def resolve(tree: Tree, load: Load) -> tuple[Spec | None, list[Problem]]:
         tolerance,
         heading.length_tolerance or LENGTH_TOLERANCE,
         heading.float_limit or (FLOAT_LIMIT, "length"),
+        heading.preferences,
     )
     return spec, problems
 

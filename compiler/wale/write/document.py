@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from wale import __version__
 from wale.checks.care import care
+from wale.draft.widths import EVEN_STEPS
 from wale.pattern import Bullets, Caution, Chart, Definitions, Paragraph, Part, Pattern, Section, Steps, Table
 from wale.plan import PiecePlan, Plan
 from wale.problems.problem import Problem
@@ -180,9 +181,11 @@ def _cautions(problems: Iterable[Problem]) -> tuple[Part, ...]:
 
 
 def _assumptions(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Part, ...]:
-    items = tuple(Paragraph(f"{one.text} ({one.source})") for one in spec.assumptions)
-    parts: list[Part] = [Bullets(items)] if items else []
-    return (*parts, deviation_table(spec, plan, sizes))
+    items = [Paragraph(f"{one.said(sizes)} ({one.source})") for one in spec.assumptions]
+    weights = {"even-steps": EVEN_STEPS, **{name: weight for name, (weight, _) in spec.preferences.items()}}
+    told = ", ".join(f"{name} {float(weight):g}" for name, weight in weights.items())
+    items.append(Paragraph(f"Weights of squared deviations: {told}, all else 1; a line `prefer` changes them."))
+    return (Bullets(tuple(items)), deviation_table(spec, plan, sizes))
 
 
 def _texts(sections: Iterable[Section]) -> Iterable[str]:
