@@ -15,7 +15,7 @@ from wale.prove.trees import BUILDERS, Node
 from wale.prove.words import ChartRow, Instruction
 
 if TYPE_CHECKING:
-    from lark import Tree
+    from lark import Token, Tree
 
 _FIGURES = re.compile(r"[0-9]+(?:st|nd|rd|th)? \(([0-9]+(?:st|nd|rd|th)?(?:, [0-9]+(?:st|nd|rd|th)?)*)\)")
 
@@ -46,7 +46,7 @@ def read(text: str) -> Reading:
         Unreadable: with the place of the first word that does not fit.
     """
     tree = _parse(text, "line")
-    children = list(tree.children)
+    children = [child for child in tree.children if not isinstance(child, str)]
     sizes: tuple[str, ...] = ()
     if len(children) > 1:
         sizes = tuple(str(name).strip() for name in children[0].children)
@@ -99,7 +99,7 @@ def read_chart_row(label: str, text: str) -> ChartRow:
     return row
 
 
-def _parse(text: str, start: str) -> Tree[str]:
+def _parse(text: str, start: str) -> Tree[Token]:
     from lark import UnexpectedInput
 
     try:

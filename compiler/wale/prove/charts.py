@@ -1,0 +1,93 @@
+"""Charts as their words tell them, laid out as seen from the right side."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from wale.prove.fabric import Contradiction, insist
+from wale.prove.reader import Unreadable, read_chart_row
+from wale.prove.words import ChartRow, Side
+
+
+@dataclass
+class Palette:
+    """Yarns numbered as they are met."""
+
+    yarns: dict[str, int] = field(default_factory=dict)
+
+    def index(self, yarn: str) -> int:
+        """Give a yarn's number."""
+        return self.yarns.setdefault(yarn, len(self.yarns))
+
+
+@dataclass(frozen=True, slots=True)
+class ReadChart:
+    """A chart: rows of yarn names from column 1 (right) on, and the side told with each row ("" in the round)."""
+
+    rows: tuple[tuple[str, ...], ...]
+    sides: tuple[Side, ...]
+
+    @property
+    def width(self) -> int:
+        """Stitches of its first row."""
+        return len(self.rows[0])
+
+    @property
+    def is_flat(self) -> bool:
+        """Whether its rows tell a side."""
+        return bool(self.sides[0])
+
+
+Charts = Mapping[tuple[str, bool], ReadChart]
+"""By name and whether it is for flat work."""
+
+
+def read_chart(words: Iterable[tuple[str, str]]) -> ReadChart:
+    """Read a chart's words, bottom row first.
+
+    Raises:
+        Contradiction: a row is not in the controlled wording, out of order, or not the row that it says it repeats.
+    """
+    told: list[ChartRow] = []
+    for number, (label, text) in enumerate(words, 1):
+        try:
+            row = read_chart_row(label, text)
+        except Unreadable as error:
+            raise Contradiction(f"{label}: {error}") from None
+        insist(row.number == number, f"row {row.number} of the chart stands where row {number} should")
+        if row.same_as:
+            insist(0 < row.same_as < number, f"row {number} cannot be as row {row.same_as}")
+            same = row.runs == told[row.same_as - 1].runs
+            insist(same, f"row {number} is not as row {row.same_as}")
+        told.append(row)
+    insist(bool(told), "the chart has no rows")
+    return ReadChart(tuple(_cells(row) for row in told), tuple(row.side for row in told))
+
+
+def _cells(row: ChartRow) -> tuple[str, ...]:
+    cells = [yarn for count, yarn in row.runs for _ in range(count)]
+    return tuple(cells[::-1] if row.side == "WS" else cells)
+
+
+class Tiles:
+    """A chart's rows as bytes, long enough to be cut to any run of stitches."""
+
+    def __init__(self, chart: ReadChart, palette: Palette) -> None:
+        self.chart = chart
+        self._rows = [bytes(palette.index(yarn) for yarn in row) for row in chart.rows]
+        self._wide: dict[int, bytes] = {}
+
+    def cut(self, row: int, runs: Sequence[tuple[int, int]]) -> bytes:
+        """Give the colours of runs (first column from 0, stitches) on a chart row from 1."""
+        tile = self._rows[row - 1]
+        width = len(tile)
+        longest = max(length for _, length in runs) + width
+        wide = self._wide.get(row, b"")
+        if len(wide) < longest:
+            wide = self._wide[row] = tile * (longest // width + 2)
+        return b"".join(wide[start % width : start % width + length] for start, length in runs)
+
+    def whole(self, row: int) -> bytes:
+        """Give the colours of one whole row of the chart."""
+        return self._rows[row - 1]

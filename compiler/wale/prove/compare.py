@@ -1,0 +1,149 @@
+"""One knitted piece held against what was planned: counts, sides, charts, colours, leans, mirrors, joins."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from wale.prove.fabric import (
+    INC,
+    LEFT_DEC,
+    LEFT_INC,
+    PURL,
+    RIGHT_DEC,
+    RIGHT_INC,
+    Contradiction,
+    Fabric,
+    Finding,
+    Row,
+    insist,
+)
+from wale.prove.facts import Facts, Motifs, PieceFacts, RowFact
+
+_MIRRORED = bytes.maketrans(
+    bytes((LEFT_DEC, RIGHT_DEC, LEFT_INC, RIGHT_INC)), bytes((RIGHT_DEC, LEFT_DEC, RIGHT_INC, LEFT_INC))
+)
+
+
+def compare(fabric: Fabric, fact: PieceFacts, motifs: Motifs, lines: Sequence[str]) -> list[Finding]:
+    """Hold a piece against its facts.
+
+    Args:
+        lines: the printed lines of this size, for the findings.
+
+    Returns:
+        The first row that differs, or the end where that differs; empty where all agrees.
+    """
+    colours = _Colours(fabric, fact, motifs)
+    row: Row | None = None
+    try:
+        insist(fabric.cast_on == fact.cast_on, f"{fabric.cast_on} sts are cast on, not {fact.cast_on}")
+        for row, planned in zip(fabric.rows, fact.rows, strict=False):
+            _row(row, planned)
+            colours.check(row, planned)
+            if planned.shaped:
+                _lean(row)
+            if fact.mirrors and row.chart and not row.part and len(row.ops) == row.stitches:
+                insist(row.colours == row.colours[::-1], "the colours do not mirror about the middle")
+        if len(fabric.rows) != len(fact.rows):
+            insist(False, f"there are {len(fabric.rows)} rows, not {len(fact.rows)}")
+        _end(fabric, fact)
+    except Contradiction as error:
+        line = lines[row.line] if row is not None else ""
+        return [Finding(fabric.piece, fabric.size, row.number if row is not None else 0, line, str(error))]
+    return []
+
+
+def _row(row: Row, planned: RowFact) -> None:
+    insist(row.number == planned.number, f"row {planned.number} was planned here")
+    insist(row.part == planned.part, f"the {planned.part or 'whole'} side was planned here")
+    insist(row.side == planned.side, f"it is a {row.side} row, not a {planned.side} row")
+    insist(row.stitches == planned.stitches, f"there are {row.stitches} sts after it, not {planned.stitches}")
+    insist((row.chart, row.chart_row) == (planned.chart, planned.chart_row), f"it is not {_told(planned)}")
+    if planned.start:
+        insist(row.start == planned.start, f"it starts at chart column {row.start}, not {planned.start}")
+    if planned.needle:
+        right = row.needle == planned.needle or row.needle.startswith(f"{planned.needle} ")
+        insist(right, f"it is worked on {row.needle}, not on {planned.needle}")
+
+
+def _told(planned: RowFact) -> str:
+    return f"row {planned.chart_row} of chart {planned.chart}" if planned.chart else "plain"
+
+
+class _Colours:
+    """The colours of rows as planned, in the palette of the fabric."""
+
+    def __init__(self, fabric: Fabric, fact: PieceFacts, motifs: Motifs) -> None:
+        self._index = {yarn: number for number, yarn in enumerate(fabric.palette)}
+        self._fact, self._motifs = fact, motifs
+        self._tiles: dict[tuple[str, int], bytes] = {}
+
+    def check(self, row: Row, planned: RowFact) -> None:
+        """See that every stitch has the colour of its planned cell."""
+        worked = len(row.ops)
+        if not planned.chart:
+            insist(row.colours == self._of(planned.yarn) * worked, f"it is not all in {planned.yarn}")
+            return
+        whole = b"".join(self._cut(planned, start, length) for start, length in planned.runs)
+        right, left = planned.edges
+        edge = self._of(self._fact.edge_yarn) if right or left else b""
+        whole = edge * right + whole[right : len(whole) - left] + edge * left
+        insist(len(whole) == row.stitches, "the planned columns are not so many as its stitches")
+        cut = whole[row.waiting : row.waiting + worked]
+        if row.colours != cut:
+            place = next(number for number, (a, b) in enumerate(zip(row.colours, cut, strict=True)) if a != b)
+            insist(False, f"stitch {row.waiting + place + 1} from the right has another colour than planned")
+
+    def _of(self, yarn: str) -> bytes:
+        insist(yarn in self._index, f"nothing is worked in {yarn or 'the edge yarn'}")
+        return bytes((self._index[yarn],))
+
+    def _cut(self, planned: RowFact, start: int, length: int) -> bytes:
+        key = (planned.chart, planned.chart_row)
+        if key not in self._tiles:
+            cells = self._motifs[planned.chart][planned.chart_row - 1]
+            self._tiles[key] = b"".join(self._of(yarn) for yarn in cells)
+        tile = self._tiles[key]
+        start %= len(tile)
+        return (tile * ((start + length) // len(tile) + 1))[start : start + length]
+
+
+def _lean(row: Row) -> None:
+    """Shapings at both edges mirror each other, and decreases lean towards the middle."""
+    insist(row.ops == row.ops[::-1].translate(_MIRRORED), "the shapings at both edges do not mirror each other")
+    half = len(row.ops) // 2
+    insist(RIGHT_DEC not in row.ops[:half], "the decrease at the right edge does not lean left")
+
+
+def _end(fabric: Fabric, fact: PieceFacts) -> None:
+    insist(fabric.held == fact.held, f"{fabric.held} sts wait on holders, not {fact.held}")
+    insist(fabric.bound_off == fact.bound_off, f"{fabric.bound_off} sts are bound off, not {fact.bound_off}")
+    insist(fabric.drawn == fact.drawn, f"{fabric.drawn} sts are drawn together, not {fact.drawn}")
+    insist(fabric.live == fact.live, f"{fabric.live} sts are left on the needle, not {fact.live}")
+    more = sum(row.ops.count(one) for row in fabric.rows for one in (INC, LEFT_INC, RIGHT_INC))
+    fewer = sum(row.ops.count(one) for row in fabric.rows for one in (LEFT_DEC, RIGHT_DEC))
+    left = sum(fabric.held) + fabric.bound_off + fabric.drawn + fabric.live
+    insist(fabric.cast_on + more - fewer == left, "stitches got lost")
+
+
+def compare_joins(facts: Facts, fabrics: Mapping[tuple[str, str], Fabric], sizes: Sequence[str]) -> Iterator[Finding]:
+    """See that joined shoulders have the same stitches, and joined sides the same rows from the fold on."""
+    for join in facts.joins:
+        for size in sizes:
+            ends = [(name, fabrics[name, size]) for name in join.pieces if (name, size) in fabrics]
+            for name, fabric in ends[1:]:
+                other = ends[0][1]
+                if join.edge == "shoulders":
+                    same = len({*fabric.held, *other.held}) == 1
+                    message = f"its shoulders hold {fabric.held} sts, those of {ends[0][0]} {other.held}"
+                else:
+                    same = side_rows(fabric) == side_rows(other)
+                    message = f"its side has {side_rows(fabric)} rows, that of {ends[0][0]} {side_rows(other)}"
+                if not same:
+                    yield Finding(name, size, 0, "", message)
+
+
+def side_rows(fabric: Fabric) -> int:
+    """Give the rows of a side edge, counted from the fold of a hem where there is one."""
+    folds = [row.number for row in fabric.rows if row.ops == bytes((PURL,)) * len(row.ops)]
+    return max((row.number for row in fabric.rows), default=0) - (folds[-1] if folds else 0)

@@ -1,0 +1,110 @@
+"""What comes off the needles: rows as bytes of stitches and colours, seen from the right side, right to left."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+KNIT, PURL, LEFT_DEC, RIGHT_DEC, LEFT_INC, RIGHT_INC, INC = b"kpLRlrm"
+"""Stitches as they look from the right side: plain, purled, decreases and increases by their lean, other increases."""
+
+Part = Literal["", "left", "right"]
+"""The whole width, or one side of a divided neck."""
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row or round.
+
+    Attributes:
+        number: from 1 over the whole piece.
+        side: "RS", "WS" or "round".
+        part: which part of a divided piece.
+        ops: the stitches worked (bound-off ones apart), as they look from the right side.
+        colours: of `ops`, indexes into the fabric's palette.
+        runs: (motif column from 0, stitches) of neighbours whose columns follow each other; column -1 where plain.
+        waiting: stitches at the right end that were not worked.
+        stitches: all of the part that are on the needle after the row, waiting ones included.
+        chart, chart_row: what it was worked in; "" and 0 where plain.
+        start: chart column (from 1) of the first stitch that the row makes, the edge passed over; 0 where plain.
+        needle: as printed.
+        line: index of the instruction.
+    """
+
+    number: int
+    side: str
+    part: Part
+    ops: bytes
+    colours: bytes
+    runs: tuple[tuple[int, int], ...]
+    waiting: int
+    stitches: int
+    chart: str
+    chart_row: int
+    start: int
+    needle: str
+    line: int
+
+    def column(self, stitch: int) -> int:
+        """Give the motif column (from 0) of a worked stitch, or -1 where plain."""
+        for start, length in self.runs:
+            if stitch < length:
+                return start + stitch if start >= 0 else -1
+            stitch -= length
+        raise IndexError(stitch)
+
+
+@dataclass(frozen=True, slots=True)
+class Fabric:
+    """One piece in one size, knitted.
+
+    Attributes:
+        palette: yarns by colour index.
+        held: stitches on holders of the left and the right side.
+        bound_off, drawn: stitches that were bound off, or that the yarn was drawn through.
+        live: stitches that are still on the needle.
+    """
+
+    piece: str
+    size: str
+    palette: tuple[str, ...]
+    cast_on: int
+    rows: tuple[Row, ...]
+    held: tuple[int, int]
+    bound_off: int
+    drawn: int
+    live: int
+
+    def colour(self, row: Row, stitch: int) -> str:
+        """Give the yarn of a worked stitch."""
+        return self.palette[row.colours[stitch]]
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """A row that cannot be worked as printed, or that comes out otherwise than planned.
+
+    Attributes:
+        row: number over the whole piece, or 0.
+        line: the printed line, or "".
+    """
+
+    piece: str
+    size: str
+    row: int
+    line: str
+    message: str
+
+
+class Contradiction(Exception):
+    """The text cannot be worked here; the message says why."""
+
+
+def insist(holds: bool, message: str) -> None:
+    """Stop knitting unless something holds.
+
+    Raises:
+        Contradiction: it doesn't.
+    """
+    if not holds:
+        raise Contradiction(message)

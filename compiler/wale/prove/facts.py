@@ -1,0 +1,110 @@
+"""What the fabric has to be, as plain data: the plan's side of the comparison.
+
+Whoever has a plan fills these in; the proof itself knows nothing of plans.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+Part = Literal["", "left", "right"]
+Runs = tuple[tuple[int, int], ...]
+Motifs = Mapping[str, tuple[tuple[str, ...], ...]]
+"""Yarn of each motif's cells: [row from 0][column from 0, counted from the right]."""
+
+
+@dataclass(frozen=True, slots=True)
+class RowFact:
+    """One row as planned.
+
+    Attributes:
+        number: from 1 over the whole piece.
+        side: "RS", "WS" or "round".
+        part: "" or the side of a divided neck.
+        stitches: on the needle after it, those that wait included.
+        needle: mm as printed ("3.5 mm"), "" where it is not to be compared.
+        yarn: of a plain row, else "".
+        chart, chart_row: what it is worked in; "" and 0 where plain.
+        start: chart column (from 1) at which it starts, 0 where plain or not to be compared.
+        runs: motif columns (from 0) of all stitches after the row, right to left, as (first column, stitches).
+        edges: edge stitches at the right and at the left end.
+        shaped: whether it gains or loses a stitch at both edges.
+    """
+
+    number: int
+    side: str
+    part: Part
+    stitches: int
+    needle: str = ""
+    yarn: str = ""
+    chart: str = ""
+    chart_row: int = 0
+    start: int = 0
+    runs: Runs = ()
+    edges: tuple[int, int] = (0, 0)
+    shaped: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class PieceFacts:
+    """One piece (or band) in one size as planned.
+
+    Attributes:
+        edge_yarn: yarn of the edge stitches, "" where there are none.
+        mirrors: the motif mirrors about the piece's centre line, so every row over the whole width does.
+        held: stitches left on holders at the left and the right shoulder.
+        bound_off, drawn, live: stitches bound off, drawn together, or left on the needle at the end.
+    """
+
+    piece: str
+    size: str
+    cast_on: int
+    rows: tuple[RowFact, ...]
+    edge_yarn: str = ""
+    mirrors: bool = False
+    held: tuple[int, int] = (0, 0)
+    bound_off: int = 0
+    drawn: int = 0
+    live: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class JoinFact:
+    """Edges that are joined: shoulders need the same stitches, sides the same rows."""
+
+    edge: Literal["shoulders", "sides"]
+    pieces: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """Everything planned.
+
+    Attributes:
+        pieces: one for each piece, band and size.
+        motifs: over a whole period each; the own charts of crown wedges too, rows getting shorter.
+        joins: seams between pieces.
+    """
+
+    pieces: tuple[PieceFacts, ...]
+    motifs: Motifs
+    joins: tuple[JoinFact, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class PrintedPiece:
+    """The instruction lines of a piece or band as printed, in order."""
+
+    name: str
+    lines: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Printed:
+    """What the pattern prints: sizes in the order of the brackets, lines, and charts in words (name, rows)."""
+
+    sizes: tuple[str, ...]
+    pieces: tuple[PrintedPiece, ...]
+    charts: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = ()

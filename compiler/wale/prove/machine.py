@@ -1,0 +1,251 @@
+"""The knitting machine: works the read lines of one piece and size one after the other.
+
+It knows nothing but the words and the charts' words. Where a line cannot be worked, or counts in it contradict what is
+on the needle, it stops with a finding.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from wale.prove import words
+from wale.prove.charts import Charts
+from wale.prove.crown import CrownWork
+from wale.prove.fabric import KNIT, PURL, Contradiction, Fabric, Finding, insist
+from wale.prove.needle import SHAPED, Needles
+from wale.prove.top import TopWork
+from wale.prove.words import Instruction
+
+TOP = (words.ShoulderRows, words.Before, words.NeckRow, words.NeckSide, words.Close, words.Hold)
+
+
+def knit(
+    piece: str, size: str, lines: Sequence[tuple[str, Instruction]], charts: Charts
+) -> tuple[Fabric | None, list[Finding]]:
+    """Knit one piece in one size.
+
+    Args:
+        lines: the printed lines and what they say, in order.
+
+    Returns:
+        The fabric, or None and a finding with the row and line at which the words could not be worked.
+    """
+    machine = _Machine(charts)
+    try:
+        for number, (_, instruction) in enumerate(lines):
+            machine.needles.line = number
+            machine.work(instruction)
+        machine.finish()
+    except Contradiction as error:
+        row, number = machine.needles.done + 1, machine.needles.line
+        return None, [Finding(piece, size, row, lines[number][0], str(error))]
+    needles = machine.needles
+    held = (needles.held.get("left", 0), needles.held.get("right", 0))
+    fabric = Fabric(
+        piece,
+        size,
+        tuple(needles.palette.yarns),
+        needles.cast_on,
+        tuple(needles.rows),
+        held,
+        needles.bound_off,
+        needles.drawn,
+        needles.count,
+    )
+    return fabric, []
+
+
+class _Machine:
+    """Dispatches the lines; neck and crown keep their own books until all their lines are read."""
+
+    def __init__(self, charts: Charts) -> None:
+        self.needles = Needles(charts)
+        self.rib: dict[str, words.RibRow] = {}
+        self.shaping: words.ShapingRow | None = None
+        self.top: TopWork | None = None
+        self.crown = CrownWork(self.needles)
+
+    def work(self, line: Instruction) -> None:
+        """Work one line."""
+        if not isinstance(line, words.CastOn | words.PickUp):
+            insist(self.needles.cast_on > 0, "there are no stitches yet")
+        if isinstance(line, TOP):
+            insist(self.top is not None, "the top has not begun")
+            assert self.top is not None
+            self.top.add(line)
+            return
+        insist(self.top is None, "this line stands after the neck and shoulders")
+        match line:
+            case words.CastOn() | words.PickUp() | words.Needles() | words.BindOff():
+                self._ends(line)
+            case words.Stockinette() | words.EvenRow() | words.Turning() | words.RibRow() | words.RibRows():
+                self._plain(line)
+            case words.BeginChart() | words.Plain() | words.Edge() | words.Work():
+                self._fabric(line)
+            case words.ShapingRow():
+                self.shaping = line
+            case words.Shaping():
+                self._shape(line)
+            case words.Top():
+                insist(not self.needles.in_round, "a round has no neck")
+                self.top = TopWork(self.needles, line)
+            case _:
+                self.crown.add(line)
+
+    def finish(self) -> None:
+        """Work what waited for its last line."""
+        if self.top is not None:
+            self.top.work()
+
+    def _ends(self, line: words.CastOn | words.PickUp | words.Needles | words.BindOff) -> None:
+        needles = self.needles
+        match line:
+            case words.CastOn():
+                needles.set_count(line.count, line.yarn, line.needle)
+                needles.in_round = line.joined
+            case words.PickUp():
+                total = sum(count for count, _ in line.picked)
+                insist(total == line.total, f"{total} sts are picked up, not {line.total}")
+                needles.set_count(total, line.yarn, line.needle)
+                needles.in_round = True
+            case words.Needles():
+                needles.needle = line.needle
+            case words.BindOff():
+                insist(line.count == needles.count, f"there are {needles.count} sts to bind off, not {line.count}")
+                needles.bound_off += needles.count
+                needles.count = 0
+
+    def _plain(self, line: words.Stockinette | words.EvenRow | words.Turning | words.RibRow | words.RibRows) -> None:
+        needles = self.needles
+        match line:
+            case words.Stockinette():
+                self._rounds_or_rows(line.in_round)
+                insist(needles.in_round or (line.from_right and needles.side == "RS"), "the next row is no RS row")
+                needles.go_plain(line.yarn)
+                for _ in range(line.rows):
+                    needles.work_row()
+            case words.EvenRow():
+                self._even(line)
+            case words.Turning():
+                side = line.side or "round"
+                insist(needles.side == side, f"the next row is a {needles.side} row, not a {side} row")
+                insist(not needles.chart, "the fold is not worked in a chart")
+                needles.add(bytes((PURL,)) * needles.count, needles.colours(0), 0, 0)
+            case words.RibRow():
+                self.rib[line.side] = line
+            case words.RibRows():
+                self._rib(line)
+
+    def _even(self, line: words.EvenRow) -> None:
+        needles = self.needles
+        side = line.side or "round"
+        insist(needles.side == side, f"the next row is a {needles.side} row, not a {side} row")
+        insist(not needles.chart, "the line does not say in which colours the chart goes on")
+        ops = needles.spell(line.stitches, side)
+        change = line.change if line.grows else -line.change
+        got = len(ops) - needles.count
+        insist(got == change, f"the words change the stitches by {got}, not {change}")
+        insist(len(ops) == line.after, f"the words give {len(ops)} sts, not {line.after}")
+        needles.count = len(ops)
+        needles.runs = ((-1, len(ops)),)
+        needles.add(ops, needles.colours(0), 0, 0)
+        if line.crown_round:
+            self.crown.evened(line.crown_round)
+
+    def _rib(self, line: words.RibRows) -> None:
+        needles = self.needles
+        insist(not needles.chart, "the rib is not worked in a chart")
+        if line.stitches is not None:
+            insist(needles.in_round, "the work is flat")
+            ops = needles.spell(line.stitches, "round")
+            self._ribbed(ops, line.knit, line.purl, 0)
+            for _ in range(line.rows):
+                needles.add(ops, needles.colours(0), 0, 0)
+            return
+        insist(not needles.in_round, "the work is in the round")
+        insist(needles.side == "RS", "the next row is no RS row")
+        insist("RS" in self.rib and "WS" in self.rib, "the rib rows are not told")
+        right = needles.spell(self.rib["RS"].stitches, "RS")
+        wrong = needles.spell(self.rib["WS"].stitches, "WS")
+        insist(right == wrong, "the ribs of RS and WS rows do not stand over each other")
+        edges = (len(right) - line.knit) % (line.knit + line.purl)
+        insist(edges % 2 == 0, "the rib does not mirror")
+        self._ribbed(right, line.knit, line.purl, edges // 2)
+        for _ in range(line.rows):
+            needles.add(right, needles.colours(0), 0, 0)
+
+    def _ribbed(self, ops: bytes, knit: int, purl: int, edge: int) -> None:
+        insist(len(ops) == self.needles.count, "a rib row keeps its stitches")
+        inner = ops[edge : len(ops) - edge]
+        rib = (bytes((KNIT,)) * knit + bytes((PURL,)) * purl) * (len(inner) // (knit + purl) + 1)
+        insist(inner == rib[: len(inner)], f"the words do not make a {knit}x{purl} rib")
+
+    def _rounds_or_rows(self, in_round: bool) -> None:
+        words_for = {True: "in the round", False: "flat"}
+        insist(in_round == self.needles.in_round, f"the work is {words_for[self.needles.in_round]}")
+
+    def _fabric(self, line: words.BeginChart | words.Plain | words.Edge | words.Work) -> None:
+        needles = self.needles
+        match line:
+            case words.BeginChart():
+                side = line.side or "round"
+                insist(needles.side == side, f"the next row is a {needles.side} row, not a {side} row")
+                needles.begin_chart(line.chart, line.row, line.right, line.wrong, line.width)
+            case words.Plain():
+                needles.go_plain(line.yarn)
+            case words.Edge():
+                insist(needles.start is not None, "edge stitches are told when a chart begins")
+                needles.edge, needles.edge_yarn = line.stitches, line.yarn
+            case words.Work():
+                self._rounds_or_rows(line.in_round)
+                needles.check_fabric(line.fabric, line.rows)
+                for _ in range(line.rows):
+                    needles.work_row()
+
+    def _shape(self, line: words.Shaping) -> None:
+        row, needles = self.shaping, self.needles
+        insist(row is not None, "the shaping row is not told")
+        assert row is not None
+        insist(row.grows == line.grows, "the shaping row told is another")
+        insist(not needles.in_round, "a round has no edges to shape at")
+        needles.check_fabric(line.fabric, line.rows)
+        on = line.schedule.rows()
+        insist(on[-1] <= line.rows, f"the last shaping would be on row {on[-1]} of {line.rows}")
+        shaped = frozenset(on)
+        for number in range(1, line.rows + 1):
+            if number in shaped:
+                self._shaping_row(row)
+            else:
+                needles.work_row()
+        insist(needles.count == line.after, f"there are {needles.count} sts, not {line.after}")
+        self.shaping = None
+
+    def _shaping_row(self, line: words.ShapingRow) -> None:
+        """Work a row that changes by a stitch inside the edge stitches at both ends."""
+        needles = self.needles
+        needles.settle_columns()
+        side = needles.side
+        insist(not line.side or line.side == side, f"the shaping falls on a {side} row")
+        insist(side == "RS", f"{line.start} and {line.end} are worked on RS rows, but this is a {side} row")
+        insist(line.more == line.grows, "the stitches become more and fewer at once")
+        edge = line.edges[0]
+        insist(edge == line.edges[1], "the edge stitches differ")
+        insist(not needles.chart or edge == needles.edge, f"the edge has {needles.edge} sts, not {edge}")
+        insist((line.inside == "knit") == (not needles.chart), f"the work is not to be {line.inside}")
+        (first, took), (last, took_last) = SHAPED[line.start], SHAPED[line.end]
+        insist((took == 0) == (took_last == 0) == line.grows, "one end grows and the other shrinks")
+        rest = 0 if line.rest is None else line.rest
+        insist(rest == edge + took_last, f"{line.end} and the edge take {edge + took_last} sts, not {rest}")
+        plain = needles.count - 2 * edge - took - took_last
+        insist(plain >= 0, "there are too few stitches to shape")
+        knit_edge = bytes((KNIT,)) * edge
+        ops = knit_edge + bytes((first,)) + bytes((KNIT,)) * plain + bytes((last,)) + knit_edge
+        change = len(ops) - needles.count
+        insist(abs(change) == line.change, f"the row changes by {abs(change)} sts, not {line.change}")
+        ((column, _),) = needles.runs
+        if needles.tiles is not None:
+            column = (column - change // 2) % needles.tiles.chart.width
+        needles.count = len(ops)
+        needles.runs = ((column, len(ops)),)
+        chart_row = needles.take_chart_row()
+        needles.add(ops, needles.colours(chart_row), chart_row, needles.start_column("RS"))

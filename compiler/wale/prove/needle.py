@@ -1,0 +1,202 @@
+"""The needles of the machine: stitches with their motif columns, the fabric in work, and the rows that come off."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from wale.prove.charts import Charts, Palette, Tiles
+from wale.prove.fabric import INC, KNIT, LEFT_DEC, LEFT_INC, PURL, RIGHT_DEC, RIGHT_INC, Part, Row, insist
+from wale.prove.words import Fabric as Worked
+from wale.prove.words import Repeat, Stitches
+
+Runs = tuple[tuple[int, int], ...]
+
+SHAPED = {
+    "k2tog": (RIGHT_DEC, 2),
+    "ssk": (LEFT_DEC, 2),
+    "p2tog": (RIGHT_DEC, 2),
+    "m1": (INC, 0),
+    "m1p": (INC, 0),
+    "m1L": (LEFT_INC, 0),
+    "m1R": (RIGHT_INC, 0),
+}
+"""How a shaped stitch looks from the right side, and how many stitches it takes up."""
+ON_WRONG_SIDE = frozenset({"p2tog", "m1p"})
+"""Shaped stitches of wrong-side rows; all others are of right-side rows and rounds."""
+
+
+@dataclass
+class Needles:
+    """The state of the work; rows are numbered from 1, right-side rows are odd."""
+
+    charts: Charts
+    palette: Palette = field(default_factory=Palette)
+    in_round: bool = False
+    needle: str = ""
+    count: int = 0
+    cast_on: int = 0
+    yarn: str = ""
+    chart: str = ""
+    tiles: Tiles | None = None
+    next_chart_row: int = 0
+    start: tuple[int, int] | None = None
+    edge: int = 0
+    edge_yarn: str = ""
+    runs: Runs = ()
+    rows: list[Row] = field(default_factory=list)
+    done: int = 0
+    held: dict[Part, int] = field(default_factory=dict)
+    bound_off: int = 0
+    drawn: int = 0
+    line: int = 0
+
+    @property
+    def side(self) -> str:
+        """Side of the next row."""
+        return "round" if self.in_round else ("WS" if self.done % 2 else "RS")
+
+    def set_count(self, count: int, yarn: str, needle: str) -> None:
+        """Put the first stitches on the needle."""
+        insist(self.cast_on == 0, "the stitches are on the needle already")
+        insist(count > 0, "there are no stitches")
+        self.count = self.cast_on = count
+        self.yarn, self.needle = yarn, needle
+        self.runs = ((-1, count),)
+
+    def go_plain(self, yarn: str) -> None:
+        """Go on in stockinette in a yarn."""
+        self.yarn, self.chart, self.tiles, self.edge = yarn, "", None, 0
+        self.runs = ((-1, self.count),)
+
+    def begin_chart(self, name: str, row: int, right: int, wrong: int, width: int) -> None:
+        """Begin a chart; where its columns stand is settled with its first row, once the edge is known."""
+        chart = self.charts.get((name, not self.in_round))
+        insist(chart is not None, f"there is no chart {name}")
+        assert chart is not None
+        insist(width == chart.width, f"the chart has {chart.width} columns, not {width}")
+        insist(1 <= right <= width and (self.in_round or 1 <= wrong <= width), "there is no such column")
+        insist(1 <= row <= len(chart.rows), f"the chart has no row {row}")
+        self.chart, self.tiles, self.next_chart_row = name, Tiles(chart, self.palette), row
+        self.start, self.edge = (right, wrong), 0
+
+    def settle_columns(self) -> None:
+        """Lay the chart's columns over the stitches when its first row is worked."""
+        if self.tiles is None or self.start is None:
+            return
+        right, wrong = self.start
+        width, self.start = self.tiles.chart.width, None
+        first = (right - 1 - self.edge) % width
+        insist(self.count > 2 * self.edge, "there are only edge stitches")
+        if not self.in_round:
+            last = (right - 1 + self.count - 2 * self.edge - 1) % width + 1
+            insist(last == wrong, f"from column {right} on, WS rows start at column {last}, not {wrong}")
+        self.runs = ((first, self.count),)
+
+    def check_fabric(self, fabric: Worked, rows: int, *, on: bool = True) -> None:
+        """See that a run of rows goes on in the fabric in work, on the chart rows that it names."""
+        if not fabric.chart:
+            if on and self.rows and self.yarn != fabric.yarn:
+                insist(False, f"the work is in {self.chart or self.yarn}, not in stockinette in {fabric.yarn}")
+            insist(not self.chart, f"the work is in chart {self.chart}, not in stockinette in {fabric.yarn}")
+            self.yarn = fabric.yarn
+            return
+        insist(fabric.chart == self.chart, f"the work is not in chart {fabric.chart}")
+        assert self.tiles is not None
+        height = len(self.tiles.chart.rows)
+        if rows:
+            expected = self.next_chart_row
+            insist(fabric.first == expected, f"the next chart row is {expected}, not {fabric.first}")
+            last = (fabric.first + rows - 2) % height + 1
+            insist(fabric.last == last, f"{rows} rows end with chart row {last}, not {fabric.last}")
+
+    def take_chart_row(self, row: int | None = None) -> int:
+        """Give the next chart row (or check a given one) and go on to the one after; 0 where plain."""
+        if self.tiles is None:
+            return 0
+        height = len(self.tiles.chart.rows)
+        row = row if row is not None else self.next_chart_row
+        told = self.tiles.chart.sides[row - 1]
+        insist(
+            not told or told == self.side or self.in_round,
+            f"row {row} of the chart is a {told} row, but this is a {self.side} row",
+        )
+        self.next_chart_row = row % height + 1
+        return row
+
+    def colours(self, chart_row: int) -> bytes:
+        """Give the colours of all stitches on the needle on a chart row."""
+        if self.tiles is None:
+            return bytes((self.palette.index(self.yarn),)) * self.count
+        cells = self.tiles.cut(chart_row, self.runs)
+        if not self.edge:
+            return cells
+        edge = bytes((self.palette.index(self.edge_yarn),)) * self.edge
+        return edge + cells[self.edge : len(cells) - self.edge] + edge
+
+    def start_column(self, side: str) -> int:
+        """Give the chart column (from 1) at which a row over all stitches starts, the edge passed over."""
+        if self.tiles is None:
+            return 0
+        width = self.tiles.chart.width
+        if side != "WS":
+            return (self.runs[0][0] + self.edge) % width + 1
+        first, length = self.runs[-1]
+        return (first + length - 1 - self.edge) % width + 1
+
+    def add(self, ops: bytes, colours: bytes, chart_row: int, start: int) -> None:
+        """Take a row over all stitches off the machine."""
+        chart = self.chart if chart_row else ""
+        self.rows.append(
+            Row(
+                self.done + 1,
+                self.side,
+                "",
+                ops,
+                colours,
+                self.runs,
+                0,
+                self.count,
+                chart,
+                chart_row,
+                start,
+                self.needle,
+                self.line,
+            )
+        )
+        self.done += 1
+
+    def work_row(self) -> None:
+        """Work one row even: stockinette, plain or in the chart."""
+        self.settle_columns()
+        chart_row = self.take_chart_row()
+        self.add(bytes((KNIT,)) * self.count, self.colours(chart_row), chart_row, self.start_column(self.side))
+
+    def spell(self, stitches: Stitches, side: str) -> bytes:
+        """Work a row's words over all stitches and give how it looks from the right side.
+
+        Args:
+            side: "RS", "WS" or "round": which way it runs, and which shaped stitches it may hold.
+        """
+        looks: dict[str, int] = {"k": PURL, "p": KNIT} if side == "WS" else {"k": KNIT, "p": PURL}
+        ops, taken = _spell(stitches, looks, side == "WS")
+        insist(taken == self.count, f"the words take {taken} sts, but {self.count} are on the needle")
+        return ops[::-1] if side == "WS" else ops
+
+
+def _spell(stitches: Stitches, looks: dict[str, int], wrong: bool) -> tuple[bytes, int]:
+    ops, taken = b"", 0
+    for one in stitches:
+        if isinstance(one, Repeat):
+            inner, took = _spell(one.stitches, looks, wrong)
+            ops += inner * one.times
+            taken += took * one.times
+        elif one.work in looks:
+            ops += bytes((looks[one.work],)) * one.count
+            taken += one.count
+        else:
+            fits = (one.work in ON_WRONG_SIDE) == wrong
+            insist(fits, f"{one.work} does not belong on this side")
+            look, took = SHAPED[one.work]
+            ops += bytes((look,))
+            taken += took
+    return ops, taken

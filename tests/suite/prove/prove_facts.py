@@ -1,0 +1,237 @@
+"""From spec and plan to what the proof takes: printed lines, and facts as plain data."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from wale.draft.motifs import column
+from wale.draft.repeats import kind_at
+from wale.needles import show_needle
+from wale.plan import PiecePlan, Plan, Section
+from wale.prove.facts import Facts, JoinFact, PieceFacts, Printed, PrintedPiece, RowFact, Runs
+from wale.spec import BindOff, Crown, Motif, Rib, Seam, Spec
+from wale.write.charts import charts
+from wale.write.context import Context
+from wale.write.document import merged_lines
+from wale.write.lines import Merged, merge
+from wale.write.pieces import band_lines
+from wale.write.rows import Row, piece_rows
+from wale.write.sections import top_rows
+
+
+def instruction_texts(lines: Sequence[Merged], names: Sequence[str]) -> tuple[str, ...]:
+    """Give the controlled lines as printed: `Lead: text`."""
+    texts = [one.text(names) for one in lines if one.lines[0].is_instruction]
+    return tuple(f"{lead}: {text}" if lead else text for lead, text in texts)
+
+
+def merged_band(spec: Spec, plan: Plan, number: int, sizes: Sequence[int]) -> tuple[Merged, ...]:
+    """Give a band's lines in bracket notation."""
+    band, planned = spec.bands[number], plan.bands[number]
+    return merge([band_lines(Context(spec, plan, plan.pieces[0], size), band, planned) for size in sizes])
+
+
+def printed(spec: Spec, plan: Plan, sizes: Sequence[int]) -> Printed:
+    """Gather what is printed for some sizes."""
+    names = [plan.sizes[size] for size in sizes]
+    pieces = [
+        PrintedPiece(piece.name, instruction_texts(merged_lines(spec, plan, piece, sizes), names))
+        for piece in plan.pieces
+    ]
+    pieces += [
+        PrintedPiece(band.name, instruction_texts(merged_band(spec, plan, number, sizes), names))
+        for number, band in enumerate(spec.bands)
+    ]
+    drawn = tuple((chart.name.removeprefix("Chart "), chart.words) for chart in charts(spec, plan, sizes))
+    return Printed(tuple(names), tuple(pieces), drawn)
+
+
+def facts(spec: Spec, plan: Plan, sizes: Sequence[int]) -> Facts:
+    """Gather the facts of some sizes."""
+    pieces = [_piece(Context(spec, plan, piece, size)) for piece in plan.pieces for size in sizes]
+    pieces += [_band(spec, plan, number, size) for number in range(len(plan.bands)) for size in sizes]
+    motifs = {
+        name: motif.rows and tuple(tuple(row[::-1]) for row in motif.rows)
+        if motif.wedge
+        else tuple(tuple(motif.cell(x, y) for x in range(motif.width)) for y in range(motif.period))
+        for name, motif in spec.motifs.items()
+    }
+    return Facts(tuple(pieces), motifs, tuple(_joins(spec, plan)))
+
+
+def _joins(spec: Spec, plan: Plan) -> list[JoinFact]:
+    topped = {piece.name: piece for piece in plan.pieces if piece.top is not None}
+    found = []
+    for join in spec.joins:
+        if isinstance(join, Seam):
+            for edge in ("shoulders", "sides"):
+                names = [piece for piece, of in join.edges if of == edge and piece in topped]
+                if edge == "shoulders":
+                    names = [name for name in names if topped[name].top.manner == "short rows"]  # type: ignore[union-attr]
+                if len(names) > 1:
+                    found.append(JoinFact(edge, tuple(names)))  # type: ignore[arg-type]
+    return found
+
+
+def _band(spec: Spec, plan: Plan, number: int, size: int) -> PieceFacts:
+    band, planned = spec.bands[number], plan.bands[number]
+    swatch = spec.swatches[band.swatch]
+    count = planned.stitches[size]
+    needle = show_needle(band.rib.needle_mm or swatch.needle_mm)
+    rows = tuple(RowFact(row, "round", "", count, needle, swatch.yarns[0]) for row in range(1, planned.rows[size] + 1))
+    return PieceFacts(band.name, plan.sizes[size], count, rows, bound_off=count)
+
+
+def _piece(at: Context) -> PieceFacts:
+    piece, size, top = at.piece, at.size, at.piece.top
+    rows: list[RowFact] = []
+    found = iter(piece_rows(at))
+    for index, section in enumerate(piece.sections):
+        last = index == len(piece.sections) - 1
+        total = section.rows[size] - (top_rows(at) if top is not None and last else 0)
+        before = at.first_count(section)
+        for inside in range(1, total + 1):
+            row = next(found)
+            rows.append(
+                _crown_row(at, section, row, inside) if section.kind == "crown" else _row(at, section, row, before)
+            )
+            before = row.stitches
+    if top is not None:
+        rows += [_top_row(at, row) for row in found]
+    held = bound_off = drawn = live = 0
+    end = piece.levels[-1].counts[size]
+    if top is not None:
+        held = top.shoulder[size] if top.manner == "short rows" or not top.slope_rows[size] else 0
+        bound_off = end - 2 * held
+    elif piece.crown is not None:
+        drawn = piece.crown.final[size]
+    elif any(isinstance(step.action, BindOff) for step in piece.steps):
+        bound_off = end
+    else:
+        live = end
+    return PieceFacts(
+        piece.name,
+        at.plan.sizes[size],
+        piece.levels[0].counts[size],
+        tuple(rows),
+        piece.edge.yarn or at.swatch(piece.sections[-1]).yarns[0],
+        _mirrors(at),
+        (held, held),
+        bound_off,
+        drawn,
+        live,
+    )
+
+
+def _needle(at: Context, section: Section) -> str:
+    action = section.step.action
+    own = action.needle_mm if isinstance(action, Rib) else None
+    return show_needle(own or at.swatch(section).needle_mm)
+
+
+def _row(at: Context, section: Section, row: Row, before: int) -> RowFact:
+    needle, motif = _needle(at, section), at.motif(section)
+    if motif is None or section.kind in ("facing", "turning", "front", "rib"):
+        shaped = section.kind == "shape" and row.stitches != before
+        return RowFact(row.number, row.side, "", row.stitches, needle, at.swatch(section).yarns[0], shaped=shaped)  # type: ignore[arg-type]
+    first = column(section, motif.width, row.stitches, 0, at.size)
+    return RowFact(
+        row.number,
+        row.side,
+        "",
+        row.stitches,
+        needle,
+        "",
+        motif.name,
+        row.chart_row or 0,
+        row.column or 0,
+        ((first, row.stitches),),
+        (at.edge, at.edge),
+        section.kind == "shape" and row.stitches != before,
+    )
+
+
+def _crown_row(at: Context, section: Section, row: Row, inside: int) -> RowFact:
+    plan, size = at.piece.crown, at.size
+    assert plan is not None and isinstance(plan.step.action, Crown)
+    action, needle, motif = plan.step.action, _needle(at, section), at.motif(section)
+    yarn = action.yarn or at.swatch(section).yarns[0]
+    start, wedge = plan.start[size], plan.start[size] // plan.wedges
+    evened = at.first_count(section) != start and inside == 1
+    length = row.stitches // plan.wedges
+    if action.chart is not None and not evened:
+        own = at.spec.motifs[action.chart]
+        number = inside - (plan.rounds[size] - len(own.rows))
+        runs: Runs = ((0, length),) * plan.wedges
+        return RowFact(row.number, row.side, "", row.stitches, needle, "", own.name, number, 1, runs)
+    if action.manner == "plain" or motif is None or evened:
+        return RowFact(row.number, row.side, "", row.stitches, needle, yarn)
+    runs = tuple((number * wedge % motif.width, length) for number in range(plan.wedges))
+    chart_row = at.chart_row(section, inside)
+    return RowFact(row.number, row.side, "", row.stitches, needle, "", motif.name, chart_row, 1, runs)
+
+
+def _top_row(at: Context, row: Row) -> RowFact:
+    piece, size, top = at.piece, at.size, at.piece.top
+    assert top is not None
+    section = piece.sections[-1]
+    motif, count = at.motif(section), at.last_count(section)
+    part = row.section.rsplit(".", 1)[1]
+    part = "" if part == "top" else part
+    right_off, left_off = _stepped_off(at, row)
+    low, high = right_off, count - left_off
+    neck_row = piece.total_rows(size) - top.neck_rows[size] + 1
+    spans = [(low, high)]
+    if part == "left":
+        spans = [(high - row.stitches, high)]
+    elif part == "right":
+        spans = [(low, low + row.stitches)]
+    elif row.number == neck_row:
+        side = top.shoulder[size] + sum(top.steps[size])
+        spans = [(low, side), (count - side, high)]
+    low, high = spans[0][0], spans[-1][1]
+    stitches = sum(end - start for start, end in spans)
+    needle = _needle(at, section)
+    if motif is None:
+        return RowFact(row.number, row.side, part, stitches, needle, at.swatch(section).yarns[0])  # type: ignore[arg-type]
+    runs = tuple((column(section, motif.width, count, start, size), end - start) for start, end in spans)
+    edges = (at.edge if part != "left" and low == 0 else 0, at.edge if part != "right" and high == count else 0)
+    chart_row = row.chart_row or 0
+    return RowFact(row.number, row.side, part, stitches, needle, "", motif.name, chart_row, 0, runs, edges)  # type: ignore[arg-type]
+
+
+def _stepped_off(at: Context, row: Row) -> tuple[int, int]:
+    """Give what is bound off in steps at the right and the left armhole up to a row."""
+    top, size = at.piece.top, at.size
+    assert top is not None
+    if top.manner != "steps" or not top.slope_rows[size]:
+        return 0, 0
+    number = row.number - (at.piece.total_rows(size) - top_rows(at))
+    groups, start = top.groups[size], top_rows(at) - top.slope_rows[size]
+    right = sum(group for turn, group in enumerate(groups) if start + 1 + 2 * turn <= number)
+    left = sum(group for turn, group in enumerate(groups) if start + 2 + 2 * turn <= number)
+    return right, left
+
+
+def _mirrors(at: Context) -> bool:
+    """Whether every motif of a flat piece mirrors about its centre line, and so do all its rows."""
+    if at.piece.in_round:
+        return False
+    found = False
+    for section in at.piece.sections:
+        motif = at.motif(section)
+        if motif is None or section.centre is None or section.fabric is None:
+            continue
+        label = at.piece.levels[section.first].label
+        if kind_at(section.fabric.fit, label) in ("half", "edge") or not _has_axis(motif, section.centre[at.size]):
+            return False
+        found = True
+    return found
+
+
+def _has_axis(motif: Motif, centre: Fraction) -> bool:
+    return centre % motif.width in motif.axes()
+
+
+__all__ = ["PiecePlan", "facts", "instruction_texts", "merged_band", "printed"]
