@@ -2,7 +2,8 @@
 
 What: how much a width grows from one size to the next, against how much was asked.
 Why: whole repeats and stitches can make one size nearly the same as its neighbour and the next one much larger.
-Limit: 1 cm between the step got and the step asked; our choice. Made-to-measure bodies are no steps.
+Limit: 1 cm between the step got and the step asked; our choice. Made-to-measure bodies are no steps, and a rib, whose
+multiple is small and which gives, is left out.
 Example: whole repeats of 24 sts. Instead: half repeats, `centred`, or a smaller repeat.
 """
 
@@ -23,7 +24,10 @@ def check(spec: Spec, plan: Plan) -> list[Problem]:
     """Note each level with an uneven step, once where pieces share its line."""
     problems, seen = [], set()
     for piece in plan.pieces:
-        for level in piece.levels:
+        ribs = {section.first for section in piece.sections if section.kind == "rib"}
+        for index, level in enumerate(piece.levels):
+            if index in ribs:
+                continue
             key = (level.label, level.measure.span, level.counts)
             words = _uneven(spec, level)
             if words and key not in seen:
