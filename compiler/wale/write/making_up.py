@@ -65,12 +65,13 @@ def _set_in(spec: Spec, plan: Plan, name: str, sizes: Sequence[int]) -> str:
 def _hem(spec: Spec, piece: PiecePlan) -> list[str]:
     for step in piece.steps:
         if isinstance(step.action, Hem):
+            if step.action.knitted_together:
+                return []
             rows = piece.sections[0].rows[0]
             word = "rounds" if piece.in_round else "rows"
-            how = "was knitted together with" if step.action.knitted_together else "is sewn to the wrong side of"
             return [
-                f"{piece.name.capitalize()}: fold the hem along the purl ridge; its facing of {rows} {word} {how} the "
-                "fabric, stitch by stitch and as loosely as the fabric gives."
+                f"{piece.name.capitalize()}: fold the hem along the purl ridge and sew its facing of {rows} {word} to the "
+                "wrong side of the fabric, stitch by stitch and as loosely as the fabric gives."
             ]
     return []
 

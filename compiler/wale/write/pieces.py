@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from wale.plan import BandPlan
-from wale.spec import Band, BindOff, CastOn, Note
+from wale.spec import Band, BindOff, CastOn, Mark, Note
 from wale.write.context import Context, needle_text
 from wale.write.crowns import crown_lines
 from wale.write.evenly import rib_words
@@ -23,6 +23,9 @@ def piece_lines(at: Context) -> list[Line]:
             lines += cast_on_lines(at, action, f"{piece.name}.cast-on")
         elif isinstance(action, Note):
             lines.append(at.remark(f"{piece.name}.{step.address.split('.', 1)[1]}", f"Note: {action.text}"))
+        elif isinstance(action, Mark):
+            where = "the start of the next round" if piece.in_round else "both ends of the last row"
+            lines.append(at.line(f"{piece.name}.{action.name}", "", f"Mark {where}: {action.name}."))
         elif isinstance(action, BindOff):
             lines.append(_bind_off(at, action, f"{piece.name}.bind-off"))
         for index, section in own:

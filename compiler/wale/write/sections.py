@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from wale.plan import Section
+from wale.shaping.gauge import nearest
 from wale.spec import CastOn, Hem, Rib, Shape, Swatch
 from wale.write.context import Context, length_text, needle_text, unit
 from wale.write.evenly import even_words, rib_words
@@ -71,8 +72,24 @@ def _even_change(at: Context, section: Section, change: int, row: int) -> Line:
 
 def _turning(at: Context, section: Section) -> list[Line]:
     if at.piece.in_round:
-        return [at.line(section.address, "Turning round", "purl. This round is the fold.")]
-    return [at.line(section.address, "Turning row (WS)", "knit. This row is the fold.")]
+        lines = [at.line(section.address, "Turning round", "purl. This round is the fold.")]
+    else:
+        lines = [at.line(section.address, "Turning row (WS)", "knit. This row is the fold.")]
+    hem = section.step.action
+    if isinstance(hem, Hem) and hem.knitted_together:
+        lines.append(_knitted_together(at, section))
+    return lines
+
+
+def _knitted_together(at: Context, turning: Section) -> Line:
+    """Say on which row above the fold the facing is knitted in: as high as the facing is deep, a right-side row."""
+    index = at.piece.sections.index(turning)
+    facing, above = at.piece.sections[index - 1], at.piece.sections[index + 1]
+    row = nearest(facing.length(at.size) * above.rows_per_cm, 1 if at.piece.in_round else 2, at.piece.in_round ^ 1)
+    word = "round" if at.piece.in_round else "row"
+    where: tuple[Part, ...] = (f"on {word} ", row, f"{_side(at, True)} above the fold")
+    text = ", knit the cast-on edge in, one of its sts with each st, what is missing spread evenly."
+    return at.line(f"{turning.step.address}.join", "Hem", *where, text)
 
 
 def _needle_change(at: Context, section: Section) -> list[Line]:
