@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from fractions import Fraction
 
 from wale.pattern import Paragraph, Steps
 from wale.plan import PiecePlan, Plan
-from wale.quantity import show_decimal
+from wale.quantity import show_cm
 from wale.spec import Hem, PomPom, Seam, Spec
 from wale.write.context import length_text, unit
 
@@ -21,9 +20,9 @@ def making_up(spec: Spec, plan: Plan, sizes: Sequence[int]) -> Steps:
         else:
             items.append(Paragraph(_set_in(spec, plan, join.piece, sizes)))
     for piece in plan.pieces:
-        items += [Paragraph(text) for text in _hem(spec, piece)]
+        items += [Paragraph(text) for text in _hem(piece, sizes)]
     for piece in plan.pieces:
-        items += [Paragraph(_pom_pom(step.action)) for step in piece.steps if isinstance(step.action, PomPom)]
+        items += [Paragraph(_pom_pom(step.action, sizes)) for step in piece.steps if isinstance(step.action, PomPom)]
     items.append(Paragraph("Weave in all ends on the wrong side."))
     return Steps(tuple(items))
 
@@ -62,22 +61,22 @@ def _set_in(spec: Spec, plan: Plan, name: str, sizes: Sequence[int]) -> str:
     return text
 
 
-def _hem(spec: Spec, piece: PiecePlan) -> list[str]:
+def _hem(piece: PiecePlan, sizes: Sequence[int]) -> list[str]:
     for step in piece.steps:
         if isinstance(step.action, Hem):
             if step.action.knitted_together:
                 return []
-            rows = piece.sections[0].rows[0]
+            rows = _bracket([str(piece.sections[0].rows[size]) for size in sizes])
             word = "rounds" if piece.in_round else "rows"
             return [
-                f"{piece.name.capitalize()}: fold the hem along the purl ridge and sew its facing of {rows} {word} to the "
-                "wrong side of the fabric, stitch by stitch and as loosely as the fabric gives."
+                f"{piece.name.capitalize()}: fold the hem along the purl ridge and sew its facing of {rows} {word} to "
+                "the wrong side of the fabric, stitch by stitch and as loosely as the fabric gives."
             ]
     return []
 
 
-def _pom_pom(action: PomPom) -> str:
-    size = show_decimal(Fraction(action.diameter.at(0)), 1)
+def _pom_pom(action: PomPom, sizes: Sequence[int]) -> str:
+    size = _bracket([show_cm(action.diameter.at(number)) for number in sizes])
     return (
         f"Make a pom-pom of {size} cm in {action.yarn}. Tie it to the crown from the inside with a bow, so that it "
         "comes off for washing."
