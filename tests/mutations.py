@@ -1,4 +1,4 @@
-"""Seeded damage to a spec: deleted, doubled and swapped words and lines, odd signs, cuts, mad numbers, swapped units."""
+"""Seeded damage to a spec: words and lines deleted, doubled, swapped; odd signs, cuts, mad numbers, other units."""
 
 from __future__ import annotations
 
@@ -83,7 +83,9 @@ def _number_changed(chance: random.Random, text: str) -> str:
 
 def _number_scaled(chance: random.Random, text: str) -> str:
     spot = _spots(chance, text, NUMBER)
-    return text if spot is None else _put(text, spot, f"{float(spot[0]) * chance.choice((0.1, 0.5, 0.8, 1.3, 2, 10)):g}")
+    return (
+        text if spot is None else _put(text, spot, f"{float(spot[0]) * chance.choice((0.1, 0.5, 0.8, 1.3, 2, 10)):g}")
+    )
 
 
 def _unit_changed(chance: random.Random, text: str) -> str:

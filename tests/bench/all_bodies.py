@@ -14,9 +14,9 @@ from time import perf_counter
 TESTS = Path(__file__).parents[1]
 sys.path[:0] = [str(TESTS), str(TESTS / "suite" / "tables")]
 
-from support import checked
-from survey import rows
-from survey_pullover import CENTRED, WHOLE, misfits, pullover
+from support import checked  # noqa: E402
+from survey import rows  # noqa: E402
+from survey_pullover import CENTRED, WHOLE, misfits, pullover  # noqa: E402
 
 
 def main(step: int) -> int:
@@ -38,7 +38,10 @@ def main(step: int) -> int:
                 for words in misfits(done.plan, row):
                     faults += 1
                     print(f"{row['body_id']} MISFIT {words}", file=sys.stderr)
-        count, told = refused.total(), ", ".join(f"{code}: {times}" for code, times in sorted(refused.items())) or "none"
+        count, told = (
+            refused.total(),
+            ", ".join(f"{code}: {times}" for code, times in sorted(refused.items())) or "none",
+        )
         print(f"| {fit} | {len(chosen)} | {len(chosen) - count} | {count} | {told} | {median(seconds):.2f} |")
     return faults
 

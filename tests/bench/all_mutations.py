@@ -1,7 +1,7 @@
 """Damage the examples 2,000 times or more and compile them: python tests/bench/all_mutations.py [count] [seed].
 
-Prints a table of what became of them, and each damaged spec that ends in an exception or takes more than five seconds of processor time.
-One in eight is compiled through to text.
+Prints a table of what became of them, and each damaged spec that ends in an exception or takes more than five seconds
+of processor time. One in eight is compiled through to text.
 """
 
 from __future__ import annotations
@@ -75,7 +75,7 @@ def main(count: int, seed: int) -> int:
         start = process_time()
         try:
             became[run(text, yarns, write=number % WRITTEN_EACH == 0)] += 1
-        except Exception as error:  # noqa: BLE001 - any exception is what is looked for
+        except Exception as error:
             place = traceback.extract_tb(error.__traceback__)[-1]
             where = f"{type(error).__name__} at {place.filename.rpartition('/wale/')[2]}:{place.lineno}"
             faults.setdefault(where, []).append(name)
