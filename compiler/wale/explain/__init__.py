@@ -1,0 +1,87 @@
+"""Why each number of a plan is what it is: formula, inputs, rules, and what its neighbours would cost."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from wale.explain.bands import band_reasons
+from wale.explain.book import Book, counts_of, layouts_of
+from wale.explain.candidates import Models, models_of, weigh
+from wale.explain.counts import count_reasons
+from wale.explain.crowns import crown_reasons
+from wale.explain.even import even_reasons, rib_reasons
+from wale.explain.lengths import length_reasons
+from wale.explain.reason import Candidate, Input, Reason
+from wale.explain.rows import row_reasons
+from wale.explain.tops import top_reasons
+from wale.plan import Plan
+from wale.source import Source
+from wale.spec import Rib, Spec
+from wale.write.context import Context
+
+__all__ = ["Candidate", "Input", "Reason", "explained", "reasons", "weigh"]
+
+
+def reasons(spec: Spec, plan: Plan, sources: Mapping[str, Source] | None = None) -> tuple[Reason, ...]:
+    """Give a reason for every number of the plan, by address in knitting order, sizes in order.
+
+    Args:
+        sources: the files by the name in their spans; with them the body measures inside `let` lines are found too.
+
+    Returns:
+        Reasons without candidates, which `weigh` adds to those that are asked for.
+    """
+    return explained(spec, plan, sources)[0]
+
+
+def explained(
+    spec: Spec, plan: Plan, sources: Mapping[str, Source] | None = None, sizes: Sequence[int] | None = None
+) -> tuple[tuple[Reason, ...], Models]:
+    """Give the reasons of some sizes (None: all), and the models that `weigh` solves anew."""
+    layouts = layouts_of(spec)
+    models = models_of(spec, layouts, counts_of(spec, plan, layouts))
+    book = Book(spec, plan, sources or {}, models.why(), layouts=layouts)
+    for size in range(len(plan.sizes)) if sizes is None else sizes:
+        _size(book, size)
+    order = {address: place for place, address in enumerate(_order(book.reasons))}
+    return tuple(sorted(book.reasons, key=lambda one: order[one.address])), models
+
+
+def _order(found: Sequence[Reason]) -> list[str]:
+    """Give the addresses of all sizes in knitting order: one that a size has alone follows the one before it."""
+    following: dict[str, list[str]] = {}
+    known: set[str] = set()
+    before = ""
+    for reason in found:
+        if reason.address not in known:
+            known.add(reason.address)
+            following.setdefault(before, []).insert(0, reason.address)
+        before = reason.address
+    order, waiting = [], following.get("", [])
+    while waiting:
+        order.append(waiting.pop())
+        waiting += following.get(order[-1], [])
+    return order
+
+
+def _size(book: Book, size: int) -> None:
+    for piece in book.plan.pieces:
+        at = Context(book.spec, book.plan, piece, size)
+        count_reasons(book, piece, size)
+        for index, section in enumerate(piece.sections):
+            first, last = piece.levels[section.first], piece.levels[section.last]
+            before, after = (first.address, first.counts[size]), (last.address, last.counts[size])
+            span = section.step.action.span
+            if isinstance(section.step.action, Rib):
+                rib = (section.step.action.knit, section.step.action.purl)
+                rib_reasons(book, at, section.address, before, rib, at.edge, span)
+            if section.even_change is not None and section.even_change[size]:
+                even_reasons(book, at, f"{section.address}.even", before, after, span)
+            row_reasons(book, at, section, index)
+            if section.kind == "crown":
+                crown_reasons(book, at, section)
+        if piece.top is not None:
+            top_reasons(book, at)
+        length_reasons(book, at)
+    for band, planned in zip(book.spec.bands, book.plan.bands, strict=True):
+        band_reasons(book, Context(book.spec, book.plan, book.plan.pieces[0], size), band, planned)

@@ -1,0 +1,132 @@
+"""Reasons of picked-up bands."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+from wale.draft.bands import hypotenuse
+from wale.explain.book import Book, known, show
+from wale.explain.counts import gauge_input
+from wale.explain.measures import measure_inputs, wish_input
+from wale.explain.reason import Input
+from wale.plan import BandPlan
+from wale.shaping.gauge import nearest
+from wale.spec import Band, Swatch
+from wale.write.context import Context
+
+
+def band_reasons(book: Book, at: Context, band: Band, plan: BandPlan) -> None:
+    """Tell the numbers of a band: stitches along each edge, all of them, rounds and rib repeats."""
+    size, swatch = at.size, book.spec.swatches[band.swatch]
+    gauge = gauge_input(swatch.name, swatch.washed.stitches, swatch.washed.span, "sts")
+    exact: list[int] = []
+    for number, (name, _) in enumerate(band.edges):
+        exact += _edge(book, size, band, plan, name, number, gauge)
+    modulus = band.rib.knit + band.rib.purl
+    given = {
+        "picked": known("stitches along all edges", sum(exact), "sts along all edges"),
+        "rib": Input("stitches of a rib", modulus, f"{modulus} sts of a rib", band.rib.span),
+    }
+    template, rules = "{rib} * floor({picked} / {rib} + 1 / 2)", (f"rib: a multiple of {modulus}",)
+    total = plan.stitches[size]
+    spans = (band.span, band.rib.span)
+    book.reckon(f"{plan.name}.stitches", size, total, "sts", template, given, spans=spans, rules=rules)
+    counted = (f"{plan.name}.stitches", total)
+    _repeats(book, at, band, plan, counted)
+    _rounds(book, size, band, plan, swatch)
+
+
+def _edge(
+    book: Book, size: int, band: Band, plan: BandPlan, name: str, number: int, gauge: Input
+) -> tuple[int, int, int]:
+    """Side, centre and side of one neck; gives them before the rib's multiple is met."""
+    piece = book.plan.piece(name)
+    assert piece is not None and piece.top is not None
+    top, swatch = piece.top, piece.sections[-1].swatch
+    body = book.spec.swatches[swatch].washed
+    steps = top.steps[size]
+    slant = sum((hypotenuse(step / body.stitches, 2 / body.rows) for step in steps), Fraction(0))
+    straight = top.neck_rows[size] - 2 * len(steps)
+    per_cm = Fraction(gauge.value or 0)
+    side = nearest((slant + straight / body.rows) * per_cm)
+    centre = nearest(top.centre[size] / body.stitches * per_cm)
+    rows = gauge_input(swatch, body.rows, body.span, "rows")
+    sts = gauge_input(swatch, body.stitches, body.span, "sts")
+    given = {
+        "slant": Input(f"{name}.neck.step[1]", slant, f"{show(slant)} cm along the steps"),
+        "straight": known(f"{name}.neck.rows", straight, "straight rows"),
+        "rows": rows,
+        "gauge": gauge,
+    }
+    template = "floor(({slant} + {straight} / {rows}) * {gauge} + 1 / 2)"
+    spans = (band.span,)
+    rules = ["one stitch for each stitch's width of the edge (docs/maths.md#pick-up-along-rows)"]
+    address = f"{plan.name}.picked[{{}}]"
+    flat = {"centre": known(f"{name}.neck.centre", top.centre[size], "sts"), "sts": sts, "gauge": gauge}
+    for place in (0, 1, 2):
+        index = 3 * number + place
+        if place == 1:
+            _centre(book, size, plan, index, flat, centre, rules, band)
+            continue
+        got = plan.picked[index][1][size]
+        book.reckon(address.format(index + 1), size, got, "sts", template, given, spans=spans, rules=rules)
+    return side, centre, side
+
+
+def _centre(
+    book: Book,
+    size: int,
+    plan: BandPlan,
+    index: int,
+    given: Mapping[str, Input],
+    exact: int,
+    rules: list[str],
+    band: Band,
+) -> None:
+    got = plan.picked[index][1][size]
+    template = "floor({centre} / {sts} * {gauge} + 1 / 2)"
+    more = got - exact
+    if more:
+        given = {**given, "more": known("for the rib's multiple", abs(more), "for the rib's multiple")}
+        template += " + {more}" if more > 0 else " - {more}"
+    book.reckon(f"{plan.name}.picked[{index + 1}]", size, got, "sts", template, given, spans=(band.span,), rules=rules)
+
+
+def _repeats(book: Book, at: Context, band: Band, plan: BandPlan, counted: tuple[str, int]) -> None:
+    given = {
+        "sts": known(counted[0], counted[1], "sts"),
+        "knit": Input("knit sts of a rib", band.rib.knit, f"{band.rib.knit} knit"),
+        "purl": Input("purl sts of a rib", band.rib.purl, f"{band.rib.purl} purl"),
+    }
+    repeats = counted[1] // (band.rib.knit + band.rib.purl)
+    book.reckon(
+        f"{plan.name}.repeats", at.size, repeats, "repeats", "{sts} / ({knit} + {purl})", given, spans=(band.rib.span,)
+    )
+
+
+def _rounds(book: Book, size: int, band: Band, plan: BandPlan, swatch: Swatch) -> None:
+    measure, rounds = band.rib.depth, plan.rows[size]
+    address, spans = f"{plan.name}.rounds", (*measure.inputs, band.rib.span)
+    if measure.is_count:
+        given = {"rounds": Input(measure.words, rounds, f"{rounds} rounds as written", measure.span)}
+        book.reckon(address, size, rounds, "rounds", "{rounds}", given, spans=spans)
+        return
+    wish = measure.at(size)
+    given = {
+        "wish": wish_input(measure, wish),
+        "gauge": gauge_input(swatch.name, swatch.washed.rows, swatch.washed.span, "rounds"),
+    }
+    book.reckon(
+        address,
+        size,
+        rounds,
+        "rounds",
+        "{wish} * {gauge}",
+        given,
+        exact=wish * swatch.washed.rows,
+        deviation=rounds / swatch.washed.rows - wish,
+        spans=spans,
+        rules=("the nearest whole round",),
+        also=measure_inputs(book, measure, size),
+    )

@@ -1,0 +1,203 @@
+"""Reasons of what a section's rows hold: shaping schedules, chart rows and columns, rows left to work plain."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from wale.draft.repeats import kind_at, matching_axes
+from wale.explain.book import Book, known, show
+from wale.explain.reason import Input, Unit
+from wale.plan import Section
+from wale.spec import Fabric, Motif, Shape
+from wale.write.context import Context
+from wale.write.rows import shaping_rows
+from wale.write.sections import top_rows
+
+TAPER = "shorter intervals first, the first shaping row counts as one of them (docs/maths.md#taper)"
+
+
+def row_reasons(book: Book, at: Context, section: Section, index: int) -> None:
+    """Tell the derived numbers of a section, but for even changes and ribs."""
+    if section.schedules:
+        _schedule(book, at, section)
+    plain = _plain(book, at, section, index)
+    if at.motif(section) is not None:
+        _chart(book, at, section, index, plain)
+        if section.schedules:
+            _starts(book, at, section)
+
+
+def _schedule(book: Book, at: Context, section: Section) -> None:
+    action, size, name = section.step.action, at.size, section.address
+    assert isinstance(action, Shape)
+    first, last = at.piece.levels[section.first], at.piece.levels[section.last]
+    before, after, rows = first.counts[size], last.counts[size], section.rows[size]
+    low, high = sorted((known(first.address, before, "sts"), known(last.address, after, "sts")), key=_value)
+    schedule, spans, unit = section.schedules[size], (action.span,), 1 if action.any_row else 2
+    steps = schedule.steps
+    rules = [TAPER, "on any row" if action.any_row else "on right-side rows only, so on every 2nd row at most"]
+    ends = {"high": high, "low": low}
+    book.reckon(f"{name}.shapings", size, steps, "times", "({high} - {low}) / 2", ends, spans=spans, rules=rules[1:])
+    if not schedule.first:
+        return
+    given = {"rows": known(f"{name}.rows", rows, "rows"), "steps": known(f"{name}.shapings", steps, "shapings")}
+    pairs = "floor({rows} / 2)" if unit == 2 else "{rows}"
+    short = f"floor({pairs} / {{steps}})"
+    interval = f"2 * {short}" if unit == 2 else short
+    start = f"{interval} - 1" if unit == 2 else interval
+    book.reckon(f"{name}.first", size, schedule.first, "row", start, given, spans=spans, rules=rules)
+    longer = f"mod({pairs}, {{steps}})"
+    quotient = (rows // unit // steps) * unit
+    for number, (every, times) in enumerate(schedule.then, 1):
+        is_short = every == quotient
+        how = interval if is_short else f"{interval} + {unit}"
+        often = f"{{steps}} - {longer} - 1" if is_short else longer
+        book.reckon(f"{name}.interval[{number}]", size, every, "row", how, given, spans=spans, rules=rules)
+        book.reckon(f"{name}.times[{number}]", size, times, "times", often, given, spans=spans, rules=rules)
+
+
+def _value(one: Input) -> Fraction:
+    return Fraction(one.value or 0)
+
+
+def _plain(book: Book, at: Context, section: Section, index: int) -> int:
+    """Tell the rows of a section that its line says to work, and give them."""
+    size, rows, piece = at.size, section.rows[at.size], at.piece
+    change = section.even_change[size] if section.even_change is not None else 0
+    unit: Unit = "rounds" if piece.in_round else "rows"
+    given = {"rows": known(f"{section.address}.rows", rows, unit)}
+    address, spans = f"{section.address}.plain", (section.step.action.span,)
+    if piece.top is not None and index == len(piece.sections) - 1:
+        given["top"] = known(f"{piece.name}.top.rows", top_rows(at), "rows of the top")
+        plain = rows - top_rows(at)
+        book.reckon(address, size, plain, "rows", "{rows} - {top}", given, spans=spans)
+        return plain
+    if change:
+        given["even"] = Input("row of the even change", 1, "1 row of the even change")
+        book.reckon(address, size, rows - 1, unit, "{rows} - {even}", given, spans=spans)
+        return rows - 1
+    return rows
+
+
+def _chart(book: Book, at: Context, section: Section, index: int, plain: int) -> None:
+    motif, size, name = at.motif(section), at.size, section.address
+    assert motif is not None and section.chart_start is not None and section.fabric is not None
+    fit = section.fabric.fit
+    spans = (section.fabric.span, fit.span, section.step.action.span)
+    given = {"period": known(f"rows of {motif.name}", motif.period, f"chart rows of {motif.name}", motif.span)}
+    earlier = [one for one in at.piece.sections[:index] if one.fabric == section.fabric]
+    first = at.chart_row(section, 1)
+    unit: Unit = "round" if at.piece.in_round else "row"
+    if earlier:
+        below = earlier[-1]
+        given["start"] = known(f"{below.address}.chart-first", at.chart_row(below, 1), "as its first chart row")
+        given["rows"] = known(f"{below.address}.rows", below.rows[size], f"{at.rows_word} below")
+        template = "mod({start} - 1 + {rows}, {period}) + 1"
+    elif fit.meets is not None:
+        template = _meets(book, at, section, motif, given)
+    else:
+        template, given = "1", {}
+    book.reckon(f"{name}.chart-first", size, first, unit, template, given, spans=spans)
+    covered = section.rows[size] if section.kind == "crown" else plain
+    if covered:
+        given = {
+            "start": known(f"{name}.chart-first", first, "as first chart row"),
+            "rows": known(f"{name}.plain" if plain != section.rows[size] else f"{name}.rows", covered, at.rows_word),
+            "period": known(f"rows of {motif.name}", motif.period, f"chart rows of {motif.name}", motif.span),
+        }
+        template = "mod({start} - 1 + {rows} - 1, {period}) + 1"
+        book.reckon(f"{name}.chart-last", size, at.chart_row(section, covered), unit, template, given, spans=spans)
+    if not earlier:
+        _centre(book, at, section, section.fabric, motif)
+        columns(book, at, section, name, at.first_count(section), at.piece.levels[section.first].address)
+
+
+def _meets(book: Book, at: Context, section: Section, motif: Motif, given: dict[str, Input]) -> str:
+    """The chart row that lets the last row of this fabric meet another piece's row at a mark."""
+    assert section.fabric is not None and section.fabric.fit.meets is not None
+    name, mark = section.fabric.fit.meets
+    other, size = at.plan.piece(name), at.size
+    assert other is not None
+    begins = next(i for i, one in enumerate(other.sections) if one.fabric and one.fabric.motif == motif.name)
+    start = other.sections[begins].chart_start
+    assert start is not None
+    own = sum(one.rows[size] for one in at.piece.sections if one.fabric == section.fabric)
+    given["start"] = known(f"{other.sections[begins].address}.chart-first", start[size] + 1, f"as the {name} begins")
+    given["rows"] = known(f"{name}.{mark}.rows", dict(other.marks)[mark][size], f"rows of the {name} to {mark}")
+    given["below"] = known(f"{name} below the chart", other.rows_to(begins, size), "rows below its chart")
+    given["own"] = known(f"{at.piece.name} in {motif.name}", own, f"rows of the {at.piece.name} in chart")
+    return "mod({start} - 1 + {rows} - {below} - {own}, {period}) + 1"
+
+
+def _centre(book: Book, at: Context, section: Section, fabric: Fabric, motif: Motif) -> None:
+    """The motif column on the centre line: an axis, or what follows from the right edge."""
+    assert section.centre is not None
+    centre, size, piece = section.centre[at.size], at.size, at.piece
+    own = [one for one in piece.sections if one.fabric == fabric]
+    indexes = dict.fromkeys(i for one in own for i in (one.first, one.last) if one.even_change is None)
+    levels = [piece.levels[i] for i in indexes or dict.fromkeys(one.first for one in own)]
+    level = next((one for one in levels if kind_at(fabric.fit, one.label) in ("whole", "half")), levels[0])
+    kind = kind_at(fabric.fit, level.label)
+    middle = Fraction(level.counts[size] - level.edges - 1, 2)
+    axes = matching_axes(motif, fabric.fit.axis)
+    fitting = [axis for axis in axes if axis.denominator == middle.denominator]
+    if not piece.in_round and kind not in ("whole", "half", "edge") and fitting:
+        given = {"axis": Input(f"axis of {motif.name}", fitting[0], f"column {show(fitting[0])}", motif.span)}
+        template, why = "{axis}", "a mirror axis of the motif stands on the centre line"
+    else:
+        start = Fraction(0)
+        if not piece.in_round and kind in ("whole", "half") and axes:
+            start = axes[0] if axes[0].denominator == 1 else axes[0] + Fraction(1, 2)
+        given = {
+            "start": Input(f"first column of {motif.name}", start, f"column {show(start)} at the edge", motif.span),
+            "count": known(level.address, level.counts[size], "sts"),
+            "edges": known("edge sts of both sides", level.edges, "edge sts", piece.edge.span),
+            "width": known(f"stitches of {motif.name}", motif.width, f"sts of {motif.name}", motif.span),
+        }
+        template, why = "mod({start} + ({count} - {edges} - 1) / 2, {width})", "the motif starts at the right edge"
+    rules = (why, "columns count from 0 at the right here; a half lies between two stitches")
+    book.reckon(f"{section.address}.centre", size, centre, "column", template, given, spans=(fabric.span,), rules=rules)
+
+
+def columns(book: Book, at: Context, section: Section, name: str, count: int, counted: str) -> None:
+    """Tell the chart columns at which right-side and wrong-side rows of `count` stitches begin."""
+    motif = at.motif(section)
+    assert motif is not None and section.centre is not None and section.fabric is not None
+    right, wrong = at.start_columns(section, count)
+    opening = next(one for one in at.piece.sections if one.fabric == section.fabric)
+    centre = section.centre[at.size]
+    given = {
+        "centre": Input(f"{opening.address}.centre", centre, f"column {show(centre)} on the centre line"),
+        "count": known(counted, count, "sts"),
+        "edge": known("edge sts of one side", at.edge, "edge sts", at.piece.edge.span),
+        "width": known(f"stitches of {motif.name}", motif.width, f"sts of {motif.name}", motif.span),
+    }
+    spans = (section.fabric.span, section.step.action.span)
+    rest = "{centre} {sign} (({count} - 1) / 2 - {edge})"
+    for label, value, sign in (("column", right, "-"), ("column-ws", wrong, "+")):
+        template = f"mod({rest.replace('{sign}', sign)}, {{width}}) + 1"
+        book.reckon(f"{name}.{label}", at.size, value, "column", template, given, spans=spans)
+
+
+def _starts(book: Book, at: Context, section: Section) -> None:
+    """The table of shaping rows: row, stitches after it, columns."""
+    size, name = at.size, section.address
+    schedule = section.schedules[size]
+    every = [interval for interval, times in schedule.then for _ in range(times)]
+    assert isinstance(section.step.action, Shape)
+    spans = (section.step.action.span,)
+    rows = shaping_rows(at, section)
+    before = known(at.piece.levels[section.first].address, at.first_count(section), "sts")
+    sign = "+" if at.last_count(section) > at.first_count(section) else "-"
+    for number, (row, count) in enumerate(rows, 1):
+        mine = f"{name}.shaping[{number}]"
+        if number == 1:
+            given = {"row": known(f"{name}.first", row, "as the first shaping row")}
+            book.reckon(f"{mine}.row", size, row, "row", "{row}", given, spans=spans)
+        else:
+            last = f"{name}.shaping[{number - 1}].row"
+            given = {"row": known(last, rows[number - 2][0]), "every": known("interval", every[number - 2], "rows on")}
+            book.reckon(f"{mine}.row", size, row, "row", "{row} + {every}", given, spans=spans)
+        given = {"before": before, "shapings": known("shaping rows so far", number, "shapings")}
+        book.reckon(f"{mine}.stitches", size, count, "sts", f"{{before}} {sign} 2 * {{shapings}}", given, spans=spans)
+        columns(book, at, section, mine, count, f"{mine}.stitches")
