@@ -120,6 +120,9 @@ def _end(fabric: Fabric, fact: PieceFacts) -> None:
     insist(fabric.bound_off == fact.bound_off, f"{fabric.bound_off} sts are bound off, not {fact.bound_off}")
     insist(fabric.drawn == fact.drawn, f"{fabric.drawn} sts are drawn together, not {fact.drawn}")
     insist(fabric.live == fact.live, f"{fabric.live} sts are left on the needle, not {fact.live}")
+    insist(fabric.marks == fact.marks, f"the marks {fabric.marks} are not {fact.marks}")
+    told = f"the hem is knitted in on row {fabric.hem_join} above the fold, not {fact.hem_join}"
+    insist(fabric.hem_join == fact.hem_join, told)
     more = sum(row.ops.count(one) for row in fabric.rows for one in (INC, LEFT_INC, RIGHT_INC))
     fewer = sum(row.ops.count(one) for row in fabric.rows for one in (LEFT_DEC, RIGHT_DEC))
     left = sum(fabric.held) + fabric.bound_off + fabric.drawn + fabric.live

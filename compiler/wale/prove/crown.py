@@ -6,6 +6,7 @@ from wale.prove import words
 from wale.prove.charts import Tiles
 from wale.prove.fabric import KNIT, insist
 from wale.prove.needle import SHAPED, Needles
+from wale.prove.words import Fabric as Worked
 from wale.prove.words import Instruction
 
 
@@ -31,12 +32,12 @@ class CrownWork:
         insist(needles.in_round, "a crown is worked in the round")
         match line:
             case words.CrownPlain():
-                needles.go_plain(line.yarn)
+                needles.go_plain(Worked(stitch="stockinette", yarn=line.yarn))
             case words.CrownChart():
                 chart = needles.charts.get((line.chart, False))
                 insist(chart is not None, f"there is no chart {line.chart}")
                 assert chart is not None
-                needles.go_plain(needles.yarn)
+                needles.go_plain(Worked(stitch="stockinette", yarn=needles.yarn))
                 self.own, self.own_name = Tiles(chart, needles.palette), line.chart
             case words.Wedges():
                 self._divide(line)

@@ -63,6 +63,8 @@ class Fabric:
         held: stitches on holders of the left and the right side.
         bound_off, drawn: stitches that were bound off, or that the yarn was drawn through.
         live: stitches that are still on the needle.
+        marks: named places and the rows knitted before them.
+        hem_join: row above the fold on which the cast-on edge is knitted in, or 0.
     """
 
     piece: str
@@ -74,6 +76,8 @@ class Fabric:
     bound_off: int
     drawn: int
     live: int
+    marks: tuple[tuple[str, int], ...]
+    hem_join: int
 
     def colour(self, row: Row, stitch: int) -> str:
         """Give the yarn of a worked stitch."""

@@ -56,6 +56,8 @@ class PieceFacts:
         mirrors: the motif mirrors about the piece's centre line, so every row over the whole width does.
         held: stitches left on holders at the left and the right shoulder.
         bound_off, drawn, live: stitches bound off, drawn together, or left on the needle at the end.
+        marks: named places and the rows knitted before them.
+        hem_join: row above the fold on which the cast-on edge is knitted in, or 0.
     """
 
     piece: str
@@ -68,6 +70,8 @@ class PieceFacts:
     bound_off: int = 0
     drawn: int = 0
     live: int = 0
+    marks: tuple[tuple[str, int], ...] = ()
+    hem_join: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,15 +99,23 @@ class Facts:
 
 @dataclass(frozen=True, slots=True)
 class PrintedPiece:
-    """The instruction lines of a piece or band as printed, in order."""
+    """A piece or band as printed.
+
+    Attributes:
+        steps: its numbered steps in order; a remark, which instructs nothing, is "".
+        refer: the line in front that refers to another piece's first steps, or "".
+        first: number of its first step.
+    """
 
     name: str
-    lines: tuple[str, ...]
+    steps: tuple[str, ...]
+    refer: str = ""
+    first: int = 1
 
 
 @dataclass(frozen=True, slots=True)
 class Printed:
-    """What the pattern prints: sizes in the order of the brackets, lines, and charts in words (name, rows)."""
+    """What the pattern prints: sizes in the order of the brackets, steps, and charts in words (name, rows)."""
 
     sizes: tuple[str, ...]
     pieces: tuple[PrintedPiece, ...]

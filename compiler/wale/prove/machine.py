@@ -51,6 +51,8 @@ def knit(
         needles.bound_off,
         needles.drawn,
         needles.count,
+        tuple(needles.marks),
+        needles.hem_join,
     )
     return fabric, []
 
@@ -78,10 +80,15 @@ class _Machine:
         match line:
             case words.CastOn() | words.PickUp() | words.Needles() | words.BindOff():
                 self._ends(line)
-            case words.Stockinette() | words.EvenRow() | words.Turning() | words.RibRow() | words.RibRows():
+            case words.PlainRows() | words.EvenRow() | words.Turning() | words.RibRow() | words.RibRows():
                 self._plain(line)
             case words.BeginChart() | words.Plain() | words.Edge() | words.Work():
                 self._fabric(line)
+            case words.Mark():
+                self._rounds_or_rows(line.in_round)
+                self.needles.marks.append((line.name, self.needles.done))
+            case words.HemJoin():
+                self._join_hem(line)
             case words.ShapingRow():
                 self.shaping = line
             case words.Shaping():
@@ -96,6 +103,8 @@ class _Machine:
         """Work what waited for its last line."""
         if self.top is not None:
             self.top.work()
+        needles = self.needles
+        insist(needles.fold + needles.hem_join <= needles.done, "the row on which the hem is knitted in never comes")
 
     def _ends(self, line: words.CastOn | words.PickUp | words.Needles | words.BindOff) -> None:
         needles = self.needles
@@ -115,13 +124,13 @@ class _Machine:
                 needles.bound_off += needles.count
                 needles.count = 0
 
-    def _plain(self, line: words.Stockinette | words.EvenRow | words.Turning | words.RibRow | words.RibRows) -> None:
+    def _plain(self, line: words.PlainRows | words.EvenRow | words.Turning | words.RibRow | words.RibRows) -> None:
         needles = self.needles
         match line:
-            case words.Stockinette():
+            case words.PlainRows():
                 self._rounds_or_rows(line.in_round)
                 insist(needles.in_round or (line.from_right and needles.side == "RS"), "the next row is no RS row")
-                needles.go_plain(line.yarn)
+                needles.go_plain(line.fabric)
                 for _ in range(line.rows):
                     needles.work_row()
             case words.EvenRow():
@@ -130,6 +139,7 @@ class _Machine:
                 side = line.side or "round"
                 insist(needles.side == side, f"the next row is a {needles.side} row, not a {side} row")
                 insist(not needles.chart, "the fold is not worked in a chart")
+                needles.fold = needles.done + 1
                 needles.add(bytes((PURL,)) * needles.count, needles.colours(0), 0, 0)
             case words.RibRow():
                 self.rib[line.side] = line
@@ -151,6 +161,14 @@ class _Machine:
         needles.add(ops, needles.colours(0), 0, 0)
         if line.crown_round:
             self.crown.evened(line.crown_round)
+
+    def _join_hem(self, line: words.HemJoin) -> None:
+        needles = self.needles
+        insist(needles.fold > 0 and not needles.hem_join, "there is no fold")
+        row = needles.fold + line.row
+        side = "" if needles.in_round else ("RS" if row % 2 else "WS")
+        insist(line.side == side, f"row {line.row} above the fold is a {side} row")
+        needles.hem_join = line.row
 
     def _rib(self, line: words.RibRows) -> None:
         needles = self.needles
@@ -192,7 +210,7 @@ class _Machine:
                 insist(needles.side == side, f"the next row is a {needles.side} row, not a {side} row")
                 needles.begin_chart(line.chart, line.row, line.right, line.wrong, line.width)
             case words.Plain():
-                needles.go_plain(line.yarn)
+                needles.go_plain(line.fabric)
             case words.Edge():
                 insist(needles.start is not None, "edge stitches are told when a chart begins")
                 needles.edge, needles.edge_yarn = line.stitches, line.yarn
@@ -231,7 +249,7 @@ class _Machine:
         edge = line.edges[0]
         insist(edge == line.edges[1], "the edge stitches differ")
         insist(not needles.chart or edge == needles.edge, f"the edge has {needles.edge} sts, not {edge}")
-        insist((line.inside == "knit") == (not needles.chart), f"the work is not to be {line.inside}")
+        insist(line.inside == ("work in chart" if needles.chart else "work"), f"one cannot {line.inside} here")
         (first, took), (last, took_last) = SHAPED[line.start], SHAPED[line.end]
         insist((took == 0) == (took_last == 0) == line.grows, "one end grows and the other shrinks")
         rest = 0 if line.rest is None else line.rest

@@ -36,6 +36,7 @@ class Needles:
     count: int = 0
     cast_on: int = 0
     yarn: str = ""
+    stitch: str = ""
     chart: str = ""
     tiles: Tiles | None = None
     next_chart_row: int = 0
@@ -49,6 +50,9 @@ class Needles:
     bound_off: int = 0
     drawn: int = 0
     line: int = 0
+    marks: list[tuple[str, int]] = field(default_factory=list)
+    fold: int = 0
+    hem_join: int = 0
 
     @property
     def side(self) -> str:
@@ -63,9 +67,9 @@ class Needles:
         self.yarn, self.needle = yarn, needle
         self.runs = ((-1, count),)
 
-    def go_plain(self, yarn: str) -> None:
-        """Go on in stockinette in a yarn."""
-        self.yarn, self.chart, self.tiles, self.edge = yarn, "", None, 0
+    def go_plain(self, fabric: Worked) -> None:
+        """Go on in a plain fabric."""
+        self.yarn, self.stitch, self.chart, self.tiles, self.edge = fabric.yarn, fabric.stitch, "", None, 0
         self.runs = ((-1, self.count),)
 
     def begin_chart(self, name: str, row: int, right: int, wrong: int, width: int) -> None:
@@ -92,13 +96,13 @@ class Needles:
             insist(last == wrong, f"from column {right} on, WS rows start at column {last}, not {wrong}")
         self.runs = ((first, self.count),)
 
-    def check_fabric(self, fabric: Worked, rows: int, *, on: bool = True) -> None:
+    def check_fabric(self, fabric: Worked, rows: int) -> None:
         """See that a run of rows goes on in the fabric in work, on the chart rows that it names."""
         if not fabric.chart:
-            if on and self.rows and self.yarn != fabric.yarn:
-                insist(False, f"the work is in {self.chart or self.yarn}, not in stockinette in {fabric.yarn}")
-            insist(not self.chart, f"the work is in chart {self.chart}, not in stockinette in {fabric.yarn}")
-            self.yarn = fabric.yarn
+            insist(not self.chart, f"the work is in chart {self.chart}, not in {fabric.stitch}")
+            same = not self.stitch or (self.stitch, self.yarn) == (fabric.stitch, fabric.yarn)
+            insist(same, f"the work is in {self.stitch} in {self.yarn}, not in {fabric.stitch} in {fabric.yarn}")
+            self.stitch, self.yarn = fabric.stitch, fabric.yarn
             return
         insist(fabric.chart == self.chart, f"the work is not in chart {fabric.chart}")
         assert self.tiles is not None
@@ -169,7 +173,15 @@ class Needles:
         """Work one row even: stockinette, plain or in the chart."""
         self.settle_columns()
         chart_row = self.take_chart_row()
-        self.add(bytes((KNIT,)) * self.count, self.colours(chart_row), chart_row, self.start_column(self.side))
+        self.add(self.faces(self.count), self.colours(chart_row), chart_row, self.start_column(self.side))
+
+    def faces(self, count: int) -> bytes:
+        """Give how plain stitches of the next row look: garter has its purl ridges, a rib its columns."""
+        if not self.chart and self.stitch.startswith("rib"):
+            size = int(self.stitch[-1])
+            return ((bytes((KNIT,)) * size + bytes((PURL,)) * size) * (count // size + 1))[:count]
+        ridge = not self.chart and self.stitch == "garter" and self.done % 2 == 1
+        return bytes((PURL if ridge else KNIT,)) * count
 
     def spell(self, stitches: Stitches, side: str) -> bytes:
         """Work a row's words over all stitches and give how it looks from the right side.

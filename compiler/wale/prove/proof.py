@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from wale.prove.charts import Charts, ReadChart, read_chart
 from wale.prove.compare import compare, compare_joins
 from wale.prove.fabric import Contradiction, Fabric, Finding
 from wale.prove.facts import Facts, Printed, PrintedPiece
 from wale.prove.machine import knit
 from wale.prove.reader import Reading, Unreadable, lines_of, read
+from wale.prove.words import Refer
 
 
 def prove(printed: Printed, facts: Facts) -> list[Finding]:
@@ -19,8 +22,11 @@ def prove(printed: Printed, facts: Facts) -> list[Finding]:
     charts, findings = _charts(printed)
     expected = {(fact.piece, fact.size): fact for fact in facts.pieces}
     fabrics: dict[tuple[str, str], Fabric] = {}
+    earlier: dict[str, list[Reading | None]] = {}
     for piece in printed.pieces:
-        readings, found = _read(piece)
+        steps, found = _read(piece, earlier)
+        readings = [step for step in steps if step is not None]
+        earlier[piece.name] = steps
         findings += found
         if found:
             continue
@@ -58,12 +64,34 @@ def _charts(printed: Printed) -> tuple[Charts, list[Finding]]:
     return charts, findings
 
 
-def _read(piece: PrintedPiece) -> tuple[list[Reading], list[Finding]]:
-    readings: list[Reading] = []
+def _read(
+    piece: PrintedPiece, earlier: Mapping[str, list[Reading | None]]
+) -> tuple[list[Reading | None], list[Finding]]:
+    """Read the steps of a piece, those that it takes from an earlier one first; remarks are None."""
+    steps: list[Reading | None] = []
     findings = []
-    for line in piece.lines:
+    if piece.refer:
         try:
-            readings.append(read(line))
+            steps += _referred(piece, read(piece.refer), earlier)
+        except Unreadable as error:
+            findings.append(Finding(piece.name, "", 0, piece.refer, str(error)))
+    for line in piece.steps:
+        try:
+            steps.append(read(line) if line else None)
         except Unreadable as error:
             findings.append(Finding(piece.name, "", 0, line, str(error)))
-    return readings, findings
+            steps.append(None)
+    return steps, findings
+
+
+def _referred(
+    piece: PrintedPiece, reading: Reading, earlier: Mapping[str, list[Reading | None]]
+) -> list[Reading | None]:
+    refer = reading.instructions[0]
+    if not isinstance(refer, Refer):
+        raise Unreadable("this line does not refer to a piece")
+    if refer.piece not in earlier or refer.last > len(earlier[refer.piece]):
+        raise Unreadable(f"the {refer.piece} has no {refer.last} steps")
+    if not refer.last + 1 == refer.following == piece.first:
+        raise Unreadable(f"after step {refer.last} comes step {piece.first}")
+    return earlier[refer.piece][: refer.last]

@@ -79,8 +79,9 @@ def _fabric(node: Node) -> words.Fabric | None:
     for tree in node.within("chart_fabric", "plain_fabric"):
         rows = tree.one("chart_rows")
         first, last = rows.figures() if rows is not None else (0, 0)
-        chart = tree.text("NAME") if tree.data == "chart_fabric" else ""
-        return words.Fabric(chart, "" if chart else tree.text("NAME"), first, last)
+        if tree.data == "chart_fabric":
+            return words.Fabric(tree.text("NAME"), first, last)
+        return words.Fabric(stitch=tree.text("STITCH"), yarn=tree.text("NAME"))
     return None
 
 
@@ -121,9 +122,9 @@ def _even_row(node: Node) -> words.EvenRow:
     )
 
 
-def _stockinette(node: Node) -> words.Stockinette:
+def _plain_rows(node: Node) -> words.PlainRows:
     in_round = node.text("ROWS") == "rounds"
-    return words.Stockinette(node.text("PART"), node.figures()[0], in_round, node.text("NAME"), node.has("from_right"))
+    return words.PlainRows(node.text("PART"), node.figures()[0], in_round, _needed_fabric(node), node.has("from_right"))
 
 
 def _rib_rows(node: Node) -> words.RibRows:
@@ -228,16 +229,19 @@ BUILDERS: dict[str, Callable[[Node], Any]] = {
     "cast_on": _cast_on,
     "needles": lambda node: words.Needles(node.text("NEEDLE")),
     "bind_off": lambda node: words.BindOff(node.figures()[0], node.text("WORDS").strip()),
-    "stockinette": _stockinette,
+    "plain_rows": _plain_rows,
     "even_row": _even_row,
     "turning_row": lambda node: words.Turning(node.side()),
     "turning_round": lambda node: words.Turning(""),
+    "hem_join": lambda node: words.HemJoin(node.figures()[0], node.side()),
+    "mark_row": lambda node: words.Mark(node.text("NAME"), False),
+    "mark_round": lambda node: words.Mark(node.text("NAME"), True),
     "rib_row": lambda node: words.RibRow(node.side(), _stitches(node.one("stitches"))),
     "rib_rows": _rib_rows,
     "rib_rounds": _rib_rows,
     "begin_rows": _begin_rows,
     "begin_rounds": _begin_rounds,
-    "plain": lambda node: words.Plain(node.text("NAME")),
+    "plain": lambda node: words.Plain(_needed_fabric(node)),
     "edge": lambda node: words.Edge(node.figures()[0], node.text("NAME")),
     "work": lambda node: words.Work(node.figures()[0], node.text("ROWS") == "rounds", _needed_fabric(node)),
     "shaping_row": _shaping_row,
@@ -258,6 +262,7 @@ BUILDERS: dict[str, Callable[[Node], Any]] = {
     "crown": _crown,
     "draw": lambda node: words.Draw(node.figures()[0]),
     "pick_up": _pick_up,
+    "refer": lambda node: words.Refer(node.figures()[0], node.text("NAME"), node.figures()[1]),
     "chart_row": _chart_row,
 }
 """By the name of the grammar's rule."""

@@ -36,13 +36,13 @@ class BindOff:
 
 
 @dataclass(frozen=True, slots=True)
-class Stockinette:
-    """Rows or rounds of stockinette in one yarn; `from_right` where the line says that a RS row begins."""
+class PlainRows:
+    """Rows or rounds of a hem in a plain fabric; `from_right` where the line says that a RS row begins."""
 
     part: str
     rows: int
     in_round: bool
-    yarn: str
+    fabric: Fabric
     from_right: bool
 
 
@@ -85,6 +85,22 @@ class Turning:
 
 
 @dataclass(frozen=True, slots=True)
+class HemJoin:
+    """Knit the cast-on edge in on a row above the fold; `side` "" in the round."""
+
+    row: int
+    side: Side
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """Mark a place after the last row; `in_round` where the line marks the start of the next round."""
+
+    name: str
+    in_round: bool
+
+
+@dataclass(frozen=True, slots=True)
 class RibRow:
     """One row of a rib worked flat."""
 
@@ -116,9 +132,9 @@ class BeginChart:
 
 @dataclass(frozen=True, slots=True)
 class Plain:
-    """Go on in stockinette in one yarn."""
+    """Go on in a plain fabric."""
 
-    yarn: str
+    fabric: Fabric
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,12 +147,13 @@ class Edge:
 
 @dataclass(frozen=True, slots=True)
 class Fabric:
-    """What rows are worked in: a chart from one row to another (0: not said), or stockinette (`chart` "")."""
+    """What rows are worked in: a chart from one row to another (0: not said), or a stitch in one yarn."""
 
-    chart: str
-    yarn: str
+    chart: str = ""
     first: int = 0
     last: int = 0
+    stitch: str = ""
+    yarn: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -335,6 +352,15 @@ class PickUp:
 
 
 @dataclass(frozen=True, slots=True)
+class Refer:
+    """Begin with the first `last` steps of another piece; the piece's own steps are numbered from `following`."""
+
+    last: int
+    piece: str
+    following: int
+
+
+@dataclass(frozen=True, slots=True)
 class ChartRow:
     """A chart's row as it is worked: runs of (stitches, yarn); `same_as` a row told before, or 0."""
 
@@ -348,9 +374,11 @@ Instruction = (
     CastOn
     | Needles
     | BindOff
-    | Stockinette
+    | PlainRows
     | EvenRow
     | Turning
+    | HemJoin
+    | Mark
     | RibRow
     | RibRows
     | BeginChart
@@ -373,4 +401,5 @@ Instruction = (
     | Crown
     | Draw
     | PickUp
+    | Refer
 )

@@ -8,10 +8,11 @@ from fractions import Fraction
 from wale.draft.motifs import column
 from wale.draft.repeats import kind_at
 from wale.needles import show_needle
-from wale.plan import PiecePlan, Plan, Section
+from wale.pattern import Chart, Paragraph, Pattern, Steps
+from wale.pattern import Section as Printable
+from wale.plan import Plan, Section
 from wale.prove.facts import Facts, JoinFact, PieceFacts, Printed, PrintedPiece, RowFact, Runs
-from wale.spec import BindOff, Crown, Motif, Rib, Seam, Spec
-from wale.write.charts import charts
+from wale.spec import BindOff, Crown, Hem, Motif, Rib, Seam, Spec
 from wale.write.context import Context
 from wale.write.document import merged_lines
 from wale.write.lines import Merged, merge
@@ -20,31 +21,36 @@ from wale.write.rows import Row, piece_rows
 from wale.write.sections import top_rows
 
 
-def instruction_texts(lines: Sequence[Merged], names: Sequence[str]) -> tuple[str, ...]:
-    """Give the controlled lines as printed: `Lead: text`."""
-    texts = [one.text(names) for one in lines if one.lines[0].is_instruction]
-    return tuple(f"{lead}: {text}" if lead else text for lead, text in texts)
-
-
 def merged_band(spec: Spec, plan: Plan, number: int, sizes: Sequence[int]) -> tuple[Merged, ...]:
     """Give a band's lines in bracket notation."""
     band, planned = spec.bands[number], plan.bands[number]
     return merge([band_lines(Context(spec, plan, plan.pieces[0], size), band, planned) for size in sizes])
 
 
-def printed(spec: Spec, plan: Plan, sizes: Sequence[int]) -> Printed:
-    """Gather what is printed for some sizes."""
-    names = [plan.sizes[size] for size in sizes]
-    pieces = [
-        PrintedPiece(piece.name, instruction_texts(merged_lines(spec, plan, piece, sizes), names))
+def printed(spec: Spec, plan: Plan, pattern: Pattern, sizes: Sequence[int]) -> Printed:
+    """Take the steps and the charts in words out of a printed pattern."""
+    remarks = {
+        line.slot
         for piece in plan.pieces
+        for line in merged_lines(spec, plan, piece, sizes)
+        if not line.lines[0].is_instruction
+    }
+    pieces = [
+        _printed_piece(section, remarks) for section in pattern.sections if section.id.startswith(("piece-", "band-"))
     ]
-    pieces += [
-        PrintedPiece(band.name, instruction_texts(merged_band(spec, plan, number, sizes), names))
-        for number, band in enumerate(spec.bands)
+    drawn = [part for section in pattern.sections for part in section.parts if isinstance(part, Chart)]
+    words = tuple((chart.name.removeprefix("Chart "), chart.words) for chart in drawn)
+    return Printed(tuple(plan.sizes[size] for size in sizes), tuple(pieces), words)
+
+
+def _printed_piece(section: Printable, remarks: set[str]) -> PrintedPiece:
+    steps = [part for part in section.parts if isinstance(part, Steps)]
+    refer = [part.text for part in section.parts if isinstance(part, Paragraph) and part.text.startswith("Work steps")]
+    texts = [
+        "" if item.address in remarks else f"{item.strong} {item.text}".strip() for part in steps for item in part.items
     ]
-    drawn = tuple((chart.name.removeprefix("Chart "), chart.words) for chart in charts(spec, plan, sizes))
-    return Printed(tuple(names), tuple(pieces), drawn)
+    name = section.id.split("-", 1)[1]
+    return PrintedPiece(name, tuple(texts), refer[0] if refer else "", steps[0].start if steps else 1)
 
 
 def facts(spec: Spec, plan: Plan, sizes: Sequence[int]) -> Facts:
@@ -121,7 +127,21 @@ def _piece(at: Context) -> PieceFacts:
         bound_off,
         drawn,
         live,
+        tuple((name, before[size]) for name, before in piece.marks),
+        _hem_join(at),
     )
+
+
+def _hem_join(at: Context) -> int:
+    """The row above the fold, on the right side, that comes nearest to the facing's depth; the later of two."""
+    hem = next((step.action for step in at.piece.steps if isinstance(step.action, Hem)), None)
+    if hem is None or not hem.knitted_together:
+        return 0
+    kinds = [section.kind for section in at.piece.sections]
+    facing, above = at.piece.sections[kinds.index("facing")], at.piece.sections[kinds.index("turning") + 1]
+    depth = facing.length(at.size) * above.rows_per_cm
+    rows = range(1, int(depth) + 4, 1 if at.piece.in_round else 2)
+    return min(rows, key=lambda row: (abs(row - depth), -row))
 
 
 def _needle(at: Context, section: Section) -> str:
@@ -232,6 +252,3 @@ def _mirrors(at: Context) -> bool:
 
 def _has_axis(motif: Motif, centre: Fraction) -> bool:
     return centre % motif.width in motif.axes()
-
-
-__all__ = ["PiecePlan", "facts", "instruction_texts", "merged_band", "printed"]
