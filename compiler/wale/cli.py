@@ -14,6 +14,7 @@ import click
 from wale import __version__
 from wale.commands.check import check
 from wale.commands.compile import compile_spec
+from wale.commands.explain import explain
 from wale.commands.new import new
 from wale.commands.problem import problem
 from wale.commands.report import exit_code, report
@@ -37,7 +38,7 @@ def wale() -> None:
     """Turn a short text file, a spec, into a sized and checked knitting pattern."""
 
 
-for _command in (compile_spec, check, new, problem):
+for _command in (compile_spec, check, explain, new, problem):
     wale.add_command(_command)
 
 

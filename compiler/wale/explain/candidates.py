@@ -11,6 +11,7 @@ from wale.draft.layout import Layout
 from wale.draft.lengths import length_model
 from wale.draft.planner import solved_widths
 from wale.draft.widths import width_model
+from wale.explain.book import show
 from wale.explain.reason import Candidate, Reason
 from wale.solve.exact import solve
 from wale.solve.model import Model, Rule, Solution, Wish
@@ -39,6 +40,9 @@ class Models:
                     words = rule_words(rule)
                     if words not in told:
                         told.append(words)
+            for wish in model.wishes:
+                if wish.weight != 1 and _is_of_one_size(wish):
+                    found.setdefault(wish.terms[-1][1], []).append(f"its wish weighs {show(wish.weight)}, as preferred")
         return found
 
 
@@ -104,8 +108,13 @@ def _next(part: Model, unknown: str, count: int, step: int) -> int | None:
 
 def _deviation(part: Model, unknown: str, counts: Mapping[str, int]) -> Fraction | None:
     """Give what the wish of an unknown misses, in cm: of a running length, the one that ends with it."""
-    wish = next((one for one in part.wishes if one.terms[-1][1] == unknown and one.weight == 1), None)
+    wish = next((one for one in part.wishes if one.terms[-1][1] == unknown and _is_of_one_size(one)), None)
     return sum((factor * counts[key] for factor, key in wish.terms), wish.constant) if wish is not None else None
+
+
+def _is_of_one_size(wish: Wish) -> bool:
+    """Whether a wish is about a length; even steps between sizes are about three sizes."""
+    return len({key.rsplit("@", 1)[1] for _, key in wish.terms}) == 1
 
 
 def _connected(model: Model, unknown: str) -> Model:

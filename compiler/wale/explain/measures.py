@@ -8,10 +8,9 @@ from fractions import Fraction
 
 from wale.explain.book import Book, show
 from wale.explain.reason import Input
-from wale.source import Span
 from wale.spec import Measure
 
-_NAME = re.compile(r"[A-Za-z][\w-]*")
+_NAME = re.compile(r"[A-Za-z][\w-]*(?:\.[\w-]+)*")
 
 
 def wish_input(measure: Measure, wish: Fraction) -> Input:
@@ -39,29 +38,33 @@ def _inputs(book: Book, measure: Measure, size: int) -> Iterator[Input]:
     for span, text in texts.items():
         if span != body.span:
             names |= dict.fromkeys(_NAME.findall(text))
+    bare = [name.removeprefix("body.") for name in names if name.startswith("body.")]
+    names |= dict.fromkeys(bare)
     for span, text in texts.items():
         if text.startswith("let "):
             yield Input(text, None, "", span)
     for name in names:
         if name in body.measures:
             one = body.measures[name]
-            sure = "" if one.confidence in ("given", "confirmed") else f", {one.confidence}"
+            is_told = one.confidence in ("given", "confirmed") or one.confidence in one.source
+            sure = "" if is_told else f", {one.confidence}"
             value = f"{show(one.value)} cm"
             yield Input(f"{name}, body", one.value, value, one.span or body.span, f"{one.source}{sure}")
-        if name in body.ease:
-            where = next((span for span, text in texts.items() if name in text and _is_ease(text, measure, span)), None)
+        if name in body.ease and name not in bare:
+            where = next((span for span, text in texts.items() if span != measure.span and _is_ease(text, name)), None)
             yield Input(f"{name}, ease", body.ease[name], f"{show(body.ease[name])} cm", where)
     for name in measure.names:
         taken = next((one for one in book.spec.assumptions if one.text.startswith(f"`{name}` ")), None)
         if taken is not None:
-            yield Input(f"{name}, taken", None, "", taken.span, f"{taken.text} ({taken.source})")
+            yield Input(f"{name}, taken", None, "", taken.span, f"{taken.said([size])} ({taken.source})")
     for address in measure.waits_for():
         width = dict(book.plan.solved)[address][size]
         yield Input(f"{address}.width", width, f"{show(width)} cm")
 
 
-def _is_ease(text: str, measure: Measure, span: Span) -> bool:
-    return span != measure.span and not text.startswith("let ")
+def _is_ease(text: str, name: str) -> bool:
+    """Whether a line gives a measure its ease: `ease bust 14 cm`, or a part of it, `hip 8 cm`."""
+    return not text.startswith("let ") and bool(re.search(rf"(^|\s){re.escape(name)}\s+-?\d", text))
 
 
 def _text(book: Book, span: Span) -> str:

@@ -52,7 +52,7 @@ def _schedule(book: Book, at: Context, section: Section) -> None:
         is_short = every == quotient
         how = interval if is_short else f"{interval} + {unit}"
         often = f"{{steps}} - {longer} - 1" if is_short else longer
-        book.reckon(f"{name}.interval[{number}]", size, every, "row", how, given, spans=spans, rules=rules)
+        book.reckon(f"{name}.interval[{number}]", size, every, "rows", how, given, spans=spans, rules=rules)
         book.reckon(f"{name}.times[{number}]", size, times, "times", often, given, spans=spans, rules=rules)
 
 

@@ -94,6 +94,7 @@ CODES: dict[str, Code] = {
     "E303": Code("error", "No whole numbers fit all of these lines"),
     "E304": Code("error", "A solved width is not there"),
     "E305": Code("error", "The pattern has no such size"),
+    "E306": Code("error", "The pattern has no such number"),
     "E307": Code("error", "A preferred width or length is not there"),
     "E401": Code("error", "The shaping does not fit its rows"),
     "E405": Code("error", "A line of a piece stands where it cannot"),

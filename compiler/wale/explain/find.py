@@ -1,0 +1,120 @@
+"""Which numbers a question is about: an address or its beginning, a line of the spec, or a printed number.
+
+A bare number is a line (`12`, `mill-yarns.wale:12`); a printed number stands behind `=` or with its unit (`=159`,
+`159sts`).
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping, Sequence
+from fractions import Fraction
+
+from wale.explain.book import show
+from wale.explain.reason import Reason
+from wale.problems.nearest import nearest
+from wale.problems.problem import Problem
+from wale.quantity import show_decimal
+from wale.source import Source
+
+_LINE = re.compile(r"(?:(?P<file>.+):)?(?P<line>\d+):?")
+_NUMBER = r"(?P<number>[-+]?\d+(?:\.\d+)?)"
+_PRINTED = re.compile(rf"=\s*{_NUMBER}\s*(?P<unit>[a-z]*)|{_NUMBER.replace('number', 'other')}\s*(?P<word>[a-z]+)")
+UNITS = {
+    "": (),
+    "st": ("sts",),
+    "sts": ("sts",),
+    "row": ("row", "rows"),
+    "rows": ("row", "rows"),
+    "round": ("round", "rounds"),
+    "rounds": ("round", "rounds"),
+    "cm": ("cm",),
+    "times": ("times", "repeats"),
+}
+"""Unit words of a question with the units that they match; none: any."""
+LISTED = 6
+
+Test = Callable[[Reason], bool]
+
+
+def find(
+    reasons: Sequence[Reason], what: str, spec: str, sources: Mapping[str, Source]
+) -> tuple[tuple[Reason, ...], Problem | None]:
+    """Give the numbers that `what` asks for, or a problem with the names that come near.
+
+    Args:
+        spec: name of the spec's own source, which bare line numbers mean.
+    """
+    what = what.strip()
+    line = _LINE.fullmatch(what)
+    number = None if line is not None else _PRINTED.fullmatch(what)
+    if line is not None:
+        file = _file(line["file"], spec, sources)
+        found = tuple(one for one in reasons if _stands_on(one, file, int(line["line"]), sources))
+        hint = f"Ask for a printed number as `={line['line']}`." if line["file"] is None else ""
+        return found, None if found else _unknown(f"no number comes from line {line['line']} of {file}", hint)
+    if number is not None and (number["unit"] or number["word"] or "") in UNITS:
+        units, digits = UNITS[number["unit"] or number["word"] or ""], number["number"] or number["other"]
+        found = tuple(one for one in reasons if _is_printed(one, digits) and (not units or one.unit in units))
+        hint = "Numbers are compared as printed: counts whole, lengths in cm to one decimal."
+        return found, None if found else _unknown(f"the pattern prints no {what.lstrip('= ')}", hint)
+    return _addressed(reasons, what)
+
+
+def _addressed(reasons: Sequence[Reason], what: str) -> tuple[tuple[Reason, ...], Problem | None]:
+    exact = tuple(one for one in reasons if one.address == what)
+    below = tuple(one for one in reasons if _is_below(one.address, what))
+    if exact or below:
+        return exact or below, None
+    addresses = tuple(dict.fromkeys(one.address for one in reasons))
+    near = nearest(what, [*addresses, *_beginnings(addresses)])
+    start = what.split(".")[0]
+    same = [one for one in addresses if one.split(".")[0] == start]
+    if near:
+        hint = f"Perhaps {', '.join(near)}? "
+    elif same:
+        hint = f"Numbers of {start}: {', '.join(same[:LISTED])} and more. "
+    else:
+        hint = f"Numbers belong to {', '.join(dict.fromkeys(one.split('.')[0] for one in addresses))}. "
+    return (), _unknown(f"no number is called {what}", f"{hint}Without a name all of them are listed.")
+
+
+def related(reasons: Sequence[Reason], address: str) -> tuple[str, ...]:
+    """Give the addresses below one that is a number itself: of `back.bust`, `back.bust.width` and the others."""
+    return tuple(dict.fromkeys(one.address for one in reasons if _is_below(one.address, address)))
+
+
+def _is_below(address: str, beginning: str) -> bool:
+    return address.startswith((f"{beginning.rstrip('.')}.", f"{beginning}["))
+
+
+def _beginnings(addresses: Sequence[str]) -> dict[str, None]:
+    return dict.fromkeys(one.rsplit(".", count)[0] for one in addresses for count in (1, 2))
+
+
+def _unknown(message: str, help: str) -> Problem:
+    return Problem("E306", message, help=help)
+
+
+def _file(name: str | None, spec: str, sources: Mapping[str, Source]) -> str:
+    """Give the source that is meant: a name may leave its folder out."""
+    if name is None:
+        return spec
+    return next((one for one in sources if one == name or one.endswith(f"/{name}")), name)
+
+
+def _stands_on(reason: Reason, file: str, line: int, sources: Mapping[str, Source]) -> bool:
+    source = sources.get(file)
+    return source is not None and any(
+        span.file == file and source.place(span.start)[0] <= line <= source.place(max(span.start, span.end - 1))[0]
+        for span in reason.spans
+    )
+
+
+def _is_printed(reason: Reason, number: str) -> bool:
+    return printed(reason) == number.lstrip("+")
+
+
+def printed(reason: Reason) -> str:
+    """Write a number as the pattern prints it: lengths in cm to one decimal, all else whole where it is."""
+    return show_decimal(Fraction(reason.value), 1) if reason.unit == "cm" else show(reason.value).replace("−", "-")
