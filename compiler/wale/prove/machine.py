@@ -12,7 +12,7 @@ from wale.prove import words
 from wale.prove.charts import Charts
 from wale.prove.crown import CrownWork
 from wale.prove.fabric import KNIT, PURL, Contradiction, Fabric, Finding, insist
-from wale.prove.needle import SHAPED, Needles
+from wale.prove.needle import ON_WRONG_SIDE, SHAPED, Needles
 from wale.prove.top import TopWork
 from wale.prove.words import Instruction
 
@@ -63,7 +63,7 @@ class _Machine:
     def __init__(self, charts: Charts) -> None:
         self.needles = Needles(charts)
         self.rib: dict[str, words.RibRow] = {}
-        self.shaping: words.ShapingRow | None = None
+        self.shaping: dict[str, words.ShapingRow] = {}
         self.top: TopWork | None = None
         self.crown = CrownWork(self.needles)
 
@@ -90,7 +90,7 @@ class _Machine:
             case words.HemJoin():
                 self._join_hem(line)
             case words.ShapingRow():
-                self.shaping = line
+                self.shaping[line.side] = line
             case words.Shaping():
                 self._shape(line)
             case words.Top():
@@ -150,15 +150,17 @@ class _Machine:
         needles = self.needles
         side = line.side or "round"
         insist(needles.side == side, f"the next row is a {needles.side} row, not a {side} row")
-        insist(not needles.chart, "the line does not say in which colours the chart goes on")
+        told = bool(line.yarn) or (not needles.chart and self.crown.own is None)
+        insist(told, "the line does not say in which colours the row is worked")
         ops = needles.spell(line.stitches, side)
         change = line.change if line.grows else -line.change
         got = len(ops) - needles.count
         insist(got == change, f"the words change the stitches by {got}, not {change}")
         insist(len(ops) == line.after, f"the words give {len(ops)} sts, not {line.after}")
         needles.count = len(ops)
-        needles.runs = ((-1, len(ops)),)
-        needles.add(ops, needles.colours(0), 0, 0)
+        needles.pass_chart_row()
+        needles.runs = ((needles.runs[0][0], len(ops)),)
+        needles.add(ops, bytes((needles.palette.index(line.yarn or needles.yarn),)) * len(ops), 0, 0)
         if line.crown_round:
             self.crown.evened(line.crown_round)
 
@@ -172,7 +174,9 @@ class _Machine:
 
     def _rib(self, line: words.RibRows) -> None:
         needles = self.needles
-        insist(not needles.chart, "the rib is not worked in a chart")
+        insist(bool(line.yarn) or not needles.chart, "the line does not say in which yarn the rib is worked")
+        if line.yarn:
+            needles.go_plain(words.Fabric(stitch="", yarn=line.yarn))
         if line.stitches is not None:
             insist(needles.in_round, "the work is flat")
             ops = needles.spell(line.stitches, "round")
@@ -186,9 +190,8 @@ class _Machine:
         right = needles.spell(self.rib["RS"].stitches, "RS")
         wrong = needles.spell(self.rib["WS"].stitches, "WS")
         insist(right == wrong, "the ribs of RS and WS rows do not stand over each other")
-        edges = (len(right) - line.knit) % (line.knit + line.purl)
-        insist(edges % 2 == 0, "the rib does not mirror")
-        self._ribbed(right, line.knit, line.purl, edges // 2)
+        leading = len(right) - len(right.lstrip(bytes((KNIT,))))
+        self._ribbed(right, line.knit, line.purl, max(0, leading - line.knit))
         for _ in range(line.rows):
             needles.add(right, needles.colours(0), 0, 0)
 
@@ -221,10 +224,9 @@ class _Machine:
                     needles.work_row()
 
     def _shape(self, line: words.Shaping) -> None:
-        row, needles = self.shaping, self.needles
-        insist(row is not None, "the shaping row is not told")
-        assert row is not None
-        insist(row.grows == line.grows, "the shaping row told is another")
+        needles = self.needles
+        insist(bool(self.shaping), "the shaping row is not told")
+        insist(all(row.grows == line.grows for row in self.shaping.values()), "the shaping row told is another")
         insist(not needles.in_round, "a round has no edges to shape at")
         needles.check_fabric(line.fabric, line.rows)
         on = line.schedule.rows()
@@ -232,19 +234,21 @@ class _Machine:
         shaped = frozenset(on)
         for number in range(1, line.rows + 1):
             if number in shaped:
-                self._shaping_row(row)
+                side = needles.side if needles.side in self.shaping else ""
+                insist(side in self.shaping, f"the shaping falls on a {needles.side} row")
+                self._shaping_row(self.shaping[side])
             else:
                 needles.work_row()
         insist(needles.count == line.after, f"there are {needles.count} sts, not {line.after}")
-        self.shaping = None
+        self.shaping = {}
 
     def _shaping_row(self, line: words.ShapingRow) -> None:
         """Work a row that changes by a stitch inside the edge stitches at both ends."""
         needles = self.needles
         needles.settle_columns()
         side = needles.side
-        insist(not line.side or line.side == side, f"the shaping falls on a {side} row")
-        insist(side == "RS", f"{line.start} and {line.end} are worked on RS rows, but this is a {side} row")
+        for work in (line.start, line.end):
+            insist((work in ON_WRONG_SIDE) == (side == "WS"), f"{work} does not belong on a {side} row")
         insist(line.more == line.grows, "the stitches become more and fewer at once")
         edge = line.edges[0]
         insist(edge == line.edges[1], "the edge stitches differ")
@@ -257,7 +261,8 @@ class _Machine:
         plain = needles.count - 2 * edge - took - took_last
         insist(plain >= 0, "there are too few stitches to shape")
         knit_edge = bytes((KNIT,)) * edge
-        ops = knit_edge + bytes((first,)) + bytes((KNIT,)) * plain + bytes((last,)) + knit_edge
+        ops = knit_edge + bytes((first,)) + needles.faces(plain) + bytes((last,)) + knit_edge
+        ops = ops[::-1] if side == "WS" else ops
         change = len(ops) - needles.count
         insist(abs(change) == line.change, f"the row changes by {abs(change)} sts, not {line.change}")
         ((column, _),) = needles.runs
@@ -266,4 +271,4 @@ class _Machine:
         needles.count = len(ops)
         needles.runs = ((column, len(ops)),)
         chart_row = needles.take_chart_row()
-        needles.add(ops, needles.colours(chart_row), chart_row, needles.start_column("RS"))
+        needles.add(ops, needles.colours(chart_row), chart_row, needles.start_column(side))

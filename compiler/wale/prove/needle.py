@@ -15,13 +15,14 @@ SHAPED = {
     "k2tog": (RIGHT_DEC, 2),
     "ssk": (LEFT_DEC, 2),
     "p2tog": (RIGHT_DEC, 2),
+    "ssp": (LEFT_DEC, 2),
     "m1": (INC, 0),
     "m1p": (INC, 0),
     "m1L": (LEFT_INC, 0),
     "m1R": (RIGHT_INC, 0),
 }
 """How a shaped stitch looks from the right side, and how many stitches it takes up."""
-ON_WRONG_SIDE = frozenset({"p2tog", "m1p"})
+ON_WRONG_SIDE = frozenset({"p2tog", "ssp", "m1p"})
 """Shaped stitches of wrong-side rows; all others are of right-side rows and rounds."""
 
 
@@ -126,6 +127,12 @@ class Needles:
         )
         self.next_chart_row = row % height + 1
         return row
+
+    def pass_chart_row(self) -> None:
+        """Go past a chart row on a row that is worked plain in a yarn of its own."""
+        if self.tiles is not None:
+            self.settle_columns()
+            self.next_chart_row = self.next_chart_row % len(self.tiles.chart.rows) + 1
 
     def colours(self, chart_row: int) -> bytes:
         """Give the colours of all stitches on the needle on a chart row."""

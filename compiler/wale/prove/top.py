@@ -166,7 +166,7 @@ class TopWork:
             self._check_side(end.row, end.side)
             insist(self._has_turns and end.side == edge_side, "the turns are closed from the neck edge")
         while low < high and (last is None or row <= last):
-            insist(last is not None or row < first + 1000, f"the {name} side never ends")
+            insist(last is not None or row <= self._last_step(name), f"{high - low} sts of the {name} side are left")
             is_right = row % 2 == 1
             if (name == "left") == is_right:
                 step = steps.pop(row, 0)
@@ -192,6 +192,12 @@ class TopWork:
         insist(not steps, f"the {name} side ends before its neck edge is shaped")
         self._check_end(name, end, high - low, row)
 
+    def _last_step(self, name: str) -> int:
+        """Row of the last turn or step of a shoulder."""
+        assert self.shoulders is not None
+        first = self.shoulders.right if name == "right" else self.shoulders.left
+        return first + 2 * (len(self.shoulders.groups()) - 1)
+
     def _closed(self, name: str) -> tuple[int, int]:
         return (0, self.left_waits) if name == "right" else (self.right_waits, 0)
 
@@ -203,8 +209,7 @@ class TopWork:
         if isinstance(end, words.Hold):
             insist(not self._has_turns, "short rows are never closed")
         if self.shoulders is not None:
-            last = self.shoulders.right if name == "right" else self.shoulders.left
-            last += 2 * (len(self.shoulders.groups()) - 1)
+            last = self._last_step(name)
             insist(last < row, f"the {name} side ends before row {last} turns")
         self.needles.held[name] = left
 

@@ -103,6 +103,11 @@ def _pairs(node: Node, kind: str) -> tuple[tuple[int, int], ...]:
     return tuple((figures[0], figures[1]) for figures in (tree.figures() for tree in node.within(kind)))
 
 
+def _yarn(node: Node) -> str:
+    yarn = node.one("in_yarn")
+    return yarn.text("NAME") if yarn is not None else ""
+
+
 def _cast_on(node: Node) -> words.CastOn:
     manner = node.one("manner")
     words_of_manner = manner.text("NAME") if manner is not None else ""
@@ -119,6 +124,7 @@ def _even_row(node: Node) -> words.EvenRow:
         change,
         _stitches(node.one("stitches")),
         after,
+        _yarn(node),
     )
 
 
@@ -130,7 +136,9 @@ def _plain_rows(node: Node) -> words.PlainRows:
 def _rib_rows(node: Node) -> words.RibRows:
     knit, purl = (int(part) for part in node.text("RIB").split("x"))
     stitches = node.one("stitches")
-    return words.RibRows(node.figures()[0], knit, purl, _stitches(stitches) if stitches is not None else None)
+    return words.RibRows(
+        node.figures()[0], knit, purl, _stitches(stitches) if stitches is not None else None, _yarn(node)
+    )
 
 
 def _shaping_row(node: Node) -> words.ShapingRow:

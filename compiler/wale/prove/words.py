@@ -67,7 +67,10 @@ Stitches = tuple[Stitch | Repeat, ...]
 
 @dataclass(frozen=True, slots=True)
 class EvenRow:
-    """A row that gains or loses stitches evenly; `crown_round` is its round where it opens a crown, else 0."""
+    """A row that gains or loses stitches evenly.
+
+    `crown_round` is its round where it opens a crown, else 0; `yarn` is its own where the line names one.
+    """
 
     side: Side
     crown_round: int
@@ -75,6 +78,7 @@ class EvenRow:
     change: int
     stitches: Stitches
     after: int
+    yarn: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,6 +120,7 @@ class RibRows:
     knit: int
     purl: int
     stitches: Stitches | None
+    yarn: str
 
 
 @dataclass(frozen=True, slots=True)

@@ -58,12 +58,16 @@ def facts(spec: Spec, plan: Plan, sizes: Sequence[int]) -> Facts:
     pieces = [_piece(Context(spec, plan, piece, size)) for piece in plan.pieces for size in sizes]
     pieces += [_band(spec, plan, number, size) for number in range(len(plan.bands)) for size in sizes]
     motifs = {
-        name: motif.rows and tuple(tuple(row[::-1]) for row in motif.rows)
-        if motif.wedge
-        else tuple(tuple(motif.cell(x, y) for x in range(motif.width)) for y in range(motif.period))
+        name: tuple(tuple(row[::-1]) for row in motif.rows) if motif.wedge else _cells(motif)
         for name, motif in spec.motifs.items()
     }
     return Facts(tuple(pieces), motifs, tuple(_joins(spec, plan)))
+
+
+def _cells(motif: Motif) -> tuple[tuple[str, ...], ...]:
+    """The cells of a period; twice where its rows are odd, as flat work turns its sides over."""
+    rows = motif.period * (1 + motif.period % 2)
+    return tuple(tuple(motif.cell(x, y) for x in range(motif.width)) for y in range(rows))
 
 
 def _joins(spec: Spec, plan: Plan) -> list[JoinFact]:
@@ -104,7 +108,7 @@ def _piece(at: Context) -> PieceFacts:
             )
             before = row.stitches
     if top is not None:
-        rows += [_top_row(at, row) for row in found]
+        rows += [_top_row(at, row) for row in found if row.stitches]
     held = bound_off = drawn = live = 0
     end = piece.levels[-1].counts[size]
     if top is not None:
@@ -152,7 +156,9 @@ def _needle(at: Context, section: Section) -> str:
 
 def _row(at: Context, section: Section, row: Row, before: int) -> RowFact:
     needle, motif = _needle(at, section), at.motif(section)
-    if motif is None or section.kind in ("facing", "turning", "front", "rib"):
+    change = section.even_change[at.size] if section.even_change is not None else 0
+    evened = bool(change) and row.stitches != before
+    if motif is None or evened or section.kind in ("facing", "turning", "front", "rib"):
         shaped = section.kind == "shape" and row.stitches != before
         return RowFact(row.number, row.side, "", row.stitches, needle, at.swatch(section).yarns[0], shaped=shaped)  # type: ignore[arg-type]
     first = column(section, motif.width, row.stitches, 0, at.size)

@@ -1,0 +1,179 @@
+"""Specs that make the writer print every wording: each construct of pieces, necks, shoulders, crowns and bands."""
+
+from __future__ import annotations
+
+HEAD = 'wale 1\npattern "{name}"\n    use "mill-yarns.wale"\n'
+BODY = """sizes small large
+    measure bust 90 (110) cm
+    ease bust 6 cm
+piece back, worked flat
+    edge {edge}
+    cast on {cast_on}
+    {low}
+    {fabric}
+    work 6 cm
+    {shape}
+    work to 40 cm
+    mark underarm
+    work to 58 cm
+    neck {neck}
+    shoulders {shoulders}
+piece front, as back
+    neck {front}
+join
+    seam back shoulders with front shoulders, {seam}
+    seam sides, mattress stitch
+"""
+
+
+def body(name: str, **parts: str) -> str:
+    """Give a back and a front with some lines replaced."""
+    usual = {
+        "edge": "1 st each side in rye",
+        "cast_on": "bust/2 in plain",
+        "low": "rib 5 cm, 2x2, on 3 mm",
+        "fabric": "work in grist on easy, centred on the stitch",
+        "shape": "shape to bust/2 + 4 cm over 12 cm",
+        "neck": "18 cm wide, 2 cm deep",
+        "shoulders": "slope 3 cm, short rows",
+        "front": "18 cm wide, 8 cm deep, round",
+        "seam": "three-needle bind-off",
+    }
+    return HEAD.format(name=name) + BODY.format(**{**usual, **parts})
+
+
+HAT = """sizes {sizes}
+    ease head -2.5 cm
+piece hat, in the round
+    cast on head in facing-round
+    {low}
+    {fabric}
+    work to 13 cm
+    {crown}
+"""
+
+
+def hat(name: str, before: str = "", **parts: str) -> str:
+    """Give a hat with some lines replaced."""
+    usual = {
+        "sizes": "small large\n    measure head 52 (60) cm",
+        "low": "hem 4 cm, folded, purl ridge",
+        "fabric": "work in grist on easy-round, whole repeats",
+        "crown": "crown 6 wedges over 9 cm, in pattern",
+    }
+    return HEAD.format(name=name) + before + HAT.format(**{**usual, **parts})
+
+
+WEDGE = """motif point
+    repeat 6 sts, 9 rows
+    key |-| rye, |x| flour
+    | - |
+    | - - |
+    | x - |
+    | - x - |
+    | - x - x |
+    | - - x - |
+    | x - - x - |
+    | - - x - - - |
+    | - x - x - x |
+    wedge
+"""
+ODD = """motif spot
+    repeat 4 sts, 5 rows
+    key |-| rye, |x| flour
+    | - - - x |
+    | - - x - |
+    | - x - - |
+    | x - - - |
+    | - - - - |
+swatch spotted, worked flat
+    motif spot in rye, flour
+    needle 3.5 mm
+    washed 40 sts = 14.0 cm, 40 rows = 12.6 cm
+"""
+GARTER = """swatch ridged, worked flat
+    fabric garter in rye
+    needle 3.25 mm
+    washed 26 sts and 48 rows in 10 cm
+"""
+TUBE = """sizes one
+piece cowl, in the round
+    cast on 62 cm in plain-round
+    rib 3 cm, 2x2
+    {middle}
+    bind off{manner}
+"""
+SLEEVE = """sizes one
+    measure wrist 18 cm
+    ease wrist 4 cm
+piece sleeve, worked flat, make 2
+    edge {edge}
+    cast on wrist in plain{manner}
+    {low}
+    {fabric}
+    shape to 36 cm over 30 cm{rows}
+    work to 42 cm
+    bind off, loosely
+"""
+
+
+def sleeve(name: str, before: str = "", **parts: str) -> str:
+    """Give a sleeve with some lines replaced."""
+    usual = {
+        "edge": "1 st each side in rye",
+        "manner": "",
+        "low": "rib 5 cm, 2x2, on 3 mm",
+        "fabric": "work in grist on easy, centred on the stitch",
+        "rows": "",
+    }
+    return HEAD.format(name=name) + before + SLEEVE.format(**{**usual, **parts})
+
+
+def cowl(name: str, middle: str, manner: str = "") -> str:
+    """Give a tube."""
+    return HEAD.format(name=name) + TUBE.format(middle=middle, manner=manner)
+
+
+VARIANTS = {
+    "short-rows": body("short rows"),
+    "stepped-shoulders": body("stepped", shoulders="slope 3 cm, bound off in steps", seam="mattress stitch"),
+    "stepped-over-a-low-neck": body(
+        "low neck", shoulders="slope 2 cm, bound off in steps", seam="mattress stitch", neck="18 cm wide, 6 cm deep"
+    ),
+    "level-shoulders": body("level", shoulders="slope 0.1 cm"),
+    "square-neck": body("square", front="18 cm wide, 8 cm deep, square"),
+    "no-edge": body("no edge", edge="0 sts each side"),
+    "wide-edge": body("wide edge", edge="2 sts each side in flour"),
+    "decreasing": body("decreasing", shape="shape to bust/2 - 4 cm over 12 cm"),
+    "plain-body": body("plain", fabric="work in plain", low="rib 5 cm, 1x1, on 3 mm"),
+    "half-repeats": body("half", fabric="work in grist on easy, half repeats", shape="work 4 cm"),
+    "from-the-edge": body("edge", fabric="work in grist on easy, from the edge", shape="work 4 cm"),
+    "plain-hem": body("hem", cast_on="bust/2 in facing", low="hem 3 cm, folded, purl ridge, front in plain"),
+    "hem": body("hem", cast_on="bust/2 in facing, provisional", low="hem 3 cm, folded, purl ridge, knitted together"),
+    "sleeve": sleeve("sleeve"),
+    "sleeve-any-row": sleeve("any row", rows=", on any row"),
+    "sleeve-from-the-chart": sleeve("chart", low="work 2 cm", manner=", provisional"),
+    "sleeve-garter": sleeve("garter", GARTER, fabric="work in ridged"),
+    "sleeve-odd-rows": sleeve("odd", ODD, fabric="work in spot on spotted, from the edge"),
+    "sleeve-ribbed-plain": sleeve("ribbed", fabric="work 2 cm"),
+    "hat": hat("hat"),
+    "hat-knitted-hem": hat("hem", low="hem 4 cm, folded, purl ridge, knitted together"),
+    "hat-plain-crown": hat("plain crown", crown="crown 8 wedges over 9 cm, plain in rye"),
+    "hat-uneven-wedges": hat("uneven", crown="crown 5 wedges over 9 cm, in pattern"),
+    "hat-plain-uneven": hat("uneven", crown="crown 7 wedges over 9 cm, plain in rye"),
+    "hat-chart-crown": hat(
+        "chart", WEDGE, sizes="one\n    measure head 52 cm", crown="crown 24 wedges over 9 cm, chart point"
+    ),
+    "hat-plain": hat("plain", fabric="work in plain-round", low="rib 4 cm, 1x1, on 3 mm"),
+    "cowl": cowl("cowl", "work in grist on easy-round, whole repeats\n    work to 20 cm"),
+    "cowl-two-ribs": cowl(
+        "ribs",
+        "work in grist on easy-round, whole repeats\n    work to 20 cm\n    rib 3 cm, 2x2, on 3 mm",
+        ", loosely in rib",
+    ),
+    "cowl-two-fabrics": cowl(
+        "fabrics",
+        "work in grist on easy-round, whole repeats\n    work to 12 cm\n    work in plain-round\n    work to 20 cm",
+    ),
+    "cowl-plain": cowl("plain", "work to 20 cm"),
+}
