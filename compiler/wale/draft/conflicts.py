@@ -14,7 +14,7 @@ from wale.problems.problem import Edit, Fix, Label, Problem
 from wale.quantity import show_decimal, show_signed
 from wale.shaping.gauge import nearest
 from wale.shaping.taper import least_rows
-from wale.solve.exact import solve
+from wale.solve.exact import feasible, solve
 from wale.solve.model import Conflict, Rule, Solution
 from wale.source import Span
 from wale.spec import Shape, Spec
@@ -54,8 +54,7 @@ def of_lengths(
     help = "Change one of these lines."
     for tolerance in TRIED_TOLERANCES:
         looser = replace(spec, length_tolerance=max(tolerance, spec.length_tolerance))
-        model = replace(length_model(looser, layouts, counts, widths), wishes=())  # any plan will do
-        if isinstance(solve(model), Solution):
+        if feasible(length_model(looser, layouts, counts, widths)):
             help = f"Lengths fit with a tolerance of {_short(tolerance)} cm; or change one of these lines."
             break
     kinds = {rule.kind for rule in conflict.rules}
