@@ -6,6 +6,9 @@ to load, more than the whole check may take.
 
 from __future__ import annotations
 
+ALIKE_BELOW, CLOSE_BELOW = 20, 30
+"""Differences of L* below which two colours run together, and are told apart but faintly; our choice, no source."""
+
 
 def contrast(first: str, second: str) -> float:
     """Give the contrast ratio of two colours written `#rrggbb`, from 1 (alike) to 21 (black on white).

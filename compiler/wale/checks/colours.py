@@ -12,12 +12,10 @@ from __future__ import annotations
 from itertools import combinations
 
 from wale.checks.used import motifs_worked
-from wale.colour import lightness
+from wale.colour import ALIKE_BELOW, CLOSE_BELOW, lightness
 from wale.plan import Plan
 from wale.problems.problem import Label, Problem
 from wale.spec import Spec
-
-WARN_BELOW, NOTE_BELOW = 20, 30
 
 
 def check(spec: Spec, plan: Plan) -> list[Problem]:
@@ -34,9 +32,9 @@ def check(spec: Spec, plan: Plan) -> list[Problem]:
             continue
         light = (lightness(one.colour), lightness(other.colour))
         apart = abs(light[0] - light[1])
-        if apart >= NOTE_BELOW:
+        if apart >= CLOSE_BELOW:
             continue
-        code, words = ("W602", "will hardly tell") if apart < WARN_BELOW else ("N603", "may tell but faintly")
+        code, words = ("W602", "will hardly tell") if apart < ALIKE_BELOW else ("N603", "may tell but faintly")
         problems.append(
             Problem(
                 code,

@@ -44,6 +44,22 @@ def width(count: int | Fraction, gauge: int | Fraction) -> Fraction:
     return Fraction(count) / Fraction(gauge)
 
 
+def miscount(length: int | Fraction, counted: int | Fraction, off: int | Fraction = Fraction(1, 2)) -> Fraction:
+    """Give how much a piece comes out wrong when so many stitches of the swatch were counted that were not there.
+
+    Args:
+        length: the length that is wished for.
+        counted: stitches (or rows) counted in the swatch, > 0.
+        off: stitches counted too many; half a stitch is what an eye at the swatch's edge cannot tell.
+
+    Returns:
+        The error in the unit of `length`: off / counted of it, whatever the gauge.
+
+    Source: docs/maths.md#miscounted-swatch. Example: 110 cm from 40 sts, half of one too many: 1.375 cm.
+    """
+    return Fraction(length) * off / Fraction(counted)
+
+
 def nearest(value: int | Fraction, modulus: int = 1, residue: int = 0, *, down: bool = False) -> int:
     """Give the whole number nearest to `value` that leaves `residue` when divided by `modulus`.
 

@@ -1,22 +1,18 @@
 """Yarn in stitches: its length by the loop, its grams, and the grams of weighed fabrics shared among their yarns.
 
-The yarn in a stitch follows from the stitch's area, l = sqrt(ks / (sts per cm * rows per cm)) cm with ks = 4.2 * 5.5 =
-23.1 (fully relaxed plain wool; kw and kc as given in the GATE textile paper 2015, question 54; the law: Doyle 1953,
-Munden 1959), plus one stitch width for each stitch that a carried yarn passes (common practice, no source). Rib and
-garter are reckoned like plain knitting.
+The yarn in a stitch follows from the stitch's area (`wale.shaping.fabric`), plus one stitch width for each stitch that
+a carried yarn passes (common practice, no source). Rib and garter are reckoned like plain knitting.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from fractions import Fraction
-from math import isqrt
 
+from wale.shaping import fabric
+from wale.shaping.amounts import grams_by_length
 from wale.spec import Spec, Swatch
 from wale.write.stitch_counts import Patch
-
-KS = Fraction(42, 10) * Fraction(55, 10)
-_PRECISION = 10**6
 
 Lengths = dict[tuple[str, str], Fraction]
 """By (swatch, yarn)."""
@@ -24,8 +20,7 @@ Lengths = dict[tuple[str, str], Fraction]
 
 def loop_length(swatch: Swatch) -> Fraction:
     """Give the yarn in one stitch of a fabric in cm, floats apart, to a millionth."""
-    square = KS / (swatch.washed.stitches * swatch.washed.rows)
-    return Fraction(isqrt(square.numerator * _PRECISION**2 // square.denominator), _PRECISION)
+    return fabric.loop_length(swatch.washed.stitches, swatch.washed.rows)
 
 
 def loop_grams(spec: Spec, swatch: Swatch) -> Fraction | None:
@@ -65,7 +60,7 @@ def lengths(spec: Spec, counts: Mapping[Patch, int | Fraction]) -> Lengths:
 def grams_of(spec: Spec, yarn: str, length_cm: Fraction) -> Fraction | None:
     """Give the grams of a length of a yarn, all its strands as one; None where its metres are not known."""
     metres = spec.yarns[yarn].metres_per_100g
-    return length_cm * spec.yarns[yarn].strands / metres if metres else None
+    return grams_by_length(length_cm * spec.yarns[yarn].strands, metres) if metres else None
 
 
 def weighed(spec: Spec, stitches: Mapping[str, int], found: Lengths) -> Lengths:

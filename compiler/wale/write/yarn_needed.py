@@ -15,6 +15,7 @@ from wale.checks.used import yarns_of
 from wale.pattern import Paragraph, Part, Table
 from wale.plan import Plan
 from wale.quantity import show_decimal
+from wale.shaping.amounts import MARGIN, pom_pom_grams
 from wale.spec import PomPom, PutUp, Spec
 from wale.write import yarn_lengths
 from wale.write.stitch_counts import stitch_counts
@@ -22,10 +23,6 @@ from wale.write.yarn_lengths import Lengths
 
 TAILS = Fraction(3, 100)
 """Share for cast-on, bind-off, seams and tails; common practice, no source."""
-MARGIN = Fraction(10, 100)
-"""Share to have ready beyond what is reckoned; common practice, no source."""
-POM_POM = Fraction(1, 30)
-"""Grams of a pom-pom per cubed cm of its diameter; our own rule of thumb."""
 STEP = 5
 
 
@@ -118,7 +115,7 @@ def _sum(parts: Sequence[Fraction | None]) -> Fraction | None:
 def _pom_poms(plan: Plan, yarn: str, size: int) -> Fraction:
     return sum(
         (
-            step.action.diameter.at(size) ** 3 * POM_POM * piece.make
+            pom_pom_grams(step.action.diameter.at(size)) * piece.make
             for piece in plan.pieces
             for step in piece.steps
             if isinstance(step.action, PomPom) and step.action.yarn == yarn
