@@ -36,6 +36,12 @@ def pullover(rows: Sequence[dict[str, str]], fit: str = CENTRED) -> str:
     return head + bodies + "\n" + construction.replace(f"easy, {CENTRED}\n", f"easy, {fit}\n")
 
 
+def fitting(row: dict[str, str]) -> list[int]:
+    """Give the counts of whole repeats of 12, 1 to balance and 2 edge sts, within 1.5 cm of half the finished bust."""
+    wish = (measures_of(row)["bust"] + 14) / 2
+    return [count for count in range(3, 500, 12) if abs((count - 2) * PER_STITCH - wish) <= TOLERANCE]
+
+
 def misfits(plan: Plan, row: dict[str, str], size: int = 0) -> list[str]:
     """Reckon anew from the body's measures what a plan must hold, and give what doesn't.
 

@@ -1,6 +1,7 @@
-"""Solve the pullover for all 300 bodies of the survey, each alone: python tests/bench/all_bodies.py [out of n].
+"""Solve the pullover for all 300 bodies of the survey, each alone: python tests/bench/all_bodies.py [step].
 
-Prints a table, and each refusal or misfit. With `10`, every tenth body only.
+Prints a table, and each fault: a plan that does not hold, a refusal without a way out, or one where a whole repeat
+would fit. With a step of 10, every tenth body only.
 """
 
 from __future__ import annotations
@@ -16,11 +17,11 @@ sys.path[:0] = [str(TESTS), str(TESTS / "suite" / "tables")]
 
 from support import checked  # noqa: E402
 from survey import rows  # noqa: E402
-from survey_pullover import CENTRED, WHOLE, misfits, pullover  # noqa: E402
+from survey_pullover import CENTRED, WHOLE, fitting, misfits, pullover  # noqa: E402
 
 
 def main(step: int) -> int:
-    """Run and give the number of faults: misfits, and refusals without a way out."""
+    """Run and give the number of faults."""
     faults = 0
     print("| fit | bodies | plans | refused | codes | median s a body |\n| --- | ---: | ---: | ---: | --- | ---: |")
     for fit in (CENTRED, WHOLE):
@@ -32,8 +33,9 @@ def main(step: int) -> int:
             if done.plan is None:
                 (error,) = [one for one in done.problems if one.is_error]
                 refused[error.code] += 1
-                faults += not (error.fixes or error.help)
-                print(f"{row['body_id']} {error.code}: {error.message}", file=sys.stderr)
+                if error.code != "E301" or not error.fixes or fitting(row):
+                    faults += 1
+                    print(f"{row['body_id']} {error.code}: {error.message}", file=sys.stderr)
             else:
                 for words in misfits(done.plan, row):
                     faults += 1

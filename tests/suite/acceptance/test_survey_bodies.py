@@ -3,16 +3,13 @@
 from __future__ import annotations
 
 import random
-from fractions import Fraction
-
 import pytest
 from support import checked, mended, planned
-from survey import measures_of, rows
-from survey_pullover import CENTRED, WHOLE, misfits, pullover
+from survey import rows
+from survey_pullover import CENTRED, WHOLE, fitting, misfits, pullover
 
 SEED = 1784
 SAMPLE = random.Random(SEED).sample(rows(), 60)
-PER_STITCH = Fraction(136, 400)
 
 
 def test_sixty_bodies_side_by_side_fit_and_join() -> None:
@@ -21,12 +18,6 @@ def test_sixty_bodies_side_by_side_fit_and_join() -> None:
     assert plan.sizes == tuple(row["body_id"] for row in SAMPLE)
     for size, row in enumerate(SAMPLE):
         assert misfits(plan, row, size) == [], row["body_id"]
-
-
-def fitting(row: dict[str, str]) -> list[int]:
-    """Whole repeats of 12 with 1 to balance and 2 edge sts within 1.5 cm of half the finished bust."""
-    wish = (measures_of(row)["bust"] + 14) / 2
-    return [count for count in range(3, 500, 12) if abs((count - 2) * PER_STITCH - wish) <= Fraction(3, 2)]
 
 
 @pytest.mark.parametrize("row", SAMPLE[:24], ids=lambda row: row["body_id"])
