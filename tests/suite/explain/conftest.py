@@ -1,0 +1,83 @@
+"""The examples with their reasons, reckoned once."""
+
+import sys
+from dataclasses import dataclass
+from pathlib import Path
+
+import pytest
+from support import EXAMPLES, world
+
+from wale.driver import Compiled, check_spec
+from wale.explain import Models, Reason, explained
+
+sys.path.insert(0, str(Path(__file__).parent))
+
+
+@dataclass(frozen=True)
+class Explained:
+    """A spec taken through all phases, its reasons, and the models behind them."""
+
+    done: Compiled
+    reasons: tuple[Reason, ...]
+    models: Models
+
+    def of(self, size):
+        """Give the reasons of a size by address."""
+        return {one.address: one for one in self.reasons if one.size == size}
+
+
+def explain(text):
+    done = check_spec(world(text), "a.wale")
+    assert done.spec is not None and done.plan is not None, done.problems
+    return Explained(done, *explained(done.spec, done.plan, done.sources))
+
+
+def example(name):
+    return explain((EXAMPLES / f"{name}.wale").read_text("utf-8"))
+
+
+FLAT = "easy, centred on the stitch\n    work      6"
+CROWN = "6 wedges over 9 cm, in pattern"
+VARIANTS = {
+    "the pullover": ("millrace-pullover", "", ""),
+    "the hat": ("sluice-hat", "", ""),
+    "the cowl": ("first-cowl", "", ""),
+    "square neck": ("millrace-pullover", "8 cm deep, round", "8 cm deep, square"),
+    "shoulders in steps": ("millrace-pullover", "slope slope, short rows", "slope slope, bound off in steps"),
+    "on any row": ("millrace-pullover", "to waist/2 over 10 cm", "to waist/2 over 10 cm, on any row"),
+    "half repeats": ("millrace-pullover", FLAT, "easy, half repeats at bust\n    work      6"),
+    "knitted hem": ("millrace-pullover", "folded, purl ridge", "folded, purl ridge, front in plain, knitted together"),
+    "rows as written": ("millrace-pullover", "work      6 cm", "work      22 rows"),
+    "neck rows as written": ("millrace-pullover", "neck-width wide, 2 cm deep", "neck-width wide, 8 rows deep"),
+    "fewer after the rib": ("millrace-pullover", "cast on  wrist in plain", "cast on  wrist in dense"),
+    "another weight": ("millrace-pullover", "units cm", "units cm\n    prefer bust 4"),
+    "seven wedges": ("sluice-hat", CROWN, "7 wedges over 9 cm, in pattern"),
+    "plain crown": ("sluice-hat", CROWN, "9 wedges over 14 cm, plain in rye"),
+    "fewer after the facing": ("sluice-hat", "cast on head in facing-round", "cast on head in dense-round"),
+}
+DENSE = """
+swatch dense{kind}
+    fabric  stockinette in rye
+    needle  2 mm
+    washed  36 sts and 46 rows in 10 cm
+"""
+
+
+@pytest.fixture(scope="session", params=VARIANTS)
+def garment(request):
+    """Give every example and, of the pullover and the hat, others with one line changed."""
+    name, old, new = VARIANTS[request.param]
+    text = (EXAMPLES / f"{name}.wale").read_text("utf-8")
+    assert old in text
+    dense = [DENSE.format(kind=kind) for kind in (", worked flat", "-round, in the round")]
+    return explain(text.replace(old, new, 1) + "".join(dense if "dense" in new else []))
+
+
+@pytest.fixture(scope="session")
+def pullover():
+    return example("millrace-pullover")
+
+
+@pytest.fixture(scope="session")
+def hat():
+    return example("sluice-hat")

@@ -1,0 +1,119 @@
+"""`wale explain`: what it finds, prints and returns."""
+
+import json
+
+import pytest
+from arithmetic import reckon
+from support import EXAMPLES, MILL_YARNS, SPEC
+
+from wale.cli import main
+from wale.files import MemoryWorld
+
+PULLOVER = (EXAMPLES / "millrace-pullover.wale").read_text("utf-8")
+BUST = next(number for number, line in enumerate(PULLOVER.split("\n"), 1) if "to bust/2" in line)
+
+
+@pytest.fixture
+def run(capsys):
+    def run(*arguments, text=PULLOVER):
+        code = main(("explain", *arguments), MemoryWorld({SPEC: text, "mill-yarns.wale": MILL_YARNS}))
+        out, err = capsys.readouterr()
+        return code, out, err
+
+    return run
+
+
+def test_one_number(run):
+    code, out, err = run(SPEC, "back.bust", "--size", "M")
+    assert (code, err) == (0, "")
+    assert out.startswith(
+        "back.bust, size M: 161 sts\n  why   (bust/2 = 53.99 cm) × 2.941 sts/cm + 2 edge sts = 160.79\n"
+    )
+    assert f"({SPEC}:{BUST})" in out and "> 161  +0.07 cm   chosen" in out
+    assert max(map(len, out.replace("https://", "\n").split("\n"))) < 120
+
+
+def test_all_numbers_are_listed(run):
+    code, out, _ = run(SPEC)
+    rows = {line.split()[0]: line.split()[1:] for line in out.splitlines() if line.strip()}
+    assert code == 0 and rows["XS"][:2] == ["S", "M"]
+    assert len(rows["back.bust"]) == 8 and rows["back.bust"][-1] == "sts"
+    assert rows["neckband.stitches"][-1] == "sts" and "sleeve.shape[1].shaping[1]" in rows
+
+
+def test_a_beginning_gives_all_below_it(run):
+    code, out, _ = run(SPEC, "back.shape[1]", "--size", "M")
+    heads = [line.split(",")[0] for line in out.splitlines() if line and line[0] != " "]
+    assert code == 0 and "back.shape[1].rows" in heads and "back.shape[1].first" in heads
+    assert all(head.startswith("back.shape[1].") for head in heads)
+
+
+def test_a_bare_number_is_a_line(run):
+    code, out, _ = run(SPEC, str(BUST), "--size", "M", "--json")
+    addresses = [one["address"] for one in json.loads(out)["reasons"]]
+    assert code == 0 and {"back.bust", "back.shape[2].rows", "front.bust"} <= set(addresses)
+    assert "back.cast-on" not in addresses
+
+
+def test_a_line_of_a_used_file(run):
+    """Line 40 of the yarns is the washed gauge of `easy`; the cast-on's is another swatch's."""
+    line = MILL_YARNS.split("\n").index("    washed  40 sts = 13.6 cm, 40 rows = 12.2 cm") + 1
+    _, out, _ = run(SPEC, f"mill-yarns.wale:{line}", "--size", "M", "--json")
+    addresses = [one["address"] for one in json.loads(out)["reasons"]]
+    assert "back.bust" in addresses and "back.cast-on" not in addresses
+
+
+@pytest.mark.parametrize("what, unit", [("=161", "sts"), ("161sts", "sts"), ("=34.8", "cm"), ("34.8cm", "cm")])
+def test_a_printed_number(run, what, unit):
+    code, out, _ = run(SPEC, what, "--size", "M")
+    heads = [line for line in out.splitlines() if line and line[0] != " "]
+    assert code == 0 and heads and all(head.endswith(f": {what.strip('=stcm')} {unit}") for head in heads)
+
+
+@pytest.mark.parametrize(
+    "what, hint",
+    [
+        ("back.bsut", "Perhaps back.bust"),
+        ("9999", "`=9999`"),
+        ("=9999", "one decimal"),
+        ("wheel", "back, front, sleeve, neckband"),
+        ("back.zzzzzzzz", "Numbers of back: back.cast-on"),
+    ],
+)
+def test_what_is_not_there(run, what, hint):
+    code, out, err = run(SPEC, what)
+    assert (code, out) == (1, "") and "error[E306]" in err and hint in " ".join(err.split())
+
+
+def test_an_unknown_size(run):
+    code, out, err = run(SPEC, "back.bust", "--size", "XXL")
+    assert (code, out) == (1, "") and "error[E305]" in err
+
+
+def test_a_spec_with_an_error(run):
+    code, out, err = run(SPEC, "back.bust", text="wale 1\npiece back, worked flat\n")
+    assert (code, out) == (1, "") and "error[" in err
+
+
+def test_many_numbers_are_not_weighed(run):
+    code, out, _ = run(SPEC, "back.", "--size", "M", "--size", "L")
+    assert code == 0 and "ask for fewer numbers" in out and "chosen" not in out
+
+
+def test_json_says_everything_exactly(run):
+    code, out, err = run(SPEC, "back.bust", "--size", "M", "--json")
+    told = json.loads(out)
+    assert (code, err, told["spec"], told["what"], told["problems"]) == (0, "", SPEC, "back.bust", [])
+    (reason,) = told["reasons"]
+    assert (reason["value"], reason["unit"], reason["size"]) == (161, "sts", "M")
+    assert str(reckon(reason["expression"])) == reason["wish"]["exact"]
+    assert [one["chosen"] for one in reason["candidates"]] == [False, True, False]
+    assert {"file": SPEC, "line": BUST} in reason["places"]
+    assert reason["inputs"][0]["place"] == {"file": SPEC, "line": BUST}
+
+
+def test_json_tells_problems(run):
+    code, out, err = run(SPEC, "back.bsut", "--json")
+    assert (code, err) == (1, "") and [one["code"] for one in json.loads(out)["problems"]] == ["E306"]
+    code, out, _ = run("missing.wale", "--json")
+    assert code == 1 and json.loads(out)["reasons"] == []
