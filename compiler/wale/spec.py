@@ -140,7 +140,13 @@ class PutUp:
 
 @dataclass(frozen=True, slots=True)
 class Yarn:
-    """A yarn. `metres_per_100g` is of one strand; `strands` are held together."""
+    """A yarn. `metres_per_100g` is of one strand; `strands` are held together.
+
+    Attributes:
+        metres_per_100g: None where the count does not say it.
+        held: the yarns that it is made of, a strand each, where it is bought as those; else empty.
+        classes: weight classes that it may be of, where the count says no more (wraps per inch, class).
+    """
 
     name: str
     span: Span
@@ -151,15 +157,21 @@ class Yarn:
     strands: int = 1
     put_ups: tuple[PutUp, ...] = ()
     on_hand: Fraction | None = None
+    held: tuple[str, ...] = ()
+    classes: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Gauge:
-    """Stitches and rows per cm, exact, with the span of the line that states it."""
+    """Stitches and rows per cm, exact, with the span of the line that states it.
+
+    `over` are the stitches and rows that were counted for it, None where it was not counted on a swatch.
+    """
 
     stitches: Fraction
     rows: Fraction
     span: Span
+    over: tuple[int, int] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,9 +182,10 @@ class Swatch:
         stitch: "stockinette", "garter", "rib 1x1", "rib 2x2", or "motif".
         motif: name of the motif when `stitch` is "motif".
         yarns: names, main colour first.
-        washed: the gauge; `counted` is off the needle before washing.
+        washed: the gauge, off the needle where it was never washed; `counted` is off the needle before washing.
         weight: (g, stitches, rows) of the weighed swatch.
         stretch: width pulled / width at rest, e.g. Fraction(128, 100).
+        edge_stretch: the same of its cast-on or bind-off edge, which may give less.
     """
 
     name: str
@@ -186,6 +199,12 @@ class Swatch:
     counted: Gauge | None = None
     weight: tuple[Fraction, int, int] | None = None
     stretch: Fraction | None = None
+    edge_stretch: Fraction | None = None
+
+    @property
+    def is_washed(self) -> bool:
+        """Whether its gauge was measured after washing."""
+        return self.counted is None or self.washed.span != self.counted.span
 
 
 @dataclass(frozen=True)

@@ -1,11 +1,12 @@
 """W606 and N607: will it go on?
 
 What: each ring of the garment against the part of the body it must pass: every ring of a body (hem, waist, bust) the
-larger of bust and shoulder girth, a neck the head, a cuff and sleeve the hand, a hat the head.
+larger of bust and shoulder girth, a neck the head, a cuff and sleeve the hand, a hat the head; the hip fits at rest.
 Why: a garment may fit where it sits and still not get there.
-Rule: finished girth * (1 + give) >= part; give as the swatch was pulled. A facing is sewn down, so it is a ring of its
-own; rib is taken to give like its swatch, a band's loose bind-off like its fabric. Without a stretched swatch, or
-without the measure, it is "not known", never "goes on".
+Rule: finished girth * (1 + give) >= part. Give is the least of the fabric as its swatch was pulled, floats included,
+and of the cast-on or bind-off where that was pulled too (else it is taken to give like its fabric, as rib is). A facing
+is sewn down, so it is a ring of its own. Without a stretched swatch of the very fabric, or without the measure, it is
+"not known", never "goes on".
 Example: a cuff of 18 cm that gives 10 %, for a hand of 21 cm. Instead: more ease, or a fabric that gives more.
 """
 
@@ -21,11 +22,11 @@ from wale.plan import Level, PiecePlan, Plan
 from wale.problems.problem import Label, Problem
 from wale.quantity import show_cm, show_decimal
 from wale.source import Span
-from wale.spec import SetIn, Size, Spec
+from wale.spec import BindOff, CastOn, Seam, SetIn, Size, Spec
 
 Verdict = Literal["goes on", "too tight", "not known"]
 
-BODY, HEAD, HAND = ("bust", "shoulder-girth"), ("head",), ("hand",)
+BODY, HEAD, HAND, HIP = ("bust", "shoulder-girth"), ("head",), ("hand",), ("hip",)
 PARTS_BY_MEASURE = {
     **dict.fromkeys(("bust", "waist", "hip", "shoulder-girth", "cross-back"), BODY),
     **dict.fromkeys(("head", "neck-base"), HEAD),
@@ -45,7 +46,8 @@ class Ring:
     """One ring in one size.
 
     Attributes:
-        give: width pulled / width at rest, less 1; None where no swatch was stretched.
+        give: width pulled / width at rest, less 1; 0 where it fits at rest; None where it is not known.
+        limit: what gives least: "the fabric" or "its edge"; "" where that is not known.
         part: the measure it must pass; "" where the file does not tell.
         part_cm: None where that measure is not known.
         source: where the measure comes from; `estimated` where by a rule.
@@ -65,16 +67,38 @@ class Ring:
     verdict: Verdict
     why: str
     span: Span
+    limit: str = ""
+
+    @property
+    def pulled_cm(self) -> Fraction | None:
+        """The girth as far as it can be pulled, or None where it is not known."""
+        return None if self.give is None else self.girth_cm * (1 + self.give)
 
     @property
     def needed_cm(self) -> Fraction | None:
         """The finished girth that would do, or None where it is not known."""
         return None if self.give is None or self.part_cm is None else self.part_cm / (1 + self.give)
 
+    @property
+    def missing_cm(self) -> Fraction | None:
+        """How much finished girth is missing, 0 where none is, or None where it is not known."""
+        return None if self.needed_cm is None else max(Fraction(0), self.needed_cm - self.girth_cm)
+
+    @property
+    def needed_give(self) -> Fraction | None:
+        """The give that would do at this girth, 0 where it passes at rest, or None where the part is not known."""
+        return None if self.part_cm is None else max(Fraction(0), self.part_cm / self.girth_cm - 1)
+
 
 @dataclass(frozen=True, slots=True)
 class _Shape:
-    """A ring before it is held against a body: girth of each size, fabrics that hold it, parts it must pass."""
+    """A ring before it is held against a body: girth of each size, fabrics that hold it, parts it must pass.
+
+    Attributes:
+        at_edge: it is cast on or bound off.
+        strange: (swatch, motif) of motifs that are worked at the gauge of another fabric.
+        at_rest: it is to fit without being pulled.
+    """
 
     piece: str
     name: str
@@ -82,6 +106,9 @@ class _Shape:
     swatches: tuple[str, ...]
     parts: tuple[str, ...]
     span: Span
+    at_edge: bool = False
+    strange: tuple[tuple[str, str], ...] = ()
+    at_rest: bool = False
 
 
 def rings(spec: Spec, plan: Plan) -> tuple[Ring, ...]:
@@ -95,30 +122,65 @@ def bodies_of(plan: Plan) -> tuple[PiecePlan, ...]:
 
 
 def _shapes(spec: Spec, plan: Plan) -> Iterable[_Shape]:
-    bodies = bodies_of(plan)
-    sizes = range(len(plan.sizes))
-    if sum(piece.make for piece in bodies) > 1:
-        for level in bodies[0].levels:
-            same = [(piece, found) for piece in bodies if (found := piece.level(level.label)) is not None]
-            if len(same) == len(bodies):
-                girths = tuple(sum((one.width(s) * piece.make for piece, one in same), Fraction(0)) for s in sizes)
-                swatches = tuple(dict.fromkeys(one.swatch for _, one in same))
-                yield _Shape("body", _ring_name(bodies[0], level), girths, swatches, BODY, level.measure.span)
-        yield from _necks(spec, plan, bodies)
     sleeves = {join.piece for join in spec.joins if isinstance(join, SetIn)}
+    seamed = {
+        name for join in spec.joins if isinstance(join, Seam) for name, edge in join.edges if edge == "sides"
+    } - sleeves
+    tops = bodies_of(plan)
+    closed = [piece for piece in plan.pieces if piece.name in seamed and piece.top is None and not piece.in_round]
+    bodies = tuple(piece for piece in plan.pieces if piece in tops or (piece in closed and _passes(piece) == BODY))
+    if sum(piece.make for piece in bodies) > 1:
+        yield from _body(spec, bodies)
+        if tops:
+            yield from _necks(spec, plan, tops)
     for piece in plan.pieces:
-        if piece.name in sleeves or piece.in_round:
-            yield from _tube(piece, HAND if piece.name in sleeves else None, sizes)
+        if piece.name in sleeves or piece.in_round or (piece in closed and piece not in bodies):
+            yield from _tube(spec, piece, HAND if piece.name in sleeves else _passes(piece))
 
 
-def _tube(piece: PiecePlan, parts: tuple[str, ...] | None, sizes: Sequence[int]) -> Iterable[_Shape]:
+def _body(spec: Spec, bodies: Sequence[PiecePlan]) -> Iterable[_Shape]:
+    for level in bodies[0].levels:
+        same = [(piece, found) for piece in bodies if (found := piece.level(level.label)) is not None]
+        if len(same) < len(bodies):
+            continue
+        widths = [[one.width(size) * piece.make for piece, one in same] for size in range(len(level.counts))]
+        girths = tuple(sum(sides, Fraction(0)) for sides in widths)
+        swatches = tuple(dict.fromkeys(one.swatch for _, one in same))
+        strange = tuple(dict.fromkeys(pair for piece, one in same for pair in _strange(spec, piece, one)))
+        at_edge = any(_is_edge(piece, one) for piece, one in same)
+        name, span = _ring_name(bodies[0], level), level.measure.span
+        yield _Shape("body", name, girths, swatches, BODY, span, at_edge, strange)
+        if level.label == "hip":
+            yield _Shape("body", "hip at rest", girths, swatches, HIP, span, at_edge, strange, at_rest=True)
+
+
+def _passes(piece: PiecePlan) -> tuple[str, ...]:
+    """Give what a tube must pass: by the measure its width names, else by its name; a crown means the head."""
     named = [name for level in piece.levels for name in level.measure.names if name in PARTS_BY_MEASURE]
-    passes = parts or (PARTS_BY_MEASURE[named[0]] if named else PARTS_BY_NAME.get(piece.name.rstrip("s"), ()))
-    passes = passes or (HEAD if piece.crown is not None else ())
+    passes = PARTS_BY_MEASURE[named[0]] if named else PARTS_BY_NAME.get(piece.name.rstrip("s"), ())
+    return passes or (HEAD if piece.crown is not None else ())
+
+
+def _tube(spec: Spec, piece: PiecePlan, passes: tuple[str, ...]) -> Iterable[_Shape]:
     for level in piece.levels:
-        girths = tuple(level.width(size) for size in sizes)
-        name = _ring_name(piece, level)
-        yield _Shape(piece.name, name, girths, (level.swatch,), passes, level.measure.span)
+        girths = tuple(level.width(size) for size in range(len(level.counts)))
+        name, at_edge, strange = _ring_name(piece, level), _is_edge(piece, level), _strange(spec, piece, level)
+        yield _Shape(piece.name, name, girths, (level.swatch,), passes, level.measure.span, at_edge, strange)
+
+
+def _is_edge(piece: PiecePlan, level: Level) -> bool:
+    """Say whether a level's stitches are cast on (but provisionally) or bound off."""
+    cast_on = any(isinstance(step.action, CastOn) and step.action.manner != "provisional" for step in piece.steps)
+    bound_off = any(isinstance(step.action, BindOff) for step in piece.steps)
+    return (cast_on and level is piece.levels[0]) or (bound_off and level is piece.levels[-1])
+
+
+def _strange(spec: Spec, piece: PiecePlan, level: Level) -> tuple[tuple[str, str], ...]:
+    """Give the motifs worked at a level whose floats its swatch does not show."""
+    at = piece.levels.index(level)
+    worked = [one for one in piece.sections if at in (one.first, one.last) and one.kind in ("work", "shape", "crown")]
+    motifs = dict.fromkeys(one.fabric.motif for one in worked if one.fabric is not None and one.fabric.motif)
+    return tuple((level.swatch, motif) for motif in motifs if spec.swatches[level.swatch].motif != motif)
 
 
 def _ring_name(piece: PiecePlan, level: Level) -> str:
@@ -132,10 +194,11 @@ def _necks(spec: Spec, plan: Plan, bodies: Sequence[PiecePlan]) -> Iterable[_Sha
     swatches = tuple(dict.fromkeys(piece.sections[-1].swatch for piece in bodies))
     spans = [piece.top.neck_step.action.span for piece in bodies if piece.top is not None and piece.top.neck_step]
     girths = tuple(sum((neck_edge(spec, piece, s) for piece in bodies), Fraction(0)) for s in range(len(plan.sizes)))
-    yield _Shape("body", "neck opening", girths, swatches, HEAD, spans[0] if spans else bodies[0].span)
+    span = spans[0] if spans else bodies[0].span
+    yield _Shape("body", "neck opening", girths, swatches, HEAD, span, at_edge=not plan.bands)
     for number, band in enumerate(plan.bands):
         around = tuple(stitches / band.sts_per_cm for stitches in band.stitches)
-        yield _Shape(band.name, "band", around, (spec.bands[number].swatch,), HEAD, band.span)
+        yield _Shape(band.name, "band", around, (spec.bands[number].swatch,), HEAD, band.span, at_edge=True)
 
 
 def neck_edge(spec: Spec, piece: PiecePlan, size: int) -> Fraction:
@@ -152,12 +215,12 @@ def neck_edge(spec: Spec, piece: PiecePlan, size: int) -> Fraction:
 def _judge(spec: Spec, shape: _Shape, index: int) -> Ring:
     size = spec.sizes[index]
     girth = shape.girths[index]
-    stretches = [spec.swatches[name].stretch for name in shape.swatches]
-    pulled = [one for one in stretches if one is not None]
-    give = min(pulled) - 1 if pulled and len(pulled) == len(stretches) else None
+    give, limit = _give(spec, shape)
     known = {part: size.measures[part] for part in shape.parts if part in size.measures}
     part = max(known, key=lambda name: known[name].value, default=shape.parts[-1] if shape.parts else "")
     whole = bool(shape.parts) and len(known) == len(shape.parts)
+    if shape.at_rest and whole and girth >= known[part].value:
+        give, limit = Fraction(0), ""
     tight = give is not None and part in known and girth * (1 + give) < known[part].value
     verdict: Verdict = "too tight" if tight else "goes on" if whole and give is not None else "not known"
     why = "" if verdict != "not known" else _unknown(shape, size, give)
@@ -177,7 +240,19 @@ def _judge(spec: Spec, shape: _Shape, index: int) -> Ring:
         verdict,
         why,
         shape.span,
+        limit,
     )
+
+
+def _give(spec: Spec, shape: _Shape) -> tuple[Fraction | None, str]:
+    """Give the least give of the fabrics and edges that hold a ring, and which of the two it is."""
+    swatches = [spec.swatches[name] for name in shape.swatches]
+    fabrics = [one.stretch for one in swatches if one.stretch is not None]
+    if shape.strange or len(fabrics) < len(swatches) or not fabrics:
+        return None, ""
+    edges = [one.edge_stretch for one in swatches if one.edge_stretch is not None] if shape.at_edge else []
+    least = min([*fabrics, *edges])
+    return least - 1, "the fabric" if least == min(fabrics) else "its edge"
 
 
 def _unknown(shape: _Shape, size: Size, give: Fraction | None) -> str:
@@ -185,7 +260,9 @@ def _unknown(shape: _Shape, size: Size, give: Fraction | None) -> str:
         return "the file does not tell what it goes over"
     missing = [part for part in shape.parts if part not in size.measures]
     reasons = [f"no {part} is known" for part in missing]
-    if give is None:
+    if shape.strange:
+        reasons += [f"the swatch {swatch} does not show the strands of {motif}" for swatch, motif in shape.strange]
+    elif give is None:
         reasons.append(f"the swatch {' or '.join(shape.swatches)} was not stretched")
     return " and ".join(reasons)
 
@@ -200,33 +277,50 @@ def check(spec: Spec, plan: Plan) -> list[Problem]:
     for (piece, name), group in groups.items():
         tight = [ring for ring in group if ring.verdict == "too tight"]
         if tight:
-            problems.append(_too_tight(piece, name, tight))
+            graded = {size.name for size in spec.sizes if not size.made_to_measure}
+            problems.append(_too_tight(piece, name, tight, [ring for ring in group if ring.size in graded]))
     unknown = [ring for ring in found if ring.verdict == "not known"]
     if unknown:
         problems.append(_not_known(unknown))
     return problems
 
 
-def _too_tight(piece: str, name: str, tight: Sequence[Ring]) -> Problem:
+def _too_tight(piece: str, name: str, tight: Sequence[Ring], graded: Sequence[Ring]) -> Problem:
     figures = "; ".join(
-        f"{ring.size}: {show_cm(ring.girth_cm)} cm, {show_cm(ring.girth_cm * (1 + (ring.give or 0)))} cm pulled, for "
+        f"{ring.size}: {show_cm(ring.girth_cm)} cm, {show_cm(ring.pulled_cm or Fraction(0))} cm pulled, for "
         f"{show_cm(ring.part_cm or Fraction(0))} cm"
         for ring in tight
     )
-    wanted = ", ".join(f"{ring.size} {show_cm(ring.needed_cm or Fraction(0))} cm" for ring in tight)
-    part = tight[0].part
+    wanted = ", ".join(
+        f"{ring.size} {show_cm(ring.needed_cm or Fraction(0))} cm ({show_cm(ring.missing_cm or Fraction(0))} cm more)"
+        for ring in tight
+    )
+    gives = ", ".join(f"{ring.size} {_percent(ring.needed_give)}" for ring in tight)
+    part, limit = tight[0].part, f" of {tight[0].limit}" if tight[0].limit else ""
     guessed = f" The {part} is estimated: {tight[0].source}." if any(ring.estimated for ring in tight) else ""
     return Problem(
         "W606",
         f"{name}, {piece}: may not pass the {part} ({figures})",
         (Label(tight[0].span, "this width"),),
-        help=f"At this give ({_percent(tight)}) it needs a finished girth of {wanted}.{guessed}",
+        help=f"At this give{limit} ({_percent(tight[0].give)}) it needs a finished girth of {wanted}; at this girth a "
+        f"give of {gives}.{_would_do(tight, graded)}{guessed}",
         size=tight[0].size if len(tight) == 1 else "",
     )
 
 
-def _percent(tight: Sequence[Ring]) -> str:
-    return f"{show_decimal((tight[0].give or Fraction(0)) * 100, 0)} %"
+def _would_do(tight: Sequence[Ring], graded: Sequence[Ring]) -> str:
+    """Say whose ring, of the table's sizes, would pass the part of each body that it is too tight for."""
+    words = ""
+    for ring in tight:
+        passing = (one.size for one in graded if one.pulled_cm and ring.part_cm and one.pulled_cm >= ring.part_cm)
+        size = next(passing, None)
+        if size is not None and size != ring.size:
+            words += f" For {ring.size} the ring of size {size} would do."
+    return words
+
+
+def _percent(share: Fraction | None) -> str:
+    return f"{show_decimal((share or Fraction(0)) * 100, 0)} %"
 
 
 def _not_known(unknown: Sequence[Ring]) -> Problem:
@@ -235,8 +329,10 @@ def _not_known(unknown: Sequence[Ring]) -> Problem:
         names.setdefault(ring.why, {})[f"{ring.ring}, {ring.piece}"] = None
     words = "; ".join(f"{' and '.join(rings)}: {why}" for why, rings in names.items())
     ways = []
-    if any(ring.give is None for ring in unknown):
+    if any("was not stretched" in ring.why for ring in unknown):
         ways.append("Stretch the swatch and write such as `stretch 40 sts = 17.4 cm`.")
+    if any("does not show" in ring.why for ring in unknown):
+        ways.append("Knit and stretch a swatch in the motif.")
     if any(ring.part and ring.part_cm is None for ring in unknown):
         ways.append("Write the missing measure, such as `measure head 52 cm`.")
     return Problem(

@@ -1,7 +1,7 @@
-"""W604 and N605: a swatch that hardly can be as written.
+"""W604, N605 and W611: a swatch that hardly can be as written, or was never washed.
 
 What: rows per stitch of a fabric, and the stitches of stockinette against what its yarn usually gives.
-Why: a slip in a count or unit changes every length of the garment.
+Why: a slip in a count or unit changes every length of the garment, and so may the first wash.
 Limits: 1.1 to 1.7 rows to a stitch in stockinette, 0.9 to 1.7 in stranded motifs, which come near to square (common
 practice, no source); for the yarn the Craft Yarn Council's weight classes, a fifth beyond them (the fifth: our choice).
 Example: `washed 27 sts and 83 rows in 10 cm`. Instead: measure again, in the middle, after washing.
@@ -27,12 +27,29 @@ def check(spec: Spec, plan: Plan) -> list[Problem]:
     """Look at each swatch that is used."""
     problems = []
     for swatch in swatches_of(spec):
-        for gauge in (swatch.washed, swatch.counted):
+        for gauge in dict.fromkeys((swatch.washed, swatch.counted)):
             if gauge is not None and swatch.stitch in RATIOS:
                 problems += _ratio(swatch, gauge)
+        if not swatch.is_washed:
+            problems.append(_unwashed(swatch))
         if swatch.stitch == "stockinette":
             problems += _class(spec, swatch)
     return problems
+
+
+def usual_ratio(swatch: Swatch) -> tuple[Fraction, Fraction] | None:
+    """Give the least and greatest usual rows to a stitch of a swatch's fabric, None where no figure is known."""
+    return RATIOS.get(swatch.stitch)
+
+
+def _unwashed(swatch: Swatch) -> Problem:
+    return Problem(
+        "W611",
+        f"swatch {swatch.name} was never washed; its gauge off the needle is used",
+        (Label(swatch.washed.span, "off the needle"),),
+        help="Wash and dry it as the garment will be, measure again, and write such as "
+        "`washed 40 sts = 13.6 cm, 40 rows = 12.2 cm`.",
+    )
 
 
 def _ratio(swatch: Swatch, gauge: Gauge) -> list[Problem]:

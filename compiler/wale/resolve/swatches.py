@@ -9,7 +9,7 @@ from wale.parse.tree import Block, Name
 from wale.problems.problem import Edit, Fix
 from wale.resolve.amounts import NEEDLE_FORMS, length_cm, needle_mm, positive, whole
 from wale.resolve.context import Context
-from wale.resolve.shapes import Line, Shape
+from wale.resolve.shapes import Line, Match, Shape
 from wale.resolve.values import plain
 from wale.source import Span
 from wale.spec import Gauge, Motif, Swatch, Yarn
@@ -36,7 +36,7 @@ LINES = {
     "counted": _gauge_forms("counted"),
     "washed": _gauge_forms("washed"),
     "weight": Shape({"weight WEIGHT of N1 sts": ("N2 rows",)}),
-    "stretch": Shape({"stretch N sts = AMOUNT": ()}),
+    "stretch": Shape({"stretch N sts = AMOUNT": ("edge N sts = AMOUNT",)}),
 }
 _MOST_PER_CM, _LEAST_PER_CM = Fraction(40), Fraction(1, 20)
 
@@ -83,7 +83,15 @@ def read_swatch(
     washed = gauge(context, lines["washed"][0]) if "washed" in lines else None
     counted = gauge(context, lines["counted"][0]) if "counted" in lines else None
     weight = _weight(context, lines["weight"][0]) if "weight" in lines else None
-    stretch = _stretch(context, lines["stretch"][0], washed) if "stretch" in lines else None
+    if washed is None and counted is not None and "washed" not in lines:
+        washed = counted
+    stretch = edge_stretch = None
+    if "stretch" in lines:
+        pulled, at_edge = lines["stretch"][0].head, lines["stretch"][0].options.get("edge N sts = AMOUNT")
+        stretch = _stretch(context, pulled, washed)
+        edge_stretch = _stretch(context, at_edge, washed) if at_edge is not None else None
+        if at_edge is not None and edge_stretch is None:
+            stretch = None
     whole_lines = all(
         value is not None
         for value, keyword in ((counted, "counted"), (weight, "weight"), (stretch, "stretch"))
@@ -92,14 +100,16 @@ def read_swatch(
     if not (sound and whole_lines) or in_round is None or made is None or needle is None or washed is None:
         return None
     stitch, motif, names = made
-    return Swatch(name, block.head.span, in_round, stitch, motif, names, needle, washed, counted, weight, stretch)
+    return Swatch(
+        name, block.head.span, in_round, stitch, motif, names, needle, washed, counted, weight, stretch, edge_stretch
+    )
 
 
 def _complete(context: Context, block: Block, lines: Mapping[str, list[Line]]) -> bool:
     needed = {
         ("motif", "fabric"): ("a `fabric` or `motif` line", "fabric stockinette in rye"),
         ("needle",): ("a `needle` line", "needle 3.5 mm"),
-        ("washed",): ("a `washed` line (the gauge)", "washed 40 sts = 13.6 cm, 40 rows = 12.2 cm"),
+        ("washed", "counted"): ("a `washed` line (the gauge)", "washed 40 sts = 13.6 cm, 40 rows = 12.2 cm"),
     }
     found = True
     for keywords, (what, example) in needed.items():
@@ -162,7 +172,7 @@ def gauge(context: Context, line: Line) -> Gauge | None:
     high = wide if height is width else sides[1]
     if stitches is None or row_count is None or wide is None or high is None:
         return None
-    found = Gauge(stitches / wide, row_count / high, line.span)
+    found = Gauge(stitches / wide, row_count / high, line.span, (stitches, row_count))
     for value, what in ((found.stitches, "stitches"), (found.rows, "rows")):
         if not _LEAST_PER_CM <= value <= _MOST_PER_CM:
             context.report(
@@ -192,9 +202,9 @@ def _weight(context: Context, line: Line) -> tuple[Fraction, int, int] | None:
     return (grams[0], stitches, rows) if grams and stitches is not None and rows is not None else None
 
 
-def _stretch(context: Context, line: Line, washed: Gauge | None) -> Fraction | None:
+def _stretch(context: Context, line: Match, washed: Gauge | None) -> Fraction | None:
     """Give the ratio of the pulled width to the washed width of the same stitches."""
-    stitches, width = whole(context, line.head.number("N")), length_cm(context, line.head.number("AMOUNT"))
+    stitches, width = whole(context, line.number("N")), length_cm(context, line.number("AMOUNT"))
     if stitches is None or width is None or washed is None:
         return None
     ratio = width * washed.stitches / stitches

@@ -81,9 +81,10 @@ def gauge_parts(spec: Spec, plan: Plan) -> tuple[Part, ...]:
     for swatch in swatches_used(spec, plan):
         worked = "in the round" if swatch.in_round else "flat"
         fabric = f"chart {swatch.motif}" if swatch.motif is not None else swatch.stitch
-        text = f"{_gauge(swatch.washed)}, washed, in {fabric} in {' and '.join(swatch.yarns)}, {worked}, on "
+        washed = "washed" if swatch.is_washed else "off the needle, never washed"
+        text = f"{_gauge(swatch.washed)}, {washed}, in {fabric} in {' and '.join(swatch.yarns)}, {worked}, on "
         text += needle_text(swatch.needle_mm)
-        if swatch.counted is not None:
+        if swatch.counted is not None and swatch.is_washed:
             text += f"; {_gauge(swatch.counted)} off the needle"
         items.append(Paragraph(text + ".", strong=f"{swatch.name}:", address=f"gauge.{swatch.name}"))
     advice = (
