@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+
 import pytest
 from support import checked, mended, planned
 from survey import rows
