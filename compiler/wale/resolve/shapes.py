@@ -72,6 +72,8 @@ SLOTS: dict[str, tuple[str, Callable[[Item], bool]]] = {
     "PRICE": ("a price, such as `11.50 EUR`", lambda item: isinstance(item, Number)),
     "NUMBER": ("a number", lambda item: isinstance(item, Number)),
     "COUNT": ("a yarn count", lambda item: isinstance(item, Number | Ratio)),
+    "RESULTANT": ("a resultant count, such as `68 tex/2`", lambda item: isinstance(item, Number | Binary)),
+    "YARNS": ("yarns, such as `rye + mist`", lambda item: isinstance(item, Binary)),
     "TEXT": ("text between quotes", lambda item: isinstance(item, Text)),
     "COLOUR": ("a colour, such as `#8a5a2b`", lambda item: isinstance(item, Colour)),
     "CELL": ("a mark between bars, such as `|x|`", lambda item: isinstance(item, Bars)),

@@ -22,8 +22,7 @@ from wale.resolve.sizes import BODY_HEAD, read_sizes
 from wale.resolve.swatches import HEAD as SWATCH_HEAD
 from wale.resolve.swatches import read_swatch
 from wale.resolve.workshop import Workshop
-from wale.resolve.yarns import HEAD as YARN_HEAD
-from wale.resolve.yarns import read_yarn
+from wale.resolve.yarns import read_yarns
 from wale.source import Span
 from wale.spec import Mark, Motif, Piece, Spec, Swatch, Yarn
 
@@ -44,7 +43,7 @@ def resolve(tree: Tree, load: Load) -> tuple[Spec | None, list[Problem]]:
     """
     context = Context()
     parts = gather(context, tree, load)
-    yarns = _yarns(context)
+    yarns = read_yarns(context, context.blocks.get("yarn", {}))
     motifs = _motifs(context, yarns)
     swatches = _swatches(context, yarns, motifs)
     bodies = {name: block for name, block in context.blocks.get("body", {}).items()}
@@ -99,16 +98,6 @@ def resolve(tree: Tree, load: Load) -> tuple[Spec | None, list[Problem]]:
 def _default_tolerance(context: Context) -> Fraction:
     context.assume("Widths of a piece may miss their wish by 1.5 cm; a line `tolerance` changes it.")
     return WIDTH_TOLERANCE
-
-
-def _yarns(context: Context) -> dict[str, Yarn]:
-    found = {}
-    for name, block in context.blocks.get("yarn", {}).items():
-        head = context.read(block.head, YARN_HEAD, "a file")
-        yarn = read_yarn(context, name, block)
-        if head is not None and yarn is not None:
-            found[name] = yarn
-    return found
 
 
 def _motifs(context: Context, yarns: dict[str, Yarn]) -> dict[str, Motif]:
