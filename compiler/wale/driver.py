@@ -109,9 +109,11 @@ def render(compiled: Compiled, to: Format, world: World) -> tuple[bytes, tuple[P
 
         return render_plan(compiled.spec, compiled.plan, compiled.problems, compiled.sources).encode(), ()
     if to == "html":
+        from wale.explain.section import with_reasons
         from wale.outputs import html
 
-        return html.render(compiled.pattern).encode(), ()
+        reasoned = with_reasons(compiled.pattern, compiled.spec, compiled.plan, compiled.sizes)
+        return html.render(reasoned).encode(), ()
     if to == "text":
         from wale.outputs import text
 

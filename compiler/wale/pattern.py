@@ -10,11 +10,15 @@ from dataclasses import dataclass, field
 
 @dataclass(frozen=True, slots=True)
 class Paragraph:
-    """Running text. `strong` is a short lead ("Next row (RS):") set bold before it."""
+    """Running text. `strong` is a short lead ("Next row (RS):") set bold before it.
+
+    `address` names it on a page; `why` is the address of the paragraph that gives its reasons, where there is one.
+    """
 
     text: str
     strong: str = ""
     address: str = ""
+    why: str = ""
 
 
 @dataclass(frozen=True, slots=True)

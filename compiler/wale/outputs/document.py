@@ -43,6 +43,12 @@ _BRACKETS = re.compile(r"(?:[\d.½¼¾–−-]+|[A-Z0-9]+) \([^()]*\)")
 _SHORT = 28
 
 
+def slug(address: str) -> str:
+    """The id that an address gets where it is the first of its kind, for links to it."""
+    plain = re.sub(r"[^a-z0-9]+", "-", address.lower()).strip("-") or "part"
+    return f"p-{plain}" if plain[0].isdigit() else plain
+
+
 class Ids:
     """Hands out ids that are unique on the page and safe in a link: the slug of an address, numbered if taken."""
 
@@ -51,13 +57,11 @@ class Ids:
 
     def make(self, address: str) -> str:
         """An id for `address`; a second one of the same slug gets `-2`, and so on."""
-        slug = re.sub(r"[^a-z0-9]+", "-", address.lower()).strip("-") or "part"
-        if slug[0].isdigit():
-            slug = f"p-{slug}"
-        name, n = slug, 1
+        plain = slug(address)
+        name, n = plain, 1
         while name in self._taken:
             n += 1
-            name = f"{slug}-{n}"
+            name = f"{plain}-{n}"
         self._taken.add(name)
         return name
 
@@ -143,6 +147,7 @@ def _template() -> Template:
     )
     environment.filters["prose"] = prose
     environment.filters["cm"] = centimetres
+    environment.filters["slug"] = slug
     return environment.get_template("pattern.html.j2")
 
 
