@@ -126,7 +126,9 @@ def main() -> None:
     measure("widths, 1 size x 3 pieces x 5 levels", lambda seed: widths(1, 3, cm, seed), repeats)
     measure("rows, 9 sizes x 10 sections", lambda seed: lengths(9, 10, cm, seed), repeats)
     measure("rows, 1 size x 10 sections", lambda seed: lengths(1, 10, cm, seed), repeats)
-    measure("conflict, 9 x 2 x 5, a count out of range", lambda seed: clash(widths(9, 2, cm, seed), "back.bust@4"), repeats)
+    measure(
+        "conflict, 9 x 2 x 5, a count out of range", lambda seed: clash(widths(9, 2, cm, seed), "back.bust@4"), repeats
+    )
     measure("conflict, 9 x 2 x 5, parity", lambda seed: odd(widths(9, 2, cm, seed)), repeats)
 
 

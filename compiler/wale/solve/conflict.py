@@ -10,8 +10,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from math import lcm
 
+from wale.solve.costs import Group, gather
 from wale.solve.domains import Linear, Narrowing, Store
-from wale.solve.eliminate import Group, Refuted, cheapest, gather
+from wale.solve.eliminate import Refuted, cheapest
 from wale.solve.model import Conflict, Model
 from wale.solve.network import Clash, Network, build
 
@@ -54,8 +55,9 @@ def refute(model: Model, chosen: Iterable[int]) -> list[int] | None:
     """
     try:
         network = build(model, chosen)
-        for with_order in (False, True):
-            _satisfy(network, with_order)
+        _satisfy(network, with_order=False)
+        if network.order_factors():
+            _satisfy(network, with_order=True)
     except (Clash, Refuted) as clash:
         return [position for position in range(clash.origin.bit_length()) if clash.origin >> position & 1]
     return None

@@ -5,7 +5,8 @@
    without them nearly always keeps them. The rest falls into groups (often one per size), solved apart.
 3. A group is solved by bucket elimination (`eliminate`) within a limit on its cost above a lower bound; the limit grows
    until an assignment fits. Dropping what is dearer than the limit cannot lose an optimum that is within it.
-4. Order rules that the result breaks join in, and the groups they touch are solved again. A result that breaks none is
+4. Order rules that the result breaks join in, and the groups they touch are solved again; what the parts cost alone
+   (for every value) bounds what the whole may cost, so few values are left to try. A result that breaks none is
    the optimum of a relaxation and satisfies all rules, so it is the optimum.
 
 Ties: every group minimises the single integer cost * T + sum(place of x_i in its domain * w_i), where the w_i are a
@@ -20,8 +21,9 @@ from fractions import Fraction
 from itertools import count
 
 from wale.solve.conflict import refute, smallest_conflict
+from wale.solve.costs import Factor, Group, Square, gather
 from wale.solve.domains import Domain, Narrowing, Store
-from wale.solve.eliminate import Factor, Group, Refuted, Square, cheapest, gather, marginals
+from wale.solve.eliminate import Refuted, cheapest, marginals
 from wale.solve.model import Conflict, Model, Solution
 from wale.solve.network import Clash, Network, build
 
@@ -56,17 +58,16 @@ def _optimum(network: Network) -> dict[int, int]:
     factors = network.factors(with_order=False)
     pending = network.order_factors()
     solved: dict[tuple[tuple[int, ...], int], dict[int, int]] = {}
-    values: dict[int, int] = {}
-    rounds: list[_Round] = []
+    first: _Round | None = None
     while True:
-        values = {}
+        values: dict[int, int] = {}
         groups = gather(factors, range(len(network.store.domains)))
         for numbers, some in groups:
             key = (tuple(numbers), len(some))
             if key not in solved:
-                solved[key] = _solve_group(network, numbers, some, rounds)
+                solved[key] = _solve_group(network, numbers, some, first)
             values |= solved[key]
-        rounds.append(_Round(groups, values))
+        first = first or _Round(groups, values)
         broken = [factor for factor in pending if factor.cost(values) is None]
         if not broken:
             return values
@@ -76,7 +77,7 @@ def _optimum(network: Network) -> dict[int, int]:
 
 @dataclass(frozen=True, slots=True)
 class _Round:
-    """What was solved with fewer order rules: the groups and their optimum, a lower bound for later rounds."""
+    """What was solved without order rules: the groups and their optimum, a lower bound for later rounds."""
 
     groups: Sequence[tuple[Sequence[int], Sequence[Factor]]]
     values: Mapping[int, int]
@@ -84,7 +85,7 @@ class _Round:
 
 @dataclass(frozen=True, slots=True)
 class _Part:
-    """A group that an earlier round solved, now tied to others: its least cost bounds what its values may cost."""
+    """A group of the first round, now tied to others: its least cost bounds what its values may cost."""
 
     numbers: Sequence[int]
     factors: Sequence[Factor]
@@ -92,10 +93,7 @@ class _Part:
 
 
 def _solve_group(
-    network: Network,
-    numbers: Sequence[int],
-    factors: Sequence[Factor],
-    rounds: Sequence[_Round],
+    network: Network, numbers: Sequence[int], factors: Sequence[Factor], first: _Round | None
 ) -> dict[int, int]:
     """Give the cheapest assignment of a group, between equals the smallest.
 
@@ -103,7 +101,7 @@ def _solve_group(
         network: the whole.
         numbers: the unknowns of the group.
         factors: what ties them.
-        rounds: what earlier rounds found.
+        first: what the round without order rules found; None in that round.
 
     Raises:
         Refuted: there is none.
@@ -115,11 +113,11 @@ def _solve_group(
         id(factor): Factor(factor.scope, factor.rules, [replace(s, weight=s.weight * unit) for s in factor.squares])
         for factor in factors
     }
-    layers = _layers(numbers, prices, scaled, rounds)
-    if layers:
+    parts = [] if first is None else _parts(numbers, prices, scaled, first)
+    if parts:
         # broken order rules are mended for little
-        bound = sum(part.cost for part in layers[-1])
-        extra = bound // 32 + unit
+        bound = sum(part.cost for part in parts)
+        extra = bound // 8 + unit
     else:
         # nearly always enough: every third unknown takes its second choice
         bound = 0
@@ -127,7 +125,7 @@ def _solve_group(
     ceiling = sum(max(price.values()) for price in prices.values())
     for factor in scaled.values():
         ceiling += sum(_dearest(square, network.store) for square in factor.squares)
-    task = _Task(numbers, prices, list(scaled.values()), layers, len(network.store.domains))
+    task = _Task(numbers, prices, list(scaled.values()), parts, len(network.store.domains))
     for attempt in count():
         limit = min(bound + extra, ceiling)
         try:
@@ -140,25 +138,19 @@ def _solve_group(
     raise AssertionError("the ceiling ends the loop")
 
 
-def _layers(
-    numbers: Sequence[int],
-    prices: Mapping[int, Mapping[int, int]],
-    scaled: Mapping[int, Factor],
-    rounds: Sequence[_Round],
-) -> list[list[_Part]]:
-    """Give, round by round, the parts into which a group fell, with what they cost at least."""
+def _parts(
+    numbers: Sequence[int], prices: Mapping[int, Mapping[int, int]], scaled: Mapping[int, Factor], first: _Round
+) -> list[_Part]:
+    """Give the parts into which a group fell without order rules, with what they cost at least."""
     inside = set(numbers)
-    layers: list[list[_Part]] = []
-    for past in rounds:
-        layer = []
-        for members, ties in past.groups:
-            if members[0] in inside:
-                own = [scaled[id(factor)] for factor in ties]
-                cost = sum(prices[number][past.values[number]] for number in members)
-                cost += sum(square.total(past.values) for factor in own for square in factor.squares)
-                layer.append(_Part(members, own, cost))
-        layers.append(layer)
-    return layers
+    parts = []
+    for members, ties in first.groups:
+        if members[0] in inside:
+            own = [scaled[id(factor)] for factor in ties]
+            cost = sum(prices[number][first.values[number]] for number in members)
+            cost += sum(square.total(first.values) for factor in own for square in factor.squares)
+            parts.append(_Part(members, own, cost))
+    return parts
 
 
 def _prices(network: Network, numbers: Sequence[int]) -> tuple[dict[int, dict[int, int]], int]:
@@ -201,13 +193,13 @@ class _Task:
         numbers: Sequence[int],
         prices: dict[int, dict[int, int]],
         factors: list[Factor],
-        layers: list[list[_Part]],
+        parts: list[_Part],
         size: int,
     ) -> None:
         self.numbers = numbers
         self.prices = prices
         self.factors = factors
-        self.layers = layers
+        self.parts = parts
         self.narrowing = Narrowing([rule for factor in factors for rule in factor.rules], size)
 
     def within(self, limit: int, store: Store) -> dict[int, int]:
@@ -217,14 +209,13 @@ class _Task:
             Refuted: there is none.
         """
         self._drop_dear(limit, store)
-        for layer in self.layers:
-            spare = limit - sum(part.cost for part in layer)
-            for part in layer:
-                if part.factors:
-                    # the other parts cost at least what they cost alone, so this one may exceed its own by the rest
-                    least = marginals(_group(part.numbers, part.factors, store, self.prices), part.cost + spare)
-                    if least is not None:
-                        self._keep(store, {number: sorted(costs) for number, costs in least.items()})
+        spare = limit - sum(part.cost for part in self.parts)
+        for part in self.parts:
+            if part.factors:
+                # the other parts cost at least what they cost alone, so this one may exceed its own by the rest
+                least = marginals(_group(part.numbers, part.factors, store, self.prices), part.cost + spare)
+                if least is not None:
+                    self._keep(store, {number: sorted(costs) for number, costs in least.items()})
         spent = self._drop_dear(limit, store)
         above: dict[int, dict[int, int]] = {}
         for number in self.numbers:

@@ -10,8 +10,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from math import lcm
 
+from wale.solve.costs import Factor, Square
 from wale.solve.domains import Linear, Narrowing, Store, Terms
-from wale.solve.eliminate import Factor, Square
 from wale.solve.model import Model, Rule, Wish
 from wale.solve.sums import RunningSums
 
