@@ -56,7 +56,7 @@ def read_chart(words: Iterable[tuple[str, str]]) -> ReadChart:
         except Unreadable as error:
             raise Contradiction(f"{label}: {error}") from None
         insist(row.number == number, f"row {row.number} of the chart stands where row {number} should")
-        if row.same_as:
+        if row.same_as is not None:
             insist(0 < row.same_as < number, f"row {number} cannot be as row {row.same_as}")
             same = row.runs == told[row.same_as - 1].runs
             insist(same, f"row {number} is not as row {row.same_as}")

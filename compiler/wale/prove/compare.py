@@ -59,6 +59,8 @@ def _row(row: Row, planned: RowFact) -> None:
     insist(row.side == planned.side, f"it is a {row.side} row, not a {planned.side} row")
     insist(row.stitches == planned.stitches, f"there are {row.stitches} sts after it, not {planned.stitches}")
     insist((row.chart, row.chart_row) == (planned.chart, planned.chart_row), f"it is not {_told(planned)}")
+    waiting = (row.waiting, row.stitches - row.waiting - len(row.ops))
+    insist(waiting == planned.waiting, f"{waiting} sts wait at its ends, not {planned.waiting}")
     if planned.start:
         insist(row.start == planned.start, f"it starts at chart column {row.start}, not {planned.start}")
     if planned.needle:

@@ -30,6 +30,7 @@ class RowFact:
         start: chart column (from 1) at which it starts, 0 where plain or not to be compared.
         runs: motif columns (from 0) of all stitches after the row, right to left, as (first column, stitches).
         edges: edge stitches at the right and at the left end.
+        waiting: stitches at the right and the left end that short rows leave unworked.
         shaped: whether it gains or loses a stitch at both edges.
     """
 
@@ -44,6 +45,7 @@ class RowFact:
     start: int = 0
     runs: Runs = ()
     edges: tuple[int, int] = (0, 0)
+    waiting: tuple[int, int] = (0, 0)
     shaped: bool = False
 
 

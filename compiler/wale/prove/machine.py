@@ -11,12 +11,10 @@ from collections.abc import Sequence
 from wale.prove import words
 from wale.prove.charts import Charts
 from wale.prove.crown import CrownWork
-from wale.prove.fabric import KNIT, PURL, Contradiction, Fabric, Finding, insist
+from wale.prove.fabric import KNIT, LEFT_DEC, PURL, Contradiction, Fabric, Finding, insist
 from wale.prove.needle import ON_WRONG_SIDE, SHAPED, Needles
 from wale.prove.top import TopWork
 from wale.prove.words import Instruction
-
-TOP = (words.ShoulderRows, words.Before, words.NeckRow, words.NeckSide, words.Close, words.Hold)
 
 
 def knit(
@@ -70,15 +68,15 @@ class _Machine:
     def work(self, line: Instruction) -> None:
         """Work one line."""
         if not isinstance(line, words.CastOn | words.PickUp):
-            insist(self.needles.cast_on > 0, "there are no stitches yet")
-        if isinstance(line, TOP):
+            insist(self.needles.count > 0, "there are no stitches on the needle")
+        if isinstance(line, words.TopLine):
             insist(self.top is not None, "the top has not begun")
             assert self.top is not None
             self.top.add(line)
             return
         insist(self.top is None, "this line stands after the neck and shoulders")
         match line:
-            case words.CastOn() | words.PickUp() | words.Needles() | words.BindOff():
+            case words.CastOn() | words.PickUp() | words.Needles() | words.BindOff() | words.Refer():
                 self._ends(line)
             case words.PlainRows() | words.EvenRow() | words.Turning() | words.RibRow() | words.RibRows():
                 self._plain(line)
@@ -106,7 +104,7 @@ class _Machine:
         needles = self.needles
         insist(needles.fold + needles.hem_join <= needles.done, "the row on which the hem is knitted in never comes")
 
-    def _ends(self, line: words.CastOn | words.PickUp | words.Needles | words.BindOff) -> None:
+    def _ends(self, line: words.End) -> None:
         needles = self.needles
         match line:
             case words.CastOn():
@@ -123,8 +121,10 @@ class _Machine:
                 insist(line.count == needles.count, f"there are {needles.count} sts to bind off, not {line.count}")
                 needles.bound_off += needles.count
                 needles.count = 0
+            case words.Refer():
+                insist(False, "this line stands in front of a piece")
 
-    def _plain(self, line: words.PlainRows | words.EvenRow | words.Turning | words.RibRow | words.RibRows) -> None:
+    def _plain(self, line: words.PlainLine) -> None:
         needles = self.needles
         match line:
             case words.PlainRows():
@@ -153,6 +153,7 @@ class _Machine:
         told = bool(line.yarn) or (not needles.chart and self.crown.own is None)
         insist(told, "the line does not say in which colours the row is worked")
         ops = needles.spell(line.stitches, side)
+        insist(LEFT_DEC not in ops, "stitches that are taken evenly are worked k2tog or p2tog")
         change = line.change if line.grows else -line.change
         got = len(ops) - needles.count
         insist(got == change, f"the words change the stitches by {got}, not {change}")
@@ -205,7 +206,7 @@ class _Machine:
         words_for = {True: "in the round", False: "flat"}
         insist(in_round == self.needles.in_round, f"the work is {words_for[self.needles.in_round]}")
 
-    def _fabric(self, line: words.BeginChart | words.Plain | words.Edge | words.Work) -> None:
+    def _fabric(self, line: words.FabricLine) -> None:
         needles = self.needles
         match line:
             case words.BeginChart():

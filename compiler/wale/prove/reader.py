@@ -105,6 +105,7 @@ def _parse(text: str, start: str) -> Tree[Token]:
     try:
         return instruction_parser().parse(text, start=start)
     except UnexpectedInput as error:
-        place = error.pos_in_stream if error.pos_in_stream is not None else len(text)
+        at_end = getattr(getattr(error, "token", None), "type", "") == "$END"
+        place = len(text) if at_end or error.pos_in_stream is None else error.pos_in_stream
         rest = text[place : place + 30] or "its end"
         raise Unreadable(f"not in the controlled wording from `{rest}` on") from None

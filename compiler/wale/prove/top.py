@@ -9,7 +9,7 @@ from __future__ import annotations
 from wale.prove import words
 from wale.prove.fabric import KNIT, Part, Row, insist
 from wale.prove.needle import Needles
-from wale.prove.words import Instruction, ShoulderRows
+from wale.prove.words import ShoulderRows
 
 
 class TopWork:
@@ -37,7 +37,7 @@ class TopWork:
         self.right_waits = self.left_waits = 0
         self.lines: dict[str, int] = {}
 
-    def add(self, line: Instruction) -> None:
+    def add(self, line: words.TopLine) -> None:
         """Take a line of the top."""
         match line:
             case ShoulderRows():
@@ -161,6 +161,7 @@ class TopWork:
             insist(line.edge_side == edge_side, f"the {name} side has its neck edge where {edge_side} rows start")
             self._check_side(line.start, edge_side)
             insist(line.start >= first, f"row {line.start} is worked already")
+        insist(self._end_of(name), f"the {name} side is never finished")
         row, last = first, end.row if end is not None else None
         if isinstance(end, words.Close):
             self._check_side(end.row, end.side)
@@ -204,6 +205,7 @@ class TopWork:
     def _check_end(self, name: Part, end: words.Close | words.Hold | None, left: int, row: int) -> None:
         if end is None:
             insist(left == 0, f"{left} sts of the {name} side are left")
+            insist(self._last_step(name) == row - 1, f"nothing is left to bind off after row {row - 1}")
             return
         insist(left == end.stitches, f"the {name} side has {left} sts, not {end.stitches}")
         if isinstance(end, words.Hold):

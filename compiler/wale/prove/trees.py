@@ -230,7 +230,7 @@ def _chart_row(node: Node) -> words.ChartRow:
     cells, same = node.one("cells"), node.one("as_row")
     assert cells is not None
     runs = tuple((tree.figures()[0], tree.text("NAME")) for tree in cells.within("cell"))
-    return words.ChartRow(node.figures()[0], node.side(), runs, same.figures()[0] if same is not None else 0)
+    return words.ChartRow(node.figures()[0], node.side(), runs, same.figures()[0] if same is not None else None)
 
 
 BUILDERS: dict[str, Callable[[Node], Any]] = {

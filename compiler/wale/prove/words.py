@@ -367,44 +367,18 @@ class Refer:
 
 @dataclass(frozen=True, slots=True)
 class ChartRow:
-    """A chart's row as it is worked: runs of (stitches, yarn); `same_as` a row told before, or 0."""
+    """A chart's row as it is worked: runs of (stitches, yarn); `same_as` a row told before, or None."""
 
     number: int
     side: Side
     runs: tuple[tuple[int, str], ...]
-    same_as: int
+    same_as: int | None
 
 
-Instruction = (
-    CastOn
-    | Needles
-    | BindOff
-    | PlainRows
-    | EvenRow
-    | Turning
-    | HemJoin
-    | Mark
-    | RibRow
-    | RibRows
-    | BeginChart
-    | Plain
-    | Edge
-    | Work
-    | ShapingRow
-    | Shaping
-    | Top
-    | ShoulderRows
-    | Before
-    | NeckRow
-    | NeckSide
-    | Close
-    | Hold
-    | CrownPlain
-    | CrownChart
-    | Wedges
-    | DecreaseRound
-    | Crown
-    | Draw
-    | PickUp
-    | Refer
-)
+End = CastOn | Needles | BindOff | PickUp | Refer
+PlainLine = PlainRows | EvenRow | Turning | RibRow | RibRows
+FabricLine = BeginChart | Plain | Edge | Work
+ShapedLine = ShapingRow | Shaping | Mark | HemJoin
+TopLine = ShoulderRows | Before | NeckRow | NeckSide | Close | Hold
+CrownLine = CrownPlain | CrownChart | Wedges | DecreaseRound | Crown | Draw
+Instruction = End | PlainLine | FabricLine | ShapedLine | Top | TopLine | CrownLine

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from wale.draft.motifs import column
@@ -174,7 +175,7 @@ def _row(at: Context, section: Section, row: Row, before: int) -> RowFact:
         row.column or 0,
         ((first, row.stitches),),
         (at.edge, at.edge),
-        section.kind == "shape" and row.stitches != before,
+        shaped=section.kind == "shape" and row.stitches != before,
     )
 
 
@@ -218,13 +219,27 @@ def _top_row(at: Context, row: Row) -> RowFact:
         spans = [(low, side), (count - side, high)]
     low, high = spans[0][0], spans[-1][1]
     stitches = sum(end - start for start, end in spans)
-    needle = _needle(at, section)
+    fact = RowFact(row.number, row.side, part, stitches, _needle(at, section), waiting=_waiting(at, row, part))  # type: ignore[arg-type]
     if motif is None:
-        return RowFact(row.number, row.side, part, stitches, needle, at.swatch(section).yarns[0])  # type: ignore[arg-type]
+        return replace(fact, yarn=at.swatch(section).yarns[0])
     runs = tuple((column(section, motif.width, count, start, size), end - start) for start, end in spans)
     edges = (at.edge if part != "left" and low == 0 else 0, at.edge if part != "right" and high == count else 0)
-    chart_row = row.chart_row or 0
-    return RowFact(row.number, row.side, part, stitches, needle, "", motif.name, chart_row, 0, runs, edges)  # type: ignore[arg-type]
+    return replace(fact, chart=motif.name, chart_row=row.chart_row or 0, runs=runs, edges=edges)
+
+
+def _waiting(at: Context, row: Row, part: str) -> tuple[int, int]:
+    """Give what short rows leave unworked at the right and the left armhole on a row."""
+    top, size = at.piece.top, at.size
+    assert top is not None
+    if top.manner != "short rows" or not top.slope_rows[size]:
+        return 0, 0
+    total = top_rows(at)
+    number = row.number - (at.piece.total_rows(size) - total)
+    groups, start = top.groups[size][:-1], total - top.slope_rows[size]
+    # Closed on the last row of either side: `total` at the right, the row after it at the left.
+    right = 0 if number >= total else sum(group for turn, group in enumerate(groups) if start + 2 * turn <= number)
+    left = 0 if number > total else sum(group for turn, group in enumerate(groups) if start + 1 + 2 * turn <= number)
+    return right if part != "left" else 0, left if part != "right" else 0
 
 
 def _stepped_off(at: Context, row: Row) -> tuple[int, int]:

@@ -1,0 +1,23 @@
+"""Patterns compiled once for all tests of the proof: examples, starters and variants."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from prove_variants import VARIANTS
+from support import EXAMPLES, ROOT, written
+
+from wale.driver import Compiled
+from wale.problems.show import show
+
+STARTERS = ROOT / "compiler" / "wale" / "starters"
+FILES = {path.stem: path for path in (*EXAMPLES.glob("*.wale"), *STARTERS.glob("*.wale")) if path.stem != "mill-yarns"}
+NAMES = (*sorted(FILES), *VARIANTS)
+
+
+@cache
+def compiled(name: str) -> Compiled:
+    """Compile an example, a starter or a variant."""
+    done = written(FILES[name].read_text("utf-8") if name in FILES else VARIANTS[name])
+    assert done.pattern is not None, show(done.problems, done.sources, colour=False, width=120)
+    return done
