@@ -153,8 +153,8 @@ def _where_line(place: _Place) -> str:
 
 def _mended(fix: Fix, sources: Mapping[str, Source], margin: int, width: int) -> list[Row]:
     """Show a fix: its title, then the first lines as they would read."""
-    first, *more = _wrap(fix.title, width, 8)
-    rows: list[Row] = [[("   fix: ", "bold green"), (first, "")], *([(" " * 8 + text, "")] for text in more)]
+    title, *more = _wrap(fix.title, width, 8)
+    rows: list[Row] = [[("   fix: ", "bold green"), (title, "")], *([(" " * 8 + text, "")] for text in more)]
     lines: dict[tuple[str, int], None] = {}
     for edit in fix.edits:
         source = sources.get(edit.span.file)
