@@ -56,10 +56,11 @@ def explain(world: World, spec: str, what: str | None, sizes: tuple[str, ...], t
         return _end(world, spec, what, to_json, (problem,) if problem else (), done, found)
     from wale.explain.show import show_list, show_reason
 
+    units = done.spec.units if done.spec is not None else "cm"
     if what is None:
         text = show_list(found, [done.plan.sizes[size] for size in done.sizes])
     else:
-        text = "\n\n".join(show_reason(one, done.sources, note) for one in found)
+        text = "\n\n".join(show_reason(one, done.sources, note, units) for one in found)
     emit((text + "\n").encode(errors="replace"))
     return 0
 
@@ -73,7 +74,7 @@ def _reasons(spec: str, what: str | None, done: Compiled) -> tuple[tuple[Reason,
     reasons, models = explained(done.spec, done.plan, done.sources, done.sizes)
     if what is None:
         return reasons, "", None
-    found, problem = find(reasons, what, spec, done.sources)
+    found, problem = find(reasons, what, spec, done.sources, done.spec.units)
     if len({one.unknown for one in found if one.unknown}) > MOST_WEIGHED:
         return found, "ask for fewer numbers, or one --size, to see what other counts would cost", problem
     return weigh(models, found), "", problem

@@ -7,14 +7,15 @@ A bare number is a line (`12`, `mill-yarns.wale:12`); a printed number stands be
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
+from typing import Literal
 
 from wale.explain.book import show
 from wale.explain.reason import Reason
 from wale.problems.nearest import nearest
 from wale.problems.problem import Problem
-from wale.quantity import show_decimal
+from wale.quantity import CM_PER_INCH, show_decimal
 from wale.source import Source
 
 _LINE = re.compile(r"(?:(?P<file>.+):)?(?P<line>\d+):?")
@@ -29,21 +30,24 @@ UNITS = {
     "round": ("round", "rounds"),
     "rounds": ("round", "rounds"),
     "cm": ("cm",),
+    "inch": ("cm",),
+    "inches": ("cm",),
     "times": ("times", "repeats"),
 }
 """Unit words of a question with the units that they match; none: any."""
 LISTED = 6
 
-Test = Callable[[Reason], bool]
+Units = Literal["cm", "inch"]
 
 
 def find(
-    reasons: Sequence[Reason], what: str, spec: str, sources: Mapping[str, Source]
+    reasons: Sequence[Reason], what: str, spec: str, sources: Mapping[str, Source], units: Units = "cm"
 ) -> tuple[tuple[Reason, ...], Problem | None]:
     """Give the numbers that `what` asks for, or a problem with the names that come near.
 
     Args:
         spec: name of the spec's own source, which bare line numbers mean.
+        units: of the pattern's lengths, as printed.
     """
     what = what.strip()
     line = _LINE.fullmatch(what)
@@ -54,9 +58,11 @@ def find(
         hint = f"Ask for a printed number as `={line['line']}`." if line["file"] is None else ""
         return found, None if found else _unknown(f"no number comes from line {line['line']} of {file}", hint)
     if number is not None and (number["unit"] or number["word"] or "") in UNITS:
-        units, digits = UNITS[number["unit"] or number["word"] or ""], number["number"] or number["other"]
-        found = tuple(one for one in reasons if _is_printed(one, digits) and (not units or one.unit in units))
-        hint = "Numbers are compared as printed: counts whole, lengths in cm to one decimal."
+        asked, digits = UNITS[number["unit"] or number["word"] or ""], number["number"] or number["other"]
+        found = tuple(
+            one for one in reasons if printed(one, units) == digits.lstrip("+") and (not asked or one.unit in asked)
+        )
+        hint = "Numbers are compared as printed: counts whole, lengths to one decimal."
         return found, None if found else _unknown(f"the pattern prints no {what.lstrip('= ')}", hint)
     return _addressed(reasons, what)
 
@@ -111,10 +117,8 @@ def _stands_on(reason: Reason, file: str, line: int, sources: Mapping[str, Sourc
     )
 
 
-def _is_printed(reason: Reason, number: str) -> bool:
-    return printed(reason) == number.lstrip("+")
-
-
-def printed(reason: Reason) -> str:
-    """Write a number as the pattern prints it: lengths in cm to one decimal, all else whole where it is."""
-    return show_decimal(Fraction(reason.value), 1) if reason.unit == "cm" else show(reason.value).replace("−", "-")
+def printed(reason: Reason, units: Units = "cm") -> str:
+    """Write a number as the pattern prints it: lengths to one decimal, all else whole where it is."""
+    if reason.unit != "cm":
+        return show(reason.value).replace("−", "-")
+    return show_decimal(Fraction(reason.value) / (CM_PER_INCH if units == "inch" else 1), 1)

@@ -6,12 +6,13 @@ stitches that a section ends on stand with it.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from wale.explain import explained
-from wale.explain.find import printed
 from wale.explain.reason import Reason
+from wale.explain.show import with_unit
 from wale.pattern import Bullets, Paragraph, Part, Pattern, Section, Steps
 from wale.plan import PiecePlan, Plan
 from wale.quantity import show_signed
@@ -20,6 +21,7 @@ from wale.spec import Spec
 TITLE = "Why these numbers"
 LEFT_OUT = (".shaping[", ".figure[")
 """Numbers of tables and of single rows, whose many reasons are all alike."""
+_PAGE = re.compile(r" \(docs/[^)]*\)")
 TOP = ("neck", "shoulders", "top")
 
 
@@ -83,8 +85,9 @@ def _item(reason: Reason) -> Paragraph:
     if reason.deviation is not None:
         text += f"; got {show_signed(reason.deviation, 2)} cm"
     if reason.rounding:
-        text += f". {'; '.join(reason.rounding)}"
-    return Paragraph(f"{text}.", f"{reason.address}: {printed(reason)} {reason.unit}.")
+        rules = "; ".join(reason.rounding)
+        text += f". Rules: {_PAGE.sub('', rules)}"
+    return Paragraph(f"{text}.", f"{reason.address}: {with_unit(reason)}.")
 
 
 def _linked(part: Part, groups: Mapping[str, Sequence[Reason]]) -> Part:

@@ -7,23 +7,27 @@ from collections.abc import Iterable, Mapping, Sequence
 from textwrap import fill
 
 from wale.explain.book import show
-from wale.explain.find import printed
+from wale.explain.find import Units, printed
 from wale.explain.reason import Candidate, Input, Reason
 from wale.quantity import show_decimal, show_signed
 from wale.source import Source, Span
 
 WIDTH = 96
+_ONE = {"sts": "st", "rows": "row", "rounds": "round", "times": "time", "repeats": "repeat"}
 _SHAPING = re.compile(r"(.*\.shaping)\[(\d+)\]\..*")
 
 
-def show_reason(reason: Reason, sources: Mapping[str, Source], note: str = "") -> str:
+def show_reason(reason: Reason, sources: Mapping[str, Source], note: str = "", units: Units = "cm") -> str:
     """Write a block: value, formula, inputs with their lines, rules, candidates.
 
     Args:
         note: said in place of candidates.
+        units: of the pattern's lengths; reasons reckon in cm, so inches are told beside them.
     """
-    said = printed(reason)
-    lines = [f"{reason.address}, size {reason.size}: {said} {_unit(reason.unit, said)}"]
+    value = with_unit(reason)
+    if units == "inch" and reason.unit == "cm":
+        value += f", printed as {printed(reason, units)} inches"
+    lines = [f"{reason.address}, size {reason.size}: {value}"]
     lines += _wrapped("why", reason.formula)
     if reason.deviation is not None:
         lines += _wrapped("got", f"{show_signed(reason.deviation, 2)} cm from the wish")
@@ -51,11 +55,12 @@ def _wrapped(lead: str, text: str) -> list[str]:
     ).split("\n")
 
 
-def _unit(unit: str, said: str) -> str:
-    """Chart columns and rows of a section are places, not counts."""
+def with_unit(reason: Reason) -> str:
+    """Write a number with its unit: "161 sts", "1 row", "column 7", "row 3"."""
+    said, unit = printed(reason), reason.unit
     if unit in ("row", "round", "column"):
-        return f"({unit})"
-    return {"sts": "st", "rows": "row", "rounds": "round"}.get(unit, unit) if said == "1" else unit
+        return f"{unit} {said}"
+    return f"{said} {_ONE.get(unit, unit) if said == '1' else unit}"
 
 
 def _input(one: Input, sources: Mapping[str, Source]) -> str:

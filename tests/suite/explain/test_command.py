@@ -85,6 +85,14 @@ def test_what_is_not_there(run, what, hint):
     assert (code, out) == (1, "") and "error[E306]" in err and hint in " ".join(err.split())
 
 
+def test_lengths_in_inches_are_found_as_printed(run):
+    """59.17 cm, the back's length in size M, are 23.3 inches."""
+    text = PULLOVER.replace("units cm", "units inch")
+    for what in ("=23.3", "23.3inches"):
+        code, out, _ = run(SPEC, what, "--size", "M", text=text)
+        assert code == 0 and "back.length, size M: 59.2 cm, printed as 23.3 inches\n" in out
+
+
 def test_an_unknown_size(run):
     code, out, err = run(SPEC, "back.bust", "--size", "XXL")
     assert (code, out) == (1, "") and "error[E305]" in err
