@@ -23,7 +23,7 @@ from wale.write.measurements import deviation_table, finished_table
 from wale.write.pieces import band_lines, piece_lines
 from wale.write.placing import starts
 from wale.write.schematics import schematics
-from wale.write.yarn_needed import yarn_parts
+from wale.write.yarn_table import yarn_parts
 
 BRACKETS = (
     "Figures for several sizes stand in brackets, in the order {sizes}; a single figure holds for all. A line that "

@@ -1,10 +1,12 @@
 """Stitches that are really knitted, by fabric and chart row: what yarn is reckoned from.
 
-Counted row by row, with shapings, neck, shoulders, crown and bands; short-row stitches that wait are not counted twice.
+Counted row by row in knitting order, with shapings, neck, shoulders, crown and bands; short-row stitches that wait are
+not counted twice.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from wale.plan import PiecePlan, Plan, Section
@@ -24,16 +26,87 @@ class Patch(NamedTuple):
     yarn: str
 
 
+Row = Mapping[Patch, int]
+"""Stitches of one row by sort."""
+
+
 def stitch_counts(spec: Spec, plan: Plan, size: int) -> dict[Patch, int]:
     """Give the stitches of a whole garment in one size, `make` counted, cast-on and bind-off left out."""
+    return total_counts(plan, place_counts(spec, plan, size))
+
+
+def place_counts(spec: Spec, plan: Plan, size: int) -> list[Row]:
+    """Give the stitches of each piece, knitted once, then of each band."""
+    pieces = [piece_counts(Context(spec, plan, piece, size)) for piece in plan.pieces]
+    return [*pieces, *(_summed(band_rows(spec, plan, number, size)) for number in range(len(plan.bands)))]
+
+
+def total_counts(plan: Plan, places: Sequence[Row]) -> dict[Patch, int]:
+    """Give the stitches of a garment from those of its places, each piece as often as it is made."""
     found: dict[Patch, int] = {}
-    for piece in plan.pieces:
-        for section in piece.sections:
-            _add_section(found, Context(spec, plan, piece, size), section)
-    for number, band in enumerate(plan.bands):
-        swatch = spec.swatches[spec.bands[number].swatch]
-        _add(found, Patch(swatch.name, None, 0, swatch.yarns[0]), band.stitches[size] * band.rows[size])
+    for number, place in enumerate(places):
+        _add(found, place, plan.pieces[number].make if number < len(plan.pieces) else 1)
     return found
+
+
+def piece_counts(at: Context) -> dict[Patch, int]:
+    """Give the stitches of one piece, knitted once."""
+    found: dict[Patch, int] = {}
+    for section in at.piece.sections:
+        sorts, edge, counts = _sorts(at, section)
+        edges, period = 2 * at.edge if edge is not None else 0, len(sorts)
+        for row in range(min(period, len(counts))):
+            mine = counts[row::period]
+            _add(found, {sorts[row]: sum(mine) - edges * len(mine)})
+        if edge is not None:
+            _add(found, {edge: edges * len(counts)})
+    return found
+
+
+def _summed(rows: Iterable[Row]) -> dict[Patch, int]:
+    found: dict[Patch, int] = {}
+    for row in rows:
+        _add(found, row)
+    return found
+
+
+def worked_rows(at: Context) -> list[Row]:
+    """Give the stitches of each row of a piece, from the cast-on; short rows of both sides and the closing row too."""
+    found: list[Row] = []
+    for section in at.piece.sections:
+        sorts, edge, counts = _sorts(at, section)
+        for row, count in enumerate(counts):
+            sort = sorts[row % len(sorts)]
+            found.append({sort: count} if edge is None else {sort: count - 2 * at.edge, edge: 2 * at.edge})
+    return found
+
+
+def band_rows(spec: Spec, plan: Plan, number: int, size: int) -> list[Row]:
+    """Give the stitches of each round of a band."""
+    swatch, band = spec.swatches[spec.bands[number].swatch], plan.bands[number]
+    return [{Patch(swatch.name, None, 0, swatch.yarns[0]): band.stitches[size]}] * band.rows[size]
+
+
+def _sorts(at: Context, section: Section) -> tuple[list[Patch], Patch | None, list[int]]:
+    """Give the sorts of a section's rows, in turn from its first row; that of its edges; all stitches of each row."""
+    swatch, counts = at.swatch(section), row_stitches(at, section)
+    motif, start, yarn = None, 0, swatch.yarns[0]
+    if section.kind not in _PLAIN_KINDS:
+        motif = at.motif(section)
+        start = section.chart_start[at.size] if section.chart_start is not None else 0
+    if section.kind == "crown" and at.piece.crown is not None and isinstance(at.piece.crown.step.action, Crown):
+        action = at.piece.crown.step.action
+        if action.chart is not None:
+            motif = at.spec.motifs[action.chart]
+            start = len(motif.rows) - len(counts)
+        elif action.manner == "plain":
+            motif, yarn = None, action.yarn or yarn
+    if motif is None:
+        return [Patch(swatch.name, None, 0, yarn)], None, counts
+    period = len(motif.rows)
+    sorts = [Patch(swatch.name, motif.name, (start + row) % period, "") for row in range(period)]
+    edge = Patch(swatch.name, None, 0, at.piece.edge.yarn or yarn) if at.edge else None
+    return sorts, edge, counts
 
 
 def row_stitches(at: Context, section: Section) -> list[int]:
@@ -81,31 +154,7 @@ def _top(piece: PiecePlan, size: int, count: int, total: int) -> list[int]:
     return counts
 
 
-def _add_section(found: dict[Patch, int], at: Context, section: Section) -> None:
-    swatch, counts, make = at.swatch(section), row_stitches(at, section), at.piece.make
-    motif, start, yarn = None, 0, swatch.yarns[0]
-    if section.kind not in _PLAIN_KINDS:
-        motif = at.motif(section)
-        start = section.chart_start[at.size] if section.chart_start is not None else 0
-    if section.kind == "crown" and at.piece.crown is not None and isinstance(at.piece.crown.step.action, Crown):
-        action = at.piece.crown.step.action
-        if action.chart is not None:
-            motif = at.spec.motifs[action.chart]
-            start = len(motif.rows) - len(counts)
-        elif action.manner == "plain":
-            motif, yarn = None, action.yarn or yarn
-    if motif is None:
-        _add(found, Patch(swatch.name, None, 0, yarn), sum(counts) * make)
-        return
-    edges, period = 2 * at.edge, len(motif.rows)
-    for row in range(min(period, len(counts))):
-        rows = counts[row::period]
-        patch = Patch(swatch.name, motif.name, (start + row) % period, "")
-        _add(found, patch, (sum(rows) - edges * len(rows)) * make)
-    edge_yarn = at.piece.edge.yarn or yarn
-    _add(found, Patch(swatch.name, None, 0, edge_yarn), edges * len(counts) * make)
-
-
-def _add(found: dict[Patch, int], patch: Patch, stitches: int) -> None:
-    if stitches:
-        found[patch] = found.get(patch, 0) + stitches
+def _add(found: dict[Patch, int], row: Row, times: int = 1) -> None:
+    for patch, stitches in row.items():
+        if stitches:
+            found[patch] = found.get(patch, 0) + stitches * times

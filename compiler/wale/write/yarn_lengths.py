@@ -18,9 +18,13 @@ Lengths = dict[tuple[str, str], Fraction]
 """By (swatch, yarn)."""
 
 
-def loop_length(swatch: Swatch) -> Fraction:
-    """Give the yarn in one stitch of a fabric in cm, floats apart, to a millionth."""
-    return fabric.loop_length(swatch.washed.stitches, swatch.washed.rows)
+CARRIED = Fraction(1)
+"""Stitch widths of yarn for each stitch that a carried yarn passes; common practice, no source."""
+
+
+def loop_length(swatch: Swatch, ks: Fraction = fabric.KS) -> Fraction:
+    """Give the yarn in one stitch of a fabric in cm, floats apart, to a millionth; `ks` is that of its state."""
+    return fabric.root(ks / (swatch.washed.stitches * swatch.washed.rows))
 
 
 def loop_grams(spec: Spec, swatch: Swatch) -> Fraction | None:
@@ -36,24 +40,29 @@ def loop_grams(spec: Spec, swatch: Swatch) -> Fraction | None:
     return None if any(one is None for one in grams) else sum((one for one in grams if one), Fraction(0))
 
 
+def cells(spec: Spec, counts: Mapping[Patch, int | Fraction]) -> dict[tuple[str, str], tuple[Fraction, Fraction]]:
+    """Give by swatch and yarn the stitches knitted with it and those that it passes behind."""
+    knitted: dict[tuple[str, str, int], int | Fraction] = {}
+    passed: dict[tuple[str, str, int], int | Fraction] = {}
+    for patch, number in counts.items():
+        row = spec.motifs[patch.motif].rows[patch.row] if patch.motif is not None else (patch.yarn,)
+        for yarn in dict.fromkeys(row):
+            key, mine = (patch.swatch, yarn, len(row)), row.count(yarn)
+            knitted[key] = knitted.get(key, 0) + number * mine
+            passed[key] = passed.get(key, 0) + number * (len(row) - mine)
+    found: dict[tuple[str, str], tuple[Fraction, Fraction]] = {}
+    for (swatch, yarn, width), number in knitted.items():
+        before = found.get((swatch, yarn), (Fraction(0), Fraction(0)))
+        own = Fraction(number) / width, Fraction(passed[swatch, yarn, width]) / width
+        found[swatch, yarn] = before[0] + own[0], before[1] + own[1]
+    return found
+
+
 def lengths(spec: Spec, counts: Mapping[Patch, int | Fraction]) -> Lengths:
     """Give cm of yarn (all its strands as one) by swatch and yarn."""
-    knitted: dict[tuple[str, str], Fraction] = {}
-    passed: dict[tuple[str, str], Fraction] = {}
-    for patch, number in counts.items():
-        if patch.motif is None:
-            key = (patch.swatch, patch.yarn)
-            knitted[key] = knitted.get(key, Fraction(0)) + number
-            continue
-        row = spec.motifs[patch.motif].rows[patch.row]
-        for yarn in dict.fromkeys(row):
-            key, cells = (patch.swatch, yarn), row.count(yarn)
-            knitted[key] = knitted.get(key, Fraction(0)) + number * Fraction(cells, len(row))
-            passed[key] = passed.get(key, Fraction(0)) + number * Fraction(len(row) - cells, len(row))
     return {
-        key: number * loop_length(spec.swatches[key[0]])
-        + passed.get(key, Fraction(0)) / spec.swatches[key[0]].washed.stitches
-        for key, number in knitted.items()
+        key: knitted * loop_length(spec.swatches[key[0]]) + CARRIED * passed / spec.swatches[key[0]].washed.stitches
+        for key, (knitted, passed) in cells(spec, counts).items()
     }
 
 

@@ -1,8 +1,4 @@
-"""Yarn needed, per yarn and size, by two ways that do not know of each other.
-
-By weight: the weighed swatch's grams a stitch times the stitches really knitted. By loop: the yarn in a stitch from
-its area, and carried strands (see `yarn_lengths`).
-"""
+"""Yarn needed, per yarn, size and piece, by two ways that do not know of each other (see `yarn_used`)."""
 
 from __future__ import annotations
 
@@ -11,18 +7,20 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
-from wale.checks.used import yarns_of
-from wale.pattern import Paragraph, Part, Table
+from wale.checks.used import swatches_of, yarns_of
 from wale.plan import Plan
-from wale.quantity import show_decimal
 from wale.shaping.amounts import MARGIN, pom_pom_grams
-from wale.spec import PomPom, PutUp, Spec
+from wale.spec import PomPom, PutUp, Spec, Swatch
 from wale.write import yarn_lengths
-from wale.write.stitch_counts import stitch_counts
-from wale.write.yarn_lengths import Lengths
+from wale.write.finishing import Finish, finishing
+from wale.write.stitch_counts import Patch
+from wale.write.yarn_used import NONE, ZERO, Rates, Spread, Use, Uses, add, parts_of, shares
+from wale.yardage.purchase import Purchase, purchases
 
 TAILS = Fraction(3, 100)
-"""Share for cast-on, bind-off, seams and tails; common practice, no source."""
+"""Share for cast-on, bind-off, seams and tails where the yarn's length is not known; common practice, no source."""
+SWATCH_CM = 15
+"""Width and height of a swatch that was not weighed: what the pattern advises."""
 STEP = 5
 
 
@@ -39,26 +37,49 @@ class PutUpNeed:
 
 @dataclass(frozen=True, slots=True)
 class YarnNeed:
-    """One yarn in one size.
+    """One yarn, as it is bought, in one size.
 
     Attributes:
-        by_weight: grams knitted, from weighed swatches (fabrics not weighed: by loop); None where none was weighed.
-        by_loop: grams knitted, from the loop; None where the yarn's length is not known.
+        knitted: grams by both ways, in all pieces.
+        is_weighed: whether any fabric of it was weighed.
+        finish: grams of cast-on, bind-off, seams and ends.
         pom_pom: grams of pom-poms.
-        grams: to have ready: the larger way, tails, pom-poms and margin, rounded up to 5 g; None: not known.
+        swatches: grams of the swatches, one of each fabric.
+        grams: to have ready: the larger way, finish, pom-poms, a margin and swatches, up to 5 g; None: not known.
         metres: of those grams, one strand, rounded up to 10 m.
         to_buy: grams less what is on hand.
+        put_ups: for each kind of put-up alone.
+        cheapest: the cheapest put-ups together, for `to_buy`; one for each currency.
     """
 
     yarn: str
     size: str
-    by_weight: Fraction | None
-    by_loop: Fraction | None
+    knitted: Use
+    is_weighed: bool
+    finish: Fraction
     pom_pom: Fraction
+    swatches: Fraction
     grams: int | None
     metres: int | None
     to_buy: int | None
     put_ups: tuple[PutUpNeed, ...]
+    cheapest: tuple[Purchase, ...]
+
+    @property
+    def by_weight(self) -> Fraction | None:
+        """Grams knitted, from weighed swatches (fabrics not weighed: by loop); None where none was weighed."""
+        return self.knitted.by_weight.middle if self.is_weighed and self.knitted.by_weight else None
+
+    @property
+    def by_loop(self) -> Fraction | None:
+        """Grams knitted, from the loop; None where the yarn's length is not known."""
+        return self.knitted.by_loop.middle if self.knitted.by_loop else None
+
+    @property
+    def used(self) -> Spread | None:
+        """Grams that the garment takes, swatches and margin apart, as a range; None: not known."""
+        knitted, rest = self.knitted.spread, self.finish + self.pom_pom
+        return knitted + Spread(rest, rest, rest) if knitted is not None else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,55 +93,131 @@ class YarnNeeded:
         return next((needs for needs in self.yarns if needs[0].yarn == yarn), ())
 
 
+@dataclass(frozen=True, slots=True)
+class Place:
+    """The yarn of one piece or band, all its copies: grams knitted by yarn, and of cast-on, bind-off and hem."""
+
+    name: str
+    make: int
+    knitted: Uses
+    finish: dict[str, Fraction]
+
+
+def bought_yarns(spec: Spec) -> tuple[str, ...]:
+    """Give the yarns that are bought for a garment, in the order of first use."""
+    return tuple(dict.fromkeys(part for yarn in yarns_of(spec) for part in parts_of(spec, yarn.name)))
+
+
 def yarn_needed(spec: Spec, plan: Plan) -> YarnNeeded:
     """Reckon the yarn of a garment in all sizes."""
-    names = [yarn.name for yarn in yarns_of(spec)]
-    sizes = [_size(spec, plan, size, names) for size in range(len(plan.sizes))]
-    return YarnNeeded(tuple(zip(*sizes, strict=True)) if names else ())
+    sizes = [yarn_of_size(spec, plan, size) for size in range(len(plan.sizes))]
+    return YarnNeeded(tuple(zip(*sizes, strict=True)) if sizes and sizes[0] else ())
 
 
-def _size(spec: Spec, plan: Plan, size: int, names: Sequence[str]) -> list[YarnNeed]:
-    counts = stitch_counts(spec, plan, size)
-    lengths = yarn_lengths.lengths(spec, counts)
-    stitches: dict[str, int] = {}
-    for patch, number in counts.items():
-        stitches[patch.swatch] = stitches.get(patch.swatch, 0) + number
-    weighed = yarn_lengths.weighed(spec, stitches, lengths)
-    return [_need(spec, plan, size, yarn, lengths, weighed) for yarn in names]
+def yarn_of_size(spec: Spec, plan: Plan, size: int) -> list[YarnNeed]:
+    """Reckon the yarn of a garment in one size, a need for each yarn that is bought."""
+    rates = Rates(spec, plan, size)
+    knitted = add(place.knitted for place in places(spec, plan, size, rates))
+    finish = finish_grams(spec, finishing(spec, plan, size), plan)
+    swatch = add(_swatch_uses(spec, rates, one) for one in swatches_of(spec))
+    pom_poms = pom_pom_uses(spec, plan, size)
+    return [
+        _need(
+            spec,
+            plan.sizes[size],
+            name,
+            knitted.get(name, Use()),
+            name in rates.is_weighed,
+            finish.get(name),
+            pom_poms.get(name, ZERO),
+            _middle(swatch.get(name, Use())),
+        )
+        for name in bought_yarns(spec)
+    ]
 
 
-def _need(spec: Spec, plan: Plan, size: int, name: str, lengths: Lengths, weighed: Lengths) -> YarnNeed:
+def places(spec: Spec, plan: Plan, size: int, rates: Rates) -> tuple[Place, ...]:
+    """Give the yarn of each piece and band in one size, in the order of work."""
+    ends = finishing(spec, plan, size)
+    found = []
+    for number, piece in enumerate(plan.pieces):
+        uses = rates.of(rates.places[number])
+        mine = [end for end in ends if end.piece == piece.name]
+        times = {name: use.times(piece.make) for name, use in uses.items()}
+        found.append(Place(piece.name, piece.make, times, finish_grams(spec, mine, plan)))
+    for number, band in enumerate(plan.bands, len(plan.pieces)):
+        mine = [end for end in ends if end.piece == band.name]
+        uses = rates.of(rates.places[number])
+        found.append(Place(band.name, 1, uses, finish_grams(spec, mine, plan)))
+    return tuple(found)
+
+
+def finish_grams(spec: Spec, ends: Sequence[Finish], plan: Plan) -> dict[str, Fraction]:
+    """Give grams of cast-ons, bind-offs and seams by yarn, copies counted; yarns of unknown length are left out."""
+    found: dict[str, Fraction] = {}
+    for end in ends:
+        piece = plan.piece(end.piece)
+        for part in parts_of(spec, end.yarn):
+            grams = yarn_lengths.grams_of(spec, part, end.cm * (piece.make if piece else 1))
+            if grams is not None:
+                found[part] = found.get(part, ZERO) + grams
+    return found
+
+
+def pom_pom_uses(spec: Spec, plan: Plan, size: int) -> dict[str, Fraction]:
+    """Give grams of pom-poms by yarn."""
+    found: dict[str, Fraction] = {}
+    for piece in plan.pieces:
+        for step in piece.steps:
+            if isinstance(step.action, PomPom):
+                grams = pom_pom_grams(step.action.diameter.at(size)) * piece.make
+                for part, share in (shares(spec, step.action.yarn) or {}).items():
+                    found[part] = found.get(part, ZERO) + grams * share
+    return found
+
+
+def _swatch_uses(spec: Spec, rates: Rates, swatch: Swatch) -> Uses:
+    """Give the yarn of a swatch: of the stitches that were weighed, or of 15 cm square."""
+    gauge = swatch.washed
+    stitches = ceil(SWATCH_CM * gauge.stitches) * ceil(SWATCH_CM * gauge.rows)
+    if swatch.weight is not None:
+        stitches = swatch.weight[1] * swatch.weight[2]
+    if swatch.motif is None:
+        return rates.of({Patch(swatch.name, None, 0, swatch.yarns[0]): stitches})
+    rows = len(spec.motifs[swatch.motif].rows)
+    uses = rates.of({Patch(swatch.name, swatch.motif, row, ""): stitches for row in range(rows)})
+    return {name: use.times(Fraction(1, rows)) for name, use in uses.items()}
+
+
+def _middle(use: Use) -> Fraction:
+    return (use.spread or NONE).middle
+
+
+def _need(
+    spec: Spec,
+    size: str,
+    name: str,
+    knitted: Use,
+    is_weighed: bool,
+    finish: Fraction | None,
+    pom_pom: Fraction,
+    swatches: Fraction,
+) -> YarnNeed:
     yarn = spec.yarns[name]
-    mine = {key: yarn_lengths.grams_of(spec, name, length) for key, length in lengths.items() if key[1] == name}
-    by_loop = _sum(list(mine.values()))
-    by_weight = _sum([weighed.get(key, grams) for key, grams in mine.items()])
-    if mine and not any(key in weighed for key in mine):
-        by_weight = None
-    pom_pom = _pom_poms(plan, name, size)
-    known = [way for way in (by_weight, by_loop) if way is not None]
-    if not known:
-        return YarnNeed(name, plan.sizes[size], None, None, pom_pom, None, None, None, ())
-    grams = round_up((max(known) * (1 + TAILS) + pom_pom) * (1 + MARGIN), STEP)
+    spread = knitted.spread
+    if spread is None:
+        return YarnNeed(name, size, knitted, is_weighed, finish or ZERO, pom_pom, swatches, None, None, None, (), ())
+    if finish is None:
+        finish = spread.middle * TAILS if yarn.metres_per_100g is None else ZERO
+    rest = finish + pom_pom
+    whole = max((spread.middle + rest) * (1 + MARGIN), spread.high + rest) + swatches
+    grams = round_up(whole, STEP)
     metres = round_up(grams * yarn.metres_per_100g / 100, 10) if yarn.metres_per_100g else None
-    to_buy = round_up(max(Fraction(0), grams - (yarn.on_hand or Fraction(0))), STEP)
+    to_buy = round_up(max(ZERO, grams - (yarn.on_hand or ZERO)), STEP)
     put_ups = tuple(_put_up(put_up, grams, to_buy) for put_up in yarn.put_ups)
-    return YarnNeed(name, plan.sizes[size], by_weight, by_loop, pom_pom, grams, metres, to_buy, put_ups)
-
-
-def _sum(parts: Sequence[Fraction | None]) -> Fraction | None:
-    known = [part for part in parts if part is not None]
-    return sum(known, Fraction(0)) if len(known) == len(parts) else None
-
-
-def _pom_poms(plan: Plan, yarn: str, size: int) -> Fraction:
-    return sum(
-        (
-            pom_pom_grams(step.action.diameter.at(size)) * piece.make
-            for piece in plan.pieces
-            for step in piece.steps
-            if isinstance(step.action, PomPom) and step.action.yarn == yarn
-        ),
-        Fraction(0),
+    cheapest = purchases(yarn.put_ups, to_buy)
+    return YarnNeed(
+        name, size, knitted, is_weighed, finish, pom_pom, swatches, grams, metres, to_buy, put_ups, cheapest
     )
 
 
@@ -134,59 +231,3 @@ def _put_up(put_up: PutUp, grams: int, to_buy: int) -> PutUpNeed:
 def round_up(value: Fraction, step: int) -> int:
     """Give the least multiple of `step` that is not below `value`."""
     return ceil(value / step) * step
-
-
-def yarn_parts(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Part, ...]:
-    """Give the table of yarn needed for the printed sizes, and how it was reckoned."""
-    rows: list[tuple[str, ...]] = []
-    for needs in yarn_needed(spec, plan).yarns:
-        mine = [needs[size] for size in sizes]
-        rows += _rows(mine)
-    if not rows:
-        return ()
-    header = ("", *(plan.sizes[size] for size in sizes))
-    words = (
-        f"To have ready: the larger of the two ways, {show_decimal(TAILS * 100, 0)} % for cast-on, bind-off, seams and "
-        f"tails, and {show_decimal(MARGIN * 100, 0)} % of margin (common practice), rounded up to {STEP} g. By the "
-        "loop: yarn in a stitch from its area, as in relaxed plain knitting, and carried strands. "
-        "Fabrics whose swatch was not weighed are reckoned by the loop in both ways."
-    )
-    if any(isinstance(step.action, PomPom) for piece in plan.pieces for step in piece.steps):
-        words += " A pom-pom takes the cube of its diameter in cm, divided by 30, in g (a rule of thumb)."
-    return (Table("Yarn needed", header, tuple(rows)), Paragraph(words))
-
-
-def _rows(needs: Sequence[YarnNeed]) -> list[tuple[str, ...]]:
-    name = needs[0].yarn
-    rows = [(f"{name}, to have ready, g", *(_figure(need.grams) for need in needs))]
-    if needs[0].metres is not None:
-        rows.append((f"{name}, the same in m", *(_figure(need.metres) for need in needs)))
-    for way, words in (("by_weight", "by the swatch's weight"), ("by_loop", "by the loop")):
-        grams = [getattr(need, way) for need in needs]
-        if any(one is not None for one in grams):
-            cells = (_figure(None if one is None else round_up(one, STEP)) for one in grams)
-            rows.append((f"{name}, knitted, {words}, g", *cells))
-    for number, first in enumerate(needs[0].put_ups):
-        put_ups = [need.put_ups[number] for need in needs]
-        kind = f"{first.put_up.kind}s of {show_decimal(first.put_up.weight, 0)} g"
-        rows.append((f"{name}, {kind}", *(str(one.needed) for one in put_ups)))
-        rows += _buying(name, kind, put_ups)
-    return rows
-
-
-def _buying(name: str, kind: str, put_ups: Sequence[PutUpNeed]) -> list[tuple[str, ...]]:
-    rows: list[tuple[str, ...]] = []
-    if any(one.to_buy != one.needed for one in put_ups):
-        rows.append((f"{name}, {kind} to buy", *(str(one.to_buy) for one in put_ups)))
-    if put_ups[0].cost is not None:
-        currency = put_ups[0].put_up.currency
-        rows.append((f"{name}, cost of all in {currency}", *(_money(one.cost) for one in put_ups)))
-    return rows
-
-
-def _figure(value: int | None) -> str:
-    return "not known" if value is None else str(value)
-
-
-def _money(value: Fraction | None) -> str:
-    return "" if value is None else show_decimal(value, 2)

@@ -9,7 +9,8 @@ from wale.write.context import Context
 from wale.write.rows import piece_rows
 from wale.write.stitch_counts import Patch, row_stitches, stitch_counts
 from wale.write.yarn_lengths import loop_grams, loop_length
-from wale.write.yarn_needed import yarn_needed, yarn_parts
+from wale.write.yarn_needed import yarn_needed
+from wale.write.yarn_table import yarn_parts
 
 # 4.2 sts and 5.5 rows per cm: l = sqrt(23.1 / 23.1) = 1 cm of yarn in a stitch. The yarn has 1 m in a gram.
 STRIP = (
@@ -63,8 +64,11 @@ def test_loop_a_thousand_stitches_of_a_centimetre_are_ten_metres_and_ten_grams()
     (need,) = yarn_needed(spec, plan).of("rye")
     assert need.by_loop == 10
     assert need.by_weight is None
-    # 10 g * 1.03 * 1.10 = 11.33, up to 15 g; 15 m, up to 20 m.
-    assert (need.grams, need.metres) == (15, 20)
+    # Cast-on 3 * 20/4.2 + 25.4 cm, bind-off 3 * 20/4.2 + 15 cm: 68.97 cm, 0.69 g.
+    assert need.finish == Fraction(6 * 20 * 10, 42 * 100) + Fraction("0.404")
+    # A swatch of 15 cm: 63 sts, 82.5 rows, so 83: 52.29 g. (10 + 0.69) * 1.1 + 52.29 = 64.05, up to 65 g; 70 m.
+    assert need.swatches == Fraction("52.29")
+    assert (need.grams, need.metres) == (65, 70)
 
 
 def test_pieces_made_twice_take_twice():
@@ -77,7 +81,7 @@ def test_weight_a_thousand_stitches_at_the_swatch_s_grams_a_stitch():
     spec, plan = compiled(STRIP.format(more="    weight 6 g of 10 sts, 50 rows", make=""))
     (need,) = yarn_needed(spec, plan).of("rye")
     assert (need.by_weight, need.by_loop) == (12, 10)
-    assert need.grams == 15  # 12 * 1.133 = 13.6
+    assert need.grams == 20  # (12 + 0.69) * 1.1 + 6 of the swatch = 19.96
     # 500 sts by the loop: 5 m, 5 g.
     assert loop_grams(spec, spec.swatches["plain"]) == 5
 
@@ -114,10 +118,10 @@ def test_put_ups_on_hand_and_cost():
         "    colour #8a5a2b", "    colour #8a5a2b\n    put-up 100 g cone, 11.50 EUR\n    on-hand 1 cones"
     )
     (need,) = yarn_needed(*compiled(text)).of("rye")
-    # 400 g knitted; * 1.133 = 453.2, up to 455 g; 100 g are on hand.
-    assert (need.grams, need.to_buy) == (455, 355)
+    # 400 g knitted, 0.69 g of ends; * 1.1, and 200 g of the swatch: 640.8, up to 645 g; 100 g are on hand.
+    assert (need.grams, need.to_buy) == (645, 545)
     (cones,) = need.put_ups
-    assert (cones.needed, cones.to_buy, cones.cost, cones.cost_to_buy) == (5, 4, Fraction("57.50"), Fraction(46))
+    assert (cones.needed, cones.to_buy, cones.cost, cones.cost_to_buy) == (7, 6, Fraction("80.50"), Fraction(69))
 
 
 def test_a_pom_pom_takes_its_cube_over_thirty():

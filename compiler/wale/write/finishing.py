@@ -1,0 +1,145 @@
+"""Yarn beside the stitches: cast-on, bind-off, seams, sewn hems, and the ends that are woven in.
+
+Lengths are of the yarn with all its strands as one. A cast-on or bind-off takes three times its width (long-tail: M.
+Righetti, *Knitting in Plain English*, with 10 inches to spare); sewing takes three times the seam and 15 cm at each end
+(common practice, no source).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from wale.plan import Level, PiecePlan, Plan
+from wale.quantity import CM_PER_INCH
+from wale.shaping.amounts import cast_on_tail
+from wale.spec import BindOff, CastOn, Hem, Seam, SetIn, Spec
+
+PER_WIDTH = 3
+END_CM = Fraction(15)
+MAKING_UP = "making up"
+
+
+@dataclass(frozen=True, slots=True)
+class Finish:
+    """A length of yarn for one thing.
+
+    Attributes:
+        piece: piece, band, or `MAKING_UP`.
+        what: "cast-on", "bind-off", "crown", "hem" or "seam".
+        cm: for one copy of the piece; for all seams where it is making up.
+    """
+
+    piece: str
+    what: str
+    yarn: str
+    cm: Fraction
+
+
+def finishing(spec: Spec, plan: Plan, size: int) -> tuple[Finish, ...]:
+    """Give all yarn beside the stitches of a garment in one size, in the order of work."""
+    found: list[Finish] = []
+    for piece in plan.pieces:
+        found += _piece(spec, piece, size)
+    for number, band in enumerate(plan.bands):
+        yarn = spec.swatches[spec.bands[number].swatch].yarns[0]
+        found.append(Finish(band.name, "bind-off", yarn, _edge(band.stitches[size] / band.sts_per_cm)))
+    for join in spec.joins:
+        found += _seam(spec, plan, join, size) if isinstance(join, Seam) else _set_in(spec, plan, join, size)
+    return tuple(found)
+
+
+def _edge(width_cm: Fraction) -> Fraction:
+    return PER_WIDTH * width_cm + END_CM
+
+
+def _sewn(length_cm: Fraction, seams: int = 1) -> Fraction:
+    return PER_WIDTH * length_cm + 2 * END_CM * seams
+
+
+def _width(level: Level, size: int) -> Fraction:
+    """Give the width of a level with its edge stitches."""
+    return level.counts[size] / level.sts_per_cm
+
+
+def _piece(spec: Spec, piece: PiecePlan, size: int) -> list[Finish]:
+    found = []
+    first, last = piece.levels[0], piece.levels[-1]
+    for step in piece.steps:
+        action = step.action
+        if isinstance(action, CastOn):
+            yarn = spec.swatches[action.swatch].yarns[0]
+            found.append(
+                Finish(piece.name, "cast-on", yarn, cast_on_tail(_width(first, size) / CM_PER_INCH) * CM_PER_INCH)
+            )
+        elif isinstance(action, BindOff):
+            yarn = spec.swatches[last.swatch].yarns[0]
+            found.append(Finish(piece.name, "bind-off", yarn, _edge(_width(last, size))))
+        elif isinstance(action, Hem) and not action.knitted_together:
+            yarn = spec.swatches[first.swatch].yarns[0]
+            found.append(Finish(piece.name, "hem", yarn, _sewn(_width(first, size))))
+    if piece.top is not None:
+        bound = piece.top.neck[size] + (2 * piece.top.shoulder[size] if piece.top.manner == "steps" else 0)
+        found.append(Finish(piece.name, "bind-off", _main(spec, piece), _edge(bound / last.sts_per_cm)))
+    if piece.crown is not None:
+        found.append(Finish(piece.name, "crown", _main(spec, piece), 2 * END_CM))
+    return found
+
+
+def _main(spec: Spec, piece: PiecePlan) -> str:
+    """Give the yarn that finishes a piece: the main one of its last fabric."""
+    return spec.swatches[piece.sections[-1].swatch if piece.sections else piece.levels[-1].swatch].yarns[0]
+
+
+def edge_cm(piece: PiecePlan, edge: str, size: int) -> Fraction:
+    """Give the length of all edges of a name, of all copies of a piece; 0 for an edge that it has not."""
+    last = piece.levels[-1]
+    if edge == "cast-on":
+        return _width(piece.levels[0], size) * piece.make
+    if edge == "top":
+        return _width(last, size) * piece.make
+    top = piece.top
+    if edge == "shoulders" and top is not None:
+        return 2 * top.shoulder[size] / last.sts_per_cm * piece.make
+    if edge == "neck" and top is not None:
+        return top.neck[size] / last.sts_per_cm * piece.make
+    whole = piece.sections[-1].position[size] if piece.sections else Fraction(0)
+    marks = dict(piece.marks)
+    under = _height(piece, marks["underarm"][size], size) if "underarm" in marks else whole
+    if edge == "sides":
+        return 2 * under * piece.make
+    if edge == "armholes" and top is not None:
+        slope = top.slope_rows[size] / piece.sections[-1].rows_per_cm
+        return 2 * max(Fraction(0), whole - under - slope) * piece.make
+    return Fraction(0)
+
+
+def _height(piece: PiecePlan, rows: int, size: int) -> Fraction:
+    """Give how far above the fold or cast-on so many rows of a piece reach."""
+    before = 0
+    for section in piece.sections:
+        after = before + section.rows[size]
+        if rows <= after:
+            return section.position[size] - (after - rows) / section.rows_per_cm
+        before = after
+    return piece.sections[-1].position[size]
+
+
+def _seam(spec: Spec, plan: Plan, join: Seam, size: int) -> list[Finish]:
+    """Give a seam's yarn: each edge is half of it; two edges of a piece or a pair make one seam."""
+    pieces = [(piece, edge) for name, edge in join.edges if (piece := plan.piece(name)) is not None]
+    if not pieces:
+        return []
+    length = sum((edge_cm(piece, edge, size) for piece, edge in pieces), Fraction(0)) / 2
+    doubled = ("sides", "shoulders", "armholes")
+    seams = max(1, sum(piece.make * (2 if edge in doubled else 1) for piece, edge in pieces) // 2)
+    first = pieces[0][0]
+    return [Finish(MAKING_UP, "seam", first.edge.yarn or _main(spec, first), _sewn(length, seams))]
+
+
+def _set_in(spec: Spec, plan: Plan, join: SetIn, size: int) -> list[Finish]:
+    piece = plan.piece(join.piece)
+    if piece is None:
+        return []
+    length = edge_cm(piece, "top", size)
+    return [Finish(MAKING_UP, "seam", piece.edge.yarn or _main(spec, piece), _sewn(length, piece.make))]
