@@ -62,6 +62,7 @@ def read_chart(words: Iterable[tuple[str, str]]) -> ReadChart:
             insist(same, f"row {number} is not as row {row.same_as}")
         told.append(row)
     insist(bool(told), "the chart has no rows")
+    insist(all(count for row in told for count, _ in row.runs), "a run of the chart has no stitches")
     return ReadChart(tuple(_cells(row) for row in told), tuple(row.side for row in told))
 
 

@@ -78,6 +78,7 @@ class Needles:
         chart = self.charts.get((name, not self.in_round))
         insist(chart is not None, f"there is no chart {name}")
         assert chart is not None
+        insist(all(len(row) == chart.width for row in chart.rows), "the chart's rows are not equally wide")
         insist(width == chart.width, f"the chart has {chart.width} columns, not {width}")
         insist(1 <= right <= width and (self.in_round or 1 <= wrong <= width), "there is no such column")
         insist(1 <= row <= len(chart.rows), f"the chart has no row {row}")
