@@ -1,0 +1,104 @@
+"""`wale swatches`: the swatches of a spec compared, and what each would do to the garment."""
+
+from __future__ import annotations
+
+import os.path
+from typing import TYPE_CHECKING, Literal, get_args
+
+import click
+
+from wale.commands.report import count, emit, exit_code, notice, progress, report
+from wale.files import Refused, World
+
+if TYPE_CHECKING:
+    from wale.spec import Spec
+    from wale.swatching.compare import Comparison
+
+Format = Literal["text", "html", "json"]
+
+ENDINGS: dict[str, Format] = {".txt": "text", ".html": "html", ".htm": "html", ".json": "json"}
+
+
+@click.command(
+    "swatches",
+    short_help="Compare swatches and the garments they would make.",
+    epilog="""\b
+Examples:
+  wale swatches jumper.wale                      compare, as text
+  wale swatches jumper.wale --out swatches.html  as a page
+  wale swatches jumper.wale --size M --to json   one size, for a script
+""",
+)
+@click.argument("spec")
+@click.option("--to", type=click.Choice(get_args(Format)), help="Format; by default the ending of --out, else text.")
+@click.option("--out", metavar="PATH", help="File to write; by default standard output, as for `-`.")
+@click.option("--size", "sizes", metavar="NAME", multiple=True, help="A size to tell of, repeatable; by default all.")
+@click.pass_obj
+def swatches(world: World, spec: str, to: Format | None, out: str | None, sizes: tuple[str, ...]) -> int:
+    """Compare all swatches of SPEC and its used files, and plan the garment in each that could be its main fabric.
+
+    A fabric in which the garment cannot be planned is told with its reason; only an error that stands before any
+    planning stops the comparison.
+    """
+    form = choose_format(to, out)
+    import wale.driver as driver
+
+    with progress(world, f"comparing {spec}"):
+        try:
+            done = driver.check_spec(world, spec, sizes)
+        except Refused as refused:
+            report(world, (refused.problem,), {})
+            return exit_code((refused.problem,))
+        errors = tuple(one for one in done.problems if one.is_error)
+        if done.spec is None or any(one.code == "E305" for one in errors):
+            report(world, errors, done.sources)
+            notice(f"{spec}: {count(errors)}; nothing was compared")
+            return exit_code(errors)
+        from wale.swatching.compare import compare
+
+        names = done.spec.size_names
+        chosen = [number for number, name in enumerate(names) if not sizes or name in sizes]
+        found = compare(done.spec, done.plan, chosen)
+        data = _render(form, done.spec, found)
+    if out is None or out == "-":
+        emit(data)
+    else:
+        world.write(out, data)
+        notice(f"wrote {out}")
+    return 0
+
+
+def _render(form: Format, spec: Spec, found: Comparison) -> bytes:
+    if form == "json":
+        from wale.swatching import export
+
+        return export.render(spec.title, found).encode()
+    from wale.swatching.page import page
+
+    if form == "html":
+        from wale.outputs import html
+
+        return html.render(page(spec, found)).encode()
+    from wale.outputs import text
+
+    return text.render(page(spec, found)).encode()
+
+
+def choose_format(to: Format | None, out: str | None) -> Format:
+    """Give the format of the output.
+
+    Args:
+        to: the format asked for, if any.
+        out: the path asked for, if any; `-` is standard output.
+
+    Raises:
+        click.UsageError: the ending of `out` names no format, or another one than `to`.
+    """
+    if out is None or out == "-":
+        return to or "text"
+    named = ENDINGS.get(os.path.splitext(out)[1].lower())
+    if to is None and named is None:
+        raise click.UsageError(f"the ending of `{out}` names no format; use one of {', '.join(ENDINGS)}, or add --to")
+    if to is not None and named is not None and named != to:
+        raise click.UsageError(f"`{out}` ends like {named}, but --to asks for {to}; let them agree")
+    return to or named or "text"
