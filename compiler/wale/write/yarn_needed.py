@@ -152,11 +152,15 @@ def places(spec: Spec, plan: Plan, size: int, rates: Rates) -> tuple[Place, ...]
     return tuple(found)
 
 
-def finish_grams(spec: Spec, ends: Sequence[Finish], plan: Plan) -> dict[str, Fraction]:
-    """Give grams of cast-ons, bind-offs and seams by yarn, copies counted; yarns of unknown length are left out."""
+def finish_grams(spec: Spec, ends: Sequence[Finish], plan: Plan | None = None) -> dict[str, Fraction]:
+    """Give grams of cast-ons, bind-offs and seams by yarn; yarns of unknown length are left out.
+
+    Args:
+        plan: counts the copies of each piece; without it each end counts once.
+    """
     found: dict[str, Fraction] = {}
     for end in ends:
-        piece = plan.piece(end.piece)
+        piece = plan.piece(end.piece) if plan is not None else None
         for part in parts_of(spec, end.yarn):
             grams = yarn_lengths.grams_of(spec, part, end.cm * (piece.make if piece else 1))
             if grams is not None:

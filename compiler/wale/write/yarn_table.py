@@ -14,6 +14,9 @@ from wale.spec import PomPom, Spec
 from wale.write.yarn_needed import STEP, SWATCH_CM, TAILS, PutUpNeed, YarnNeed, round_up, yarn_needed
 from wale.write.yarn_used import Spread
 
+FINE_BELOW = 20
+"""Below so many grams a range is told to 1 g."""
+
 
 def yarn_parts(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Part, ...]:
     """Give the table of yarn needed for the printed sizes, and how it was reckoned."""
@@ -78,6 +81,11 @@ def spread_text(spread: Spread | None, step: int = STEP) -> str:
         return "not known"
     low, high = int(spread.low // step) * step, round_up(spread.high, step)
     return str(high) if low == high else f"{low} to {high}"
+
+
+def range_text(spread: Spread | None) -> str:
+    """Write a range of grams, to 1 g where it is small, else to 5 g."""
+    return spread_text(spread, 1 if spread is not None and spread.high < FINE_BELOW else STEP)
 
 
 def _figure(value: int | None) -> str:

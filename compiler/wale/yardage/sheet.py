@@ -1,0 +1,62 @@
+"""The sheet for a test knit: what was planned, and room for what was got."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from wale.pattern import Paragraph, Part, Section, Table
+from wale.plan import Plan
+from wale.quantity import show_decimal
+from wale.spec import Spec
+from wale.write.materials import swatches_used
+from wale.write.measurements import finished_table
+from wale.write.yarn_table import range_text
+from wale.write.yarn_used import ZERO, Spread
+from wale.yardage.report import SizeYarn, YarnReport
+
+BLANK = "_" * 8
+REMARKS = 12
+"""Empty lines for remarks."""
+
+
+def sheet_section(spec: Spec, plan: Plan, report: YarnReport, sizes: Sequence[int]) -> Section:
+    """Give the sheet: gauge got, grams and hours of each piece, measures, remarks by row."""
+    parts: list[Part] = [Paragraph(f"Size: {BLANK}  Knitter: {BLANK * 2}  Begun: {BLANK}  Ended: {BLANK}")]
+    gauge = []
+    for swatch in swatches_used(spec, plan):
+        sts, rows = (show_decimal(one * 10, 1) for one in (swatch.washed.stitches, swatch.washed.rows))
+        gauge.append((swatch.name, f"{sts} sts, {rows} rows", f"{BLANK} sts, {BLANK} rows", BLANK))
+    parts.append(Table("Gauge in 10 cm, washed", ("fabric", "planned", "got", "needle"), tuple(gauge)))
+    for number, one in zip(sizes, report.sizes, strict=True):
+        parts.append(_grams(one))
+        parts.append(_measures(spec, plan, number))
+    remarks = tuple((str(line), BLANK * 2, BLANK * 5) for line in range(1, REMARKS + 1))
+    parts.append(Table("Remarks by row", ("", "piece and row", "remark"), remarks))
+    parts.append(
+        Paragraph(
+            "Write what you got into the spec: the gauge in the swatch's `washed` line; the weight of a piece in one "
+            "fabric as that swatch's `weight` line, its stitches and rows with it; what is left in `wale yarn --left`."
+        )
+    )
+    return Section("test-knit", "Sheet for a test knit", tuple(parts))
+
+
+def _grams(one: SizeYarn) -> Table:
+    rows: list[tuple[str, ...]] = []
+    for place in one.places:
+        whole = [use.spread for use in place.knitted.values()]
+        ends = sum(place.finish.values(), ZERO)
+        known = sum((spread for spread in whole if spread is not None), Spread(ends, ends, ends))
+        each = known.times(Fraction(1, place.make)) if None not in whole else None
+        for copy in range(1, place.make + 1):
+            words = f"{place.name} {copy}" if place.make > 1 else place.name
+            rows.append((words, range_text(each), BLANK, BLANK))
+    rows.append(("making up", "", BLANK, BLANK))
+    return Table(f"Grams and hours, {one.size}", ("piece", "estimated g", "got g", "hours"), tuple(rows))
+
+
+def _measures(spec: Spec, plan: Plan, size: int) -> Table:
+    planned = finished_table(spec, plan, (size,))
+    rows = tuple((row[0], row[1], BLANK) for row in planned.rows if not row[0].startswith("ease "))
+    return Table(f"Measures, {plan.sizes[size]}, in {spec.units}", ("measure", "planned", "got"), rows)
