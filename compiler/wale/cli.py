@@ -17,7 +17,10 @@ from wale.commands.compile import compile_spec
 from wale.commands.explain import explain
 from wale.commands.new import new
 from wale.commands.problem import problem
+from wale.commands.reckon import reckon
 from wale.commands.report import exit_code, report
+from wale.commands.swatches import swatches
+from wale.commands.yarn import yarn
 from wale.files import DiskWorld, Refused, World, calm_streams, mute_stdout
 
 FINE, AT_FAULT, INTERRUPTED, PIPE_CLOSED = 0, 2, 130, 141
@@ -38,7 +41,7 @@ def wale() -> None:
     """Turn a short text file, a spec, into a sized and checked knitting pattern."""
 
 
-for _command in (compile_spec, check, explain, new, problem):
+for _command in (compile_spec, check, explain, new, problem, reckon, swatches, yarn):
     wale.add_command(_command)
 
 

@@ -58,6 +58,20 @@ def numbers_of(system: str) -> tuple[str, ...]:
     return tuple(number for known, number in _numbers() if known == system)
 
 
+def numbers_for(mm: Fraction) -> tuple[tuple[str, str], ...]:
+    """Give (system, number) of each numbered needle of exactly this size, in the order of `SYSTEMS`.
+
+    Example: 4.5 mm is US 7, UK 7 and JP 8.
+    """
+    found = _by_size().get(mm, {})
+    return tuple((system, found[system]) for system in SYSTEMS if system in found)
+
+
+def sizes(system: str = "") -> tuple[Fraction, ...]:
+    """Give the sizes in mm that have a number (in one system, or in any), thinnest first."""
+    return tuple(sorted(mm for mm, numbers in _by_size().items() if not system or system in numbers))
+
+
 def _plain(number: str) -> str:
     """Turn "10 1/2" into "10.5"; leave strings of zeros alone."""
     words = number.split()

@@ -1,7 +1,7 @@
 """The closed table of problem codes. Each has a page `docs/problems/<code>.md` and a test that triggers it.
 
 Ranges: 1 text and syntax, 2 names, units and values, 3 counts that fit nothing, 4 shaping, 5 joins and bands,
-6 fabric (warnings), 7 safety (cautions), 9 files and surroundings.
+6 fabric (warnings), 7 safety (cautions), 8 questions of `wale reckon`, 9 files and surroundings.
 """
 
 from __future__ import annotations
@@ -97,6 +97,7 @@ CODES: dict[str, Code] = {
     "E305": Code("error", "The pattern has no such size"),
     "E306": Code("error", "The pattern has no such number"),
     "E307": Code("error", "A preferred width or length is not there"),
+    "E308": Code("error", "What is left of a yarn cannot be read"),
     "E401": Code("error", "The shaping does not fit its rows"),
     "E405": Code("error", "A line of a piece stands where it cannot"),
     "E406": Code("error", "The lines of a piece do not add up to the length asked for"),
@@ -120,6 +121,10 @@ CODES: dict[str, Code] = {
     "C703": Code("caution", "A note asks for a cord or a small part"),
     "C704": Code("caution", "Animal fibre at a baby's skin"),
     "C705": Code("caution", "Rules for children's clothing"),
+    "E801": Code("error", "A question is not understood"),
+    "E802": Code("error", "A number in a question is out of bounds"),
+    "E803": Code("error", "A swatch is too small to tell"),
+    "E804": Code("error", "No whole numbers answer the question"),
     "E901": Code("error", "The file does not exist"),
     "E902": Code("error", "A folder stands where a file is named"),
     "E903": Code("error", "The file cannot be read"),
