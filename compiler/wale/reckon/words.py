@@ -150,6 +150,8 @@ class Words:
         value = self.number(wanted, most=10**9)
         word = self.peek()
         unit = meant_unit(word) if word else None
+        if bare is not None and word.lower() == "in" and self.peek(1)[:1].isdigit():
+            unit = None  # `32 in 14 rows` is no length
         kind = UNITS[unit][0] if unit else None
         if unit is None or kind not in kinds:
             if bare is None or (unit is not None and word.lower() not in ("in", "to")):

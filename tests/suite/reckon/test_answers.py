@@ -170,7 +170,7 @@ def test_shoulders_and_necks(figures):
     front, back = figures("neck", "32 sts in 14 rows"), figures("neck", "32 sts in 6 rows")
     assert front["centre"] == 12 and front["each side"].startswith("3, 2, 2, 1, 1, 1 ")
     assert back["centre"] == 20 and back["each side"].startswith("4, 2 ")
-    assert figures("neck", "32 sts in 6 rows square")["centre"] == 32
+    assert figures("neck", "32 in 6 rows, square")["centre"] == 32
 
 
 def test_yarn_by_rules(figures):

@@ -50,21 +50,21 @@ def answered(question, text):
 
 
 @pytest.mark.parametrize("question", QUESTIONS, ids=lambda one: one.name)
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=30, deadline=None)
 @given(text=st.text(max_size=60))
 def test_any_text(question, text):
     answered(question, text)
 
 
 @pytest.mark.parametrize("question", QUESTIONS, ids=lambda one: one.name)
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=60, deadline=None)
 @given(words=st.lists(TOKENS, max_size=14))
 def test_any_words_of_the_trade(question, words):
     answered(question, " ".join(words))
 
 
 @pytest.mark.parametrize("question", QUESTIONS, ids=lambda one: one.name)
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(data=st.data())
 def test_any_numbers_in_a_good_question(question, data):
     example = data.draw(st.sampled_from(question.examples))

@@ -1,0 +1,223 @@
+"""Each public formula against pint: the units come out right, and so does the figure, whatever units go in.
+
+pint reckons in other units than the formula (inches for cm, ounces for g, yards for m), in floats, by a formula of its
+own that is written here with units. A formula that mixes up units, or lacks a factor of 10, differs at once.
+"""
+
+import math
+from fractions import Fraction
+from functools import partial
+
+import pint
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from wale.shaping import amounts, crown, fabric, gauge, proportions, shoulders
+from wale.yarn import SYSTEMS, band_metres_per_100g, count_in, held_together, metres_per_100g
+
+UNIT = pint.UnitRegistry()
+UNIT.define("wale_stitch = [wale_stitch]")
+UNIT.define("wale_row = [wale_row]")
+UNIT.define("wrapping = 100 gram")
+STS, ROWS = "wale_stitch / inch", "wale_row / inch"
+ST, ROW = UNIT.wale_stitch, UNIT.wale_row
+LOOP = "inch / wale_stitch"
+SYSTEM_UNITS = {
+    "tex": "gram / (1000 meter)",
+    "dtex": "gram / (10000 meter)",
+    "den": "gram / (9000 meter)",
+    "ktex": "kilogram / (1000 meter)",
+    "mtex": "milligram / (1000 meter)",
+    "grains": "grain / (120 yard)",
+    "spyndle": "pound / (14400 yard)",
+    "Nm": "meter / gram",
+    "Ne": "(840 yard) / pound",
+    "NeW": "(560 yard) / pound",
+    "run": "(1600 yard) / pound",
+    "cut": "(300 yard) / pound",
+    "lea": "(300 yard) / pound",
+    "ypp": "yard / pound",
+    "YSW": "(256 yard) / pound",
+    "gala": "(300 yard) / (24 ounce)",
+}
+# name: function, units of arguments inside, the same in other units, unit of the result, the formula in units
+FORMULAS = {
+    "per length": (
+        gauge.per_length,
+        ("wale_stitch", "cm"),
+        ("wale_stitch", "inch"),
+        "wale_stitch / cm",
+        lambda n, w: n / w,
+    ),
+    "stitches": (gauge.stitches, ("cm", "wale_stitch / cm"), ("inch", STS), "wale_stitch", lambda w, g: w * g),
+    "width": (gauge.width, ("wale_stitch", "wale_stitch / cm"), ("wale_stitch", STS), "cm", lambda n, g: n / g),
+    "miscount": (gauge.miscount, ("cm", "wale_stitch"), ("inch", "wale_stitch"), "cm", lambda w, n: w * (0.5 * ST) / n),
+    "loop by area": (
+        fabric.loop_length,
+        ("wale_stitch / cm", "wale_row / cm"),
+        (STS, ROWS),
+        "cm / (wale_stitch * wale_row) ** 0.5",
+        lambda s, r: (23.1 / (s * r)) ** 0.5,
+    ),
+    "loop by width": (fabric.loop_by_width, ("wale_stitch / cm",), (STS,), "cm / wale_stitch", lambda s: 4.2 / s),
+    "loop by height": (fabric.loop_by_height, ("wale_row / cm",), (ROWS,), "cm / wale_row", lambda r: 5.5 / r),
+    "density": (fabric.stitch_density, ("cm",), ("inch",), "1 / cm ** 2", lambda loop: 4.2 * 5.5 / loop**2),
+    "tightness": (
+        fabric.tightness,
+        ("tex", "cm"),
+        ("denier", "inch"),
+        "tex ** 0.5 / cm",
+        lambda t, loop: t**0.5 / loop,
+    ),
+    "yarn in area": (
+        fabric.yarn_per_area,
+        ("wale_stitch / cm", "1 / cm", "cm / wale_stitch"),
+        (STS, "1 / inch", LOOP),
+        "meter / meter ** 2",
+        lambda s, r, loop: s * r * loop,
+    ),
+    "area weight": (
+        fabric.area_weight,
+        ("wale_stitch / cm", "1 / cm", "cm / wale_stitch", "tex"),
+        (STS, "1 / inch", LOOP, "denier"),
+        "gram / meter ** 2",
+        lambda s, r, loop, t: s * r * loop * t,
+    ),
+    "yarn diameter": (
+        fabric.yarn_diameter,
+        ("tex", "cm ** 3 / gram"),
+        ("denier", "inch ** 3 / ounce"),
+        "mm",
+        lambda t, v: 2 * (t * v / math.pi) ** 0.5,
+    ),
+    "tex of diameter": (
+        fabric.tex_of_diameter,
+        ("mm", "cm ** 3 / gram"),
+        ("inch", "inch ** 3 / ounce"),
+        "tex",
+        lambda d, v: math.pi * (d / 2) ** 2 / v,
+    ),
+    "trapezium": (amounts.trapezium, ("cm",) * 3, ("inch",) * 3, "cm ** 2", lambda a, b, h: (a + b) / 2 * h),
+    "sweater": (amounts.sweater_area, ("cm",) * 2, ("inch",) * 2, "cm ** 2", lambda girth, long: girth * long * 1.5),
+    "weight by area": (
+        amounts.grams_by_area,
+        ("cm ** 2", "cm ** 2", "gram"),
+        ("inch ** 2", "inch ** 2", "ounce"),
+        "gram",
+        lambda area, swatch, grams: grams * (area / swatch),
+    ),
+    "weight by length": (
+        amounts.grams_by_length,
+        ("cm", "meter / wrapping"),
+        ("yard", "yard / ounce"),
+        "gram",
+        lambda length, metres: length / metres,
+    ),
+    "tail": (amounts.cast_on_tail, ("inch",), ("cm",), "inch", lambda wide: 3 * wide + 10 * UNIT.inch),
+    "band": (band_metres_per_100g, ("meter", "gram"), ("yard", "ounce"), "meter / wrapping", lambda m, g: m / g),
+    "strands": (
+        lambda a, b: held_together([a, b]),
+        ("meter / wrapping",) * 2,
+        ("yard / pound",) * 2,
+        "meter / wrapping",
+        lambda a, b: 1 / (1 / a + 1 / b),
+    ),
+    "hat": (
+        lambda head, gauge: crown.hat_cast_on(head, gauge, -2),
+        ("cm", "wale_stitch / cm"),
+        ("inch", STS),
+        "wale_stitch",
+        lambda head, g: (head - 2 * UNIT.cm) * g,
+    ),
+    "drop sleeve": (
+        proportions.drop_sleeve_length,
+        ("cm", "cm"),
+        ("inch", "inch"),
+        "cm",
+        lambda arm, wide: arm - wide / 2,
+    ),
+    "slope": (partial(shoulders.slope_depth, 3), ("wale_row / cm",), (ROWS,), "cm", lambda rows: 6 * ROW / rows),
+    "foot": (lambda foot: proportions.foot_girths(foot)[2], ("cm",), ("inch",), "cm", lambda foot: foot * 0.95 * 1.35),
+}
+SIZES = st.fractions(min_value=Fraction(1, 2), max_value=300, max_denominator=40)
+
+
+@pytest.mark.parametrize("name", FORMULAS)
+@settings(max_examples=25, deadline=None)
+@given(data=st.data())
+def test_units_and_figure_agree_with_pint(name, data):
+    function, inside, outside, result, formula = FORMULAS[name]
+    values = [data.draw(SIZES) for _ in inside]
+    quantities = [
+        UNIT.Quantity(float(value), unit).to(other) for value, unit, other in zip(values, inside, outside, strict=True)
+    ]
+    expected = formula(*quantities).to(result).magnitude  # raises DimensionalityError where the units do not come out
+    assert float(function(*values)) == pytest.approx(expected, rel=1e-5, abs=2e-5)
+
+
+def test_every_public_formula_is_here():
+    called = {
+        *("gauge.nearest", "fabric.root"),  # no units: a rounding, a square root
+        *(
+            "fabric.cotton_diameter",
+            "amounts.pom_pom_grams",
+            "amounts.scarf_yards",
+        ),  # below: rules with a constant of units
+        *("amounts.put_ups", "amounts.cast_on_tail_from_sample"),  # ratios of like units
+    }
+    for function, *_ in FORMULAS.values():
+        called.add(
+            f"{function.__module__.rsplit('.')[-1]}.{function.__name__}" if hasattr(function, "__name__") else ""
+        )
+    for module in (gauge, fabric, amounts):
+        short = module.__name__.rsplit(".")[-1]
+        mine = {
+            f"{short}.{name}" for name, one in vars(module).items() if getattr(one, "__module__", "") == module.__name__
+        }
+        assert mine <= called
+
+
+@given(ne=SIZES)
+def test_peirce_in_inches_and_in_mm(ne):
+    # 28 sqrt(Ne) in the inch, and 2 sqrt(tex v / pi) with v = 1.1: the two published forms agree within half a per cent
+    tex = (1 / (float(ne) * UNIT(SYSTEM_UNITS["Ne"]))).to("tex")
+    thick = (2 * (tex * UNIT("1.1 cm**3 / gram") / math.pi) ** 0.5).to("inch")
+    assert float(fabric.cotton_diameter(ne)) == pytest.approx(thick.magnitude, rel=5e-3)
+
+
+@given(long=SIZES, wide=SIZES, sts=SIZES)
+def test_scarf_rule_in_yards(long, wide, sts):
+    # 36 inches in a yard, divided by 6: the rule gives 6 inches of yarn for each stitch width of each row of an inch
+    area = UNIT.Quantity(float(long * wide), "inch ** 2")
+    yarn = area * UNIT.Quantity(float(sts), "1 / inch") * 6
+    assert float(amounts.scarf_yards(long, wide, sts)) == pytest.approx(yarn.to("yard").magnitude, rel=1e-9)
+
+
+@given(across=SIZES)
+def test_pom_pom_by_density(across):
+    # d^3 / 30 g is a density of 1 g in 30 cubic cm of its cube
+    cube = UNIT.Quantity(float(across), "cm").to("inch") ** 3
+    assert float(amounts.pom_pom_grams(across)) == pytest.approx((cube / UNIT("30 cm**3 / gram")).to("gram").magnitude)
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+@settings(max_examples=15, deadline=None)
+@given(number=SIZES)
+def test_counts_in_units(system, number):
+    quantity = UNIT.Quantity(float(number), "dimensionless") * UNIT(SYSTEM_UNITS[system])
+    per_100g = 1 / quantity if SYSTEMS[system].kind == "direct" else quantity
+    metres = metres_per_100g(number, system)
+    assert float(metres) == pytest.approx(per_100g.to("meter / wrapping").magnitude, rel=1e-9)
+    assert count_in(metres, system) == number
+
+
+@pytest.mark.parametrize(
+    ("system", "pints"), [("tex", "tex"), ("dtex", "dtex"), ("den", "denier"), ("Ne", "Ne"), ("Nm", "Nm")]
+)
+def test_counts_against_pints_own_textile_units(system, pints):
+    one = 1 * UNIT(pints)
+    per_100g = 1 / one if SYSTEMS[system].kind == "direct" else one
+    assert float(metres_per_100g(Fraction(1), system)) == pytest.approx(
+        per_100g.to("meter / wrapping").magnitude, rel=1e-9
+    )
