@@ -127,7 +127,8 @@ def _height(piece: PiecePlan, rows: int, size: int) -> Fraction:
 
 def _seam(spec: Spec, plan: Plan, join: Seam, size: int) -> list[Finish]:
     """Give a seam's yarn: each edge is half of it; two edges of a piece or a pair make one seam."""
-    pieces = [(piece, edge) for name, edge in join.edges if (piece := plan.piece(name)) is not None]
+    edges = dict.fromkeys(join.edges)
+    pieces = [(piece, edge) for name, edge in edges if (piece := plan.piece(name)) is not None]
     if not pieces:
         return []
     length = sum((edge_cm(piece, edge, size) for piece, edge in pieces), Fraction(0)) / 2

@@ -1,0 +1,94 @@
+"""`wale yarn` from the command line to text, HTML and JSON."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from wale.cli import main
+from wale.files import MemoryWorld
+
+EXAMPLES = Path(__file__).parents[3] / "examples"
+FILES = {path.name: path.read_text("utf-8") for path in EXAMPLES.glob("*.wale")}
+PULLOVER = "millrace-pullover.wale"
+
+
+def run(*arguments, files=FILES):
+    world = MemoryWorld(dict(files))
+    return main(["yarn", *arguments], world), world
+
+
+def test_text_tells_all(capfd):
+    code, _ = run(PULLOVER, "--size", "M")
+    text = capfd.readouterr().out
+    assert code == 0
+    for title in ("What to buy", "What runs out first", "Yarn of each piece", "What a change would save", "reckoned"):
+        assert title in text
+    assert "rye: buy" in text and "1 cone of 100 g" in text
+    assert "Sheet for a test knit" not in text
+
+
+def test_a_sheet_on_request(capfd):
+    assert run(PULLOVER, "--size", "M", "--sheet")[0] == 0
+    text = capfd.readouterr().out
+    assert "Sheet for a test knit" in text and "sleeve 2" in text and "Remarks by row" in text
+
+
+def test_json_says_the_same(capfd):
+    assert run(PULLOVER, "--size", "M", "--size", "L", "--to", "json")[0] == 0
+    told = json.loads(capfd.readouterr().out)
+    assert told["format"] == "wale yarn 1"
+    assert [one["size"] for one in told["sizes"]] == ["M", "L"]
+    for one in told["sizes"]:
+        assert [yarn["yarn"] for yarn in one["yarns"]] == ["rye", "flour"]
+        for yarn in one["yarns"]:
+            takes = yarn["takes"]
+            assert takes["low"] < takes["middle"] < takes["high"] < yarn["have_ready"]
+            assert yarn["have_ready"] <= yarn["on_hand"] + yarn["missing"] + 5
+            (bought,) = yarn["buy"]
+            assert bought["weight"] >= yarn["missing"] and bought["currency"] == "EUR"
+        assert [place["place"] for place in one["places"]] == ["back", "front", "sleeve", "neckband"]
+
+
+def test_html_is_written_whole():
+    code, world = run("sluice-hat.wale", "--out", "hat.html")
+    page = world.files["hat.html"].decode()
+    assert code == 0 and "<table" in page and "What to buy" in page and "Sluice: yarn" in page
+
+
+def test_the_same_input_gives_the_same_bytes(capfd):
+    texts = []
+    for _ in range(2):
+        run(PULLOVER, "--to", "json")
+        texts.append(capfd.readouterr().out)
+    assert texts[0] == texts[1] != ""
+
+
+def test_what_is_left(capfd):
+    assert run(PULLOVER, "--size", "M", "--left", "rye 200 g at front row 60")[0] == 0
+    text = capfd.readouterr().out
+    assert "200 g are left at row 60" in text and "of the estimate" in text
+
+
+@pytest.mark.parametrize(
+    ("arguments", "code", "said"),
+    [
+        ((PULLOVER, "--left", "rye 200 g at front row 60"), 2, "name it with --size"),
+        ((PULLOVER, "--size", "M", "--left", "rye"), 1, "E308"),
+        ((PULLOVER, "--size", "XXXS"), 1, "E305"),
+        ((PULLOVER, "--out", "yarn.pdf"), 2, "names no format"),
+        ((PULLOVER, "--out", "yarn.html", "--to", "json"), 2, "let them agree"),
+        (("missing.wale",), 1, "E901"),
+    ],
+)
+def test_what_is_refused(arguments, code, said, capfd):
+    assert run(*arguments)[0] == code
+    captured = capfd.readouterr()
+    assert said in captured.err and captured.out == ""
+
+
+def test_a_yarn_of_unknown_length_is_not_known(capfd):
+    text = FILES["mill-yarns.wale"].replace("2/8 Nm wool", "class 1 wool").replace("    weight", "    -- weight")
+    assert run(PULLOVER, "--size", "M", files={**FILES, "mill-yarns.wale": text})[0] == 0
+    out = capfd.readouterr().out
+    assert "not known" in out and "usually 350 to 600 m per 100 g" in " ".join(out.split())
