@@ -1,4 +1,4 @@
-"""Hold the rings of all surveyed bodies against the survey: python tests/bench/all_rings.py prints a table, and faults."""
+"""Hold the rings of all surveyed bodies against the survey: python tests/bench/all_rings.py. A table, then faults."""
 
 from __future__ import annotations
 
