@@ -19,6 +19,7 @@ from wale.spec import CastOn, Fabric, Fit, Spec, Step, Swatch
 from wale.swatching.facts import miscount
 from wale.write.measurements import ring_of
 from wale.write.yarn_needed import YarnNeed, yarn_needed
+from wale.yardage.purchase import purchases
 
 Part = Literal["shoulders", "head", "hand", "hip"]
 PARTS: dict[Part, tuple[str, ...]] = {"shoulders": BODY, "head": HEAD, "hand": HAND, "hip": HIP}
@@ -179,7 +180,7 @@ def _size(
         level.width(size) / repeat[0] if repeat else None,
         girth / repeat[0] if repeat else None,
         None if None in grams else sum(one for one in grams if one is not None),
-        _costs(needs),
+        _costs(spec, needs),
         _tightest([ring for ring in all_rings if ring.size == plan.sizes[size]]),
         None if share is None else girth * share,
     )
@@ -196,15 +197,17 @@ def _worst(plan: Plan, swatch: Swatch, size: int) -> Fraction:
     return max((abs(one) for one in found), default=Fraction(0))
 
 
-def _costs(needs: Sequence[YarnNeed]) -> tuple[tuple[str, Fraction], ...] | None:
-    """Give the least cost of whole put-ups of all yarns, by currency."""
+def _costs(spec: Spec, needs: Sequence[YarnNeed]) -> tuple[tuple[str, Fraction], ...] | None:
+    """Give the least cost of whole put-ups for all yarns, each in the currency it is offered in first.
+
+    Nothing is taken from what is on hand.
+    """
     sums: dict[str, Fraction] = {}
     for need in needs:
-        prices = [(one.cost, one.put_up.currency) for one in need.put_ups if one.cost is not None]
-        if not prices:
+        offers = purchases(spec.yarns[need.yarn].put_ups, need.grams) if need.grams is not None else ()
+        if not offers or offers[0].cost is None:
             return None
-        cost, currency = min(prices)
-        sums[currency] = sums.get(currency, Fraction(0)) + cost
+        sums[offers[0].currency] = sums.get(offers[0].currency, Fraction(0)) + offers[0].cost
     return tuple(sums.items())
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -77,6 +78,22 @@ def test_cost_is_that_of_whole_cones() -> None:
             cones = cost / Fraction("11.50")
             assert currency == "EUR" and cones.denominator == 1
             assert size.grams / 100 <= cones <= size.grams / 100 + 2  # two yarns, each rounded up
+
+
+def test_of_several_put_ups_the_cheapest_count() -> None:
+    """Balls of 50 g at 5 EUR beat cones of 100 g at 11.50 EUR."""
+    done = checked(HAT)
+    assert done.spec is not None
+    dear = done.spec.yarns["rye"].put_ups[0]
+    cheap = replace(dear, weight=Fraction(50), price=Fraction(5))
+    yarns = {name: replace(yarn, put_ups=(dear, cheap)) for name, yarn in done.spec.yarns.items()}
+    spec = replace(done.spec, yarns=yarns)
+    assert done.plan is not None
+    (first, *_) = compare(spec, done.plan, (0,)).outcomes
+    grams = [needs[0].grams or 0 for needs in yarn_needed(spec, done.plan).yarns]
+    assert first.sizes[0].costs == (("EUR", 5 * sum(-(-each // 50) for each in grams)),)
+    bare = replace(spec, yarns={name: replace(yarn, put_ups=()) for name, yarn in yarns.items()})
+    assert compare(bare, done.plan, (0,)).outcomes[0].sizes[0].costs is None
 
 
 def test_a_miscount_is_the_swatch_s_share_of_the_girth() -> None:
