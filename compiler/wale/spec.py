@@ -241,6 +241,10 @@ class Motif:
             times += 1
         return rows * times
 
+    def charted(self, in_round: bool) -> int:
+        """Rows of the chart: one period, or two where its rows are odd and flat work turns their sides over."""
+        return self.period * (1 if in_round or self.period % 2 == 0 else 2)
+
     def cell(self, column: int, row: int) -> str:
         """Give the yarn at a column from 0 counted from the right and a row from 0 counted from the bottom."""
         times, inside = divmod(row, len(self.rows))
@@ -316,6 +320,7 @@ class Fit:
         tolerance: own tolerance of these levels in cm, or None.
         seams: "mirrored" or "unbroken".
         meets: (piece, mark) whose chart row this piece's last row meets, or None.
+        is_centred: whether the file says `centred` as well.
     """
 
     kind: Literal["whole", "half", "centred", "edge", "plain"]
@@ -325,6 +330,7 @@ class Fit:
     tolerance: Fraction | None = None
     seams: Literal["mirrored", "unbroken"] = "mirrored"
     meets: tuple[str, str] | None = None
+    is_centred: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -65,6 +65,9 @@ def of_lengths(
     if "shaping" in kinds:
         rule = next(rule for rule in conflict.rules if rule.kind == "shaping")
         return _clash("E401", f"too few rows: {rule.why}", conflict, spec, size, help)
+    if kinds == {"exact", "parity"}:
+        message = "an odd number of rows does not fit: each section worked flat ends on a wrong-side row"
+        return _clash("E303", message, conflict, spec, size, "Write an even number of rows, or a length.")
     reached = next((rule for rule in conflict.rules if len(rule.terms) > 1), None)
     if reached is not None and kinds <= {"tolerance", "exact", "parity"}:
         message = f"the lines before `work to` do not add up to it: {reached.why}"
@@ -127,7 +130,7 @@ def _ways_out(
     if asked is not None:
         half = Edit(replace(asked.span, end=asked.span.start + len("whole")), "half")
         # Beside `centred on the stitch`, or for several levels, the words cannot simply be exchanged.
-        centred = Edit(asked.span, "centred") if asked.axis is None and len(asked.at) < 2 else None
+        centred = Edit(asked.span, "centred") if not asked.is_centred and len(asked.at) < 2 else None
         if asked.tolerance is None:
             end = replace(asked.span, start=asked.span.end)
             tolerance = Edit(end, f", tolerance {_short(needed)} cm")

@@ -133,17 +133,26 @@ class _Builder:
         fresh = self.sections and (swatch != below.swatch or below.rib or below.scale != 1)
         self.swatch, self.fabric = swatch, fabric
         if fresh:
-            label = _name(below) or "body"
             owner = step if below.label != "cast-on" else self.cast_on
-            self.add_level(owner, label, below.measure, fabric=fabric)
-            at = len(self.sections) - (2 if self.sections[-1].kind == "turning" else 1)
-            for index in range(at, len(self.sections)):
-                first = self.sections[index].first if index == at else len(self.levels) - 1
-                self.sections[index] = replace(self.sections[index], first=first, last=len(self.levels) - 1)
+            self.evenly(step, owner, fabric=fabric)
         elif not self.sections:
             self.levels[-1] = replace(below, swatch=swatch, fabric=fabric)
         else:
             self.levels[-1] = replace(below, fabric=below.fabric or fabric)
+
+    def evenly(self, step: Step, owner: Step, **rest: object) -> None:
+        """Start a level whose count is reached evenly on the last row below (on the facing's, below a turning row)."""
+        below = self.levels[-1]
+        if self.sections[-1].kind == "shape":
+            _refuse(
+                self, step, "follows a shaping without even rows between", "add a line such as `work 2 rows` above it"
+            )
+            return
+        self.add_level(owner, _name(below) or "body", below.measure, **rest)
+        at = len(self.sections) - (2 if self.sections[-1].kind == "turning" else 1)
+        for index in range(at, len(self.sections)):
+            first = self.sections[index].first if index == at else len(self.levels) - 1
+            self.sections[index] = replace(self.sections[index], first=first, last=len(self.levels) - 1)
 
 
 def _name(level: LevelDraft) -> str:
@@ -215,6 +224,8 @@ def _place(build: _Builder, step: Step, after: Step | None) -> None:
                 build.section(step, "front", action.depth, ".front")
         case Rib():
             build.fabric = None
+            if build.sections:
+                build.evenly(step, step, rib=(action.knit, action.purl))
             build.section(step, "rib", action.depth)
         case Fabric():
             build.change_fabric(step, swatches[action.swatch], action)

@@ -95,8 +95,17 @@ def _section(
     chart = isinstance(section.step.action, Crown) and section.step.action.chart is not None
     if section.to and not section.measure.is_count:
         _cumulative(build, spec, layout, index, section, size, widths)
+    elif section.kind == "facing" and section.measure.is_count:
+        # Kept exactly on the front; a flat facing is odd, so that its turning row is a wrong-side row.
+        rows = int(section.measure.at(size))
+        rows -= (rows - section.parity[1]) % section.parity[0]
+        build.rule("exact", f"{rows} rows as written", ((1, key),), (section.measure.span,), lower=rows, upper=rows)
     elif not chart:
         _bounded(build, spec, key, section.measure, size, section.swatch.washed.rows, widths)
+    if section.kind == "front" and not section.measure.is_count:
+        facing = layout.sections[index - 2]
+        gauge, other = section.swatch.washed.rows, facing.swatch.washed.rows
+        build.wishes.setdefault(Wish(((1 / gauge, key), (-1 / other, at(facing.key, spec, size))), Fraction(0)))
     modulus, residue = section.parity
     action = section.step.action
     if section.kind == "shape" and isinstance(action, Shape):

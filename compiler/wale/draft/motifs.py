@@ -46,7 +46,7 @@ def _place(spec: Spec, piece: PiecePlan, placed: dict[str, PiecePlan]) -> tuple[
         if before:
             last = before[-1]
             assert last.chart_start is not None
-            start = tuple((last.chart_start[size] + last.rows[size]) % motif.period for size in sizes)
+            start = tuple((last.chart_start[size] + last.rows[size]) % motif.charted(piece.in_round) for size in sizes)
         else:
             start, found = _first_row(spec, piece, fabric, motif, placed)
             problems += found
@@ -89,7 +89,7 @@ def _first_row(
         assert start is not None
         reached = start[size] + rows[size] - other.rows_to(first, size)
         own = sum(one.rows[size] for one in piece.sections if one.fabric == fabric)
-        result.append((reached - own) % motif.period)
+        result.append((reached - own) % motif.charted(piece.in_round))
     return tuple(result), []
 
 

@@ -19,7 +19,7 @@ from wale.source import Span
 from wale.spec import Crown, Measure, Neck, Seam, Shape, Spec
 
 EVEN_STEPS = Fraction(1, 20)
-"""Weight of even steps between sizes on the lead width, beside 1 for a squared deviation in cm."""
+"""Weight of steps between sizes as even as those asked, on the lead width, beside 1 for a squared deviation in cm."""
 ROOM = Fraction(20)
 """Room in cm beyond twice a wish, within which counts are looked for."""
 WIDEST = Fraction(1000)
@@ -239,11 +239,15 @@ def _shoulder_seams(build: Builder, spec: Spec, layouts: Sequence[Layout], size:
 def _crown(build: Builder, spec: Spec, layout: Layout, size: int) -> None:
     assert layout.crown is not None and isinstance(layout.crown.action, Crown)
     crown, top = layout.crown.action, layout.levels[-1]
+    terms = ((1, at(top.key, spec, size)),)
     lower = crown.wedges * 3
     if crown.chart is not None:
         lower = crown.wedges * len(spec.motifs[crown.chart].rows[0])
+        most = lower * 3 // 2
+        why = f"{crown.wedges} wedges of the chart take {lower} sts, and one round loses a third at most: {most} sts"
+        build.rule("shaping", why, terms, (crown.span,), upper=most)
     why = f"{crown.wedges} wedges need at least {lower} sts"
-    build.rule("shaping", why, ((1, at(top.key, spec, size)),), (crown.span,), lower=lower)
+    build.rule("shaping", why, terms, (crown.span,), lower=lower)
 
 
 def lead(layouts: Sequence[Layout]) -> LevelDraft:
@@ -257,4 +261,7 @@ def _even_steps(build: Builder, spec: Spec, layouts: Sequence[Layout], graded: S
     step = 1 / level.swatch.washed.stitches
     for a, b, c in zip(graded, graded[1:], graded[2:], strict=False):
         terms = ((step, at(level.key, spec, a)), (-2 * step, at(level.key, spec, b)), (step, at(level.key, spec, c)))
-        build.wishes.setdefault(Wish(terms, Fraction(0), spec.weight("even-steps", default=EVEN_STEPS)))
+        asked = Fraction(0)
+        if not level.measure.is_count:
+            asked = width_wish(level, a) - 2 * width_wish(level, b) + width_wish(level, c)
+        build.wishes.setdefault(Wish(terms, -asked, spec.weight("even-steps", default=EVEN_STEPS)))

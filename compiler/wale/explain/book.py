@@ -11,7 +11,7 @@ from wale.explain.reason import Input, Reason, Unit, Value
 from wale.plan import PiecePlan, Plan
 from wale.quantity import show_decimal
 from wale.source import Source, Span
-from wale.spec import Spec
+from wale.spec import Motif, Spec
 
 WORDS = (
     (" * ", " × "),
@@ -44,6 +44,11 @@ def known(name: str, value: Value, unit: str = "", where: Span | None = None, pl
     if value == 1:
         unit = " ".join(SINGULAR.get(word, word) for word in unit.split(" "))
     return Input(name, value, f"{show(value, places)} {unit}".strip(), where)
+
+
+def charted(motif: Motif, in_round: bool) -> Input:
+    """Make an input of the rows of a motif's chart."""
+    return known(f"rows of {motif.name}", motif.charted(in_round), f"chart rows of {motif.name}", motif.span)
 
 
 @dataclass

@@ -84,7 +84,11 @@ def _chart(book: Book, at: Context, section: Section, index: int, plain: int) ->
     assert motif is not None and section.chart_start is not None and section.fabric is not None
     fit = section.fabric.fit
     spans = (section.fabric.span, fit.span, section.step.action.span)
-    given = {"period": known(f"rows of {motif.name}", motif.period, f"chart rows of {motif.name}", motif.span)}
+    given = {
+        "period": known(
+            f"rows of {motif.name}", motif.charted(at.piece.in_round), f"chart rows of {motif.name}", motif.span
+        )
+    }
     earlier = [one for one in at.piece.sections[:index] if one.fabric == section.fabric]
     first = at.chart_row(section, 1)
     unit: Unit = "round" if at.piece.in_round else "row"
@@ -103,7 +107,9 @@ def _chart(book: Book, at: Context, section: Section, index: int, plain: int) ->
         given = {
             "start": known(f"{name}.chart-first", first, "as first chart row"),
             "rows": known(f"{name}.plain" if plain != section.rows[size] else f"{name}.rows", covered, at.rows_word),
-            "period": known(f"rows of {motif.name}", motif.period, f"chart rows of {motif.name}", motif.span),
+            "period": known(
+                f"rows of {motif.name}", motif.charted(at.piece.in_round), f"chart rows of {motif.name}", motif.span
+            ),
         }
         template = "mod({start} - 1 + {rows} - 1, {period}) + 1"
         book.reckon(f"{name}.chart-last", size, at.chart_row(section, covered), unit, template, given, spans=spans)

@@ -10,6 +10,7 @@ from wale.shaping.neck import MOST_PER_STEP
 from wale.spec import Neck
 from wale.write.context import Context
 from wale.write.sections import top_rows
+from wale.write.tops import stepped_off
 
 CURVE = "a third of the neck in the centre, the rest in steps that shrink steadily (docs/maths.md#neck-curve)"
 GROUPS = "groups differ by one stitch at most, the larger ones last (docs/maths.md#shoulder-steps)"
@@ -127,6 +128,13 @@ def _places(book: Book, at: Context, top: Top) -> None:
     side = {"shoulder": shoulder, "steps": known(f"{piece}.neck.side", sum(steps), "sts of the neck's side")}
     whole = top.shoulder[size] + sum(steps)
     book.reckon(f"{name}.side", size, whole, "sts", "{shoulder} + {steps}", side, spans=spans)
+    gone = stepped_off(at, "right", first, rows)
+    if gone:
+        left = {
+            "side": known(f"{name}.side", whole, "sts"),
+            "gone": Input("bound off in steps by then", gone, f"{gone} sts"),
+        }
+        book.reckon(f"{name}.neck-sts", size, whole - gone, "sts", "{side} - {gone}", left, spans=spans)
     section = at.piece.sections[-1]
     motif = at.motif(section)
     if motif is None:
@@ -135,7 +143,9 @@ def _places(book: Book, at: Context, top: Top) -> None:
     chart = {
         "start": known(f"{section.address}.chart-first", at.chart_row(section, 1), "as first chart row"),
         "rows": known(f"{section.address}.plain", start - 1, "rows below"),
-        "period": known(f"rows of {motif.name}", motif.period, f"chart rows of {motif.name}", motif.span),
+        "period": known(
+            f"rows of {motif.name}", motif.charted(at.piece.in_round), f"chart rows of {motif.name}", motif.span
+        ),
     }
     template = "mod({start} - 1 + {rows}, {period}) + 1"
     book.reckon(f"{name}.chart-row", size, at.chart_row(section, start), "row", template, chart, spans=spans)

@@ -64,7 +64,7 @@ def read_fit(context: Context, line: Line, motif: Motif | None, meets: list[tupl
     side: Literal["mirrored", "unbroken"] = "unbroken" if "seams unbroken" in seams else "mirrored"
     kind = _KINDS[kinds[0]] if kinds else "centred"
     place = line.options[(kinds or axes)[0]].span if kinds or axes else line.span
-    return Fit(kind, place, at, axis, tolerance, side, met)
+    return Fit(kind, place, at, axis, tolerance, side, met, bool(axes))
 
 
 def _meets(line: Line, meets: list[tuple[Name, Name]]) -> tuple[str, str] | None:

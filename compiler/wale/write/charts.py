@@ -37,8 +37,8 @@ def charts(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Chart, ...]:
 
 def _chart(spec: Spec, motif: Motif, swatch: Swatch, flat: bool, starts: tuple[ChartStart, ...]) -> Chart:
     colours = tuple(yarn for yarn, _ in motif.marks)
-    both = flat and motif.period % 2 == 1
-    rows = motif.period * (2 if both else 1)
+    rows = motif.charted(not flat)
+    both = rows > motif.period
     cells = tuple(
         tuple(colours.index(motif.cell(motif.width - 1 - place, row)) for place in range(motif.width))
         for row in range(rows)

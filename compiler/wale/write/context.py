@@ -60,7 +60,7 @@ class Context:
         """Give the chart row (from 1) of a section's row (from 1)."""
         motif = self.motif(section)
         assert motif is not None and section.chart_start is not None
-        return (section.chart_start[self.size] + row - 1) % motif.period + 1
+        return (section.chart_start[self.size] + row - 1) % motif.charted(self.piece.in_round) + 1
 
     def line(self, slot: str, lead: str, *parts: Part) -> Line:
         """Make an instruction."""

@@ -8,7 +8,7 @@ from wale.plan import CrownPlan, Section
 from wale.spec import Crown
 from wale.write.context import Context
 from wale.write.evenly import even_words
-from wale.write.lines import Line, Ordinal, Part, Times
+from wale.write.lines import Line, Ordinal, Part, Sts, Times
 from wale.write.sections import chart_range, in_words
 
 
@@ -25,7 +25,8 @@ def crown_lines(at: Context, section: Section) -> list[Line]:
         lines.append(at.line(f"{address}.own", "", f"Crown: continue in chart {action.chart}, once in each wedge."))
     if before != start:
         words = even_words(before, start - before, is_right_side=True, in_round=True)
-        parts: tuple[Part, ...] = ("decrease ", before - start, " sts evenly: ", *words, ". ", start, " sts.")
+        yarn = f"in {at.swatch(section).yarns[0]}, " if action.manner == "in pattern" and at.motif(section) else ""
+        parts: tuple[Part, ...] = (yarn + "decrease ", Sts(before - start), " evenly: ", *words, ". ", start, " sts.")
         lines.append(at.line(f"{address}.even", "Crown, round 1", *parts))
     lines.append(_wedges(at, plan, section, action))
     lines.append(_decrease_round(at, plan, section, action))
@@ -69,7 +70,10 @@ def _schedule(at: Context, plan: CrownPlan, section: Section, action: Crown) -> 
             parts += [", then on every ", Ordinal(interval), " round ", Times(len(list(run)))]
     parts.append("; work the other rounds even")
     if action.manner == "in pattern":
-        parts += [f" in {in_words(at, section)}", *chart_range(at, section, plan.rounds[size])]
+        parts += [
+            f" in {in_words(at, section)}",
+            *chart_range(at, section, plan.rounds[size], 2 if at.first_count(section) != plan.start[size] else 1),
+        ]
     parts += [": ", plan.rounds[size], " rounds, ", plan.final[size], " sts."]
     return at.line(section.address, "", *parts)
 

@@ -21,6 +21,7 @@ MEANINGS = {
     "p": "purl",
     "p2tog": "purl 2 together: one stitch fewer",
     "RS": "right side, the side that shows",
+    "ssp": "slip 2 stitches knitwise one by one, purl them together through the back: one fewer, leans left",
     "ssk": "slip 2 stitches knitwise one by one, knit them together through the back: one fewer, leans left",
     "st": "stitch",
     "sts": "stitches",

@@ -44,7 +44,18 @@ class Times:
         return str(self.value)
 
 
-Figure = int | Ordinal | Length | Times
+@dataclass(frozen=True, slots=True)
+class Sts:
+    """Stitches: 1 st, 3 sts; in brackets `3 (1, 2) sts`."""
+
+    value: int
+
+    def __str__(self) -> str:
+        """Give the bare figure."""
+        return str(self.value)
+
+
+Figure = int | Ordinal | Length | Times | Sts
 Part = str | Figure
 
 
@@ -99,8 +110,9 @@ def _render(rows: Sequence[tuple[Part, ...]]) -> str:
         first, *rest = (str(part) for part in column)
         same = isinstance(column[0], str) or all(one == first for one in rest)
         text = first if same else f"{first} ({', '.join(rest)})"
-        if isinstance(column[0], Times):
-            text += " time" if same and first == "1" else " times"
+        word = {Times: "time", Sts: "st"}.get(type(column[0]))
+        if word is not None:
+            text += f" {word}" if same and first == "1" else f" {word}s"
         pieces.append(text)
     return "".join(pieces)
 

@@ -7,7 +7,7 @@ from wale.spec import Band, BindOff, CastOn, Mark, Note
 from wale.write.context import Context, needle_text
 from wale.write.crowns import crown_lines
 from wale.write.evenly import rib_words
-from wale.write.lines import Line, Part
+from wale.write.lines import Line, Part, Sts
 from wale.write.sections import cast_on_lines, section_lines
 from wale.write.tops import top_lines
 
@@ -40,8 +40,8 @@ def piece_lines(at: Context) -> list[Line]:
 def _bind_off(at: Context, action: BindOff, slot: str) -> Line:
     count = at.piece.levels[-1].counts[at.size]
     swatch = at.spec.swatches[at.piece.levels[-1].swatch]
-    manner = f" {action.manner}" if action.manner else ""
-    return at.line(slot, "", "Bind off all ", count, f" sts{manner} in {swatch.yarns[0]}.")
+    manner = f", {action.manner}" if action.manner else ""
+    return at.line(slot, "", "Bind off all ", Sts(count), f" in {swatch.yarns[0]}{manner}.")
 
 
 def band_lines(at: Context, band: Band, plan: BandPlan) -> list[Line]:
@@ -52,7 +52,7 @@ def band_lines(at: Context, band: Band, plan: BandPlan) -> list[Line]:
         f"with the right side facing, on {needle_text(needle)} needles and in {swatch.yarns[0]}, pick up and knit "
     ]
     for number, (name, counts) in enumerate(plan.picked):
-        parts += [", " if number else "", counts[size], f" sts along {name}"]
+        parts += [", " if number else "", Sts(counts[size]), f" along {name}"]
     parts += [": ", plan.stitches[size], " sts. Join to a round."]
     knit, purl = band.rib.knit, band.rib.purl
     words = rib_words(plan.stitches[size], knit, purl, 0, is_right_side=True, in_round=True)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from wale.plan import Section
 from wale.write.context import Context
 from wale.write.sections import top_rows
+from wale.write.tops import stepped_off
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,16 +97,10 @@ def _top(at: Context, section: Section, number: int, done: int) -> list[Row]:
     def chart(row: int) -> int | None:
         return None if plain else at.chart_row(section, done + row)
 
-    def shoulder(side: str, row: int) -> int:
-        """Stitches of a shoulder bound off in steps up to a row."""
-        if top.manner != "steps" or not top.slope_rows[size]:
-            return 0
-        begin = total - top.slope_rows[size] + (2 if side == "left" else 1)
-        return sum(top.groups[size][: max(0, (row - begin) // 2 + 1)])
-
     rows = []
     for row in range(1, first + 1):
-        after = (count if row < first else 2 * side_count) - shoulder("left", row) - shoulder("right", row)
+        after = (count if row < first else 2 * side_count) - stepped_off(at, "left", row, total)
+        after -= stepped_off(at, "right", row, total)
         rows.append(Row(number + row - 1, f"{name}.top", "RS" if row % 2 else "WS", after, chart(row)))
     closing = {"steps": (2, 1), "short rows": (1, 0)}[top.manner] if top.slope_rows[size] else (0, 0)
     for side, begin, end in (("left", first + 2, total + closing[0]), ("right", first + 1, total + closing[1])):
@@ -114,6 +109,6 @@ def _top(at: Context, section: Section, number: int, done: int) -> list[Row]:
         for row in range(first + 1, end + 1):
             if row >= begin and (row - begin) % 2 == 0:
                 left -= next(steps, 0)
-            after = left - shoulder(side, row)
+            after = left - stepped_off(at, side, row, total)
             rows.append(Row(number + row - 1, f"{name}.top.{side}", "RS" if row % 2 else "WS", after, chart(row)))
     return rows

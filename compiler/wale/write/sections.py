@@ -2,46 +2,58 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from wale.plan import Section
 from wale.shaping.gauge import nearest
 from wale.spec import CastOn, Hem, Rib, Shape, Swatch
 from wale.write.context import Context, length_text, needle_text, unit
 from wale.write.evenly import even_words, rib_words
-from wale.write.lines import Line, Ordinal, Part, Times
+from wale.write.lines import Line, Ordinal, Part, Sts, Times
 
 
 def cast_on_lines(at: Context, action: CastOn, address: str) -> list[Line]:
     """Write the cast-on."""
     swatch = at.spec.swatches[action.swatch]
-    first = at.piece.sections[0] if at.piece.sections else None
-    needle = swatch.needle_mm
-    if first is not None and isinstance(first.step.action, Rib) and first.step.action.needle_mm is not None:
-        needle = first.step.action.needle_mm
+    needle = needle_of(at, at.piece.sections[0]) if at.piece.sections else swatch.needle_mm
     count = at.piece.levels[0].counts[at.size]
     manner = f" with a {action.manner} cast-on" if action.manner else ""
-    parts: list[Part] = ["Cast on ", count, f" sts in {swatch.yarns[0]} on {needle_text(needle)} needles{manner}."]
+    parts: list[Part] = ["Cast on ", Sts(count), f" in {swatch.yarns[0]} on {needle_text(needle)} needles{manner}."]
     if at.piece.in_round:
         parts.append(" Join to a round without twisting; mark its start.")
     return [at.line(address, "", *parts)]
 
 
+def needle_of(at: Context, section: Section) -> Fraction:
+    """Give the needle of a section in mm: a rib's own, else its swatch's."""
+    action = section.step.action
+    if isinstance(action, Rib) and action.needle_mm is not None:
+        return action.needle_mm
+    return at.swatch(section).needle_mm
+
+
 def section_lines(at: Context, section: Section, index: int) -> list[Line]:
-    """Write one section."""
+    """Write one section: what changes with it, then its rows."""
+    lines = []
+    if index and needle_of(at, section) != needle_of(at, at.piece.sections[index - 1]):
+        text = f"Change to {needle_text(needle_of(at, section))} needles."
+        lines.append(at.line(f"{section.address}.needle", "", text))
     match section.kind:
         case "facing":
-            return _plain(at, section, "Facing")
+            lines += _plain(at, section, "Facing")
         case "turning":
-            return _turning(at, section)
+            lines += _turning(at, section)
         case "front":
-            return [*_needle_change(at, section), *_plain(at, section, "Front of the hem")]
+            lines += _plain(at, section, "Front of the hem")
         case "rib":
-            return _rib(at, section)
+            lines += _rib(at, section, index)
         case "work":
-            return [*_opening(at, section, index), *_work(at, section)]
+            lines += [*_opening(at, section, index), *_work(at, section)]
         case "shape":
-            return [*_opening(at, section, index), *_shape(at, section)]
+            lines += [*_opening(at, section, index), *_shape(at, section)]
         case "crown":
-            return _opening(at, section, index)
+            lines += _opening(at, section, index)
+    return lines
 
 
 def _side(at: Context, is_right: bool) -> str:
@@ -66,8 +78,9 @@ def _even_change(at: Context, section: Section, change: int, row: int) -> Line:
     words = even_words(before, change, is_right_side=is_right, in_round=at.piece.in_round)
     lead = f"Next {'round' if at.piece.in_round else 'row'}{_side(at, is_right)}"
     what = "increase " if change > 0 else "decrease "
+    yarn = f"in {at.swatch(section).yarns[0]}, " if at.motif(section) is not None else ""
     tail: tuple[Part, ...] = (". ", before + change, " sts.")
-    return at.line(f"{section.address}.even", lead, what, abs(change), " sts evenly: ", *words, *tail)
+    return at.line(f"{section.address}.even", lead, yarn + what, Sts(abs(change)), " evenly: ", *words, *tail)
 
 
 def _turning(at: Context, section: Section) -> list[Line]:
@@ -92,30 +105,25 @@ def _knitted_together(at: Context, turning: Section) -> Line:
     return at.line(f"{turning.step.address}.join", "Hem", *where, text)
 
 
-def _needle_change(at: Context, section: Section) -> list[Line]:
-    swatch = at.swatch(section)
-    return [at.line(f"{section.address}.needle", "", f"Change to {needle_text(swatch.needle_mm)} needles.")]
-
-
-def _rib(at: Context, section: Section) -> list[Line]:
+def _rib(at: Context, section: Section, index: int) -> list[Line]:
     action = section.step.action
     assert isinstance(action, Rib)
     rows, count, edge = section.rows[at.size], at.first_count(section), at.edge
     change = section.even_change[at.size] if section.even_change is not None else 0
     plain = rows - (1 if change else 0)
     name = f"{action.knit}x{action.purl} rib"
+    after_chart = index > 0 and at.motif(at.piece.sections[index - 1]) is not None
+    work = f"in {at.swatch(section).yarns[0]}, work " if after_chart else "work "
     lines = []
     if at.piece.in_round:
         words = rib_words(count, action.knit, action.purl, 0, is_right_side=True, in_round=True)
-        lines.append(at.line(section.address, "Rib", "work ", plain, f" rounds in {name}: ", *words, "."))
+        lines.append(at.line(section.address, "Rib", work, plain, f" rounds in {name}: ", *words, "."))
     else:
         for is_right in (True, False):
             words = rib_words(count, action.knit, action.purl, edge, is_right_side=is_right, in_round=False)
             slot = f"{section.address}.{'right' if is_right else 'wrong'}"
             lines.append(at.line(slot, f"Rib row{_side(at, is_right)}", *words, "."))
-        lines.append(
-            at.line(section.address, "Rib", "work ", plain, f" rows in {name}, beginning with the RS rib row.")
-        )
+        lines.append(at.line(section.address, "Rib", work, plain, f" rows in {name}, beginning with the RS rib row."))
     if change:
         lines.append(_even_change(at, section, change, rows))
     return lines
@@ -128,9 +136,9 @@ def _opening(at: Context, section: Section, index: int) -> list[Line]:
         return []
     swatch, motif = at.swatch(section), at.motif(section)
     slot = section.step.address if index == 0 else section.address
-    lines = [at.line(f"{slot}.needle", "", f"Change to {needle_text(swatch.needle_mm)} needles.")]
+    lines: list[Line] = []
     if motif is None:
-        return [*lines, at.line(f"{slot}.plain", "", f"Continue in {plain_words(swatch)}.")]
+        return [at.line(f"{slot}.plain", "", f"Continue in {plain_words(swatch)}.")]
     right, wrong = at.start_columns(section, at.first_count(section))
     row = at.chart_row(section, 1)
     if at.piece.in_round:
@@ -172,11 +180,11 @@ def plain_words(swatch: Swatch) -> str:
     return f"{stitch} in {swatch.yarns[0]}"
 
 
-def chart_range(at: Context, section: Section, rows: int) -> tuple[Part, ...]:
-    """Say which chart rows a run of rows covers."""
+def chart_range(at: Context, section: Section, rows: int, start: int = 1) -> tuple[Part, ...]:
+    """Say which chart rows a section covers from its row `start` to its row `rows`."""
     if at.motif(section) is None:
         return ()
-    first, last = at.chart_row(section, 1), at.chart_row(section, rows)
+    first, last = at.chart_row(section, start), at.chart_row(section, rows)
     return (", beginning with chart row ", first, " and ending with chart row ", last)
 
 
@@ -226,7 +234,7 @@ def _shape(at: Context, section: Section) -> list[Line]:
     address, rows = section.address, section.rows[at.size]
     lines = []
     if change:
-        lines.append(_shaping_row(at, section, f"{address}.row", change > 0))
+        lines += _shaping_rows(at, section, change > 0)
         word = "increase" if change > 0 else "decrease"
         parts: list[Part] = [f"Work the {word} row on row ", schedule.first]
         for interval, times in schedule.then:
@@ -240,17 +248,24 @@ def _shape(at: Context, section: Section) -> list[Line]:
     return [*lines, *measured(at, section)]
 
 
-def _shaping_row(at: Context, section: Section, slot: str, grows: bool) -> Line:
+def _shaping_rows(at: Context, section: Section, grows: bool) -> list[Line]:
+    """Say the shaping row; where it may fall on wrong-side rows, those too.
+
+    Leans are mirrored as seen from the right side: a wrong-side row starts at the left edge, where `p2tog` leans right.
+    """
     edge, action = at.edge, section.step.action
     assert isinstance(action, Shape)
-    start = f"{edge} edge {'st' if edge == 1 else 'sts'}, " if edge else ""
-    end = f", {edge} edge {'st' if edge == 1 else 'sts'}" if edge else ""
+    stitches = "st" if edge == 1 else "sts"
+    start, end = (f"{edge} edge {stitches}, ", f", {edge} edge {stitches}") if edge else ("", "")
     inside = "work in chart" if at.motif(section) is not None else "work"
-    side = "" if action.any_row else " (RS)"
-    if grows:
-        words = f"{start}m1L, {inside} to the last {edge} st{'' if edge == 1 else 's'}, m1R{end}. 2 sts more."
-        if not edge:
-            words = f"m1L, {inside} to the end, m1R. 2 sts more."
-        return at.line(slot, f"Increase row{side}", words)
-    words = f"{start}ssk, {inside} to the last {edge + 2} sts, k2tog{end}. 2 sts fewer."
-    return at.line(slot, f"Decrease row{side}", words)
+    sides = {"RS": ("m1L", "m1R") if grows else ("ssk", "k2tog")}
+    if action.any_row:
+        sides["WS"] = ("m1p", "m1p") if grows else ("p2tog", "ssp")
+    lines = []
+    for side, (first, last) in sides.items():
+        taken = edge if grows else edge + 2
+        upto = f"to the last {taken} st{'' if taken == 1 else 's'}" if taken else "to the end"
+        words = f"{start}{first}, {inside} {upto}, {last}{end}. 2 sts {'more' if grows else 'fewer'}."
+        lead = f"{'Increase' if grows else 'Decrease'} row ({side})"
+        lines.append(at.line(f"{section.address}.row.{side}", lead, words))
+    return lines

@@ -11,7 +11,7 @@ from itertools import groupby
 
 from wale.plan import Section
 from wale.write.context import Context
-from wale.write.lines import Line, Part, Times
+from wale.write.lines import Line, Part, Sts, Times
 from wale.write.sections import in_words, measured, top_rows
 
 
@@ -41,13 +41,25 @@ def top_lines(at: Context, section: Section) -> list[Line]:
         lines.append(_bind_off_steps(at, address, rows - slope))
     if first > 1:
         lines.append(at.line(f"{address}.before", "", "Work rows 1 to ", first - 1, " over the whole width."))
-    parts: tuple[Part, ...] = ("work the first ", side, " sts (unworked ones counted), bind off ")
+    # Stitches that the right shoulder has bound off by then are no longer there to be worked.
+    gone = stepped_off(at, "right", first, rows)
+    parts: tuple[Part, ...] = ("work the first ", side - gone, " sts (unworked ones counted), bind off ")
     tail: tuple[Part, ...] = (top.centre[size], " sts, work to the end of the row or the turn.")
     lines.append(at.line(f"{address}.neck", "Neck row (RS)", "on row ", first, ": ", *parts, *tail))
     lines += _side(at, address, "left", "RS", first + 2, rows)
     lines += _side(at, address, "right", "WS", first + 1, rows)
     assert count == 2 * side + top.centre[size], "neck and shoulders make the whole width"
     return [*lines, *measured(at, section)]
+
+
+def stepped_off(at: Context, side: str, row: int, rows: int) -> int:
+    """Give the stitches of a shoulder that are bound off in steps up to a row of the top."""
+    top, size = at.piece.top, at.size
+    assert top is not None
+    if top.manner != "steps" or not top.slope_rows[size]:
+        return 0
+    begin = rows - top.slope_rows[size] + (2 if side == "left" else 1)
+    return sum(top.groups[size][: max(0, (row - begin) // 2 + 1)])
 
 
 def _chart_row(at: Context, section: Section, row: int) -> tuple[Part, ...]:
@@ -64,7 +76,7 @@ def _turns(at: Context, address: str, start: int) -> Line:
     parts += [start + 1, " (RS), leave the last ", groups[0], " sts unworked and turn"]
     later = [(size, len(list(run))) for size, run in groupby(groups[1:])]
     for group, times in later:
-        parts += ["; then on every 2nd row leave ", group, " sts more ", Times(times)]
+        parts += ["; then on every 2nd row leave ", Sts(group), " more ", Times(times)]
     return at.line(f"{address}.turns", "Short rows", *parts, ".")
 
 
@@ -77,10 +89,10 @@ def _bind_off_steps(at: Context, address: str, start: int) -> Line:
         start + 2,
         " (WS), on the right at the start of row ",
     ]
-    parts += [start + 1, " (RS), bind off ", groups[0], " sts"]
+    parts += [start + 1, " (RS), bind off ", Sts(groups[0])]
     later = [(size, len(list(run))) for size, run in groupby(groups[1:])]
     for group, times in later:
-        parts += ["; then on every 2nd row bind off ", group, " sts ", Times(times)]
+        parts += ["; then on every 2nd row bind off ", Sts(group), " ", Times(times)]
     return at.line(f"{address}.steps", "Shoulders", *parts, ".")
 
 
@@ -98,7 +110,7 @@ def _side(at: Context, address: str, name: str, row_side: str, first: int, rows:
         runs = [(step, len(list(run))) for step, run in groupby(steps)]
         begin += [f"; at the start of {row_side} rows, from row ", first, " on, bind off "]
         for number, (step, times) in enumerate(runs):
-            begin += ([", then "] if number else []) + [step, " sts ", Times(times)]
+            begin += ([", then "] if number else []) + [Sts(step), " ", Times(times)]
     last = rows + 1 if name == "left" else rows
     lines = [at.line(slot, f"{name.capitalize()} side", *begin, ".")]
     held = top.shoulder[at.size]

@@ -107,13 +107,13 @@ def test_rib():
 @pytest.mark.parametrize(
     ("options", "fit"),
     [
-        ("centred on the stitch", {"kind": "centred", "axis": "stitch"}),
-        ("centred on the first axis", {"kind": "centred", "axis": "first"}),
-        ("centred, whole repeats at bust", {"kind": "whole", "at": ("bust",)}),
+        ("centred on the stitch", {"kind": "centred", "axis": "stitch", "is_centred": True}),
+        ("centred on the first axis", {"kind": "centred", "axis": "first", "is_centred": True}),
+        ("centred, whole repeats at bust", {"kind": "whole", "at": ("bust",), "is_centred": True}),
         ("whole repeats, tolerance 2 cm", {"kind": "whole", "tolerance": Fraction(2)}),
         ("half repeats at bust and chest", {"kind": "half", "at": ("bust", "chest")}),
         ("from the edge, seams unbroken", {"kind": "edge", "seams": "unbroken"}),
-        ("centred, meets back at elbow", {"kind": "centred", "meets": ("back", "elbow")}),
+        ("centred, meets back at elbow", {"kind": "centred", "meets": ("back", "elbow"), "is_centred": True}),
     ],
 )
 def test_fit(options, fit):
