@@ -27,6 +27,42 @@ _IRON = {
 }
 
 
+_WORDS = {"animal": "animal fibre", "plant": "plant fibre", "made": "man-made fibre"}
+_FINE = ("merino", "cashmere", "silk", "vicuna")
+"""Animal fibres that are as a rule finer than the limit of the prickle; from memory."""
+
+
+def is_superwash(yarn: Yarn) -> bool:
+    """Say whether a yarn is named as wool treated against felting."""
+    return "superwash" in f"{yarn.fibre} {yarn.count}".casefold()
+
+
+def _growth(spec: Spec) -> list[str]:
+    names = [yarn.name for yarn in yarns_of(spec) if is_superwash(yarn)]
+    if not names:
+        return []
+    return [
+        f"{' and '.join(names)} is superwash wool, which grows when wet, above all in length: measure the swatch "
+        "washed and dried as the garment will be, hang it to dry once to see, and lift the wet garment whole (common "
+        "practice, no source; it holds for wool treated against felting)."
+    ]
+
+
+def _skin(spec: Spec) -> list[str]:
+    coarse = [
+        yarn.name
+        for yarn in yarns_of(spec)
+        if "animal" in fibre_kinds(yarn) and not any(word in f"{yarn.fibre} {yarn.count}".casefold() for word in _FINE)
+    ]
+    if not coarse:
+        return []
+    return [
+        f"{' and '.join(coarse)} may prickle at neck and wrists: coarse fibre ends do, on average over about 22 "
+        "micrometres or with over 5 % above 30 (International Wool Textile Organisation; it speaks of wool next to the "
+        "skin, and of no allergy)."
+    ]
+
+
 def fibre_kinds(yarn: Yarn) -> tuple[str, ...]:
     """Give the kinds of fibre named for a yarn: "animal", "plant", "made"; empty where none is known."""
     words = f"{yarn.fibre} {yarn.count}".casefold()
@@ -43,6 +79,13 @@ def care(spec: Spec) -> tuple[str, ...]:
     unknown = [yarn.name for yarn in yarns_of(spec) if not fibre_kinds(yarn)]
     lines = [_WASH[wash], "Do not bleach. Do not tumble dry.", "Press the water out in a towel and dry flat, in shape."]
     lines.append(_IRON[iron])
+    lines += _growth(spec) + _skin(spec)
+    if len(kinds) > 1:
+        names = " with ".join(_WORDS[kind] for kind in order if kind in kinds)
+        lines.append(
+            f"Mixed fibres ({names}): they shrink, stretch and dry unlike each other, so the mildest care holds for "
+            "all and the swatch is washed as the garment will be (common practice, no source)."
+        )
     if any(isinstance(step.action, PomPom) for piece in spec.pieces for step in piece.steps):
         lines.append("Take the pom-pom off before washing.")
     if unknown:

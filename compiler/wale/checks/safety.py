@@ -1,7 +1,7 @@
-"""C701 to C705: cautions for children and babies.
+"""C701 to C706: cautions for children and babies.
 
-What: pom-poms, carried strands inside, cords and small parts that a note asks for, fibre at the skin, and the rules for
-children's clothing in general.
+What: pom-poms, carried strands inside, cords and small parts that a note asks for, fibre at the skin, yarn that sheds,
+and the rules for children's clothing in general.
 Why: young children choke, strangle on cords, and catch fingers and toes; a pattern's reader may not think of it.
 Each caution names a rule and what it covers. It is no legal advice: the code in force where the garment is worn or sold
 goes before it, and a qualified person decides.
@@ -28,6 +28,7 @@ CORDS = (
     "free ends from 7 to 14; it does not cover hats, scarves, gloves and bibs, for which a risk assessment is advised."
 )
 SLEEPWEAR = "16 CFR 1615 and 1616 (US, children's sleepwear, sizes 0 to 14): a flame test unless it fits tight."
+SHEDDING = ("mohair", "angora", "brushed", "eyelash", "faux fur", "chenille")
 _WORDS = ("cord", "drawstring", "button", "bead", "toggle", "ribbon", "tassel", "snap", "bell", "charm")
 
 
@@ -116,19 +117,30 @@ def _fibre(spec: Spec, users: str) -> list[Problem]:
     if users != "babies":
         return []
     animal = [yarn for yarn in yarns_of(spec) if "animal" in fibre_kinds(yarn)]
-    if not animal:
-        return []
-    shedding = [yarn.name for yarn in animal if any(word in yarn.fibre for word in ("mohair", "angora"))]
-    extra = f" {' and '.join(shedding)} sheds: keep it off face and hands." if shedding else ""
-    return [
-        Problem(
-            "C704",
-            f"{' and '.join(yarn.name for yarn in animal)} lies on a baby's skin",
-            tuple(Label(yarn.span, "animal fibre") for yarn in animal),
-            help="Coarse fibre ends prickle: wool of more than about 22 micrometres on average, or with over 5 % above "
-            f"30 (International Wool Textile Organisation). Choose a finer one, or a layer beneath.{extra} {DEFER}",
+    shedding = [yarn for yarn in yarns_of(spec) if any(word in yarn.fibre.casefold() for word in SHEDDING)]
+    problems = []
+    if animal:
+        problems.append(
+            Problem(
+                "C704",
+                f"{' and '.join(yarn.name for yarn in animal)} lies on a baby's skin",
+                tuple(Label(yarn.span, "animal fibre") for yarn in animal),
+                help="Coarse fibre ends prickle: wool of more than about 22 micrometres on average, or with over 5 % "
+                "above 30 (International Wool Textile Organisation; it speaks of wool next to the skin). Choose a "
+                f"finer one, or a layer beneath. {DEFER}",
+            )
         )
-    ]
+    if shedding:
+        problems.append(
+            Problem(
+                "C706",
+                f"{' and '.join(yarn.name for yarn in shedding)} sheds, and a baby breathes and swallows the hairs",
+                tuple(Label(yarn.span, "sheds") for yarn in shedding),
+                help="Keep it off face and hands, or take another yarn. That is common practice; no standard covers "
+                f"hairs of yarn: 16 CFR 1501 leaves yarn and fuzz out. {DEFER}",
+            )
+        )
+    return problems
 
 
 def _rules(spec: Spec, users: str) -> Problem:

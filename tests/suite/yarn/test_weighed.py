@@ -44,7 +44,7 @@ def test_half_as_much_again_is_used():
     [("60", "enough", False), ("43", "perhaps not enough", True), ("20", "not enough", True)],
 )
 def test_verdicts(left, verdict, is_missing):
-    # 38 g were used, 22.4 g estimated; the rest takes 25.6 g * 38 / 22.4 = 43.4 g, 42.2 to 44.5 with a gram of the scales.
+    # 38 g were used of 22.4 estimated; the rest takes 25.6 * 38 / 22.4 = 43.4 g, with a gram either way 42.2 to 44.5.
     found = weighed(f"rye {left} g of {38 + int(left)} g at cloth row 56")
     assert (found.verdict, found.missing > 0) == (verdict, is_missing)
     assert found.missing == max(Fraction(0), found.rest[1] - int(left))
