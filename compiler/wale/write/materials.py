@@ -22,12 +22,15 @@ def swatches_used(spec: Spec, plan: Plan) -> tuple[Swatch, ...]:
 
 
 def yarn_definitions(spec: Spec) -> Definitions:
-    """Describe each yarn: count, length, strands, how it is sold."""
-    return Definitions(tuple((yarn.name, _yarn(yarn)) for yarn in yarns_of(spec)))
+    """Describe each yarn: count, length, strands, how it is sold; after one made of others those that it is made of."""
+    names = [name for yarn in yarns_of(spec) for name in (yarn.name, *yarn.held)]
+    return Definitions(tuple((name, _yarn(spec.yarns[name])) for name in dict.fromkeys(names)))
 
 
 def _yarn(yarn: Yarn) -> str:
     parts = [yarn.count if yarn.fibre in yarn.count else f"{yarn.count} {yarn.fibre}".strip()]
+    if yarn.held:
+        parts = [f"a strand each of {' and '.join(yarn.held)}, held together"]
     if yarn.metres_per_100g is not None:
         parts.append(f"{show_decimal(yarn.metres_per_100g, 0)} m per 100 g")
     if yarn.strands > 1:

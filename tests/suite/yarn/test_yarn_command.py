@@ -92,3 +92,27 @@ def test_a_yarn_of_unknown_length_is_not_known(capfd):
     assert run(PULLOVER, "--size", "M", files={**FILES, "mill-yarns.wale": text})[0] == 0
     out = capfd.readouterr().out
     assert "not known" in out and "usually 350 to 600 m per 100 g" in " ".join(out.split())
+
+
+HELD = """
+yarn dusk
+    strands rye + mist
+    colour  #9b7a5c
+
+yarn mist
+    count   R 40 tex/2
+    fibre   70 percent mohair, 30 percent silk
+    colour  #d9d4cc
+    put-up  25 g ball, 7 EUR
+"""
+
+
+def test_a_yarn_made_of_others_is_told_by_its_parts(capfd):
+    text = FILES["first-cowl.wale"].replace("in plain-round", "in soft-round")
+    swatch = "\nswatch soft-round, in the round\n    fabric stockinette in dusk\n    needle 4 mm\n"
+    text += HELD + swatch + "    washed 27 sts and 37 rows in 10 cm\n"
+    assert run("cowl.wale", files={**FILES, "cowl.wale": text})[0] == 0
+    out = " ".join(capfd.readouterr().out.split())
+    assert "dusk: a strand each of rye and mist, held together" in out
+    assert "mist: buy" in out and "mist: R 40 tex/2 70 % mohair, 30 % silk; 2500 m per 100 g" in out
+    assert "dusk: buy" not in out
