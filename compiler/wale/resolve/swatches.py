@@ -39,6 +39,8 @@ LINES = {
     "stretch": Shape({"stretch N sts = AMOUNT": ("edge N sts = AMOUNT",)}),
 }
 _MOST_PER_CM, _LEAST_PER_CM = Fraction(40), Fraction(1, 20)
+_FEWEST = 4
+"""Fewest stitches or rows that a swatch can be measured over; our choice."""
 
 
 def worked(context: Context, line: Line, block: Block, kind: str) -> bool | None:
@@ -166,7 +168,7 @@ def gauge(context: Context, line: Line) -> Gauge | None:
             )
             return None
         rows, width, height = second.number("N2"), line.head.number("AMOUNT"), second.number("AMOUNT")
-    counts = whole(context, line.head.number("N1")), whole(context, rows)
+    counts = whole(context, line.head.number("N1"), _FEWEST), whole(context, rows, _FEWEST)
     sides = length_cm(context, width), (length_cm(context, height) if height is not width else None)
     stitches, row_count, wide = counts[0], counts[1], sides[0]
     high = wide if height is width else sides[1]
@@ -188,7 +190,7 @@ def gauge(context: Context, line: Line) -> Gauge | None:
 
 def _weight(context: Context, line: Line) -> tuple[Fraction, int, int] | None:
     grams = positive(context, line.head.number("WEIGHT"), "weight")
-    stitches = whole(context, line.head.number("N1"))
+    stitches = whole(context, line.head.number("N1"), _FEWEST)
     if "N2 rows" not in line.options:
         context.report(
             "E206",
@@ -198,13 +200,13 @@ def _weight(context: Context, line: Line) -> tuple[Fraction, int, int] | None:
             "Write such as `weight 14.5 g of 52 sts, 60 rows`.",
         )
         return None
-    rows = whole(context, line.options["N2 rows"].number("N2"))
+    rows = whole(context, line.options["N2 rows"].number("N2"), _FEWEST)
     return (grams[0], stitches, rows) if grams and stitches is not None and rows is not None else None
 
 
 def _stretch(context: Context, line: Match, washed: Gauge | None) -> Fraction | None:
     """Give the ratio of the pulled width to the washed width of the same stitches."""
-    stitches, width = whole(context, line.number("N")), length_cm(context, line.number("AMOUNT"))
+    stitches, width = whole(context, line.number("N"), _FEWEST), length_cm(context, line.number("AMOUNT"))
     if stitches is None or width is None or washed is None:
         return None
     ratio = width * washed.stitches / stitches

@@ -226,17 +226,16 @@ def _catch(one: Facts) -> str:
 
 def _unknown(found: Comparison) -> tuple[Part, ...]:
     items = [Paragraph("; ".join(one.unknown) + ".", f"{one.swatch.name}:") for one in found.facts if one.unknown]
-    rings = dict.fromkeys(
-        f"whether it passes the {part}: {ring.why}"
-        for one in found.outcomes
-        for size in one.sizes
-        for part, ring in size.tightest.items()
-        if ring.verdict == "not known"
-    )
+    reasons: dict[str, dict[str, None]] = {}
+    for one in found.outcomes:
+        for size in one.sizes:
+            for part, ring in size.tightest.items():
+                if ring.verdict == "not known":
+                    reasons.setdefault(ring.why, {})[part] = None
     guessed = dict.fromkeys(
         ring.part for one in found.outcomes for size in one.sizes for ring in size.tightest.values() if ring.estimated
     )
-    items += [Paragraph(f"{words}.", "Garment:") for words in rings]
+    items += [Paragraph(f"whether it passes {', '.join(parts)}: {why}.", "Garment:") for why, parts in reasons.items()]
     if guessed:
         items.append(Paragraph(f"{', '.join(guessed)}: estimated, so measure.", "Bodies:"))
     return (Bullets(tuple(items)),) if items else ()

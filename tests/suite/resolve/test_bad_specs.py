@@ -53,7 +53,7 @@ def test_the_shared_motif_keeps_its_floats_short():
         ("yarn rye\n    count 2/8 Nm wool\n    colour #8a5a2b\n    strands 0\n", ["E222"]),
         (
             "swatch plain, worked flat\n    fabric stockinette in rye\n    needle 90 mm\n"
-            "    washed 2 sts and 3 rows in 1 cm\n",
+            "    washed 20 sts and 30 rows in 10 cm\n",
             ["E229"],
         ),
         ("sizes women S M L\n    ease bust 10 g, hip 6 cm\n", ["E221"]),

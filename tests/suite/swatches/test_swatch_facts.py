@@ -141,3 +141,22 @@ def test_a_swatch_measured_in_every_way_leaves_nothing_unknown() -> None:
 def test_an_odd_shape_of_stitch_is_not_plausible() -> None:
     assert tried(PLAIN.replace("30 rows", "40 rows")).is_plausible is False
     assert tried(PLAIN.replace("stockinette", "garter")).is_plausible is None
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("washed 22 sts and 30 rows in 10 cm", "washed 2 sts and 3 rows in 1 cm"),
+        ("washed 22 sts and 30 rows in 10 cm", "washed 22 sts and 2 rows in 10 cm"),
+        ("in 10 cm", "in 10 cm\n    weight 1 g of 2 sts, 30 rows"),
+        ("in 10 cm", "in 10 cm\n    weight 0 g of 22 sts, 30 rows"),
+        ("in 10 cm", "in 10 cm\n    stretch 2 sts = 1 cm"),
+        ("in 10 cm", "in 10 cm\n    stretch 22 sts = 13 cm, edge 22 sts = 9 cm"),
+    ],
+)
+def test_nonsense_is_refused_at_its_place(old: str, new: str) -> None:
+    """Two stitches measure nothing; no weight is none; nothing is narrower pulled than at rest."""
+    text = SPEC.format(lines=PLAIN.replace(old, new))
+    (found,) = [one for one in checked(text).problems if one.is_error]
+    assert found.code == "E222" and found.help
+    assert found.labels[0].span.start > text.index("needle 4 mm")
