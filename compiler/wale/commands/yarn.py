@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import json
-import os.path
-from typing import TYPE_CHECKING, Literal, get_args
+from typing import TYPE_CHECKING, get_args
 
 import click
 
+from wale.commands.formats import Format, choose_output
 from wale.commands.report import count, emit, exit_code, notice, progress, report
 from wale.files import Refused, World
 from wale.problems.problem import Problem
@@ -15,8 +15,8 @@ from wale.problems.problem import Problem
 if TYPE_CHECKING:
     from wale.driver import Compiled
 
-Format = Literal["text", "html", "json"]
-ENDINGS: dict[str, Format] = {".txt": "text", ".html": "html", ".htm": "html", ".json": "json"}
+OF_YARN = ("W260", "W610")
+"""Warnings of a spec that bear on its yarn; `wale check` shows all."""
 
 
 @click.command(
@@ -67,6 +67,7 @@ def yarn(
         data, problems = _told(done, form, left, sheet)
     if problems:
         return _refused(world, spec, problems, done)
+    report(world, tuple(one for one in done.problems if one.code in OF_YARN), done.sources)
     if path == "-":
         emit(data)
     else:
@@ -83,9 +84,12 @@ def _told(done: Compiled, form: Format, left: tuple[str, ...], sheet: bool) -> t
     if found is None:
         return b"", tuple(problems)
     if form == "json":
+        from wale.problems.export import as_json as problems_as_json
         from wale.yardage.export import as_json
 
-        return (json.dumps(as_json(found), indent=1, ensure_ascii=False) + "\n").encode(errors="replace"), ()
+        mine = [one for one in done.problems if one.code in OF_YARN]
+        told = {**as_json(found), "problems": problems_as_json(mine, done.sources)}
+        return (json.dumps(told, indent=1, ensure_ascii=False) + "\n").encode(errors="replace"), ()
     from wale.yardage.page import page
 
     document = page(done.spec, done.plan, found, done.sizes, sheet)
@@ -102,20 +106,3 @@ def _refused(world: World, spec: str, problems: tuple[Problem, ...], done: Compi
     report(world, problems, done.sources if done is not None else {})
     notice(f"{spec}: {count(problems)}; nothing was written")
     return exit_code(problems)
-
-
-def choose_output(to: Format | None, out: str | None) -> tuple[Format, str]:
-    """Give the format and the path of the output, `-` for standard output.
-
-    Raises:
-        click.UsageError: the ending of `out` names no format, or another one than `to`.
-    """
-    if out is None or out == "-":
-        return to or "text", "-"
-    named = ENDINGS.get(os.path.splitext(out)[1].lower())
-    if to is None and named is None:
-        known = ", ".join(ENDINGS)
-        raise click.UsageError(f"the ending of `{out}` names no format; use one of {known}, or add --to")
-    if to is not None and named is not None and named != to:
-        raise click.UsageError(f"`{out}` ends like {named}, but --to asks for {to}; let them agree")
-    return to or named or "text", out

@@ -116,3 +116,11 @@ def test_a_yarn_made_of_others_is_told_by_its_parts(capfd):
     assert "dusk: a strand each of rye and mist, held together" in out
     assert "mist: buy" in out and "mist: R 40 tex/2 70 % mohair, 30 % silk; 2500 m per 100 g" in out
     assert "dusk: buy" not in out
+
+
+def test_a_doubtful_count_is_told(capfd):
+    files = {**FILES, "mill-yarns.wale": FILES["mill-yarns.wale"].replace("2/8 Nm", "8/36 Nm", 1)}
+    assert run("sluice-hat.wale", "--to", "json", files=files)[0] == 0
+    captured = capfd.readouterr()
+    assert [one["code"] for one in json.loads(captured.out)["problems"]] == ["W260"]
+    assert "36 strands of 8" in " ".join(captured.err.split())
