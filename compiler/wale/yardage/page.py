@@ -87,9 +87,7 @@ def _buy(report: YarnReport) -> tuple[Part, ...]:
         for need in one.needs
         if (apart := disagreement(need)) is not None and apart > MOST
     )
-    note = (
-        "To have ready and missing hold the swatches and a margin; where yarn runs out is told without them."
-    )
+    note = "To have ready and missing hold the swatches and a margin; where yarn runs out is told without them."
     return (Table("By yarn", _columns(report), tuple(rows), note), *_sum_of_costs(report), *cautions)
 
 
