@@ -1,6 +1,6 @@
 """The pipeline: the one place that knows the order of the phases.
 
-read → parse → resolve → draft and solve → check → write → render
+read → parse → resolve → draft and solve → check → write → prove → render
 """
 
 from __future__ import annotations
@@ -22,6 +22,7 @@ from wale.source import Source
 if TYPE_CHECKING:
     from wale.pattern import Pattern
     from wale.plan import Plan
+    from wale.proven import Proof
     from wale.spec import Spec
 
 Format = Literal["pdf", "html", "json", "text"]
@@ -37,6 +38,7 @@ class Compiled:
     plan: Plan | None = None
     pattern: Pattern | None = None
     sizes: tuple[int, ...] = field(default=())
+    proof: Proof | None = None
 
 
 def check_spec(world: World, path: str, sizes: tuple[str, ...] = ()) -> Compiled:
@@ -79,18 +81,21 @@ def check_spec(world: World, path: str, sizes: tuple[str, ...] = ()) -> Compiled
 
 
 def compile_spec(world: World, path: str, sizes: tuple[str, ...] = ()) -> Compiled:
-    """Compile a spec to the pattern document.
+    """Compile a spec to the pattern document, and prove it.
 
     Raises:
         Refused: the spec itself cannot be read.
+        Unproven: the words do not make what was planned; a defect of the compiler.
     """
     done = check_spec(world, path, sizes)
     if done.spec is None or done.plan is None or any(one.is_error for one in done.problems):
         return done
+    from wale.proven import prove_pattern
     from wale.write.document import document
 
     pattern = document(done.spec, done.plan, done.sizes, done.problems)
-    return Compiled(done.problems, done.sources, done.spec, done.plan, pattern, done.sizes)
+    proof = prove_pattern(done.spec, done.plan, pattern, done.sizes)
+    return Compiled(done.problems, done.sources, done.spec, done.plan, pattern, done.sizes, proof)
 
 
 def render(compiled: Compiled, to: Format, world: World) -> tuple[bytes, tuple[Problem, ...]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os.path
 from typing import Literal, get_args
 
@@ -28,8 +29,11 @@ Examples:
 @click.option("--to", type=click.Choice(get_args(Format)), help="Format; by default the ending of --out, else pdf.")
 @click.option("--out", metavar="PATH", help="File to write, `-` for standard output; by default beside the spec.")
 @click.option("--size", "sizes", metavar="NAME", multiple=True, help="A size to print, repeatable; by default all.")
+@click.option("--proof", metavar="PATH", help="Write the full record of the proof there, as JSON.")
 @click.pass_obj
-def compile_spec(world: World, spec: str, to: Format | None, out: str | None, sizes: tuple[str, ...]) -> int:
+def compile_spec(
+    world: World, spec: str, to: Format | None, out: str | None, sizes: tuple[str, ...], proof: str | None
+) -> int:
     """Compile SPEC into a pattern.
 
     Problems go to standard error. With an error in the spec nothing is written; warnings and cautions don't stop it.
@@ -52,6 +56,8 @@ def compile_spec(world: World, spec: str, to: Format | None, out: str | None, si
     with progress(world, f"setting {path}"):
         data, complaints = driver.render(compiled, form, world)
     report(world, complaints, compiled.sources)
+    if proof is not None and compiled.proof is not None:
+        world.write(proof, json.dumps(compiled.proof.record(), ensure_ascii=False, indent=1).encode() + b"\n")
     if path == "-":
         emit(data)
     else:

@@ -118,6 +118,8 @@ def _places(book: Book, at: Context, top: Top) -> None:
         book.reckon(f"{name}.turn-row", size, rows - slope, "row", "{all} - {part}", given, spans=spans)
         book.reckon(f"{name}.turn-row-left", size, rows - slope + 1, "row", "{all} - {part} + 1", given, spans=spans)
         if top.manner == "steps":
+            book.reckon(f"{name}.left.off", size, rows + 2, "row", "{all} + 2", {"all": height}, spans=spans)
+            book.reckon(f"{name}.right.off", size, rows + 1, "row", "{all} + 1", {"all": height}, spans=spans)
             book.reckon(f"{name}.step-row", size, rows - slope + 2, "row", "{all} - {part} + 2", given, spans=spans)
     row = {"row": known(f"{name}.neck-row", first, "as the neck row")}
     book.reckon(f"{name}.left.row", size, first + 2, "row", "{row} + 2", row, spans=spans)

@@ -32,6 +32,7 @@ class RowFact:
         edges: edge stitches at the right and at the left end.
         waiting: stitches at the right and the left end that short rows leave unworked.
         shaped: whether it gains or loses a stitch at both edges.
+        is_even: whether as many stitches are bound off at the one side so far as at the other.
     """
 
     number: int
@@ -47,6 +48,7 @@ class RowFact:
     edges: tuple[int, int] = (0, 0)
     waiting: tuple[int, int] = (0, 0)
     shaped: bool = False
+    is_even: bool = True
 
 
 @dataclass(frozen=True, slots=True)

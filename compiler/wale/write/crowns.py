@@ -29,6 +29,9 @@ def crown_lines(at: Context, section: Section) -> list[Line]:
         parts: tuple[Part, ...] = (yarn + "decrease ", Sts(before - start), " evenly: ", *words, ". ", start, " sts.")
         lines.append(at.line(f"{address}.even", "Crown, round 1", *parts))
     lines.append(_wedges(at, plan, section, action))
+    if action.manner == "in pattern" and at.motif(section) is not None:
+        text = "Each wedge keeps its columns to the top; k2tog takes the colour that the chart has at its place."
+        lines.append(at.remark(f"{address}.keep", text))
     lines.append(_decrease_round(at, plan, section, action))
     lines.append(_schedule(at, plan, section, action))
     lines.append(_end(at, plan, section))

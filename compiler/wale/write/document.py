@@ -17,7 +17,7 @@ from wale.write.drawing import drawing
 from wale.write.glossary import abbreviations
 from wale.write.going_on import float_list, ring_table
 from wale.write.lines import Line, Merged, merge
-from wale.write.making_up import making_up
+from wale.write.making_up import finishing_steps, shoulder_steps
 from wale.write.materials import gauge_parts, needles, skills, yarn_definitions
 from wale.write.measurements import deviation_table, finished_table
 from wale.write.pieces import band_lines, piece_lines
@@ -28,6 +28,12 @@ from wale.write.yarn_table import yarn_parts
 BRACKETS = (
     "Figures for several sizes stand in brackets, in the order {sizes}; a single figure holds for all. A line that "
     "begins with sizes is for those only."
+)
+PROVEN = (
+    "Before it was written, this pattern was knitted from its own printed words, stitch by stitch, every piece in "
+    "every size printed here: each row can be worked; stitches after every row, sides, chart rows and colours, the "
+    "ends and the joined edges agree with the counts that were chosen. Notes, lengths, yarn amounts and making up are "
+    "not part of this proof."
 )
 FEW = 4
 """Fewest steps in common for which a piece refers to another."""
@@ -53,8 +59,7 @@ def document(spec: Spec, plan: Plan, sizes: Sequence[int], problems: Iterable[Pr
         Section("gauge", "Gauge", gauge_parts(spec, plan)),
         Section("skills", "Before you begin", _before(spec, plan, drawn, names)),
         *piece_sections(spec, plan, sizes),
-        *bands,
-        Section("making-up", "Making up", (making_up(spec, plan, sizes),)),
+        *_finish(spec, plan, sizes, bands),
     ]
     if drawn:
         sections.append(Section("charts", "Charts", (*drawn, *float_list(spec, plan))))
@@ -62,9 +67,10 @@ def document(spec: Spec, plan: Plan, sizes: Sequence[int], problems: Iterable[Pr
     sections.append(Section("care", "Care", tuple(Paragraph(text) for text in care(spec))))
     cautions = _cautions(problems)
     if cautions:
-        sections.append(Section("cautions", "Cautions", cautions))
+        sections.insert(1, Section("cautions", "Cautions", cautions))
     sections.append(Section("assumptions", "Assumptions and deviations", _assumptions(spec, plan, sizes)))
     sections = [section for section in sections if section.parts]
+    sections.append(Section("proof", "What was proven", (Paragraph(PROVEN),)))
     glossary = abbreviations(_texts(sections))
     first = next(i for i, section in enumerate(sections) if section.id.startswith("piece-"))
     sections.insert(first, Section("abbreviations", "Abbreviations and terms", (Definitions(glossary),)))
@@ -78,6 +84,15 @@ def document(spec: Spec, plan: Plan, sizes: Sequence[int], problems: Iterable[Pr
         f"wale {__version__}",
         keywords=("hand knitting", *(motif for motif in spec.motifs)),
     )
+
+
+def _finish(spec: Spec, plan: Plan, sizes: Sequence[int], bands: Sequence[Section]) -> list[Section]:
+    """Order what follows the pieces: bands stand between the seams they need and the rest."""
+    before, after = shoulder_steps(spec, plan, sizes), finishing_steps(spec, plan, sizes)
+    if not bands:
+        return [Section("making-up", "Making up", (Steps((*before, *after)),))]
+    first = Section("joining", "Blocking and shoulders", (Steps(before),))
+    return [first, *bands, Section("making-up", "Making up", (Steps(after),))]
 
 
 def piece_sections(spec: Spec, plan: Plan, sizes: Sequence[int]) -> list[Section]:
@@ -174,7 +189,7 @@ def _before(spec: Spec, plan: Plan, drawn: Sequence[Chart], names: Sequence[str]
 def _cautions(problems: Iterable[Problem]) -> tuple[Part, ...]:
     titles = {"caution": "Caution", "warning": "Please check"}
     return tuple(
-        Caution(titles[one.severity], f"{one.message}. {one.help}".strip())
+        Caution(titles[one.severity], f"{one.message[:1].upper()}{one.message[1:]}. {one.help}".strip())
         for one in problems
         if one.severity in titles
     )

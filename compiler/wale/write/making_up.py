@@ -4,31 +4,47 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from wale.pattern import Paragraph, Steps
+from wale.checks.safety import young
+from wale.pattern import Paragraph
 from wale.plan import PiecePlan, Plan
-from wale.quantity import show_cm
+from wale.shaping.gauge import nearest
 from wale.spec import Hem, PomPom, Seam, Spec
 from wale.write.context import length_text, unit
 
 
-def making_up(spec: Spec, plan: Plan, sizes: Sequence[int]) -> Steps:
-    """Give the steps that finish the garment, in order."""
-    items = [Paragraph("Wash the pieces as the swatch was washed, lay them flat to the schematic's measurements, dry.")]
+def shoulder_steps(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Paragraph, ...]:
+    """Give what comes before the bands: blocking, and the seams that a band is picked up across."""
+    pieces = "the pieces" if len(plan.pieces) > 1 else "it"
+    wash = f"Wash {pieces} as the swatch was washed, lay flat to the schematic's measurements, dry."
+    seams = [join for join in spec.joins if isinstance(join, Seam) and _is_shoulder(join)]
+    return (Paragraph(wash), *(Paragraph(_seam(spec, plan, join, sizes)) for join in seams))
+
+
+def finishing_steps(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Paragraph, ...]:
+    """Give what comes last, in order."""
+    items = []
     for join in spec.joins:
-        if isinstance(join, Seam):
-            items.append(Paragraph(_seam(spec, plan, join, sizes)))
-        else:
+        if not isinstance(join, Seam):
             items.append(Paragraph(_set_in(spec, plan, join.piece, sizes)))
+        elif not _is_shoulder(join):
+            items.append(Paragraph(_seam(spec, plan, join, sizes)))
     for piece in plan.pieces:
         items += [Paragraph(text) for text in _hem(piece, sizes)]
     for piece in plan.pieces:
-        items += [Paragraph(_pom_pom(step.action, sizes)) for step in piece.steps if isinstance(step.action, PomPom)]
+        for step in piece.steps:
+            if isinstance(step.action, PomPom):
+                items.append(Paragraph(_pom_pom(spec, step.action, sizes)))
     items.append(Paragraph("Weave in all ends on the wrong side."))
-    return Steps(tuple(items))
+    return tuple(items)
+
+
+def _is_shoulder(join: Seam) -> bool:
+    return any(edge == "shoulders" for _, edge in join.edges)
 
 
 def _seam(spec: Spec, plan: Plan, join: Seam, sizes: Sequence[int]) -> str:
-    text = f"{_what(plan, join)}: {join.manner}."
+    sides = ", right sides together" if join.manner.startswith("three-needle") else ""
+    text = f"{_what(plan, join)}: {join.manner}{sides}."
     tops = [piece.top for name, edge in join.edges if edge == "shoulders" and (piece := plan.piece(name)) is not None]
     if tops and tops[0] is not None:
         stitches = _bracket([str(tops[0].shoulder[size]) for size in sizes])
@@ -66,21 +82,26 @@ def _hem(piece: PiecePlan, sizes: Sequence[int]) -> list[str]:
         if isinstance(step.action, Hem):
             if step.action.knitted_together:
                 return []
-            rows = _bracket([str(piece.sections[0].rows[size]) for size in sizes])
-            word = "rounds" if piece.in_round else "rows"
+            facing, above = piece.sections[0], piece.sections[2]
+            depth = [nearest(facing.length(size) * above.rows_per_cm) for size in sizes]
+            word = "round" if piece.in_round else "row"
+            rows = _bracket([str(number) for number in depth])
+            narrow = _bracket([str(piece.levels[facing.first].counts[size]) for size in sizes])
+            wide = _bracket([str(piece.levels[above.first].counts[size]) for size in sizes])
             return [
-                f"{piece.name.capitalize()}: fold the hem along the purl ridge and sew its facing of {rows} {word} to "
-                "the wrong side of the fabric, stitch by stitch and as loosely as the fabric gives."
+                f"{piece.name.capitalize()}: fold the hem along the purl ridge and sew the cast-on edge to the wrong "
+                f"side of {word} {rows} above the fold, stitch by stitch, as loosely as the fabric gives, easing its "
+                f"{narrow} sts to {wide}."
             ]
     return []
 
 
-def _pom_pom(action: PomPom, sizes: Sequence[int]) -> str:
-    size = _bracket([show_cm(action.diameter.at(number)) for number in sizes])
-    return (
-        f"Make a pom-pom of {size} cm in {action.yarn}. Tie it to the crown from the inside with a bow, so that it "
-        "comes off for washing."
-    )
+def _pom_pom(spec: Spec, action: PomPom, sizes: Sequence[int]) -> str:
+    size = _bracket([str(length_text(spec, action.diameter.at(number))) for number in sizes])
+    text = f"Make a pom-pom of {size} {unit(spec)} in {action.yarn}. "
+    if young(spec) == "babies":
+        return text + "On a baby's garment leave it off, or sew it on so firmly that it stands a strong pull."
+    return text + "Tie it to the crown from the inside with a bow, so that it comes off for washing."
 
 
 def _bracket(values: Sequence[str]) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from wale.plan import BandPlan
-from wale.spec import Band, BindOff, CastOn, Mark, Note
+from wale.spec import Band, BindOff, CastOn, Mark, Neck, Note, Shoulders
 from wale.write.context import Context, needle_text
 from wale.write.crowns import crown_lines
 from wale.write.evenly import rib_words
@@ -16,13 +16,17 @@ def piece_lines(at: Context) -> list[Line]:
     """Write a piece."""
     lines: list[Line] = []
     piece = at.piece
+    # Neck and shoulders interleave: both are written where the later of the two stands.
+    tops = next((step for step in reversed(piece.steps) if isinstance(step.action, Neck | Shoulders)), None)
     for step in piece.steps:
         action = step.action
         own = [(index, one) for index, one in enumerate(piece.sections) if one.step == step]
         if isinstance(action, CastOn):
             lines += cast_on_lines(at, action, f"{piece.name}.cast-on")
         elif isinstance(action, Note):
-            lines.append(at.remark(f"{piece.name}.{step.address.split('.', 1)[1]}", f"Note: {action.text}"))
+            lines.append(
+                at.remark(f"{piece.name}.{step.address.split('.', 1)[1]}", f"Note (not proven): {action.text}")
+            )
         elif isinstance(action, Mark):
             where = "the start of the next round" if piece.in_round else "both ends of the last row"
             lines.append(at.line(f"{piece.name}.{action.name}", "", f"Mark {where}: {action.name}."))
@@ -32,8 +36,8 @@ def piece_lines(at: Context) -> list[Line]:
             lines += section_lines(at, section, index)
             if section.kind == "crown":
                 lines += crown_lines(at, section)
-    if piece.top is not None:
-        lines += top_lines(at, piece.sections[-1])
+        if step is tops:
+            lines += top_lines(at, piece.sections[-1])
     return lines
 
 
@@ -58,6 +62,7 @@ def band_lines(at: Context, band: Band, plan: BandPlan) -> list[Line]:
     words = rib_words(plan.stitches[size], knit, purl, 0, is_right_side=True, in_round=True)
     work: tuple[Part, ...] = ("work ", plan.rows[size], f" rounds in {knit}x{purl} rib: ", *words, ".")
     return [
+        at.remark(f"{band.name}.start", "Begin at the right shoulder seam, as worn."),
         at.line(f"{band.name}.pick-up", "Pick up", *parts),
         at.line(f"{band.name}.rib", "Rib", *work),
         at.line(f"{band.name}.bind-off", "", "Bind off all ", plan.stitches[size], f" sts {band.manner}."),

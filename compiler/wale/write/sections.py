@@ -75,7 +75,8 @@ def _plain(at: Context, section: Section, lead: str) -> list[Line]:
 def _even_change(at: Context, section: Section, change: int, row: int) -> Line:
     is_right = at.piece.in_round or row % 2 == 1
     before = at.first_count(section)
-    words = even_words(before, change, is_right_side=is_right, in_round=at.piece.in_round)
+    knitted = is_right or at.swatch(section).stitch == "garter"
+    words = even_words(before, change, is_right_side=knitted, in_round=at.piece.in_round)
     lead = f"Next {'round' if at.piece.in_round else 'row'}{_side(at, is_right)}"
     what = "increase " if change > 0 else "decrease "
     yarn = f"in {at.swatch(section).yarns[0]}, " if at.motif(section) is not None else ""
@@ -160,6 +161,10 @@ def _opening(at: Context, section: Section, index: int) -> list[Line]:
         f"; repeat the {motif.width} columns across.",
     )
     lines.append(at.line(f"{slot}.chart", "", *parts))
+    if section.kind == "shape" and section.schedules[at.size].first == 1:
+        after = at.first_count(section) + (2 if at.last_count(section) > at.first_count(section) else -2)
+        text = "That first row is a shaping row: its own first chart stitch is already column "
+        lines.append(at.remark(f"{slot}.first", text, at.start_columns(section, after)[0], "."))
     if at.edge:
         yarn = at.piece.edge.yarn or swatch.yarns[0]
         plural = "st" if at.edge == 1 else "sts"
@@ -236,7 +241,7 @@ def _shape(at: Context, section: Section) -> list[Line]:
     if change:
         lines += _shaping_rows(at, section, change > 0)
         word = "increase" if change > 0 else "decrease"
-        parts: list[Part] = [f"Work the {word} row on row ", schedule.first]
+        parts: list[Part] = [f"Work the {word} row on row ", schedule.first, " of this section"]
         for interval, times in schedule.then:
             parts += [", then on every ", Ordinal(interval), " row ", Times(times)]
         parts += [f"; work the other rows even in {in_words(at, section)}", *chart_range(at, section, rows)]

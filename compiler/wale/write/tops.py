@@ -40,7 +40,7 @@ def top_lines(at: Context, section: Section) -> list[Line]:
     elif slope:
         lines.append(_bind_off_steps(at, address, rows - slope))
     if first > 1:
-        lines.append(at.line(f"{address}.before", "", "Work rows 1 to ", first - 1, " over the whole width."))
+        lines.append(at.line(f"{address}.before", "", "Work rows 1 to ", first - 1, " with this shaping."))
     # Stitches that the right shoulder has bound off by then are no longer there to be worked.
     gone = stepped_off(at, "right", first, rows)
     parts: tuple[Part, ...] = ("work the first ", side - gone, " sts (unworked ones counted), bind off ")
@@ -118,6 +118,9 @@ def _side(at: Context, address: str, name: str, row_side: str, first: int, rows:
         text = f" ({row_side}), work all "
         tail = " sts, closing the turns; put them on a holder."
         lines.append(at.line(f"{slot}.close", "", "On row ", last, text, held, tail))
-    elif not top.slope_rows[at.size]:
+    elif top.slope_rows[at.size]:
+        off = rows + (2 if name == "left" else 1)
+        lines.append(at.remark(f"{slot}.off", "After row ", off, " all sts of this side are bound off; fasten off."))
+    else:
         lines.append(at.line(f"{slot}.close", "", "After row ", rows, " put the ", held, " sts on a holder."))
     return lines

@@ -10,7 +10,7 @@ from functools import cache
 from itertools import pairwise
 
 import pytest
-from prove_facts import facts, printed
+from wale.write.facts import facts, printed
 from prove_patterns import compiled
 
 from wale.prove.facts import Facts, Printed, PrintedPiece

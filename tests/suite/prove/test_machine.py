@@ -66,7 +66,7 @@ def test_decreases_take_the_outer_stitches_and_keep_the_inner_columns() -> None:
         BEGIN,
         EDGE,
         "Decrease row (RS): 1 edge st, ssk, work in chart to the last 3 sts, k2tog, 1 edge st. 2 sts fewer.",
-        "Work the decrease row on row 1; work the other rows even in chart dots, beginning with chart row 1 and "
+        "Work the decrease row on row 1 of this section; work the other rows even in chart dots, beginning with chart row 1 and "
         "ending with chart row 2: 2 rows, 6 sts.",
     )
     assert ops(fabric) == ["kLkkRk", "kkkkkk"]
@@ -81,7 +81,7 @@ def test_increases_go_on_with_the_columns_outwards() -> None:
         BEGIN,
         EDGE,
         "Increase row (RS): 1 edge st, m1L, work in chart to the last 1 st, m1R, 1 edge st. 2 sts more.",
-        "Work the increase row on row 1; work the other rows even in chart dots, beginning with chart row 1 and "
+        "Work the increase row on row 1 of this section; work the other rows even in chart dots, beginning with chart row 1 and "
         "ending with chart row 1: 1 rows, 10 sts.",
     )
     assert ops(fabric) == ["klkkkkkkrk"]
@@ -119,7 +119,7 @@ def test_short_rows_leave_the_armhole_ends_and_are_closed() -> None:
         TOP,
         "Short rows: on the right shoulder at the end of row 2 (WS), on the left at the end of row 3 (RS), leave the "
         "last 1 sts unworked and turn; then on every 2nd row leave 2 sts more 1 time.",
-        "Work rows 1 to 2 over the whole width.",
+        "Work rows 1 to 2 with this shaping.",
         "Neck row (RS): on row 3: work the first 4 sts (unworked ones counted), bind off 2 sts, work to the end of the "
         "row or the turn.",
         "Left side: go on over these sts only.",

@@ -5,7 +5,7 @@ from __future__ import annotations
 import ast
 
 import pytest
-from prove_facts import facts, printed
+from wale.write.facts import facts, printed
 from prove_patterns import NAMES, compiled
 from support import ROOT
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from prove_facts import merged_band, printed
+from wale.write.facts import merged_band, printed
 from prove_patterns import NAMES, compiled
 
 from wale.driver import Compiled
@@ -108,10 +108,10 @@ def test_other_wording_is_refused_with_its_place(line: str, place: str) -> None:
 @pytest.mark.parametrize(
     ("line", "why"),
     [
-        ("Work rows 1 to 6 (7) over the whole width.", "2 sizes"),
-        ("Size M: Work rows 1 to 6 (7) over the whole width.", "names 1 sizes"),
+        ("Work rows 1 to 6 (7) with this shaping.", "2 sizes"),
+        ("Size M: Work rows 1 to 6 (7) with this shaping.", "names 1 sizes"),
         ("After row 6 (7) put the 51 (52, 53) sts on a holder.", "for 2 and for 3"),
-        ("Size XXL: Work rows 1 to 6 over the whole width.", "no size XXL"),
+        ("Size XXL: Work rows 1 to 6 with this shaping.", "no size XXL"),
     ],
 )
 def test_brackets_must_agree_with_the_sizes(line: str, why: str) -> None:

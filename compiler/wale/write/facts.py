@@ -1,4 +1,4 @@
-"""From spec and plan to what the proof takes: printed lines, and facts as plain data."""
+"""From spec and plan to what the proof takes: the printed lines, and what they have to give, as plain data."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from wale.needles import show_needle
 from wale.pattern import Chart, Paragraph, Pattern, Steps
 from wale.pattern import Section as Printable
 from wale.plan import Plan, Section
-from wale.prove.facts import Facts, JoinFact, PieceFacts, Printed, PrintedPiece, RowFact, Runs
+from wale.prove.facts import Facts, JoinFact, Part, PieceFacts, Printed, PrintedPiece, RowFact, Runs
 from wale.spec import BindOff, Crown, Hem, Motif, Rib, Seam, Spec
 from wale.write.context import Context
 from wale.write.document import merged_lines
@@ -20,6 +20,8 @@ from wale.write.lines import Merged, merge
 from wale.write.pieces import band_lines
 from wale.write.rows import Row, piece_rows
 from wale.write.sections import top_rows
+
+PARTS: dict[str, Part] = {"top": "", "left": "left", "right": "right"}
 
 
 def merged_band(spec: Spec, plan: Plan, number: int, sizes: Sequence[int]) -> tuple[Merged, ...]:
@@ -36,6 +38,8 @@ def printed(spec: Spec, plan: Plan, pattern: Pattern, sizes: Sequence[int]) -> P
         for line in merged_lines(spec, plan, piece, sizes)
         if not line.lines[0].is_instruction
     }
+    for number in range(len(plan.bands)):
+        remarks |= {line.slot for line in merged_band(spec, plan, number, sizes) if not line.lines[0].is_instruction}
     pieces = [
         _printed_piece(section, remarks) for section in pattern.sections if section.id.startswith(("piece-", "band-"))
     ]
@@ -81,7 +85,7 @@ def _joins(spec: Spec, plan: Plan) -> list[JoinFact]:
                 if edge == "shoulders":
                     names = [name for name in names if topped[name].top.manner == "short rows"]  # type: ignore[union-attr]
                 if len(names) > 1:
-                    found.append(JoinFact(edge, tuple(names)))  # type: ignore[arg-type]
+                    found.append(JoinFact(edge, tuple(names)))
     return found
 
 
@@ -161,7 +165,7 @@ def _row(at: Context, section: Section, row: Row, before: int) -> RowFact:
     evened = bool(change) and row.stitches != before
     if motif is None or evened or section.kind in ("facing", "turning", "front", "rib"):
         shaped = section.kind == "shape" and row.stitches != before
-        return RowFact(row.number, row.side, "", row.stitches, needle, at.swatch(section).yarns[0], shaped=shaped)  # type: ignore[arg-type]
+        return RowFact(row.number, row.side, "", row.stitches, needle, at.swatch(section).yarns[0], shaped=shaped)
     first = column(section, motif.width, row.stitches, 0, at.size)
     return RowFact(
         row.number,
@@ -204,8 +208,7 @@ def _top_row(at: Context, row: Row) -> RowFact:
     assert top is not None
     section = piece.sections[-1]
     motif, count = at.motif(section), at.last_count(section)
-    part = row.section.rsplit(".", 1)[1]
-    part = "" if part == "top" else part
+    part = PARTS[row.section.rsplit(".", 1)[1]]
     right_off, left_off = _stepped_off(at, row)
     low, high = right_off, count - left_off
     neck_row = piece.total_rows(size) - top.neck_rows[size] + 1
@@ -219,7 +222,15 @@ def _top_row(at: Context, row: Row) -> RowFact:
         spans = [(low, side), (count - side, high)]
     low, high = spans[0][0], spans[-1][1]
     stitches = sum(end - start for start, end in spans)
-    fact = RowFact(row.number, row.side, part, stitches, _needle(at, section), waiting=_waiting(at, row, part))  # type: ignore[arg-type]
+    fact = RowFact(
+        row.number,
+        row.side,
+        part,
+        stitches,
+        _needle(at, section),
+        waiting=_waiting(at, row, part),
+        is_even=right_off == left_off,
+    )
     if motif is None:
         return replace(fact, yarn=at.swatch(section).yarns[0])
     runs = tuple((column(section, motif.width, count, start, size), end - start) for start, end in spans)

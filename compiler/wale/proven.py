@@ -1,0 +1,104 @@
+"""The proof of a finished pattern: its printed words are knitted and held against the plan before it is written."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from wale import __version__
+from wale.pattern import Pattern
+from wale.plan import Plan
+from wale.prove.fabric import Finding
+from wale.prove.facts import Facts, PieceFacts, Printed
+from wale.prove.proof import prove
+from wale.spec import Spec
+from wale.write.facts import facts, printed
+
+CHECKED = (
+    "stitches after every row",
+    "right and wrong sides",
+    "chart row, start column and colour of each stitch",
+    "needles and yarns",
+    "leans of decreases and increases, mirrored",
+    "mirror symmetry of centred pieces",
+    "stitches held, bound off or drawn together at the end",
+    "rows and stitches of joined edges",
+)
+NOT_CHECKED = (
+    "notes that the designer wrote",
+    "measurements in cm, yarn amounts, making up",
+    "lists of starts after shaping rows",
+)
+
+
+class Unproven(Exception):
+    """The printed words do not make what was planned: a defect of the compiler, never of the file."""
+
+    def __init__(self, findings: Sequence[Finding]) -> None:
+        first = findings[0]
+        where = f"{first.piece}, size {first.size}, row {first.row}"
+        super().__init__(f"{where}: {first.message}" + (f" ({first.line})" if first.line else ""))
+        self.findings = tuple(findings)
+
+
+@dataclass(frozen=True, slots=True)
+class Proof:
+    """What was knitted from the printed words and agreed with the plan."""
+
+    title: str
+    printed: Printed
+    facts: Facts
+
+    @property
+    def stitches(self) -> int:
+        """Stitches knitted over all pieces and sizes."""
+        return sum(row.stitches for piece in self.facts.pieces for row in piece.rows)
+
+    def record(self) -> dict[str, Any]:
+        """Give the full record as plain data for JSON."""
+        return {
+            "compiler": f"wale {__version__}",
+            "title": self.title,
+            "sizes": list(self.printed.sizes),
+            "checked": list(CHECKED),
+            "not_checked": list(NOT_CHECKED),
+            "stitches": self.stitches,
+            "pieces": [_piece(piece) for piece in self.facts.pieces],
+            "joins": [{"edge": join.edge, "pieces": list(join.pieces)} for join in self.facts.joins],
+            "unproven_lines": [
+                {"piece": piece.name, "step": piece.first + number}
+                for piece in self.printed.pieces
+                for number, line in enumerate(piece.steps)
+                if not line
+            ],
+        }
+
+
+def prove_pattern(spec: Spec, plan: Plan, pattern: Pattern, sizes: Sequence[int]) -> Proof:
+    """Prove a pattern.
+
+    Raises:
+        Unproven: the words make another fabric than was planned, or cannot be worked.
+    """
+    proof = Proof(pattern.title, printed(spec, plan, pattern, sizes), facts(spec, plan, sizes))
+    findings = prove(proof.printed, proof.facts)
+    if findings:
+        raise Unproven(findings)
+    return proof
+
+
+def _piece(piece: PieceFacts) -> dict[str, Any]:
+    return {
+        "piece": piece.piece,
+        "size": piece.size,
+        "cast_on": piece.cast_on,
+        "rows": len(piece.rows),
+        "stitches": [row.stitches for row in piece.rows],
+        "chart_rows": [row.chart_row for row in piece.rows],
+        "mirrors": piece.mirrors,
+        "held": list(piece.held),
+        "bound_off": piece.bound_off,
+        "drawn_together": piece.drawn,
+        "live": piece.live,
+    }
