@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from itertools import groupby
+from math import gcd
 
 from wale.solve.domains import Linear, Store, Terms
 
@@ -30,14 +31,33 @@ class RunningSums:
         self.definitions: list[Linear] = []
         self._partial: dict[tuple[tuple[int, int], ...], int] = {}
         self._chains: dict[int, list[tuple[int, ...]]] = {}
-        runs = {run for form in forms if len(form) > _LONGEST for _, run in _runs(form) if len(run) > 1}
+        long = [form for form in forms if len(form) > _LONGEST]
+        runs = {run for form in long for side in _sides(form) for _, run in _runs(side) if len(run) > 1}
         for run in sorted(runs, key=lambda run: (-len(run), run)):
             if self._find(run) is None:
                 for number in run:
                     self._chains.setdefault(number, []).append(run)
+        for form in long:
+            self.rewrite(form)
 
     def rewrite(self, form: Terms) -> Terms:
         """Give an equal sum of at most three terms."""
+        shared = gcd(*(factor for factor, _ in form))
+        sides = [self._pieces(tuple((factor // shared, number) for factor, number in side)) for side in _sides(form)]
+        if sum(map(len, sides)) > _LONGEST:
+            # what is added and what is taken away: two sums that rules of one sign share
+            sides = [((1, self._sum(side)),) if len(side) > 1 else side for side in sides]
+        else:
+            sides = [((1, self._partial[side]),) if side in self._partial else side for side in sides]
+        added, taken = sides
+        pieces: dict[int, int] = {}
+        for sign, side in ((shared, added), (-shared, taken)):
+            for factor, number in side:
+                pieces[number] = pieces.get(number, 0) + sign * factor
+        return tuple((factor, number) for number, factor in pieces.items() if factor)
+
+    def _pieces(self, form: Terms) -> Terms:
+        """Put the sum of each run of equal factors in the run's place."""
         pieces: dict[int, int] = {}
 
         def add(factor: int, number: int) -> None:
@@ -53,8 +73,7 @@ class RunningSums:
             add(factor, self._sum(tuple((1, number) for number in chain[: start + len(run)])))
             if start:
                 add(-factor, self._sum(tuple((1, number) for number in chain[:start])))
-        terms = tuple((factor, number) for number, factor in pieces.items() if factor)
-        return ((1, self._sum(terms)),) if len(terms) > _LONGEST else terms
+        return tuple((factor, number) for number, factor in pieces.items() if factor)
 
     def _find(self, run: Sequence[int]) -> tuple[tuple[int, ...], int] | None:
         for chain in self._chains.get(run[0], ()):
@@ -94,6 +113,12 @@ class RunningSums:
         self.definitions.append(Linear(((-1, number), *parts), 0, 0))
         self._partial[key] = number
         return number
+
+
+def _sides(form: Terms) -> tuple[Terms, Terms]:
+    """Cut a sum into what is added and what is taken away, both with positive factors."""
+    added = tuple((factor, number) for factor, number in form if factor > 0)
+    return added, tuple((-factor, number) for factor, number in form if factor < 0)
 
 
 def _runs(form: Terms) -> list[tuple[int, tuple[int, ...]]]:

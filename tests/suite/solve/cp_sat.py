@@ -1,0 +1,171 @@
+"""A model put to a general constraint solver (OR-Tools CP-SAT), written apart from the solver under test."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from fractions import Fraction
+from math import ceil, floor, lcm
+
+from ortools.sat.python import cp_model
+
+from wale.solve.model import Conflict, Model, Rule, Solution, Unknown, Wish
+
+Terms = Sequence[tuple[int, str]]
+
+
+def cp_optimum(model: Model) -> Fraction | None:
+    """Give the least cost, None where no assignment keeps all rules."""
+    costs = [_optimum(part) for part in _parts(model)]
+    return None if None in costs else sum(filter(None, costs), Fraction(0))
+
+
+def _parts(model: Model) -> list[Model]:
+    """Cut where neither rule nor wish ties: each part has its own denominator, so its costs fit into 64 bits."""
+    ties = [{key for _, key in tie.terms} for tie in (*model.rules, *model.wishes)]
+    groups = [{one.key} for one in model.unknowns]
+    for tie in ties:
+        touched = [group for group in groups if group & tie]
+        groups = [group for group in groups if not group & tie] + [set().union(*touched)]
+    return [
+        Model(
+            tuple(one for one in model.unknowns if one.key in group),
+            tuple(rule for rule in model.rules if rule.terms[0][1] in group),
+            tuple(wish for wish in model.wishes if wish.terms[0][1] in group),
+        )
+        for group in groups
+    ]
+
+
+def _optimum(model: Model) -> Fraction | None:
+    task, places = _task(model.unknowns, model.rules)
+    bounds = _bounds(model)
+    # one denominator for all wishes: costs become whole numbers
+    forms = [_whole(wish) for wish in model.wishes]
+    scale = lcm(*(denominator for _, _, _, denominator in forms))
+    costs = []
+    for terms, constant, weight, denominator in forms:
+        low = constant + sum(min(f * bounds[key][0], f * bounds[key][1]) for f, key in terms)
+        high = constant + sum(max(f * bounds[key][0], f * bounds[key][1]) for f, key in terms)
+        for rule in model.rules:
+            low, high = _cut(rule, terms, constant, low, high)
+        weight *= scale // denominator
+        if low > high or not terms:
+            continue
+        if len(terms) == 1:
+            # the cost of each value from a list: far faster than a product
+            (factor, key), (first, last) = terms[0], bounds[terms[0][1]]
+            prices = [weight * (factor * value + constant) ** 2 for value in range(first, last + 1)]
+            price = task.new_int_var(0, max(prices), "price")
+            task.add_element(places[key] - first, prices, price)
+            costs.append(price)
+            continue
+        miss = task.new_int_var(low, high, "miss")
+        task.add(miss == sum(f * places[key] for f, key in terms) + constant)
+        square = task.new_int_var(0, max(low * low, high * high), "square")
+        task.add_multiplication_equality(square, [miss, miss])
+        costs.append(weight * square)
+    if costs:
+        task.minimize(sum(costs))
+    solver = _solver()
+    status = solver.solve(task)
+    if status == cp_model.INFEASIBLE:
+        return None
+    assert status == cp_model.OPTIMAL, solver.status_name(status)
+    found = {key: solver.value(place) for key, place in places.items()}
+    # the objective is told as a float; the exact cost is that of the values
+    return sum((wish.cost(found) for wish in model.wishes), Fraction(0))
+
+
+def cp_feasible(unknowns: Sequence[Unknown], rules: Iterable[Rule]) -> bool:
+    """Say whether some assignment keeps the rules."""
+    task, _ = _task(unknowns, rules)
+    status = _solver().solve(task)
+    assert status in (cp_model.OPTIMAL, cp_model.FEASIBLE, cp_model.INFEASIBLE), status
+    return status != cp_model.INFEASIBLE
+
+
+def disagreement(model: Model, answer: Solution | Conflict) -> str:
+    """Say where an answer differs from the general solver's, empty where it doesn't."""
+    best = cp_optimum(model)
+    if isinstance(answer, Conflict):
+        return "" if best is None else f"a conflict of {len(answer.rules)}, but {best} can be had"
+    broken = [rule.why for rule in model.rules if not rule.holds(answer.values)]
+    if broken:
+        return f"broken: {', '.join(broken)}"
+    if any(not one.lower <= answer.values[one.key] <= one.upper for one in model.unknowns):
+        return "a value lies outside its bounds"
+    real = sum((wish.cost(answer.values) for wish in model.wishes), Fraction(0))
+    if real != answer.cost:
+        return f"the values cost {real}, not {answer.cost}"
+    return "" if best == real else f"costs {real}, the best {best}"
+
+
+def looseness(model: Model, conflict: Conflict) -> str:
+    """Say why a conflict is none, or is not a smallest one; empty where it is."""
+    if cp_feasible(model.unknowns, conflict.rules):
+        return "its rules can all hold"
+    for dropped in conflict.rules:
+        if not cp_feasible(model.unknowns, [rule for rule in conflict.rules if rule is not dropped]):
+            return f"it clashes without `{dropped.why}` too"
+    return ""
+
+
+def _task(unknowns: Sequence[Unknown], rules: Iterable[Rule]) -> tuple[cp_model.CpModel, dict[str, cp_model.IntVar]]:
+    task = cp_model.CpModel()
+    places, bounds = {}, {}
+    for one in unknowns:
+        places[one.key] = task.new_int_var(one.lower, one.upper, one.key)
+        bounds[one.key] = (one.lower, one.upper)
+    for rule in rules:
+        total = sum(factor * places[key] for factor, key in rule.terms)
+        if rule.lower is not None:
+            task.add(total >= rule.lower)
+        if rule.upper is not None:
+            task.add(total <= rule.upper)
+        if rule.modulus > 1:
+            most = sum(abs(factor) * max(map(abs, bounds[key])) for factor, key in rule.terms) + abs(rule.residue)
+            times = task.new_int_var(-most, most, "times")
+            task.add(total == rule.modulus * times + rule.residue)
+    return task, places
+
+
+def _bounds(model: Model) -> dict[str, tuple[int, int]]:
+    """Give the bounds of the unknowns, cut by the rules on one unknown of factor 1."""
+    bounds = {one.key: (one.lower, one.upper) for one in model.unknowns}
+    for rule in model.rules:
+        if len(rule.terms) == 1 and rule.terms[0][0] == 1:
+            low, high = bounds[rule.terms[0][1]]
+            low = low if rule.lower is None else max(low, rule.lower)
+            high = high if rule.upper is None else min(high, rule.upper)
+            bounds[rule.terms[0][1]] = (low, high)
+    return bounds
+
+
+def _cut(rule: Rule, terms: Terms, constant: int, low: int, high: int) -> tuple[int, int]:
+    """Cut the bounds of a sum by a rule on the same sum, or on a multiple: the solver's numbers have 64 bits."""
+    if not terms or [key for _, key in rule.terms] != [key for _, key in terms]:
+        return low, high
+    times = Fraction(terms[0][0], rule.terms[0][0])
+    if times <= 0 or any(factor != times * other for (factor, _), (other, _) in zip(terms, rule.terms, strict=True)):
+        return low, high
+    if rule.lower is not None:
+        low = max(low, ceil(times * rule.lower) + constant)
+    if rule.upper is not None:
+        high = min(high, floor(times * rule.upper) + constant)
+    return low, high
+
+
+def _whole(wish: Wish) -> tuple[Terms, int, int, int]:
+    """Give factors, constant and weight as whole numbers, and what the weighed square is to be divided by."""
+    scale = lcm(wish.constant.denominator, *(factor.denominator for factor, _ in wish.terms))
+    terms = [(int(factor * scale), key) for factor, key in wish.terms if factor]
+    return terms, int(wish.constant * scale), wish.weight.numerator, wish.weight.denominator * scale * scale
+
+
+def _solver() -> cp_model.CpSolver:
+    solver = cp_model.CpSolver()
+    solver.parameters.num_workers = 1
+    solver.parameters.random_seed = 1
+    solver.parameters.relative_gap_limit = 0
+    solver.parameters.absolute_gap_limit = 0
+    return solver
