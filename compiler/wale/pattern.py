@@ -115,13 +115,13 @@ class Chart:
 
 @dataclass(frozen=True, slots=True)
 class Dimension:
-    """A dimension line: letter, name, ends in cm (x right, y up), and the value of each printed size in cm."""
+    """A dimension line: letter, name, ends in cm (x right, y up), and the value of each printed size as printed."""
 
     letter: str
     name: str
     start: tuple[float, float]
     end: tuple[float, float]
-    values: tuple[float, ...]
+    values: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,6 +131,7 @@ class Schematic:
     Attributes:
         size: the size whose outline is drawn.
         lines: dashed lines inside (fold, where the rib ends, underarm marks).
+        unit: the word for the unit of the dimensions' values.
     """
 
     name: str
@@ -138,6 +139,7 @@ class Schematic:
     outline: tuple[tuple[float, float], ...]
     lines: tuple[tuple[tuple[float, float], tuple[float, float]], ...]
     dimensions: tuple[Dimension, ...]
+    unit: str = "cm"
 
 
 @dataclass(frozen=True, slots=True)

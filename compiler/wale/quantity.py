@@ -121,6 +121,21 @@ def show_cm(value: Fraction) -> str:
     return text.removesuffix(".0")
 
 
+def in_unit(value: Fraction, units: str) -> Fraction:
+    """Give a length of cm in the unit that a pattern prints: `units` is "cm" or "inch"."""
+    return value / CM_PER_INCH if units == "inch" else value
+
+
+def show_length(value: Fraction, units: str, places: int = 1) -> str:
+    """Print a length of cm in the pattern's unit, `places` decimals, without the unit word."""
+    return show_decimal(in_unit(value, units), places)
+
+
+def unit_word(units: str) -> str:
+    """Give the word that stands after figures of length: "cm" or "inches"."""
+    return "inches" if units == "inch" else "cm"
+
+
 def show_inch(value: Fraction) -> str:
     """Print a length given in cm as inches to the nearest quarter: "22 3/4", "1/2", "8". No unit word."""
     quarters = round_half_up(value / CM_PER_INCH * 4)

@@ -103,11 +103,6 @@ def size_line(sizes: tuple[str, ...]) -> str:
     return f"Sizes {sizes[0]} ({', '.join(sizes[1:])})"
 
 
-def centimetres(value: float) -> str:
-    """A measure as printed: one decimal, in cm."""
-    return f"{value:.1f}"
-
-
 def figure_columns(table: Table) -> tuple[bool, ...]:
     """For each column of a table, whether all cells are numbers and set to the right; never the heading column."""
     return tuple(
@@ -146,7 +141,6 @@ def _template() -> Template:
         loader=FunctionLoader(load), autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True
     )
     environment.filters["prose"] = prose
-    environment.filters["cm"] = centimetres
     environment.filters["slug"] = slug
     return environment.get_template("pattern.html.j2")
 

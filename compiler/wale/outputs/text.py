@@ -7,7 +7,7 @@ from textwrap import TextWrapper
 
 from wale.outputs import chart as charts
 from wale.outputs.chart_grid import start_groups
-from wale.outputs.document import centimetres, figure_columns, size_line
+from wale.outputs.document import figure_columns, size_line
 from wale.pattern import (
     Bullets,
     Caution,
@@ -128,5 +128,5 @@ def _rows(chart: Chart) -> Iterable[tuple[str, str]]:
 
 
 def _schematic(schematic: Schematic, sizes: tuple[str, ...], width: int) -> list[str]:
-    rows = tuple((f"{d.letter} {d.name}", *map(centimetres, d.values)) for d in schematic.dimensions)
-    return _table(Table(f"{schematic.name}: finished measures in cm", ("", *sizes), rows), width)
+    rows = tuple((f"{d.letter} {d.name}", *d.values) for d in schematic.dimensions)
+    return _table(Table(f"{schematic.name}: finished measures in {schematic.unit}", ("", *sizes), rows), width)

@@ -8,8 +8,8 @@ from fractions import Fraction
 from wale.draft.motifs import column
 from wale.needles import show_needle
 from wale.plan import PiecePlan, Plan, Section
-from wale.quantity import show_decimal
-from wale.spec import Motif, Spec, Swatch
+from wale.quantity import CM_PER_INCH, in_unit, show_decimal, show_length, show_signed, unit_word
+from wale.spec import Gauge, Motif, Spec, Swatch
 from wale.write.lines import Length, Line, Part
 
 
@@ -72,13 +72,30 @@ class Context:
 
 
 def length_text(spec: Spec, value: Fraction) -> Length:
-    """Write a length in the pattern's units without the unit."""
-    return Length(show_decimal(value if spec.units == "cm" else value / Fraction(254, 100), 1))
+    """Write a length in cm in the pattern's unit, without the unit."""
+    return Length(show_length(value, spec.units))
+
+
+def signed_text(spec: Spec, value: Fraction, places: int = 1) -> str:
+    """Write a difference of lengths in cm in the pattern's unit, with its sign."""
+    return show_signed(in_unit(value, spec.units), places)
 
 
 def unit(spec: Spec) -> str:
     """Write the pattern's unit of length."""
-    return "cm" if spec.units == "cm" else "inches"
+    return unit_word(spec.units)
+
+
+def about_text(spec: Spec, value: Fraction) -> str:
+    """Write a rough length in cm as a whole number of the pattern's unit, with the unit: "15 cm", "6 inches"."""
+    return f"{show_length(value, spec.units, 0)} {unit(spec)}"
+
+
+def gauge_text(spec: Spec, gauge: Gauge) -> str:
+    """Write a gauge over the length that patterns in the unit use: 10 cm, or 4 inches."""
+    over, words = (4 * CM_PER_INCH, "4 inches") if spec.units == "inch" else (Fraction(10), "10 cm")
+    stitches, rows = (show_decimal(one * over, 1).removesuffix(".0") for one in (gauge.stitches, gauge.rows))
+    return f"{stitches} sts and {rows} rows in {words}"
 
 
 def needle_text(mm: Fraction) -> str:

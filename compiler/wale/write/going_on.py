@@ -1,8 +1,9 @@
-"""Tables of what the checks found: which rings go on, and where strands are to be caught."""
+"""What the checks found: which rings go on, and where strands are to be caught."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from fractions import Fraction
 
 from wale.checks.floats import catch_words, long_floats
 from wale.checks.rings import Ring, rings
@@ -11,37 +12,105 @@ from wale.plan import Plan
 from wale.spec import Spec
 from wale.write.context import length_text, unit
 
+AT_REST = "hip at rest"
+"""The one ring that is to fit without being pulled."""
+SPREAD = "; standard deviation"
+"""From here on a source tells of its spread, which stands in the docs."""
+LEAD = "Will it go on?"
+
 
 def ring_table(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Part, ...]:
-    """Give a table of rings, pulled girth and verdict for each printed size; empty where the garment has none."""
+    """Name the rings that go on in all printed sizes; give figures for the others and for the closest of all.
+
+    Empty where the garment has no ring.
+    """
     rows: dict[tuple[str, str], list[Ring]] = {}
     for ring in rings(spec, plan):
         rows.setdefault((ring.piece, ring.ring), []).append(ring)
-    if not rows:
+    shown = [[found[size] for size in sizes] for found in rows.values()]
+    if not shown:
         return ()
-    header = ("", *(plan.sizes[size] for size in sizes))
-    cells = tuple((_title(found), *(_cell(spec, found[size]) for size in sizes)) for found in rows.values())
-    guessed = dict.fromkeys(one.part for found in rows.values() for one in found if one.estimated)
-    unknown = dict.fromkeys(one.why for found in rows.values() for one in found if one.why)
-    note = "Girth as far as the swatch was pulled, against the part of the body that it must pass."
-    if guessed:
-        note += f" Estimated from the bust, so measure: {', '.join(guessed)}."
+    sure = [found for found in shown if all(ring.verdict == "goes on" for ring in found)]
+    unknown = [found for found in shown if all(ring.verdict == "not known" for ring in found)]
+    doubtful = [found for found in shown if found not in sure and found not in unknown]
+    pulled = [found for found in sure if found[0].ring != AT_REST]
+    closest = max(pulled, key=lambda found: max(map(_share, found)), default=None)
+    sizes_word = " in all sizes" if len(sizes) > 1 else ""
+    parts: list[Part] = []
+    if sure:
+        parts.append(Paragraph(f"These go on{sizes_word}, pulled as far as the swatch was: {_listed(sure)}.", LEAD))
+    if unknown:
+        reasons = dict.fromkeys(ring.why for found in unknown for ring in found)
+        parts.append(Paragraph(f"{_listed(unknown)} ({'; '.join(reasons)}).", "Not known whether these go on:"))
+    told = doubtful + ([closest] if closest is not None else [])
+    if told:
+        caption = "Rings in doubt, then the closest that goes on" if doubtful and closest else "Rings in doubt"
+        caption = f"{caption if doubtful else 'The closest ring'}: pulled, and what it passes, in {unit(spec)}"
+        header = ("", *(plan.sizes[size] for size in sizes))
+        cells = tuple((_title(found), *(_cell(spec, ring) for ring in found)) for found in told)
+        parts.append(Table(caption, header, cells, _note(shown, doubtful)))
+    return tuple(parts)
+
+
+def _listed(group: Sequence[Sequence[Ring]]) -> str:
+    by_part: dict[str, list[str]] = {}
+    for found in group:
+        by_part.setdefault(_part(found[0]), []).append(_name(found[0]))
+    return "; ".join(f"{f'over the {part}: ' if part else ''}{', '.join(names)}" for part, names in by_part.items())
+
+
+def _share(ring: Ring) -> Fraction:
+    """The share of its pulled girth that a ring needs: near 1 where it goes on only just."""
+    assert ring.part_cm is not None and ring.pulled_cm is not None, "it is known to go on"
+    return ring.part_cm / ring.pulled_cm
+
+
+def _note(shown: Sequence[Sequence[Ring]], doubtful: Sequence[Sequence[Ring]]) -> str:
+    found = [ring for each in shown for ring in each]
+    note = ""
+    rules = (
+        f"{_words(ring.part)}: {ring.source.partition('; standard deviation')[0]}" for ring in found if ring.estimated
+    )
+    sources = dict.fromkeys(rules)
+    unknown = dict.fromkeys(ring.why for each in doubtful for ring in each if ring.why)
+    if sources:
+        note += f"Estimated, so measure: {'; '.join(sources)}."
     if unknown:
         note += f" Not known: {'; '.join(unknown)}."
-    return (Table(f"Will it go on? Lengths in {unit(spec)}", header, cells, note),)
+    return note.strip()
 
 
 def _title(found: Sequence[Ring]) -> str:
-    part = "bust and shoulders" if found[0].part in ("bust", "shoulder-girth") else found[0].part
-    over = f" over the {part}" if part else ""
-    return f"{found[0].piece}, {found[0].ring}{over}"
+    name, part = _name(found[0]), _part(found[0])
+    return f"{name}, over the {part}" if part else name
+
+
+def _part(ring: Ring) -> str:
+    return "bust and shoulders" if ring.part in ("bust", "shoulder-girth") else _words(ring.part)
+
+
+def _name(ring: Ring) -> str:
+    """A ring in words: "the sleeve at the wrist", "the facing of the hat's hem"."""
+    known = {
+        "facing of the hem": f"the facing of the {ring.piece}'s hem",
+        "rib at the cast-on": f"the {ring.piece}'s ribbed cast-on",
+        "cast-on edge": f"the {ring.piece}'s cast-on edge",
+        "neck opening": "the neck opening",
+        "band": f"the {ring.piece}",
+        AT_REST: f"the {ring.piece} at the hip, not pulled",
+    }
+    return known.get(ring.ring, f"the {ring.piece} at the {_words(ring.ring)}")
+
+
+def _words(label: str) -> str:
+    return label.replace("-", " ")
 
 
 def _cell(spec: Spec, ring: Ring) -> str:
-    if ring.give is None or ring.part_cm is None:
+    if ring.pulled_cm is None or ring.part_cm is None:
         return ring.verdict
-    pulled = length_text(spec, ring.girth_cm * (1 + ring.give))
-    return f"{pulled} for {length_text(spec, ring.part_cm)}: {ring.verdict}"
+    figures = f"{length_text(spec, ring.pulled_cm)} for {length_text(spec, ring.part_cm)}"
+    return figures if ring.verdict == "goes on" else f"{figures}: {ring.verdict}"
 
 
 def float_list(spec: Spec, plan: Plan) -> tuple[Part, ...]:

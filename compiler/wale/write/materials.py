@@ -6,12 +6,11 @@ from fractions import Fraction
 
 from wale.checks.used import yarns_of
 from wale.pattern import Bullets, Definitions, Paragraph, Part
-from wale.plan import Plan
+from wale.plan import Plan, Section
 from wale.quantity import show_decimal
-from wale.spec import Gauge, PomPom, Rib, Spec, Swatch, Yarn
-from wale.write.context import needle_text
-
-TEN = Fraction(10)
+from wale.spec import PomPom, Rib, Spec, Swatch, Yarn
+from wale.write.context import about_text, gauge_text, needle_text
+from wale.write.yarn_needed import SWATCH_CM
 
 
 def swatches_used(spec: Spec, plan: Plan) -> tuple[Swatch, ...]:
@@ -85,37 +84,48 @@ def gauge_parts(spec: Spec, plan: Plan) -> tuple[Part, ...]:
         worked = "in the round" if swatch.in_round else "flat"
         fabric = f"chart {swatch.motif}" if swatch.motif is not None else swatch.stitch
         washed = "washed" if swatch.is_washed else "off the needle, never washed"
-        text = f"{_gauge(swatch.washed)}, {washed}, in {fabric} in {' and '.join(swatch.yarns)}, {worked}, on "
+        text = (
+            f"{gauge_text(spec, swatch.washed)}, {washed}, in {fabric} in {' and '.join(swatch.yarns)}, {worked}, on "
+        )
         text += needle_text(swatch.needle_mm)
         if swatch.counted is not None and swatch.is_washed:
-            text += f"; {_gauge(swatch.counted)} off the needle"
+            text += f"; {gauge_text(spec, swatch.counted)} off the needle"
         items.append(Paragraph(text + ".", strong=f"{swatch.name}:", address=f"gauge.{swatch.name}"))
     advice = (
-        "Knit a swatch of about 15 cm in each fabric, wash it as you will wash the garment, dry it, and measure in its "
+        f"Knit a swatch of about {about_text(spec, Fraction(SWATCH_CM))} in each fabric, wash it as you will wash the garment, dry it, and measure in its "
         "middle. If yours differs, change the needle; a swatch in the round and one worked flat differ."
     )
     return (Bullets(tuple(items)), Paragraph(advice))
-
-
-def _gauge(gauge: Gauge) -> str:
-    return f"{show_decimal(gauge.stitches * TEN, 1)} sts and {show_decimal(gauge.rows * TEN, 1)} rows in 10 cm"
 
 
 def skills(spec: Spec, plan: Plan) -> tuple[str, ...]:
     """Say what a knitter must be able to do."""
     found = []
     sections = [section for piece in plan.pieces for section in piece.sections]
-    if any(section.fabric is not None and section.fabric.motif is not None for section in sections):
+    if any(_is_motif(section) for section in sections):
         found.append(
             "Two-colour knitting with the strands carried on the wrong side. Hold the strands in one order throughout: "
             "the one that comes from below stands out."
         )
-    if any(piece.top is not None and max(piece.top.slope_rows) for piece in plan.pieces):
-        found.append("Short rows: turn with the method you like, and close the turns on the last row.")
+    tops = [(piece, piece.top) for piece in plan.pieces if piece.top is not None]
+    if any(top.manner == "short rows" and max(top.slope_rows) for _, top in tops):
         found.append(
-            "In two-colour rows both strands turn together. At the neck both strands go on over the left side; they "
-            "are cut when it is done and joined again at the neck edge for the right side."
+            "Short rows: turn by wrapping the next stitch, or by the method you like. On the row that closes the turns "
+            "work each wrap together with its stitch, so that no hole shows."
         )
+    if any(_is_motif(piece.sections[-1]) for piece, _ in tops):
+        found.append(
+            "In two-colour rows both strands turn together. At the neck bind off with the main colour (the first that "
+            "the gauge names), weaving the other in at the back. Both strands go on over the left side; they are cut "
+            "when it is done and joined again at the neck edge for the right side."
+        )
+    if tops:
+        found.append(
+            "Left and right are as you look at the right side of the piece: on a front, the left side is the wearer's "
+            "right shoulder."
+        )
+    if any(piece.edge.stitches for piece in plan.pieces if not piece.in_round):
+        found.append("Figures of stitches include the edge stitches.")
     if any(piece.in_round for piece in plan.pieces):
         found.append("Knitting in the round; a small crown needs double-pointed needles or a long circular needle.")
     kinds = {section.kind for section in sections}
@@ -124,3 +134,7 @@ def skills(spec: Spec, plan: Plan) -> tuple[str, ...]:
     if spec.bands:
         found.append("Picking up stitches along a neck.")
     return tuple(found)
+
+
+def _is_motif(section: Section) -> bool:
+    return section.fabric is not None and section.fabric.motif is not None

@@ -7,9 +7,8 @@ from fractions import Fraction
 
 from wale.pattern import Table
 from wale.plan import Level, PiecePlan, Plan
-from wale.quantity import show_signed
 from wale.spec import Seam, Spec
-from wale.write.context import length_text, unit
+from wale.write.context import length_text, signed_text, unit
 
 
 def ring_of(spec: Spec, plan: Plan, piece: PiecePlan, level: Level, size: int) -> Fraction:
@@ -51,7 +50,7 @@ def finished_table(spec: Spec, plan: Plan, sizes: Sequence[int]) -> Table:
                 eases = [
                     girth - spec.sizes[s].measures[level.label].value for girth, s in zip(girths, sizes, strict=True)
                 ]
-                rows.append((f"ease at the {level.label}", *(show_signed(_in_unit(spec, one), 1) for one in eases)))
+                rows.append((f"ease at the {level.label}", *(signed_text(spec, one) for one in eases)))
     for piece in plan.pieces:
         total = [piece.sections[-1].position[size] for size in sizes] if piece.sections else []
         if total:
@@ -69,10 +68,6 @@ def _title(name: str, around: str) -> str:
     return f"{name}, {around}"
 
 
-def _in_unit(spec: Spec, value: Fraction) -> Fraction:
-    return value if spec.units == "cm" else value / Fraction(254, 100)
-
-
 def deviation_table(spec: Spec, plan: Plan, sizes: Sequence[int]) -> Table:
     """Give each chosen number's deviation from its wish."""
     rows: list[tuple[str, ...]] = []
@@ -81,16 +76,12 @@ def deviation_table(spec: Spec, plan: Plan, sizes: Sequence[int]) -> Table:
         for level in piece.levels:
             if level.wishes is None:
                 continue
-            cells = tuple(
-                f"{level.counts[size]} ({show_signed(_in_unit(spec, level.deviation(size)), 2)})" for size in sizes
-            )
+            cells = tuple(f"{level.counts[size]} ({signed_text(spec, level.deviation(size), 2)})" for size in sizes)
             _add(rows, seen, (f"{level.address}, sts", *cells))
         for section in piece.sections:
             if section.wishes is None:
                 continue
-            cells = tuple(
-                f"{section.rows[size]} ({show_signed(_in_unit(spec, section.deviation(size)), 2)})" for size in sizes
-            )
+            cells = tuple(f"{section.rows[size]} ({signed_text(spec, section.deviation(size), 2)})" for size in sizes)
             _add(rows, seen, (f"{section.address}, {'rounds' if piece.in_round else 'rows'}", *cells))
     header = ("", *(plan.sizes[size] for size in sizes))
     note = "Counts, and how far they are from the length asked for. What a piece takes over from another is left out."

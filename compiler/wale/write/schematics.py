@@ -13,6 +13,7 @@ from fractions import Fraction
 from wale.pattern import Dimension, Schematic
 from wale.plan import PiecePlan, Plan
 from wale.spec import SetIn, Spec
+from wale.write.context import length_text, unit
 from wale.write.outline import HIDDEN, Layer, Point, half_width, height, is_sloped, layers, mark_height, outline, slope
 
 MARK = Fraction(1, 10)
@@ -47,11 +48,12 @@ def schematics(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Schematic,
     for pieces in groups.values():
         name = " and ".join(piece.name for piece in pieces)
         role = "sleeve" if pieces[0].name in sleeves else ""
-        result.append(_schematic(plan, pieces[0], name.capitalize(), sizes, role, letters))
+        result.append(_schematic(spec, plan, pieces[0], name.capitalize(), sizes, role, letters))
     return tuple(result)
 
 
 def _schematic(
+    spec: Spec,
     plan: Plan,
     piece: PiecePlan,
     name: str,
@@ -66,11 +68,18 @@ def _schematic(
         values = tuple(one.value for one in all_sizes)
         letter = letters.setdefault((measure.name, values), _letter(len(letters)))
         dimensions.append(
-            Dimension(letter, measure.name, _cm(measure.start), _cm(measure.end), tuple(float(v) for v in values))
+            Dimension(
+                letter,
+                measure.name,
+                _cm(measure.start),
+                _cm(measure.end),
+                tuple(str(length_text(spec, value)) for value in values),
+            )
         )
     lines = tuple((_cm(start), _cm(end)) for start, end in _lines(piece, drawn))
     points = outline(layers(piece, drawn))
-    return Schematic(name, plan.sizes[drawn], tuple(_cm(point) for point in points), lines, tuple(dimensions))
+    shape = tuple(_cm(point) for point in points)
+    return Schematic(name, plan.sizes[drawn], shape, lines, tuple(dimensions), unit(spec))
 
 
 def _cm(point: Point) -> tuple[float, float]:

@@ -11,6 +11,7 @@ from wale.plan import Plan
 from wale.quantity import show_decimal
 from wale.shaping.amounts import MARGIN
 from wale.spec import PomPom, Spec
+from wale.write.context import about_text
 from wale.write.yarn_needed import STEP, SWATCH_CM, TAILS, PutUpNeed, YarnNeed, round_up, yarn_needed
 from wale.write.yarn_used import Spread
 
@@ -35,14 +36,15 @@ def how_reckoned(spec: Spec, plan: Plan) -> str:
     words = (
         "To have ready: the larger of the two ways, cast-on, bind-off, seams and ends, "
         f"{show_decimal(MARGIN * 100, 0)} % of margin (common practice), and a swatch of each fabric (as it was "
-        f"weighed, else {SWATCH_CM} cm square), rounded up to {STEP} g. By the loop: yarn in a stitch from its area, "
+        f"weighed, else {about_text(spec, Fraction(SWATCH_CM))} square), rounded up to {STEP} g. By the loop: yarn in a stitch from its area, "
         "as in relaxed plain knitting, and carried strands. Fabrics whose swatch was not weighed are reckoned by the "
         "loop in both ways. A range runs from the lower bound of both ways to the higher."
     )
     if any(yarn.metres_per_100g is None for yarn in yarns_of(spec)):
         words += f" Where a yarn's length is not known, {show_decimal(TAILS * 100, 0)} % are taken for seams and ends."
     if any(isinstance(step.action, PomPom) for piece in plan.pieces for step in piece.steps):
-        words += " A pom-pom takes the cube of its diameter in cm, divided by 30, in g (a rule of thumb)."
+        cube = "inches, times 0.55," if spec.units == "inch" else "cm, divided by 30,"  # 2.54 cubed / 30 is 0.546
+        words += f" A pom-pom takes the cube of its diameter in {cube} in g (a rule of thumb)."
     return words
 
 

@@ -76,7 +76,7 @@ def test_each_finished_measure_has_a_reason(garment):
 def test_each_measure_of_the_schematics_has_a_reason(garment):
     spec, plan = garment.done.spec, garment.done.plan
     for size, name in enumerate(plan.sizes):
-        values = {float(one.value) for one in garment.of(name).values() if one.unit == "cm"}
+        values = {printed(one) for one in garment.of(name).values() if one.unit == "cm"}
         for drawn in schematics(spec, plan, [size]):
             assert [one.name for one in drawn.dimensions if one.values[0] not in values] == []
 

@@ -77,8 +77,8 @@ def back_schematic() -> Schematic:
         (19.0, 59.0), (18.0, 61.0), (0.0, 58.0), (0.0, 40.0), (4.0, 24.0), (0.0, 12.0),
     )  # fmt: skip
 
-    def grow(first: float, step: float) -> tuple[float, ...]:
-        return tuple(first + step * n for n in range(7))
+    def grow(first: float, step: float) -> tuple[str, ...]:
+        return tuple(f"{first + step * n:.1f}" for n in range(7))
 
     return Schematic(
         "Back",

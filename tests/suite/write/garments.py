@@ -83,7 +83,7 @@ def _spec(title: str, sizes: tuple[str, ...]) -> Spec:
 
 def _level(piece: str, label: str, counts: tuple[int, ...], edges: int, off: Fraction = Fraction(0)) -> Level:
     wishes = tuple((count - edges) / STS - off for count in counts)
-    return Level(f"{piece}.{label}", label, counts, edges, STS, wishes, cm(1, len(counts), label), "easy")
+    return Level(f"{piece}.{label}", label, counts, edges, STS, wishes, cm(1, len(counts), label), "easy", edges)
 
 
 def _body(name: str, neck_rows: int, centre: int, steps: tuple[int, ...]) -> PiecePlan:

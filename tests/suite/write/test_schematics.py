@@ -27,7 +27,7 @@ def letters(schematic: Schematic) -> dict[str, str]:
 
 
 def values(schematic: Schematic) -> dict[str, tuple[float, ...]]:
-    return {one.name: one.values for one in schematic.dimensions}
+    return {one.name: tuple(map(float, one.values)) for one in schematic.dimensions}
 
 
 def test_the_back_stands_from_the_fold_to_the_shoulders_without_its_edge_stitches() -> None:
