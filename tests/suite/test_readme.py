@@ -1,4 +1,4 @@
-"""The README says what is so: its cowl is the example, its links lead somewhere, its refusal is what the compiler says."""
+"""The README says what is so: its cowl is the example, its links lead somewhere, its refusal is the compiler's."""
 
 import re
 from pathlib import Path

@@ -12,8 +12,8 @@ def test_the_hat_s_rings_go_on_and_only_the_closest_has_figures():
     spec, plan = example("sluice-hat.wale")
     words, table = ring_table(spec, plan, (0, 2))
     assert words.text == (
-        "These go on in all sizes, pulled as far as the swatch was: over the head: the facing of the hat's hem, the hat "
-        "at the head."
+        "These go on in all sizes, pulled as far as the swatch was: over the head: the facing of the hat's hem, the "
+        "hat at the head."
     )
     assert table.header == ("", "small", "large")
     # Small: 144 sts at 40 sts in 13.8 cm are 49.68 cm; pulled, 40 sts are 17.6 cm: 63.4 cm, for a head of 52.

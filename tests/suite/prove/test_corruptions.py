@@ -10,7 +10,6 @@ from functools import cache
 from itertools import pairwise
 
 import pytest
-from wale.write.facts import facts, printed
 from prove_patterns import compiled
 
 from wale.prove.facts import Facts, Printed, PrintedPiece
@@ -18,6 +17,7 @@ from wale.prove.proof import prove
 from wale.prove.reader import read, select
 from wale.prove.words import Instruction, Plain
 from wale.write.document import document
+from wale.write.facts import facts, printed
 
 SEED = 20261125
 EACH = 42

@@ -66,8 +66,8 @@ def test_decreases_take_the_outer_stitches_and_keep_the_inner_columns() -> None:
         BEGIN,
         EDGE,
         "Decrease row (RS): 1 edge st, ssk, work in chart to the last 3 sts, k2tog, 1 edge st. 2 sts fewer.",
-        "Work the decrease row on row 1 of this section; work the other rows even in chart dots, beginning with chart row 1 and "
-        "ending with chart row 2: 2 rows, 6 sts.",
+        "Work the decrease row on row 1 of this section; work the other rows even in chart dots, beginning with "
+        "chart row 1 and ending with chart row 2: 2 rows, 6 sts.",
     )
     assert ops(fabric) == ["kLkkRk", "kkkkkk"]
     assert colours(fabric, 0) == "caaabc"
@@ -81,8 +81,8 @@ def test_increases_go_on_with_the_columns_outwards() -> None:
         BEGIN,
         EDGE,
         "Increase row (RS): 1 edge st, m1L, work in chart to the last 1 st, m1R, 1 edge st. 2 sts more.",
-        "Work the increase row on row 1 of this section; work the other rows even in chart dots, beginning with chart row 1 and "
-        "ending with chart row 1: 1 rows, 10 sts.",
+        "Work the increase row on row 1 of this section; work the other rows even in chart dots, beginning with "
+        "chart row 1 and ending with chart row 1: 1 rows, 10 sts.",
     )
     assert ops(fabric) == ["klkkkkkkrk"]
     assert colours(fabric, 0) == "cabaaabaac"

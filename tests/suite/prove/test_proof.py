@@ -5,11 +5,11 @@ from __future__ import annotations
 import ast
 
 import pytest
-from wale.write.facts import facts, printed
 from prove_patterns import NAMES, compiled
 from support import ROOT
 
 from wale.prove.proof import prove
+from wale.write.facts import facts, printed
 
 WAITING = {
     "hat": "the round that evens a crown out does not say its colours",

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import pytest
-from wale.write.facts import merged_band, printed
 from prove_patterns import NAMES, compiled
 
 from wale.driver import Compiled
@@ -12,6 +11,7 @@ from wale.prove.reader import Unreadable, lines_of, read, read_chart_row, select
 from wale.prove.syntax import digest, grammar_text
 from wale.write.context import Context
 from wale.write.document import merged_lines
+from wale.write.facts import merged_band, printed
 from wale.write.lines import Merged, merge
 from wale.write.lines import select as select_lines
 from wale.write.pieces import band_lines, piece_lines
