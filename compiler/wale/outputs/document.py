@@ -11,12 +11,14 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache
 from importlib import resources
+from math import ceil, inf
 from typing import TYPE_CHECKING, Any, Literal
 
 from wale.outputs import chart as charts
 from wale.outputs import drawing as drawings
 from wale.outputs import schematic as schematics
-from wale.outputs.chart_grid import start_groups
+from wale.outputs.chart_grid import StartGroup, start_groups
+from wale.outputs.svg import text_width
 from wale.pattern import Chart, Drawing, Paragraph, Part, Pattern, Schematic, Table
 
 if TYPE_CHECKING:
@@ -28,19 +30,39 @@ Medium = Literal["screen", "a4", "letter"]
 _SCREEN_CHART = charts.Room(width=4000.0, height=4000.0, cell=3.5)
 _SCREEN_WIDE = charts.Room(width=4000.0, height=4000.0, cell=2.6)
 # The height that a chart and its legend may take below a section's and its own heading, by paper.
-_PRINT_HEIGHT = {"a4": 218.0, "letter": 200.0}
+_PRINT_HEIGHT = {"a4": 226.0, "letter": 208.0}
 _PRINT_WIDTH = 168.0
 _PRINT_CELL = 4.6
-_LEGEND_LINE = 6.0
+# A line of the legend: mm, characters, and characters that a start takes beside its text.
+_LEGEND_LINE = 5.2
+_LEGEND_CHARACTERS = 95
+_START_CHARACTERS = 20
 # A table of more rows may be split over pages; one of more characters across is set smaller, and one of no more than
 # the last figure keeps each cell on one line.
 _WHOLE_ROWS = 10
 _DENSE_CHARACTERS = 105
 _TIGHT_CHARACTERS = 130
-_BRIEF_WORDS = 46
+# A table so narrow that it fits twice into a page of so many em, with space between, is set in columns: of about
+# twelve rows, and never more than thirty. A caption of so many characters keeps to one line.
+_PAGE_EM = 51.0
+_BESIDE = 1.6
+_COLUMN_ROWS = 12
+_LINE = 100
+_LONGEST_COLUMN = 30
+# Padding of a cell in em, as in base.css.
+_PAD = 0.7
+_FIGURE_PAD = 0.5
+# Words of a chart: up to so many characters in two columns; characters to a line of those, mm of a line and a heading;
+# a chart is set so small that its words fit on its page if its cells stay so tall.
+_BRIEF_WORDS = 90
+_WORDS_LINE = 63
+_WORDS_TALL = 4.6
+_WORDS_HEAD = 18.0
+_LEAST_TALL = 2.5
 _FIGURE = re.compile(r"[-–−]?[\d.,½¼¾×/ –−+-]*\d[\d.,½¼¾/]*( ?[a-zA-Z%″]{1,4})?|[–—-]|")
 _BRACKETS = re.compile(r"(?:[\d.½¼¾–−-]+|[A-Z0-9]+) \([^()]*\)")
 _SHORT = 28
+_NO_BREAK = "\u00a0"
 
 
 def slug(address: str) -> str:
@@ -77,23 +99,32 @@ class Block:
 
 
 def prose(text: str) -> Markup:
-    """`text` escaped, its size brackets kept from ugly breaks: "161 (173, 185)" stays whole, a long one its head."""
+    """`text` escaped; what stands between backticks as code, size brackets kept from ugly breaks.
+
+    "161 (173, 185)" stays whole, a long one its head, by no-break spaces: they cost a typesetter nothing.
+    """
     from markupsafe import Markup, escape
 
-    def hold(found: re.Match[str]) -> str:
-        group = found[0]
-        if len(group) <= _SHORT:
-            return f'<span class="hold">{escape(group)}</span>'
-        head, comma, rest = group.partition(", ")
-        if not comma or len(head) > _SHORT:
-            return str(escape(group))
-        return f'<span class="hold">{escape(head)},</span> {escape(rest)}'
+    def set_part(part: str, is_code: bool) -> str:
+        return f"<code>{escape(part)}</code>" if is_code else str(escape(_BRACKETS.sub(_held, part)))
 
-    out, at = [], 0
-    for found in _BRACKETS.finditer(text):
-        out += [str(escape(text[at : found.start()])), hold(found)]
-        at = found.end()
-    return Markup("".join([*out, str(escape(text[at:]))]))
+    return Markup("".join(set_part(part, is_code) for part, is_code in code_parts(text)))
+
+
+def code_parts(text: str) -> list[tuple[str, bool]]:
+    """`text` cut at its pairs of backticks: each part, and whether it stood between them."""
+    parts = text.split("`")
+    if len(parts) % 2 == 0:
+        return [(text, False)]
+    return [(part, bool(number % 2)) for number, part in enumerate(parts) if part]
+
+
+def _held(found: re.Match[str]) -> str:
+    group = found[0]
+    if len(group) <= _SHORT:
+        return group.replace(" ", _NO_BREAK)
+    head, comma, rest = group.partition(", ")
+    return f"{head.replace(' ', _NO_BREAK)}, {rest}" if comma and len(head) <= _SHORT else group
 
 
 def size_line(sizes: tuple[str, ...]) -> str:
@@ -181,21 +212,49 @@ def _safe(svg: str) -> Markup:
 
 
 def _make_table(table: Table, ident: str, ids: Ids, medium: Medium) -> dict[str, Any]:
+    runs = side_by_side(table)
     return {
         "figures": figure_columns(table),
         "caption_id": ids.make(f"{ident}-caption"),
+        "part_ids": tuple(ids.make(f"{ident}-part") for _ in runs) if len(runs) > 1 else (),
+        "runs": runs,
+        "widths": _widths(table) if medium != "screen" and _across(table) <= _TIGHT_CHARACTERS else (),
         "classes": _table_classes(table),
     }
 
 
+def side_by_side(table: Table) -> tuple[tuple[tuple[str, ...], ...], ...]:
+    """The rows of a table in runs that are set beside one another: more than one for a long narrow table."""
+    beside = min(int(_PAGE_EM / (sum(_widths(table)) + _BESIDE)), ceil(len(table.rows) / _COLUMN_ROWS))
+    if beside < 2:
+        return (table.rows,)
+    long = min(ceil(len(table.rows) / beside), _LONGEST_COLUMN)
+    return tuple(table.rows[at : at + long] for at in range(0, len(table.rows), long))
+
+
+def _widths(table: Table) -> tuple[float, ...]:
+    """Widths of a table's columns in em, each cell on one line: measured here, once, as upper bounds."""
+    figures = figure_columns(table)
+    return tuple(
+        round(max(text_width(row[i], 1) for row in (table.header, *table.rows)) + _PAD + figures[i] * _FIGURE_PAD, 2)
+        for i in range(len(table.header))
+    )
+
+
 def _table_classes(table: Table) -> tuple[str, ...]:
-    across = sum(max(len(row[i]) for row in (table.header, *table.rows)) + 1 for i in range(len(table.header)))
+    across = _across(table)
     asked = {
         "whole": len(table.rows) <= _WHOLE_ROWS,
         "dense": across > _DENSE_CHARACTERS,
         "tight": across <= _TIGHT_CHARACTERS,
+        "line": len(table.caption) <= _LINE,
     }
     return tuple(name for name, is_so in asked.items() if is_so)
+
+
+def _across(table: Table) -> int:
+    """Characters across a table, each cell on one line."""
+    return sum(max(len(row[i]) for row in (table.header, *table.rows)) + 1 for i in range(len(table.header)))
 
 
 def _make_drawing(drawing: Drawing, ident: str, ids: Ids, medium: Medium) -> dict[str, Any]:
@@ -210,11 +269,14 @@ def _make_schematic(schematic: Schematic, ident: str, ids: Ids, medium: Medium) 
 def _make_chart(chart: Chart, ident: str, ids: Ids, medium: Medium) -> dict[str, Any]:
     used = charts.occurring(chart)
     groups = start_groups(chart)
+    is_sheet = False
     if medium == "screen":
         room = _SCREEN_CHART if len(chart.rows[0]) <= 48 else _SCREEN_WIDE
     else:
-        lines = 2 + len(used) // 4 + ((len(groups) + 4) // 2 if groups else 0) + len(chart.notes)
-        height = max(110.0, _PRINT_HEIGHT[medium] - _LEGEND_LINE * lines)
+        height = max(110.0, _PRINT_HEIGHT[medium] - _legend_height(chart, used, groups))
+        left = height - _words_height(chart)
+        is_sheet = bool(chart.words) and left >= len(chart.rows) * _LEAST_TALL
+        height = left if is_sheet else height
         room = charts.Room(_PRINT_WIDTH, height, _PRINT_CELL)
     tiles = charts.tiles(chart, room, ids.make(f"{ident}-picture"))
     legend_cells = tuple(
@@ -229,5 +291,24 @@ def _make_chart(chart: Chart, ident: str, ids: Ids, medium: Medium) -> dict[str,
         "legend": legend_cells,
         "starts": groups,
         "words_id": ids.make(f"{ident}-words"),
-        "is_brief": all(len(label) + len(text) <= _BRIEF_WORDS for label, text in chart.words),
+        "is_brief": _is_brief(chart),
+        "is_sheet": is_sheet,
     }
+
+
+def _legend_height(chart: Chart, used: tuple[int, ...], groups: tuple[StartGroup, ...]) -> float:
+    """About what a chart's legend takes on paper, mm: lines of colours, of starts with their lead, and of notes."""
+    lines = ceil(len(used) / 4) + sum(ceil(len(note) / _LEGEND_CHARACTERS) for note in chart.notes)
+    if groups:
+        lines += 1 + ceil(sum(len(group.text) + _START_CHARACTERS for group in groups) / _LEGEND_CHARACTERS)
+    return (lines + 1) * _LEGEND_LINE
+
+
+def _is_brief(chart: Chart) -> bool:
+    return all(len(label) + len(text) <= _BRIEF_WORDS for label, text in chart.words)
+
+
+def _words_height(chart: Chart) -> float:
+    """About what a chart's words take on paper with their heading, mm."""
+    lines = sum(ceil((len(label) + len(text) + 1) / _WORDS_LINE) for label, text in chart.words)
+    return _WORDS_HEAD + lines / 2 * _WORDS_TALL if _is_brief(chart) else inf

@@ -7,7 +7,9 @@ along the line until they touch no others. So no words overlap whatever the piec
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from math import ceil
 
 from wale.outputs.svg import GREY, INK, figure, label, number, text_width
 from wale.pattern import Dimension, Schematic
@@ -15,10 +17,13 @@ from wale.pattern import Dimension, Schematic
 TEXT = 3.0
 _LANE = 5.4
 _GAP = 2.6
+_LINE = 1.15 * TEXT
 _ACCENT = "#1d5560"
 
 Box = tuple[float, float, float, float]
 Point = tuple[float, float]
+Span = tuple[float, float]
+Edge = tuple[Point, Point]
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +55,7 @@ def render(schematic: Schematic, ident: str, *, width: float = 150.0, height: fl
     lines = [_Line(place(d.start), place(d.end), _words(d)) for d in schematic.dimensions]
     piece = _bounds(outline)
     sides = _sides(lines, piece)
-    drawn, taken = _inside(sides["inside"])
+    drawn, taken = _inside(sides["inside"], _edges(outline, [(place(a), place(b)) for a, b in schematic.lines]))
     boxes = [piece, *taken]
     for side in ("left", "right", "above", "below"):
         more, used = _lanes(sides[side], side, piece)
@@ -127,20 +132,34 @@ def _lanes(lines: list[_Line], side: str, piece: Box) -> tuple[str, list[Box]]:
     axis = 1 if upright else 0
     edge = {"left": piece[0], "right": piece[2], "above": piece[1], "below": piece[3]}[side]
     out = -1 if side in ("left", "above") else 1
-    lanes: list[list[tuple[float, float]]] = []
+    lanes: list[list[Span]] = []
     drawn, boxes = "", []
     for line in sorted(lines, key=lambda one: (abs(one.start[axis] - one.end[axis]), one.start[axis], one.words)):
         low, high = sorted((line.start[axis], line.end[axis]))
-        half = text_width(line.words, TEXT) / 2
+        long = text_width(line.words, TEXT)
         middle = (low + high) / 2
-        reach = (min(low, middle - half) - 1, max(high, middle + half) + 1)
-        number_of = next((n for n, lane in enumerate(lanes) if all(_apart(reach, other) for other in lane)), len(lanes))
-        if number_of == len(lanes):
-            lanes.append([])
+        # A span shorter than its words has them level beside it, over as many lanes as they are long.
+        is_short = upright and high - low < long + 1
+        half = _LINE / 2 if is_short else long / 2
+        words = (middle - half, middle + half)
+        # Measures may stand end to end in a lane; words that reach beyond their span keep a distance.
+        room = 0 if is_short else 1
+        reach = (min(low, words[0] - room), max(high, words[1] + room))
+        beyond = ceil((long + 1.2) / _LANE) if is_short else 0
+        number_of = _free_lane(lanes, reach, words, beyond)
+        lanes += [[] for _ in range(number_of + beyond + 1 - len(lanes))]
         lanes[number_of].append(reach)
+        for lane in lanes[number_of + 1 : number_of + beyond + 1]:
+            lane.append(words)
         at = edge + out * (_GAP + number_of * _LANE)
         words_at = at + out * 2.3
-        if upright:
+        if is_short:
+            words_at = at + out * (1.2 + long / 2)
+            drawn += _leads(line, (at + out, line.start[1]), (at + out, line.end[1]))
+            drawn += _arrow((at, low), (at, high)) + label(words_at, middle, line.words, TEXT, bold=True)
+            x1, x2 = sorted((at, at + out * (1.2 + long)))
+            boxes.append((x1, reach[0], x2, reach[1]))
+        elif upright:
             drawn += _leads(line, (at + out, line.start[1]), (at + out, line.end[1]))
             drawn += _arrow((at, low), (at, high)) + label(words_at, middle, line.words, TEXT, bold=True, turn=-90)
             boxes.append((min(at, words_at - TEXT), reach[0], max(at, words_at + TEXT), reach[1]))
@@ -151,8 +170,20 @@ def _lanes(lines: list[_Line], side: str, piece: Box) -> tuple[str, list[Box]]:
     return drawn, boxes
 
 
-def _apart(one: tuple[float, float], other: tuple[float, float]) -> bool:
-    return one[1] <= other[0] or other[1] <= one[0]
+def _free_lane(lanes: list[list[Span]], reach: Span, words: Span, beyond: int) -> int:
+    """The nearest lane in which `reach` is free, and `words` in the next `beyond` ones."""
+
+    def is_free(span: Span, number: int) -> bool:
+        return number >= len(lanes) or all(_apart(span, other) for other in lanes[number])
+
+    n = 0
+    while not (is_free(reach, n) and all(is_free(words, n + more) for more in range(1, beyond + 1))):
+        n += 1
+    return n
+
+
+def _apart(one: Span, other: Span) -> bool:
+    return one[1] <= other[0] + 0.01 or other[1] <= one[0] + 0.01
 
 
 def _leads(line: _Line, start: Point, end: Point) -> str:
@@ -178,12 +209,12 @@ def _arrow(a: Point, b: Point) -> str:
     )
 
 
-def _inside(lines: list[_Line]) -> tuple[str, list[Box]]:
-    """Level and slanting dimensions drawn where they are; their words slide along until they are free."""
+def _inside(lines: list[_Line], edges: Sequence[Edge]) -> tuple[str, list[Box]]:
+    """Dimensions drawn where they are; their words slide along until they are free of each other and of `edges`."""
     drawn = ""
     taken: list[Box] = []
     for line in sorted(lines, key=lambda one: (one.start[1] + one.end[1], one.words)):
-        box = _free_place(line, taken)
+        box = _free_place(line, taken, edges)
         taken.append(box)
         drawn += _arrow(min(line.start, line.end), max(line.start, line.end))
         drawn += (
@@ -194,20 +225,43 @@ def _inside(lines: list[_Line]) -> tuple[str, list[Box]]:
     return drawn, taken
 
 
-def _free_place(line: _Line, taken: list[Box]) -> Box:
-    wide, tall = text_width(line.words, TEXT) + 0.6, TEXT * 1.15
+def _free_place(line: _Line, taken: list[Box], edges: Sequence[Edge]) -> Box:
+    wide, tall = text_width(line.words, TEXT) + 0.6, _LINE
     off = tall / 2 + 0.5
     places = []
     if line.is_upright:
         x, low, high = line.start[0], max(line.start[1], line.end[1]), min(line.start[1], line.end[1])
-        for y in (low + off, high - off, low + off + tall, high - off - tall):
+        for y in (low + off + 0.6, high - off, low + off + tall, high - off - tall):
             places.append((x - wide / 2, y - tall / 2, x + wide / 2, y + tall / 2))
+        for side in (1 + wide / 2, -1 - wide / 2):
+            y = (low + high) / 2
+            places.insert(0, (x + side - wide / 2, y - tall / 2, x + side + wide / 2, y + tall / 2))
     for lift in (-off, off, -off - tall, off + tall, -off - 2 * tall, off + 2 * tall):
         for share in (0.5, 0.3, 0.7, 0.15, 0.85):
             x = line.start[0] + share * (line.end[0] - line.start[0])
             y = line.start[1] + share * (line.end[1] - line.start[1]) + lift
             places.append((x - wide / 2, y - tall / 2, x + wide / 2, y + tall / 2))
-    return next((box for box in places if not any(_overlap(box, other) for other in taken)), places[0])
+    free = [box for box in places if not any(_overlap(box, other) for other in taken)]
+    return next((box for box in free if not any(_crosses(box, edge) for edge in edges)), (*free, places[0])[0])
+
+
+def _edges(outline: list[Point], dashes: list[Edge]) -> list[Edge]:
+    """The lines that words inside a piece are to keep clear of."""
+    return [*zip(outline, [*outline[1:], outline[0]], strict=True), *dashes]
+
+
+def _crosses(box: Box, edge: Edge) -> bool:
+    """Whether a line runs through a box: what is left of it between the box's sides, one after the other."""
+    (x1, y1), (x2, y2) = edge
+    first, last = 0.0, 1.0
+    for start, way, low, high in ((x1, x2 - x1, box[0], box[2]), (y1, y2 - y1, box[1], box[3])):
+        if way == 0:
+            if not low < start < high:
+                return False
+            continue
+        a, b = sorted(((low - start) / way, (high - start) / way))
+        first, last = max(first, a), min(last, b)
+    return first < last
 
 
 def _overlap(one: Box, other: Box) -> bool:

@@ -7,7 +7,7 @@ from textwrap import TextWrapper
 
 from wale.outputs import chart as charts
 from wale.outputs.chart_grid import start_groups
-from wale.outputs.document import figure_columns, size_line
+from wale.outputs.document import code_parts, figure_columns, size_line
 from wale.pattern import (
     Bullets,
     Caution,
@@ -41,12 +41,16 @@ def _section(number: int, section: Section, sizes: tuple[str, ...], width: int) 
 
 
 def _wrap(text: str, width: int, first: str = "", hang: str | None = None) -> list[str]:
-    """`text` in lines; `first` opens the first line, `hang` (blanks of the same length if None) all others."""
+    """`text` in lines; `first` opens the first line, `hang` (blanks of the same length if None) all others.
+
+    What stands between backticks is set in quotes.
+    """
     later = " " * len(first) if hang is None else hang
+    plain = "".join(f'"{part}"' if is_code else part for part, is_code in code_parts(text))
     wrapper = TextWrapper(
         width, initial_indent=first, subsequent_indent=later, break_long_words=False, break_on_hyphens=False
     )
-    return wrapper.wrap(text)
+    return wrapper.wrap(plain)
 
 
 def _part(part: Part, sizes: tuple[str, ...], width: int) -> list[str]:

@@ -152,9 +152,9 @@ def test_the_same_slug_twice_is_numbered() -> None:
 
 def test_short_size_brackets_stay_whole_and_long_ones_keep_their_head() -> None:
     short = str(document.prose("161 (173, 185) sts & more"))
-    assert short == '<span class="hold">161 (173, 185)</span> sts &amp; more'
+    assert short == "161\u00a0(173,\u00a0185) sts &amp; more"
     long = str(document.prose("161 (173, 185, 197, 209, 221, 233) sts"))
-    assert long == '<span class="hold">161 (173,</span> 185, 197, 209, 221, 233) sts'
+    assert long == "161\u00a0(173, 185, 197, 209, 221, 233) sts"
     assert str(document.prose("knit (or purl) on")) == "knit (or purl) on"
 
 
@@ -198,4 +198,4 @@ def test_a_wide_table_is_set_smaller_and_a_long_one_may_be_split() -> None:
     wide = Table("Shaping", ("", *SIZES), tuple(("1st", *["103: 107, 2/10"] * 7) for _ in range(11)))
     small = Table("Shaping", ("", "M"), (("1st", "3"),))
     made = html.render(Pattern("Sluice", "", SIZES, "A4", None, (Section("a", "A", (wide, small)),), "wale"))
-    assert re.findall(r'class="(scroll[^"]*)"', made) == ["scroll dense tight", "scroll whole tight"]
+    assert re.findall(r'class="(scroll[^"]*)"', made) == ["scroll dense tight line", "scroll whole tight line"]

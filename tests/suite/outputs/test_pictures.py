@@ -70,7 +70,7 @@ def test_words_are_whole_and_apart_whatever_the_piece(wide: int, tall: int, kind
     # Three measures on one inner line are the most that a knitter would be shown; more of them are left out here.
     kinds = [kind for n, kind in enumerate(kinds) if kind != "h" or kinds[:n].count("h") < 3]
     outline = ((0.0, 0.0), (float(wide), 0.0), (float(wide), float(tall)), (0.0, float(tall)))
-    dimensions = tuple(Dimension(chr(65 + n), "body width", *ends[kind], (1.0,)) for n, kind in enumerate(kinds))
+    dimensions = tuple(Dimension(chr(65 + n), "body width", *ends[kind], ("1.0",)) for n, kind in enumerate(kinds))
     check_words(schematic.render(Schematic("Back", "M", outline, (), dimensions), "s"), len(kinds))
 
 
@@ -125,3 +125,32 @@ def test_a_very_fine_fabric_is_drawn_with_a_pixel_a_stitch() -> None:
     found = re.search(r"base64,([^\"]+)", drawing.render(Drawing((part,), "Sail"), "d"))
     assert found
     assert Image.open(io.BytesIO(b64decode(found[1]))).size == (600, 600)
+
+
+def test_a_child_s_short_slope_has_its_word_beside_it_and_the_armhole_goes_on_in_its_lane() -> None:
+    # 26 cm by 30 cm at 3.5 mm to the cm: the slope of 1.5 cm is 5 mm tall, its words some 9 mm long.
+    outline = ((-13.0, 0.0), (13.0, 0.0), (13.0, 28.5), (6.0, 30.0), (4.0, 25.0), (-4.0, 25.0), (-6.0, 30.0),
+               (-13.0, 28.5))  # fmt: skip
+    dimensions = (
+        Dimension("D", "armhole edge", (13.0, 14.0), (13.0, 28.5), ("14.5",)),
+        Dimension("I", "slope", (13.0, 28.5), (13.0, 30.0), ("1.5",)),
+        Dimension("J", "neck depth", (0.0, 25.0), (0.0, 30.0), ("5.0",)),
+    )
+    picture = schematic.render(Schematic("Back", "2", outline, (), dimensions), "s")
+    check_words(picture, 3)
+    turned = {words: turn for *_, turn, _, _, words in TEXT.findall(picture)}
+    assert turned == {"D armhole edge": "-90", "I slope": "", "J neck depth": ""}
+    arrows = re.findall(r'd="M([-\d.]+) [-\d.]+L([-\d.]+) [-\d.]+" fill="none" stroke="#1d5560"', picture)
+    lanes = [one for one, other in arrows if one == other]
+    assert len(set(lanes)) == 2  # the neck's own, and one for slope and armhole
+    points = re.search(r'points="([^"]+)"', picture)
+    assert points
+    corners = [tuple(map(float, pair.split(","))) for pair in points[1].split()]
+    for box in word_boxes(picture):
+        for (x1, y1), (x2, y2) in zip(corners, [*corners[1:], corners[0]], strict=True):
+            inside = [
+                step
+                for step in range(101)
+                if box[0] < x1 + (x2 - x1) * step / 100 < box[2] and box[1] < y1 + (y2 - y1) * step / 100 < box[3]
+            ]
+            assert not inside
