@@ -2,21 +2,17 @@
 
 from __future__ import annotations
 
-import os.path
-from typing import TYPE_CHECKING, Literal, get_args
+from typing import TYPE_CHECKING, get_args
 
 import click
 
+from wale.commands.formats import Format, choose_output
 from wale.commands.report import count, emit, exit_code, notice, progress, report
 from wale.files import Refused, World
 
 if TYPE_CHECKING:
     from wale.spec import Spec
     from wale.swatching.compare import Comparison
-
-Format = Literal["text", "html", "json"]
-
-ENDINGS: dict[str, Format] = {".txt": "text", ".html": "html", ".htm": "html", ".json": "json"}
 
 
 @click.command(
@@ -40,7 +36,7 @@ def swatches(world: World, spec: str, to: Format | None, out: str | None, sizes:
     A fabric in which the garment cannot be planned is told with its reason; only an error that stands before any
     planning stops the comparison.
     """
-    form = choose_format(to, out)
+    form, path = choose_output(to, out)
     import wale.driver as driver
 
     with progress(world, f"comparing {spec}"):
@@ -60,11 +56,11 @@ def swatches(world: World, spec: str, to: Format | None, out: str | None, sizes:
         chosen = [number for number, name in enumerate(names) if not sizes or name in sizes]
         found = compare(done.spec, done.plan, chosen)
         data = _render(form, done.spec, found)
-    if out is None or out == "-":
+    if path == "-":
         emit(data)
     else:
-        world.write(out, data)
-        notice(f"wrote {out}")
+        world.write(path, data)
+        notice(f"wrote {path}")
     return 0
 
 
@@ -72,33 +68,13 @@ def _render(form: Format, spec: Spec, found: Comparison) -> bytes:
     if form == "json":
         from wale.swatching import export
 
-        return export.render(spec.title, found).encode()
+        return export.render(spec.title, found).encode(errors="replace")
     from wale.swatching.page import page
 
     if form == "html":
         from wale.outputs import html
 
-        return html.render(page(spec, found)).encode()
+        return html.render(page(spec, found)).encode(errors="replace")
     from wale.outputs import text
 
-    return text.render(page(spec, found)).encode()
-
-
-def choose_format(to: Format | None, out: str | None) -> Format:
-    """Give the format of the output.
-
-    Args:
-        to: the format asked for, if any.
-        out: the path asked for, if any; `-` is standard output.
-
-    Raises:
-        click.UsageError: the ending of `out` names no format, or another one than `to`.
-    """
-    if out is None or out == "-":
-        return to or "text"
-    named = ENDINGS.get(os.path.splitext(out)[1].lower())
-    if to is None and named is None:
-        raise click.UsageError(f"the ending of `{out}` names no format; use one of {', '.join(ENDINGS)}, or add --to")
-    if to is not None and named is not None and named != to:
-        raise click.UsageError(f"`{out}` ends like {named}, but --to asks for {to}; let them agree")
-    return to or named or "text"
+    return text.render(page(spec, found)).encode(errors="replace")

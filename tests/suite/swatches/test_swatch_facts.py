@@ -146,7 +146,7 @@ def test_an_odd_shape_of_stitch_is_not_plausible() -> None:
 @pytest.mark.parametrize(
     ("old", "new"),
     [
-        ("washed 22 sts and 30 rows in 10 cm", "washed 2 sts and 3 rows in 1 cm"),
+        ("washed 22 sts and 30 rows in 10 cm", "washed 2 sts and 30 rows in 10 cm"),
         ("washed 22 sts and 30 rows in 10 cm", "washed 22 sts and 2 rows in 10 cm"),
         ("in 10 cm", "in 10 cm\n    weight 1 g of 2 sts, 30 rows"),
         ("in 10 cm", "in 10 cm\n    weight 0 g of 22 sts, 30 rows"),
