@@ -37,8 +37,8 @@ def how_reckoned(spec: Spec, plan: Plan) -> str:
         "To have ready: the larger of the two ways, cast-on, bind-off, seams and ends, "
         f"{show_decimal(MARGIN * 100, 0)} % of margin (common practice), and a swatch of each fabric (as it was "
         f"weighed, else {about_text(spec, Fraction(SWATCH_CM))} square), rounded up to {STEP} g. By the loop: yarn in "
-        "a stitch from its area, as in relaxed plain knitting, and carried strands. Fabrics whose swatch was not weighed are reckoned by the "
-        "loop in both ways. A range runs from the lower bound of both ways to the higher."
+        "a stitch from its area, as in relaxed plain knitting, and carried strands. Fabrics whose swatch was not "
+        "weighed are reckoned by the loop in both ways. A range runs from the lower bound of both ways to the higher."
     )
     if any(yarn.metres_per_100g is None for yarn in yarns_of(spec)):
         words += f" Where a yarn's length is not known, {show_decimal(TAILS * 100, 0)} % are taken for seams and ends."
