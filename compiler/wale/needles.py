@@ -80,6 +80,7 @@ def _plain(number: str) -> str:
     return " ".join(words)
 
 
+@cache
 def show_needle(mm: Fraction) -> str:
     """Print a needle: "3.5 mm (US 4)", or "3.6 mm" when no US number stands for it."""
     number = _by_size().get(mm, {}).get("US")

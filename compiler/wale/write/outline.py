@@ -103,12 +103,13 @@ def outline(parts: Sequence[Layer]) -> tuple[Point, ...]:
 def straightened(points: Sequence[Point]) -> tuple[Point, ...]:
     """Drop points of a closed polygon that repeat or lie on the straight line between their neighbours."""
     kept = [point for index, point in enumerate(points) if point != points[index - 1]]
-    changed = True
-    while changed:
-        bends = [_turns(kept[i - 1], kept[i], kept[(i + 1) % len(kept)]) for i in range(len(kept))]
-        changed = not all(bends) and len(kept) > 3
-        if changed:
-            kept.pop(bends.index(False))
+    index = 0
+    while index < len(kept) and len(kept) > 3:
+        if _turns(kept[index - 1], kept[index], kept[(index + 1) % len(kept)]):
+            index += 1
+        else:
+            kept.pop(index)
+            index = max(index - 1, 0)
     return tuple(kept)
 
 
