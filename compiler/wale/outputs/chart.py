@@ -10,12 +10,14 @@ from dataclasses import dataclass
 from io import BytesIO
 from math import ceil
 
-from wale.outputs import chart_grid, marks
+from wale.outputs import chart_grid, chart_raster, marks
 from wale.outputs.chart_grid import DIGIT, TOP, Grid, start_groups
 from wale.outputs.svg import figure, number, png_uri
 from wale.pattern import Chart
 
 _PIXELS = 4
+_MANY_CELLS = 20_000
+"""A chart of more cells has its marks in the picture, not as paths."""
 _NO_STITCH = "#ffffff"
 
 
@@ -116,11 +118,13 @@ def _tile(chart: Chart, columns: tuple[int, int], rows: tuple[int, int], cell: f
     groups = start_groups(chart) if rows[0] == 1 else ()
     width = grid.left + across * grid.wide + _gutter(chart)
     height = TOP + up * grid.tall + (_foot(chart) if groups else 4.2)
-    image = png_uri(picture(cells, tuple(colour.colour for colour in chart.colours)))
+    is_large = len(chart.rows) * total > _MANY_CELLS
+    colours = tuple(colour.colour for colour in chart.colours)
+    image = png_uri(chart_raster.picture(chart, cells) if is_large else picture(cells, colours))
     body = (
         f'<image href="{image}" x="{number(grid.left)}" y="{number(grid.top)}" width="{number(across * grid.wide)}" '
         f'height="{number(up * grid.tall)}" preserveAspectRatio="none" image-rendering="pixelated"/>'
-        + chart_grid.mark_paths(chart, cells, grid)
+        + ("" if is_large else chart_grid.mark_paths(chart, cells, grid))
         + grid.lines()
         + chart_grid.repeat(chart, grid)
         + chart_grid.row_numbers(chart, grid)

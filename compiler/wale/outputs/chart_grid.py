@@ -11,6 +11,7 @@ from wale.pattern import Chart
 TEXT = 2.4
 DIGIT = 0.53 * TEXT
 TOP = 0.6
+_MANY_ROWS = 200
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,9 +138,15 @@ def repeat(chart: Chart, grid: Grid) -> str:
 
 
 def row_numbers(chart: Chart, grid: Grid) -> str:
-    """Numbers at the side where each row starts: odd rows right, even rows left when flat; else all right."""
+    """Numbers at the side where each row starts: odd rows right, even rows left when flat; else all right.
+
+    Of more than two hundred rows every fifth is numbered, beside the heavier line at each ten.
+    """
     drawn = []
+    step = 1 if len(chart.rows) <= _MANY_ROWS else 5
     for row in range(grid.rows[0], grid.rows[1] + 1):
+        if row % step and row not in (1, len(chart.rows)):
+            continue
         y = grid.y(row + 0.5)
         size = TEXT if chart.flat else min(TEXT, grid.tall)
         if chart.flat and row % 2 == 0:

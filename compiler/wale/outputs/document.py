@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from importlib import resources
 from math import ceil, inf
@@ -59,6 +59,8 @@ _WORDS_LINE = 63
 _WORDS_TALL = 4.6
 _WORDS_HEAD = 18.0
 _LEAST_TALL = 2.5
+_MOST_WORDS = 60_000
+WORDS_ELSEWHERE = "Its words would fill dozens of pages; they stand in the web page and the text of this pattern."
 _FIGURE = re.compile(r"[-–−]?[\d.,½¼¾×/ –−+-]*\d[\d.,½¼¾/]*( ?[a-zA-Z%″]{1,4})?|[–—-]|")
 _BRACKETS = re.compile(r"(?:[\d.½¼¾–−-]+|[A-Z0-9]+) \([^()]*\)")
 _SHORT = 28
@@ -182,6 +184,8 @@ def read_style(name: str) -> str:
 
 
 def _block(part: Part, section: str, ids: Ids, medium: Medium) -> Block:
+    if isinstance(part, Chart) and medium != "screen":
+        part = _without_long_words(part)
     kind = type(part).__name__.lower()
     makers: dict[str, Callable[[Any, str, Ids, Medium], dict[str, Any]]] = {
         "chart": _make_chart,
@@ -264,6 +268,13 @@ def _make_drawing(drawing: Drawing, ident: str, ids: Ids, medium: Medium) -> dic
 def _make_schematic(schematic: Schematic, ident: str, ids: Ids, medium: Medium) -> dict[str, Any]:
     picture = schematics.render(schematic, ids.make(f"{ident}-picture"))
     return {"svg": _safe(picture), "caption_id": ids.make(f"{ident}-caption")}
+
+
+def _without_long_words(chart: Chart) -> Chart:
+    """A chart for paper: words that would fill dozens of pages are left to the page and the text."""
+    if sum(len(text) for _, text in chart.words) <= _MOST_WORDS:
+        return chart
+    return replace(chart, words=(), notes=(*chart.notes, WORDS_ELSEWHERE))
 
 
 def _make_chart(chart: Chart, ident: str, ids: Ids, medium: Medium) -> dict[str, Any]:

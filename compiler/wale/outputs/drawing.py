@@ -17,6 +17,11 @@ if TYPE_CHECKING:
 _WIDE, _TALL = 5, 4
 _FINE = 4
 _MANY_STITCHES = 150_000
+_MOST_PIXELS = 1500
+# How light a colour is behind the legs, and a stitch on the whole.
+_BACK, _MEAN = 0.62, 0.9
+
+Tile = tuple[tuple[str, ...], ...]
 
 
 def _shade(colour: str, share: float) -> tuple[int, int, int]:
@@ -26,49 +31,82 @@ def _shade(colour: str, share: float) -> tuple[int, int, int]:
 
 
 @lru_cache(maxsize=16)
-def stitch_tile(tile: tuple[tuple[str, ...], ...]) -> Image:
+def stitch_tile(tile: Tile) -> Image:
     """A motif as an indexed picture that repeats without a seam, 5 by 4 pixels a stitch: two legs that meet below.
 
-    `tile` holds rows of `#rrggbb`, bottom row first. A leg reaches up behind the stitch above it, so rows are drawn
-    from the bottom up; a further row below and above closes the repeat.
+    `tile` holds rows of `#rrggbb`, bottom row first. A leg reaches up behind the stitch above it and down over the one
+    below, so each stitch looks as it and those two say; each such trio is drawn once.
     """
-    from PIL import Image, ImageDraw
+    from PIL import Image
 
-    columns, rows = len(tile[0]), len(tile)
-    w, h = _WIDE * _FINE, _TALL * _FINE
-    image = Image.new("RGB", (columns * w, (rows + 2) * h))
-    pen = ImageDraw.Draw(image)
-    for r in range(-1, rows + 1):
-        for c in range(columns):
-            x, y = c * w, (rows - r) * h
-            pen.rectangle((x, y, x + w - 1, y + h - 1), fill=_shade(tile[r % rows][c], 0.62))
-    for r in range(-1, rows + 1):
-        for c in range(columns):
-            _legs(pen, c * w, (rows - r) * h, w, h, tile[r % rows][c])
-    image = image.crop((0, h, columns * w, (rows + 1) * h))
-    image = image.resize((columns * _WIDE, rows * _TALL), Image.Resampling.BOX)
+    rows = len(tile)
+    looks: dict[tuple[str, str, str], list[bytes]] = {}
+    lines: list[bytes] = []
+    for r in reversed(range(rows)):
+        trios = list(zip(tile[(r + 1) % rows], tile[r], tile[r - 1], strict=True))
+        cells = [looks.get(trio) or _look(looks, trio) for trio in trios]
+        lines += [b"".join(cell[y] for cell in cells) for y in range(_TALL)]
+    image = Image.frombytes("RGB", (len(tile[0]) * _WIDE, rows * _TALL), b"".join(lines))
     return image.quantize(64, dither=Image.Dither.NONE)
 
 
+def _look(looks: dict[tuple[str, str, str], list[bytes]], trio: tuple[str, str, str]) -> list[bytes]:
+    """The lines of pixels of a stitch, drawn and kept: `trio` is the colour above it, its own, and that below."""
+    from PIL import Image, ImageDraw
+
+    w, h = _WIDE * _FINE, _TALL * _FINE
+    image = Image.new("RGB", (w, 3 * h))
+    pen = ImageDraw.Draw(image)
+    for place, colour in enumerate(trio):
+        pen.rectangle((0, place * h, w - 1, (place + 1) * h - 1), fill=_shade(colour, _BACK))
+    for place in (2, 1, 0):
+        _legs(pen, 0, place * h, w, h, trio[place])
+    cell = image.crop((0, h, w, 2 * h)).resize((_WIDE, _TALL), Image.Resampling.BOX).tobytes()
+    looks[trio] = [cell[at : at + 3 * _WIDE] for at in range(0, len(cell), 3 * _WIDE)]
+    return looks[trio]
+
+
 @lru_cache(maxsize=16)
-def cloth(tile: tuple[tuple[str, ...], ...], across: int, up: int) -> bytes:
-    """A piece of fabric, `across` by `up` stitches, as a PNG; `tile` stands centred and starts at the lower edge."""
+def cloth(tile: Tile, across: int, up: int) -> bytes:
+    """A piece of fabric, `across` by `up` stitches, as a PNG; `tile` stands centred and starts at the lower edge.
+
+    A fine fabric has one pixel a stitch; one finer than `_MOST_PIXELS` a side, every second, third or further stitch.
+    """
     from PIL import Image
 
-    stitch = stitch_tile(tile)
-    wide, tall = _WIDE, _TALL
-    if across * up > _MANY_STITCHES:
-        wide = tall = 1
-        stitch = stitch.convert("RGB").resize((len(tile[0]), len(tile)), Image.Resampling.BOX).quantize(64)
-    piece = Image.new("P", (across * wide, up * tall))
-    piece.putpalette(stitch.getpalette() or [])
     left = (across - len(tile[0])) // 2 % len(tile[0]) - len(tile[0])
-    for x in range(left * wide, piece.width, stitch.width):
+    if across * up > _MANY_STITCHES:
+        return _png(_specks(tile, across, up, -left))
+    if len(tile[0]) > across:
+        tile, left = tuple((row * 2)[-left : across - left] for row in tile[:up]), 0
+    stitch = stitch_tile(tile[:up])
+    piece = Image.new("P", (across * _WIDE, up * _TALL))
+    piece.putpalette(stitch.getpalette() or [])
+    for x in range(left * _WIDE, piece.width, stitch.width):
         piece.paste(stitch, (x, piece.height - stitch.height))
     for y in range(piece.height - 2 * stitch.height, -stitch.height, -stitch.height):
         piece.paste(piece.crop((0, piece.height - stitch.height, piece.width, piece.height)), (0, y))
+    return _png(piece)
+
+
+def _specks(tile: Tile, across: int, up: int, first: int) -> Image:
+    """Fabric of one pixel for each stitch shown; `first` is the tile's column at the left edge."""
+    from PIL import Image
+
+    steps = [-(-count // _MOST_PIXELS) for count in (across, up)]
+    colours = list(dict.fromkeys(colour for row in tile for colour in row))
+    index = {colour: n for n, colour in enumerate(colours)}
+    columns = [(first + c) % len(tile[0]) for c in range(0, across, steps[0])]
+    shown = range(0, up, steps[1])
+    content = b"".join(bytes(index[tile[r % len(tile)][c]] % 256 for c in columns) for r in reversed(shown))
+    image = Image.frombytes("P", (len(columns), len(shown)), content)
+    image.putpalette(b"".join(bytes(_shade(colour, _MEAN)) for colour in colours))
+    return image
+
+
+def _png(image: Image) -> bytes:
     out = BytesIO()
-    piece.save(out, "PNG", compress_level=6)
+    image.save(out, "PNG", compress_level=6)
     return out.getvalue()
 
 

@@ -4,8 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from itertools import pairwise
+from typing import TYPE_CHECKING
 
 from wale.outputs.svg import INK, number
+
+if TYPE_CHECKING:
+    from PIL.ImageDraw import ImageDraw
 
 Stroke = tuple[tuple[float, float], ...]
 
@@ -70,6 +74,17 @@ def contrast(one: str, other: str) -> float:
 def pen(colour: str) -> str:
     """The ink, dark or white, that stands out better on `colour`."""
     return max((INK, "#ffffff"), key=lambda ink: contrast(ink, colour))
+
+
+def draw(on: ImageDraw, shape: str, colour: str, centre: tuple[float, float], half: float) -> None:
+    """Draw `shape` once on a picture, as `path` does in SVG; lengths are pixels."""
+    strokes, width = _SHAPES[shape]
+    x, y, thick, ink = *centre, width * half, pen(colour)
+    for stroke in strokes:
+        points = [(x + dx * half, y + dy * half) for dx, dy in stroke]
+        on.line(points, fill=ink, width=max(1, round(thick)), joint="curve")
+        for px, py in points:
+            on.ellipse((px - thick / 2, py - thick / 2, px + thick / 2, py + thick / 2), fill=ink)
 
 
 def path(shape: str, colour: str, centres: Iterable[tuple[float, float]], half: float) -> str:

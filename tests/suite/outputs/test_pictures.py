@@ -154,3 +154,20 @@ def test_a_child_s_short_slope_has_its_word_beside_it_and_the_armhole_goes_on_in
                 if box[0] < x1 + (x2 - x1) * step / 100 < box[2] and box[1] < y1 + (y2 - y1) * step / 100 < box[3]
             ]
             assert not inside
+
+
+def test_a_motif_wider_than_the_fabric_is_cut_to_its_middle() -> None:
+    # Nine columns on three stitches: (3 - 9) // 2 = -3, so the fabric begins with the tile's column 3.
+    row = ("#000000",) * 3 + ("#000000", "#ffffff", "#000000") + ("#ffffff",) * 3
+    image = Image.open(io.BytesIO(drawing.cloth((row,), 3, 2))).convert("L")
+    assert image.size == (15, 8)
+    assert [image.getpixel((5 * c + 1, 5)) > 128 for c in range(3)] == [False, True, False]  # type: ignore[operator]
+
+
+def test_the_finest_fabric_shows_every_seventh_stitch() -> None:
+    # 10,000 by 100,000 stitches in at most 1,500 pixels a side: every 7th of a row, every 67th row.
+    image = Image.open(io.BytesIO(drawing.cloth((("#8a5a2b",), ("#efe6d2",)), 10_000, 100_000))).convert("RGB")
+    assert image.size == (1429, 1493)
+    # The lowest row shown is row 0, rye; the next is row 67, flour.
+    below, above = (image.getpixel((0, image.height - n)) for n in (1, 2))
+    assert below[0] < 0x8A and above[0] > 0x8A  # type: ignore[index]
