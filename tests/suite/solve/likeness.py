@@ -146,6 +146,7 @@ def _rows(draft: Draft) -> None:
     shaped = [2 * chance.randint(0, 12) if chance.random() < 0.4 else 0 for _ in gauges]
     stops = sorted(chance.sample(range(len(gauges)), chance.randint(0, 2)))
     pieces = ["body", "other"][: chance.choice((1, 1, 2))]
+    reached: dict[tuple[str, int, int], Fraction] = {}
     for size in range(draft.sizes):
         for piece in pieces:
             keys = [f"{piece}.rows{at}@{size}" for at in range(len(gauges))]
@@ -160,7 +161,8 @@ def _rows(draft: Draft) -> None:
                     draft.rule("shaping", (1, key), lower=shaped[at])
             for stop in stops:
                 running = [(1 / gauge, key) for gauge, key in zip(gauges[: stop + 1], keys, strict=False)]
-                draft.near(running, sum(wishes[: stop + 1], draft.cm(-1, 1)))
+                reached[piece, stop, size] = sum(wishes[: stop + 1], draft.cm(-1, 1))
+                draft.near(running, reached[piece, stop, size])
         if len(pieces) == 2:
             sides = [
                 (sign, f"{piece}.rows{at}@{size}")
@@ -169,31 +171,32 @@ def _rows(draft: Draft) -> None:
             ]
             draft.rule("join", *sides, lower=0, upper=0)
     for piece in pieces:
-        _row_orders(draft, piece, gauges, growth, stops)
+        for size in range(1, draft.sizes):
+            for at, more in enumerate(growth):
+                if at not in stops and more >= 0:
+                    _order(draft, f"{piece}.rows{at}@{size - 1}")
+            for stop in stops:
+                if reached[piece, stop, size] >= reached[piece, stop, size - 1]:
+                    _order_of_sums(draft, piece, gauges[: stop + 1], size)
 
 
-def _row_orders(draft: Draft, piece: str, gauges: list[Fraction], growth: list[Fraction], stops: list[int]) -> None:
-    for size in range(1, draft.sizes):
-        for at in range(len(gauges)):
-            if at not in stops and growth[at] >= 0:
-                _order(draft, f"{piece}.rows{at}@{size - 1}")
-        for stop in stops:
-            if sum(growth[: stop + 1]) >= 0:
-                scale = lcm(*((1 / gauge).denominator for gauge in gauges[: stop + 1]))
-                longer = [(int(scale / gauges[at]), f"{piece}.rows{at}@{size}") for at in range(stop + 1)]
-                shorter = [(-factor, key.replace(f"@{size}", f"@{size - 1}")) for factor, key in longer]
-                draft.rule("order", *longer, *shorter, lower=0)
+def _order_of_sums(draft: Draft, piece: str, gauges: list[Fraction], size: int) -> None:
+    scale = lcm(*((1 / gauge).denominator for gauge in gauges))
+    longer = [(int(scale / gauge), f"{piece}.rows{at}@{size}") for at, gauge in enumerate(gauges)]
+    shorter = [(-factor, key.replace(f"@{size}", f"@{size - 1}")) for factor, key in longer]
+    draft.rule("order", *longer, *shorter, lower=0)
 
 
 def _tie(draft: Draft) -> None:
     """Tie rows to stitches: an armhole as long as a top is wide, or stitches picked up along rows, 3 for 4."""
     chance = draft.chance
     rows = [key for key in draft.unknowns if ".rows" in key]
+    picked_up, more = chance.random() < 0.5, chance.randint(-20, 60)
+    middle, slack = draft.cm(-12, 6), Fraction(chance.randint(6, 40), 10)
     for size in range(draft.sizes):
         mine = [key for key in rows if key.endswith(f"@{size}")][:2]
         width = next(key for key in draft.unknowns if key.endswith(f"@{size}") and ".rows" not in key)
-        if chance.random() < 0.5:
-            draft.rule("join", (3, mine[0]), (-1, width), lower=-60, upper=chance.randint(-20, 60))
+        if picked_up:
+            draft.rule("join", (3, mine[0]), (-1, width), lower=-60, upper=more)
         else:
-            terms = [*((2 / ROWS[0], key) for key in mine), (-1 / STITCHES[0], width)]
-            draft.within(terms, draft.cm(-12, 6), Fraction(chance.randint(6, 40), 10), "join")
+            draft.within([*((2 / ROWS[0], key) for key in mine), (-1 / STITCHES[0], width)], middle, slack, "join")
