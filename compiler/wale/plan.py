@@ -23,7 +23,7 @@ class Level:
     Attributes:
         address: `back.bust`; `label` is its last part.
         counts: stitches, edge stitches included.
-        edges: edge stitches of both sides, taken up by the seams.
+        edges: edge stitches of both sides, outside rib and repeat; `taken` of them are taken up by seams.
         sts_per_cm: gauge there.
         wishes: finished width wished in cm; None where it was written as a count.
     """
@@ -36,10 +36,11 @@ class Level:
     wishes: tuple[Fraction, ...] | None
     measure: Measure
     swatch: str
+    taken: int = 0
 
     def width(self, size: int) -> Fraction:
-        """Finished width in cm, without the edge stitches."""
-        return (self.counts[size] - self.edges) / self.sts_per_cm
+        """Finished width in cm, without the edge stitches that seams take up."""
+        return (self.counts[size] - self.taken) / self.sts_per_cm
 
     def deviation(self, size: int) -> Fraction:
         """Width got less width wished, in cm; 0 for a written count."""

@@ -80,12 +80,12 @@ def _repeat(
 ) -> Problem:
     """No count of the repeat comes within the tolerance: the nearest counts and four ways out."""
     wish, gauge = width_wish(level, size), level.swatch.washed.stitches
-    exact = wish * gauge + level.edges
+    exact = wish * gauge + level.taken
     down = _next(exact, rule.modulus, rule.residue, up=False)
     up = _next(exact, rule.modulus, rule.residue, up=True)
 
     def told(count: int) -> str:
-        width = (count - level.edges) / gauge
+        width = (count - level.taken) / gauge
         return f"{count} sts = {show_decimal(width, 2)} cm ({show_signed(width - wish, 2)})"
 
     tolerance = next((one for one in conflict.rules if one.kind == "tolerance"), rule)
@@ -95,9 +95,9 @@ def _repeat(
         Label(tolerance.spans[0], f"{show_decimal(wish, 2)} cm is {show_decimal(exact, 1)} sts at this gauge"),
     ]
     best = min((down, up), key=lambda count: abs(count - exact))
-    needed = Fraction(ceil(abs((best - level.edges) / gauge - wish) / TENTH)) * TENTH
+    needed = Fraction(ceil(abs((best - level.taken) / gauge - wish) / TENTH)) * TENTH
     fixes = _ways_out(spec, layouts, level, size, needed, told)
-    low, high = (down - level.edges) / gauge, (up - level.edges) / gauge
+    low, high = (down - level.taken) / gauge, (up - level.taken) / gauge
     fixes.append(
         Fix(
             f"another ease: a finished width up to {show_decimal(low + allowed, 2)} cm takes {down} sts, "
@@ -174,7 +174,7 @@ def _shaping(spec: Spec, layouts: Sequence[Layout], conflict: Conflict, size: in
 def _nearest_count(level: LevelDraft, size: int) -> int:
     if level.measure.is_count:
         return int(level.measure.at(size))
-    return nearest(width_wish(level, size) * level.swatch.washed.stitches + level.edges)
+    return nearest(width_wish(level, size) * level.swatch.washed.stitches + level.taken)
 
 
 def _clash(code: str, message: str, conflict: Conflict, spec: Spec, size: int, help: str = "") -> Problem:

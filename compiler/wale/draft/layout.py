@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
+from wale.draft.seams import refusals, runs_on_from, taken
 from wale.plan import Kind
 from wale.problems.problem import Problem, problem
 from wale.spec import (
@@ -37,13 +38,18 @@ FACING_NARROWER = Fraction(3)
 
 @dataclass(frozen=True, slots=True)
 class LevelDraft:
-    """A level without its count. `scale` shrinks the wish of a facing; `rib` asks for a rib's multiple."""
+    """A level without its count.
+
+    `edges` are the edge stitches of both sides, outside rib and repeat; `taken` of them are taken up by seams, outside
+    the finished width. `scale` shrinks the wish of a facing; `rib` asks for a rib's multiple.
+    """
 
     key: str
     label: str
     measure: Measure
     swatch: Swatch
     edges: int
+    taken: int
     scale: Fraction = Fraction(1)
     rib: tuple[int, int] | None = None
     fabric: Fabric | None = None
@@ -69,7 +75,11 @@ class SectionDraft:
 
 @dataclass(frozen=True, slots=True)
 class Layout:
-    """A piece ready to be modelled. `fold` is the index of the first section that counts as length."""
+    """A piece ready to be modelled. `fold` is the index of the first section that counts as length.
+
+    Attributes:
+        follows: the piece whose motif runs on into this one over the side seam (itself for a sleeve), or None.
+    """
 
     piece: Piece
     levels: tuple[LevelDraft, ...]
@@ -79,12 +89,24 @@ class Layout:
     neck: Step | None
     shoulders: Step | None
     crown: Step | None
+    follows: str | None = None
+
+    @property
+    def has_own_counts(self) -> bool:
+        """Whether its stitches differ from those of the piece that it is made as: it follows another."""
+        return self.follows not in (None, self.piece.name)
+
+    @property
+    def carry(self) -> int:
+        """What of a motif's balance an unbroken seam leaves to this piece: 1 all, 0 nothing, -1 less by as much."""
+        return 1 if self.follows is None else -1 if self.has_own_counts else 0
 
 
 @dataclass
 class _Builder:
     spec: Spec
     piece: Piece
+    follows: str | None = None
     levels: list[LevelDraft] = field(default_factory=list)
     sections: list[SectionDraft] = field(default_factory=list)
     marks: list[tuple[str, int]] = field(default_factory=list)
@@ -119,11 +141,13 @@ class _Builder:
 
     def add_level(self, step: Step, label: str, measure: Measure, **rest: object) -> None:
         assert self.swatch is not None
-        owner = step.address.split(".")[0]
+        own = self.follows not in (None, self.piece.name)
+        owner = self.piece.name if own else step.address.split(".")[0]
         same = [level for level in self.levels if level.label == label or level.label.startswith(f"{label}-")]
         label = f"{label}-{len(same) + 1}" if same else label
+        sewn = taken(self.spec, self.piece)
         self.levels.append(
-            LevelDraft(f"{owner}.{label}", label, measure, self.swatch, self.edges, **rest)  # type: ignore[arg-type]
+            LevelDraft(f"{owner}.{label}", label, measure, self.swatch, self.edges, sewn, **rest)  # type: ignore[arg-type]
         )
 
     def change_fabric(self, step: Step, swatch: Swatch, fabric: Fabric | None) -> None:
@@ -174,7 +198,11 @@ def lay_out(spec: Spec, piece: Piece) -> tuple[Layout | None, list[Problem]]:
     Returns:
         The layout, or None when a step cannot stand where it does; and the problems.
     """
-    build = _Builder(spec, piece)
+    refused = refusals(spec, piece)
+    if refused:
+        return None, refused
+    leader = runs_on_from(spec, piece)
+    build = _Builder(spec, piece, leader.name if leader is not None else None)
     following = [*piece.steps[1:], None]
     for step, after in zip(piece.steps, following, strict=True):
         _place(build, step, after)
@@ -191,6 +219,7 @@ def lay_out(spec: Spec, piece: Piece) -> tuple[Layout | None, list[Problem]]:
         build.tops.get("neck"),
         build.tops.get("shoulders"),
         build.tops.get("crown"),
+        build.follows,
     )
     return layout, _order_of_top(build)
 

@@ -222,7 +222,7 @@ def _armhole(build: Builder, spec: Spec, sleeve: Layout, body: Layout, join: Set
         return
     top = sleeve.levels[-1]
     gauge, rows = top.swatch.washed.stitches, body.sections[-1].swatch.washed.rows
-    width = (counts[at(top.key, spec, size)] - top.edges) / gauge
+    width = (counts[at(top.key, spec, size)] - top.taken) / gauge
     terms = [(2 / rows, key) for key in _rows_of(body, spec, size, marks["underarm"], len(body.sections))]
     terms.append((-2 / rows, at(slope_key(body), spec, size)))
     slack = 1 / gauge + 1 / rows

@@ -7,7 +7,8 @@ from dataclasses import replace
 from fractions import Fraction
 
 from wale.draft.repeats import centre, kind_at
-from wale.plan import PiecePlan, Section
+from wale.draft.seams import runs_on_from
+from wale.plan import Level, PiecePlan, Section
 from wale.problems.problem import Problem, problem
 from wale.spec import Fabric, Motif, Spec
 
@@ -18,7 +19,7 @@ def place_motifs(spec: Spec, pieces: Sequence[PiecePlan]) -> tuple[tuple[PiecePl
     problems: list[Problem] = []
     waiting = list(pieces)
     while waiting:
-        ready = [one for one in waiting if all(target in placed for target, _ in _meets(one))] or waiting[:1]
+        ready = [one for one in waiting if all(name in placed for name in _needs(spec, one))] or waiting[:1]
         for piece in ready:
             done, found = _place(spec, piece, placed)
             placed[piece.name] = done
@@ -27,9 +28,17 @@ def place_motifs(spec: Spec, pieces: Sequence[PiecePlan]) -> tuple[tuple[PiecePl
     return tuple(placed[piece.name] for piece in pieces), problems
 
 
-def _meets(piece: PiecePlan) -> list[tuple[str, str]]:
+def _needs(spec: Spec, piece: PiecePlan) -> list[str]:
     fabrics = [section.fabric for section in piece.sections if section.fabric is not None]
-    return [fabric.fit.meets for fabric in fabrics if fabric.fit.meets is not None]
+    leader = leader_of(spec, piece)
+    met = [fabric.fit.meets[0] for fabric in fabrics if fabric.fit.meets is not None]
+    return [*met, *([leader] if leader is not None else [])]
+
+
+def leader_of(spec: Spec, piece: PiecePlan) -> str | None:
+    """Give the other piece whose motif runs on into this one, or None."""
+    found = runs_on_from(spec, next(one for one in spec.pieces if one.name == piece.name))
+    return found.name if found is not None and found.name != piece.name else None
 
 
 def _place(spec: Spec, piece: PiecePlan, placed: dict[str, PiecePlan]) -> tuple[PiecePlan, list[Problem]]:
@@ -50,7 +59,12 @@ def _place(spec: Spec, piece: PiecePlan, placed: dict[str, PiecePlan]) -> tuple[
         else:
             start, found = _first_row(spec, piece, fabric, motif, placed)
             problems += found
-        sections.append(replace(section, chart_start=start, centre=_centres(spec, piece, fabric, motif)))
+        leader = leader_of(spec, piece) if fabric.fit.seams == "unbroken" else None
+        if leader is not None and leader in placed:
+            centres = _after(motif, placed[leader], piece, fabric)
+        else:
+            centres = _centres(motif, piece, fabric)
+        sections.append(replace(section, chart_start=start, centre=centres))
     return replace(piece, sections=tuple(sections)), problems
 
 
@@ -93,16 +107,30 @@ def _first_row(
     return tuple(result), []
 
 
-def _centres(spec: Spec, piece: PiecePlan, fabric: Fabric, motif: Motif) -> tuple[Fraction, ...]:
-    """The column on the centre line, from the level where repeats are asked for, else the fabric's first."""
+def placing_level(piece: PiecePlan, fabric: Fabric) -> Level:
+    """Give the level that places a fabric's motif: where repeats are asked for, else the fabric's first."""
     own = [one for one in piece.sections if one.fabric == fabric]
     indexes = dict.fromkeys(index for one in own for index in (one.first, one.last) if one.even_change is None)
     indexes = indexes or dict.fromkeys(one.first for one in own)
     levels = [piece.levels[index] for index in indexes]
     asked = [level for level in levels if kind_at(fabric.fit, level.label) in ("whole", "half")]
-    level = (asked or levels)[0]
+    return (asked or levels)[0]
+
+
+def _centres(motif: Motif, piece: PiecePlan, fabric: Fabric) -> tuple[Fraction, ...]:
+    """The column on the centre line."""
+    level = placing_level(piece, fabric)
     kind = kind_at(fabric.fit, level.label)
     return tuple(centre(motif, fabric.fit, kind, count, level.edges, piece.in_round) for count in level.counts)
+
+
+def _after(motif: Motif, leader: PiecePlan, piece: PiecePlan, fabric: Fabric) -> tuple[Fraction, ...]:
+    """The column on the centre line where the first stitch follows the last one of another piece over the seam."""
+    same = next(one for one in leader.sections if one.fabric is not None and one.fabric.motif == fabric.motif)
+    assert same.fabric is not None and same.centre is not None
+    before, level = placing_level(leader, same.fabric), placing_level(piece, fabric)
+    halves = [Fraction(a + b - before.edges - level.edges, 2) for a, b in zip(before.counts, level.counts, strict=True)]
+    return tuple((centre + half) % motif.width for centre, half in zip(same.centre, halves, strict=True))
 
 
 def column(section: Section, width: int, count: int, stitch: int, size: int) -> int:
@@ -114,6 +142,8 @@ def column(section: Section, width: int, count: int, stitch: int, size: int) -> 
         stitch: the stitch, from 0 at the right as seen from the right side.
     """
     assert section.centre is not None
-    place = section.centre[size] + stitch - Fraction(count - 1, 2)
-    assert place.denominator == 1, "parity of count and centre agree"
-    return int(place) % width
+    # In half stitches, so that the inner loops of the pattern need no fractions.
+    centre = section.centre[size]
+    halves = centre.numerator * (2 // centre.denominator) + 2 * stitch - (count - 1)
+    assert halves % 2 == 0, "parity of count and centre agree"
+    return halves // 2 % width

@@ -67,7 +67,7 @@ def solved_widths(spec: Spec, layouts: Sequence[Layout], counts: Counts) -> list
         widths = {}
         for layout in layouts:
             for level in layout.levels:
-                stitches = counts[at(level.key, spec, size)] - level.edges
+                stitches = counts[at(level.key, spec, size)] - level.taken
                 widths[f"{layout.piece.name}.{level.label}"] = stitches / level.swatch.washed.stitches
         result.append(widths)
     return result
@@ -157,4 +157,5 @@ def _level(spec: Spec, layout: Layout, level: LevelDraft, counts: Counts) -> Lev
         None if level.measure.is_count else tuple(width_wish(level, size) for size in sizes),
         level.measure,
         level.swatch.name,
+        level.taken,
     )

@@ -36,18 +36,19 @@ def balance(motif: Motif, axis: str | None) -> int:
     return 1 if axes and axes[0].denominator == 1 else 0
 
 
-def residue(motif: Motif, fit: Fit, kind: str, edges: int, in_round: bool) -> Residue | None:
+def residue(motif: Motif, fit: Fit, kind: str, edges: int, in_round: bool, carry: int = 1) -> Residue | None:
     """Give the rule that a count obeys under a fit, or None where any count will do.
 
     Args:
         kind: the fit asked at this level: "whole", "half", "centred" or "edge".
         edges: edge stitches of both sides.
+        carry: how often the balance is added: 1, or with unbroken seams 0 or -1.
     """
     width = motif.width
     if in_round:
         return None if kind == "edge" else Residue(width, 0, f"whole repeats of {width} sts in the round")
-    more = balance(motif, fit.axis)
-    tail = f" + {more} to balance" if more else ""
+    more = carry * balance(motif, fit.axis)
+    tail = f" + {more} to balance" if more > 0 else f" - {-more}, which the other piece has" if more else ""
     tail += f" + {edges} edge sts" if edges else ""
     if kind == "whole":
         return Residue(width, (more + edges) % width, f"whole repeats of {width} sts{tail}")

@@ -1,6 +1,6 @@
 """Stitch counts of all pieces and sizes as one model: unknowns, rules and wishes.
 
-Wish: (count - edges) / gauge is the finished width. See docs/maths.md#widths.
+Wish: (count - edges that seams take) / gauge is the finished width. See docs/maths.md#widths.
 """
 
 from __future__ import annotations
@@ -52,9 +52,11 @@ class Builder:
         """Declare an unknown."""
         self.unknowns.setdefault(key, Unknown(key, lower, upper))
 
-    def rule(self, kind: str, why: str, terms: Sequence[tuple[int, str]], spans: Sequence[Span], **rest: int) -> None:
-        """Add a hard rule."""
-        self.rules.setdefault(Rule(tuple(terms), why, kind, spans=tuple(dict.fromkeys(spans)), **rest))
+    def rule(self, kind: str, why: str, terms: Sequence[tuple[int, str]], spans: Sequence[Span], **rest: int) -> Rule:
+        """Add a hard rule and give it."""
+        rule = Rule(tuple(terms), why, kind, spans=tuple(dict.fromkeys(spans)), **rest)
+        self.rules.setdefault(rule)
+        return rule
 
     def model(self) -> Model:
         """Give the model."""
@@ -87,6 +89,7 @@ def width_model(spec: Spec, layouts: Sequence[Layout], relaxed: Sequence[Relaxed
             if layout.crown is not None:
                 _crown(build, spec, layout, size)
         _shoulder_seams(build, spec, layouts, size)
+        _run_on(build, spec, layouts, size)
     graded = [size for size, one in enumerate(spec.sizes) if not one.made_to_measure]
     keys = dict.fromkeys(key.rsplit("@", 1)[0] for key in build.unknowns)
     for key in keys:
@@ -130,11 +133,11 @@ def _level(
             f"within {float(tolerance):g} cm of {float(wish):.2f} cm",
             ((1, key),),
             (measure.span, level.swatch.washed.span),
-            lower=max(1, ceil((wish - tolerance) * gauge + level.edges)),
-            upper=floor((wish + tolerance) * gauge + level.edges),
+            lower=max(1, ceil((wish - tolerance) * gauge + level.taken)),
+            upper=floor((wish + tolerance) * gauge + level.taken),
         )
         weight = spec.weight(level.label)
-        build.wishes.setdefault(Wish(((1 / gauge, key),), -level.edges / gauge - wish, weight))
+        build.wishes.setdefault(Wish(((1 / gauge, key),), -level.taken / gauge - wish, weight))
     _repeat(build, spec, layout, level, key, mine)
     if level.rib is not None:
         knit, purl = level.rib
@@ -150,7 +153,8 @@ def _repeat(build: Builder, spec: Spec, layout: Layout, level: LevelDraft, key: 
         _parity(build, spec, layout, level, key)
         return
     kind = next((one.fit for one in mine if one.fit is not None), kind_at(fabric.fit, level.label))
-    rule = residue(spec.motifs[fabric.motif], fabric.fit, kind, level.edges, layout.piece.in_round)
+    carry = layout.carry if fabric.fit.seams == "unbroken" else 1
+    rule = residue(spec.motifs[fabric.motif], fabric.fit, kind, level.edges, layout.piece.in_round, carry)
     if rule is not None:
         build.rule(
             "repeat",
@@ -218,7 +222,8 @@ def _neck(build: Builder, spec: Spec, layout: Layout, size: int) -> None:
 def neck_key(layout: Layout) -> str:
     """Key of the neck's stitch count."""
     assert layout.neck is not None
-    return f"{layout.neck.address.split('.')[0]}.neck-stitches"
+    owner = layout.piece.name if layout.has_own_counts else layout.neck.address.split(".")[0]
+    return f"{owner}.neck-stitches"
 
 
 def shoulder_key(layout: Layout) -> str:
@@ -234,6 +239,27 @@ def _shoulder_seams(build: Builder, spec: Spec, layouts: Sequence[Layout], size:
             for one, other in pairwise(ends):
                 terms = ((1, at(shoulder_key(one), spec, size)), (-1, at(shoulder_key(other), spec, size)))
                 build.rule("join", "joined shoulders have the same stitches", terms, (join.span,), lower=0, upper=0)
+
+
+def _run_on(build: Builder, spec: Spec, layouts: Sequence[Layout], size: int) -> None:
+    """Where two pieces are whole repeats together at several levels, the same stitches meet over the seam at each."""
+    by_name = {layout.piece.name: layout for layout in layouts}
+    for layout in layouts:
+        if layout.has_own_counts and layout.follows is not None:
+            pairs = list(zip(_asked(by_name[layout.follows]), _asked(layout), strict=False))
+            for (one, other), (first, second) in pairwise(pairs):
+                fabric = other.fabric
+                if fabric is None or fabric.motif is None or second.fabric != fabric:
+                    continue
+                terms = ((1, first), (1, second), (-1, one), (-1, other))
+                whole = tuple((factor, at(level.key, spec, size)) for factor, level in terms)
+                why = "the same stitches of the motif meet over the side seams at each level"
+                build.rule("repeat", why, whole, (fabric.fit.span,), modulus=2 * spec.motifs[fabric.motif].width)
+
+
+def _asked(layout: Layout) -> list[LevelDraft]:
+    levels = [level for level in layout.levels if level.fabric is not None and level.fabric.motif is not None]
+    return [one for one in levels if one.fabric is not None and kind_at(one.fabric.fit, one.label) == "whole"]
 
 
 def _crown(build: Builder, spec: Spec, layout: Layout, size: int) -> None:

@@ -56,8 +56,8 @@ def _level(book: Book, piece: PiecePlan, level: Level, draft: LevelDraft, size: 
             "narrower facing", draft.scale, f"{show(draft.scale)} ({percent} % narrower)", piece.steps[0].action.span
         )
         template = "{wish} * {scale} * {gauge}"
-    if level.edges:
-        given["edges"] = known("edge sts of both sides", level.edges, "edge sts", piece.edge.span)
+    if level.taken:
+        given["edges"] = known("edge sts of both sides", level.taken, "edge sts", piece.edge.span)
         template += " + {edges}"
     book.reckon(
         level.address,
@@ -66,7 +66,7 @@ def _level(book: Book, piece: PiecePlan, level: Level, draft: LevelDraft, size: 
         "sts",
         template,
         given,
-        exact=level.wishes[size] * level.sts_per_cm + level.edges,
+        exact=level.wishes[size] * level.sts_per_cm + level.taken,
         deviation=level.deviation(size),
         spans=level.measure.inputs,
         also=measure_inputs(book, level.measure, size),

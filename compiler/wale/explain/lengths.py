@@ -72,8 +72,8 @@ def _sections(book: Book, at: Context, layout: Layout) -> None:
 def _width(book: Book, piece: PiecePlan, level: Level, size: int) -> None:
     given: dict[str, Input] = {"sts": known(level.address, level.counts[size], "sts"), "gauge": sts_gauge(book, level)}
     template = "{sts} / {gauge}"
-    if level.edges:
-        given["edges"] = known("edge sts of both sides", level.edges, "edge sts", piece.edge.span)
+    if level.taken:
+        given["edges"] = known("edge sts of both sides", level.taken, "edge sts", piece.edge.span)
         template = "({sts} - {edges}) / {gauge}"
     width, spans = level.width(size), (level.measure.span,)
     book.reckon(f"{level.address}.width", size, width, "cm", template, given, spans=spans)

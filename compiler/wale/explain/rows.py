@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from wale.draft.motifs import leader_of, placing_level
 from wale.draft.repeats import kind_at, matching_axes
 from wale.explain.book import Book, known, show
 from wale.explain.reason import Input, Unit
-from wale.plan import Section
+from wale.plan import Level, Section
 from wale.spec import Fabric, Motif, Shape
 from wale.write.context import Context
 from wale.write.rows import shaping_rows
@@ -139,15 +140,16 @@ def _centre(book: Book, at: Context, section: Section, fabric: Fabric, motif: Mo
     """The motif column on the centre line: an axis, or what follows from the right edge."""
     assert section.centre is not None
     centre, size, piece = section.centre[at.size], at.size, at.piece
-    own = [one for one in piece.sections if one.fabric == fabric]
-    indexes = dict.fromkeys(i for one in own for i in (one.first, one.last) if one.even_change is None)
-    levels = [piece.levels[i] for i in indexes or dict.fromkeys(one.first for one in own)]
-    level = next((one for one in levels if kind_at(fabric.fit, one.label) in ("whole", "half")), levels[0])
+    level = placing_level(piece, fabric)
     kind = kind_at(fabric.fit, level.label)
     middle = Fraction(level.counts[size] - level.edges - 1, 2)
     axes = matching_axes(motif, fabric.fit.axis)
     fitting = [axis for axis in axes if axis.denominator == middle.denominator]
-    if not piece.in_round and kind not in ("whole", "half", "edge") and fitting:
+    leader = leader_of(book.spec, piece) if fabric.fit.seams == "unbroken" else None
+    if leader is not None:
+        given = _over_the_seam(book, leader, level, fabric, motif, size)
+        template, why = "mod({centre} + ({count} + {other} - {edges}) / 2, {width})", "the motif runs on over the seam"
+    elif not piece.in_round and kind not in ("whole", "half", "edge") and fitting:
         given = {"axis": Input(f"axis of {motif.name}", fitting[0], f"column {show(fitting[0])}", motif.span)}
         template, why = "{axis}", "a mirror axis of the motif stands on the centre line"
     else:
@@ -163,6 +165,23 @@ def _centre(book: Book, at: Context, section: Section, fabric: Fabric, motif: Mo
         template, why = "mod({start} + ({count} - {edges} - 1) / 2, {width})", "the motif starts at the right edge"
     rules = (why, "columns count from 0 at the right here; a half lies between two stitches")
     book.reckon(f"{section.address}.centre", size, centre, "column", template, given, spans=(fabric.span,), rules=rules)
+
+
+def _over_the_seam(book: Book, leader: str, level: Level, fabric: Fabric, motif: Motif, size: int) -> dict[str, Input]:
+    """What tells the centre of a piece that goes on where another ends."""
+    other = book.plan.piece(leader)
+    assert other is not None
+    same = next(one for one in other.sections if one.fabric is not None and one.fabric.motif == fabric.motif)
+    assert same.fabric is not None and same.centre is not None
+    before, address = placing_level(other, same.fabric), f"{same.address}.centre"
+    centre, edges = same.centre[size], before.edges + level.edges
+    return {
+        "centre": Input(address, centre, f"column {show(centre)} on the centre line of the {leader}"),
+        "count": known(level.address, level.counts[size], "sts"),
+        "other": known(before.address, before.counts[size], f"sts of the {leader}"),
+        "edges": known("edge sts of both pieces", edges, "edge sts of both pieces", other.edge.span),
+        "width": known(f"stitches of {motif.name}", motif.width, f"sts of {motif.name}", motif.span),
+    }
 
 
 def columns(book: Book, at: Context, section: Section, name: str, count: int, counted: str) -> None:

@@ -98,6 +98,7 @@ CODES: dict[str, Code] = {
     "E306": Code("error", "The pattern has no such number"),
     "E307": Code("error", "A preferred width or length is not there"),
     "E308": Code("error", "What is left of a yarn cannot be read"),
+    "E309": Code("error", "A motif cannot run on over the side seams"),
     "E401": Code("error", "The shaping does not fit its rows"),
     "E405": Code("error", "A line of a piece stands where it cannot"),
     "E406": Code("error", "The lines of a piece do not add up to the length asked for"),

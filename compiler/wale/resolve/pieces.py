@@ -139,9 +139,6 @@ class Pieces:
             return base.edge
         if in_round:
             return Edge(0, None)
-        self.shop.context.assume(
-            f"The {name} has 1 edge stitch on each side, taken up by the seam; a line `edge` changes it."
-        )
         return Edge(1, None)
 
 

@@ -6,6 +6,7 @@ One slip gives one problem: what could not be resolved is poison to those who us
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 from wale.parse.tree import Tree
@@ -23,8 +24,9 @@ from wale.resolve.swatches import HEAD as SWATCH_HEAD
 from wale.resolve.swatches import read_swatch
 from wale.resolve.workshop import Workshop
 from wale.resolve.yarns import read_yarns
+from wale.sewn import is_sewn
 from wale.source import Span
-from wale.spec import Mark, Motif, Piece, Spec, Swatch, Yarn
+from wale.spec import Mark, Motif, Piece, Seam, SetIn, Spec, Swatch, Yarn
 
 WIDTH_TOLERANCE = LENGTH_TOLERANCE = Fraction(3, 2)
 FLOAT_LIMIT = Fraction(5, 2)
@@ -66,6 +68,7 @@ def resolve(tree: Tree, load: Load) -> tuple[Spec | None, list[Problem]]:
         if (band := read_band(shop, name, block, by_name)) is not None
     )
     _check_places(context, names, shop, by_name)
+    _note_edges(context, made, joins)
     heading = _complete(context, tree, parts, made)
     problems = _in_order(context, tree)
     if heading is None or context.dropped or context.any_lost or any(problem.is_error for problem in problems):
@@ -98,6 +101,17 @@ def resolve(tree: Tree, load: Load) -> tuple[Spec | None, list[Problem]]:
 def _default_tolerance(context: Context) -> Fraction:
     context.assume("Widths of a piece may miss their wish by 1.5 cm; a line `tolerance` changes it.")
     return WIDTH_TOLERANCE
+
+
+def _note_edges(context: Context, pieces: Sequence[Piece], joins: Sequence[Seam | SetIn]) -> None:
+    """Note the edge stitches that no line asks for, and whether a seam takes them."""
+    default = [piece for piece in pieces if not piece.in_round and piece.edge.span is None]
+    for sewn, what in ((True, "taken up by the seam"), (False, "which no seam takes: they count as width")):
+        names = [piece.name for piece in default if is_sewn(joins, piece) == sewn]
+        if names:
+            said = names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+            have = f"{said} {'has' if len(names) == 1 else 'have'}"
+            context.assume(f"The {have} 1 edge stitch on each side, {what}; a line `edge` changes it.")
 
 
 def _motifs(context: Context, yarns: dict[str, Yarn]) -> dict[str, Motif]:

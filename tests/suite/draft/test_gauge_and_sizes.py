@@ -18,6 +18,8 @@ piece back, worked flat
     cast on bust/2 in {swatch}
     work 10 cm
     bind off
+join
+    seam sides, mattress stitch
 """
 MILLRACE = (EXAMPLES / "millrace-pullover.wale").read_text("utf-8")
 

@@ -22,6 +22,8 @@ piece back, worked flat
     edge 1 st each side in rye
 {lines}
     bind off
+join
+    seam sides, mattress stitch
 """
 
 

@@ -28,6 +28,8 @@ piece back, worked flat
     work in grist on easy, whole repeats
     work 10 cm
     bind off
+join
+    seam sides, mattress stitch
 """
 TIGHT = SHEET.replace("tolerance 2 cm", "tolerance 1.5 cm")
 

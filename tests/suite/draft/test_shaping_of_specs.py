@@ -23,6 +23,8 @@ piece back, worked flat
     cast on {start} in plain
     shape to {end} over {over}
     bind off
+join
+    seam sides, mattress stitch
 """
 
 
