@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
-from math import ceil, floor, lcm
+from math import ceil, floor
 
 from wale.draft.layout import Layout, SectionDraft
-from wale.draft.widths import Builder, at, order, shoulder_key
+from wale.draft.linked import RowBuilder, whole
+from wale.draft.widths import at, shoulder_key
 from wale.shaping.crown import least_rounds
 from wale.shaping.taper import least_rows
-from wale.solve.model import Model, Wish
+from wale.solve.model import Model, Rule, Wish
 from wale.spec import Crown, Measure, Neck, Seam, SetIn, Shape, Shoulders, Spec
 
 ROOM = Fraction(20)
@@ -20,14 +22,28 @@ Counts = Mapping[str, int]
 Widths = Sequence[Mapping[str, Fraction]]
 
 
+@dataclass(frozen=True, slots=True)
+class LengthDraft:
+    """The row counts of a garment, and the rules among them that rest on stitches (see `RowBuilder.forms`)."""
+
+    model: Model
+    forms: Mapping[Rule, tuple[Rule, ...]]
+
+
 def length_model(spec: Spec, layouts: Sequence[Layout], counts: Counts, widths: Widths) -> Model:
-    """State the row counts of a garment.
+    """State the row counts of a garment; arguments as of `length_draft`."""
+    return length_draft(spec, layouts, counts, widths).model
+
+
+def length_draft(spec: Spec, layouts: Sequence[Layout], counts: Counts, widths: Widths) -> LengthDraft:
+    """State the row counts of a garment, and what in them rests on stitches.
 
     Args:
         counts: solved stitches by unknown key.
         widths: solved finished widths in cm by address, one mapping a size.
     """
-    build = Builder()
+    levels = {f"{layout.piece.name}.{level.label}": level for layout in layouts for level in layout.levels}
+    build = RowBuilder(levels=levels)
     for size in range(len(spec.sizes)):
         for layout in layouts:
             for index, section in enumerate(layout.sections):
@@ -36,7 +52,7 @@ def length_model(spec: Spec, layouts: Sequence[Layout], counts: Counts, widths: 
                 _top(build, spec, layout, size, counts, widths)
         _joins(build, spec, layouts, size, counts)
     _orders(build, spec, layouts, widths)
-    return build.model()
+    return LengthDraft(build.model(), build.forms)
 
 
 def slope_key(layout: Layout) -> str:
@@ -60,7 +76,14 @@ def _most_rows(measure: Measure | None, gauge: Fraction, size: int, widths: Widt
 
 
 def _bounded(
-    build: Builder, spec: Spec, key: str, measure: Measure, size: int, gauge: Fraction, widths: Widths, least: int = 0
+    build: RowBuilder,
+    spec: Spec,
+    key: str,
+    measure: Measure,
+    size: int,
+    gauge: Fraction,
+    widths: Widths,
+    least: int = 0,
 ) -> None:
     """Wish for a length of one unknown, or fix it where rows were written."""
     terms = ((1, key),)
@@ -72,12 +95,14 @@ def _bounded(
     why = f"within {float(spec.length_tolerance):g} cm of {float(wish):.2f} cm"
     lower = max(least, ceil((wish - spec.length_tolerance) * gauge))
     upper = floor((wish + spec.length_tolerance) * gauge)
-    build.rule("tolerance", why, terms, (measure.span, *measure.inputs), lower=lower, upper=upper)
-    build.wishes.setdefault(Wish(((1 / gauge, key),), -wish, spec.weight(*measure.names)))
+    rule = build.rule("tolerance", why, terms, (measure.span, *measure.inputs), lower=lower, upper=upper)
+    wished = ((1 / gauge, key),)
+    build.rests_on_measure(rule, wished, spec.length_tolerance, measure, spec, size)
+    build.wishes.setdefault(Wish(wished, -wish, spec.weight(*measure.names)))
 
 
 def _section(
-    build: Builder,
+    build: RowBuilder,
     spec: Spec,
     layout: Layout,
     index: int,
@@ -109,11 +134,14 @@ def _section(
     modulus, residue = section.parity
     action = section.step.action
     if section.kind == "shape" and isinstance(action, Shape):
-        change = counts[at(layout.levels[section.last].key, spec, size)]
-        change = abs(change - counts[at(layout.levels[section.first].key, spec, size)])
+        ends = [at(layout.levels[index].key, spec, size) for index in (section.last, section.first)]
+        change = abs(counts[ends[0]] - counts[ends[1]])
         least = least_rows(change // 2, any_row=action.any_row)
         why = f"{change} sts at both edges take {change // 2} shaping rows, so {least} rows at least"
-        build.rule("shaping", why, ((1, key),), (span,), lower=least)
+        rule = build.rule("shaping", why, ((1, key),), (span,), lower=least)
+        each = 2 if action.any_row else 1
+        grown, shrunk = ([(each, key), (-sign, ends[0]), (sign, ends[1])] for sign in (1, -1))
+        build.rests(rule, (grown, 0, None), (shrunk, 0, None))
     if isinstance(action, Crown) and section.kind == "crown":
         _crown_rounds(build, spec, layout, action, key, counts, size)
     if modulus > 1:
@@ -122,18 +150,20 @@ def _section(
 
 
 def _crown_rounds(
-    build: Builder, spec: Spec, layout: Layout, crown: Crown, key: str, counts: Counts, size: int
+    build: RowBuilder, spec: Spec, layout: Layout, crown: Crown, key: str, counts: Counts, size: int
 ) -> None:
-    stitches = counts[at(layout.levels[-1].key, spec, size)]
-    terms = ((1, key),)
+    top = at(layout.levels[-1].key, spec, size)
+    stitches, terms = counts[top], ((1, key),)
     if crown.chart is not None:
         chart = spec.motifs[crown.chart].rows
         rows = len(chart) + (1 if stitches != crown.wedges * len(chart[0]) else 0)
-        build.rule("exact", f"the chart takes {rows} rounds", terms, (crown.span,), lower=rows, upper=rows)
+        build.rests(build.rule("exact", f"the chart takes {rows} rounds", terms, (crown.span,), lower=rows, upper=rows))
         return
     least = least_rounds(stitches, crown.wedges)
     why = f"{crown.wedges} wedges of {stitches // crown.wedges} sts take {least} decrease rounds"
-    build.rule("shaping", why, terms, (crown.span,), lower=least)
+    rule = build.rule("shaping", why, terms, (crown.span,), lower=least)
+    # least = stitches / wedges, rounded up, less 1
+    build.rests(rule, (((crown.wedges, key), (-1, top)), -crown.wedges, None))
 
 
 def _running(layout: Layout, index: int, spec: Spec, size: int) -> tuple[tuple[Fraction, str], ...]:
@@ -142,29 +172,22 @@ def _running(layout: Layout, index: int, spec: Spec, size: int) -> tuple[tuple[F
     return tuple((1 / one.swatch.washed.rows, at(one.key, spec, size)) for one in counted)
 
 
-def _whole(
-    terms: Sequence[tuple[Fraction, str]], low: Fraction, high: Fraction
-) -> tuple[tuple[tuple[int, str], ...], int, int]:
-    """Scale a rule in cm to whole numbers."""
-    scale = lcm(*(factor.denominator for factor, _ in terms))
-    return tuple((int(factor * scale), key) for factor, key in terms), ceil(low * scale), floor(high * scale)
-
-
 def _cumulative(
-    build: Builder, spec: Spec, layout: Layout, index: int, section: SectionDraft, size: int, widths: Widths
+    build: RowBuilder, spec: Spec, layout: Layout, index: int, section: SectionDraft, size: int, widths: Widths
 ) -> None:
     assert section.measure is not None
     wish = section.measure.at(size, widths[size])
     terms = _running(layout, index, spec, size)
-    whole, low, high = _whole(terms, wish - spec.length_tolerance, wish + spec.length_tolerance)
+    scaled, low, high = whole(terms, wish - spec.length_tolerance, wish + spec.length_tolerance)
     measured = "the fold" if layout.fold else "the cast-on"
     why = f"{float(wish):.2f} cm from {measured}, within {float(spec.length_tolerance):g} cm"
     spans = (section.measure.span, *section.measure.inputs)
-    build.rule("tolerance", why, whole, spans, lower=low, upper=high)
+    rule = build.rule("tolerance", why, scaled, spans, lower=low, upper=high)
+    build.rests_on_measure(rule, terms, spec.length_tolerance, section.measure, spec, size)
     build.wishes.setdefault(Wish(terms, -wish, spec.weight(*section.measure.names)))
 
 
-def _top(build: Builder, spec: Spec, layout: Layout, size: int, counts: Counts, widths: Widths) -> None:
+def _top(build: RowBuilder, spec: Spec, layout: Layout, size: int, counts: Counts, widths: Widths) -> None:
     assert layout.neck is not None and layout.shoulders is not None
     neck, shoulders = layout.neck.action, layout.shoulders.action
     assert isinstance(neck, Neck) and isinstance(shoulders, Shoulders)
@@ -176,9 +199,12 @@ def _top(build: Builder, spec: Spec, layout: Layout, size: int, counts: Counts, 
     _bounded(build, spec, slope, shoulders.slope, size, gauge, widths)
     for key, span in ((depth, neck.span), (slope, shoulders.span)):
         build.rule("parity", "neck and slope take pairs of rows", ((1, key),), (span,), modulus=2)
-    most = 2 * (counts[at(shoulder_key(layout), spec, size)] - layout.piece.edge.stitches - 1)
+    shoulder, edge = at(shoulder_key(layout), spec, size), layout.piece.edge.stitches
+    most = 2 * (counts[shoulder] - edge - 1)
     why = f"a shoulder holds at most {most // 2} turns"
-    build.rule("shaping", why, ((1, slope),), (shoulders.span,), upper=max(0, most))
+    rule = build.rule("shaping", why, ((1, slope),), (shoulders.span,), upper=max(0, most))
+    # a shoulder has two stitches or more, so with one edge stitch there is never less than none
+    build.rests(rule, *([(((1, slope), (-2, shoulder)), None, -2 * (edge + 1))] if edge <= 1 else []))
     last = (1, at(layout.sections[-1].key, spec, size))
     for key, span, spare, what in ((depth, neck.span, 0, "neck"), (slope, shoulders.span, 2, "slope")):
         why = f"the {what} lies inside the rows of the last line before it"
@@ -186,7 +212,7 @@ def _top(build: Builder, spec: Spec, layout: Layout, size: int, counts: Counts, 
         build.rule("shaping", why, (last, (-1, key)), spans, lower=spare)
 
 
-def _joins(build: Builder, spec: Spec, layouts: Sequence[Layout], size: int, counts: Counts) -> None:
+def _joins(build: RowBuilder, spec: Spec, layouts: Sequence[Layout], size: int, counts: Counts) -> None:
     flat = {layout.piece.name: layout for layout in layouts if not layout.piece.in_round}
     bodies = [layout for layout in flat.values() if layout.neck is not None]
     for join in spec.joins:
@@ -202,7 +228,7 @@ def _rows_of(layout: Layout, spec: Spec, size: int, first: int, last: int) -> di
     return {at(one.key, spec, size): 1 for one in layout.sections[first:last]}
 
 
-def _equal_sides(build: Builder, spec: Spec, one: Layout, other: Layout, join: Seam, size: int) -> None:
+def _equal_sides(build: RowBuilder, spec: Spec, one: Layout, other: Layout, join: Seam, size: int) -> None:
     ends = [("sides", len(one.sections), len(other.sections))]
     mark_one, mark_other = dict(one.marks), dict(other.marks)
     ends += [(name, mark_one[name], mark_other[name]) for name in mark_one if name in mark_other]
@@ -216,7 +242,9 @@ def _equal_sides(build: Builder, spec: Spec, one: Layout, other: Layout, join: S
             build.rule("join", why, left, (join.span, one.piece.span, other.piece.span), lower=0, upper=0)
 
 
-def _armhole(build: Builder, spec: Spec, sleeve: Layout, body: Layout, join: SetIn, size: int, counts: Counts) -> None:
+def _armhole(
+    build: RowBuilder, spec: Spec, sleeve: Layout, body: Layout, join: SetIn, size: int, counts: Counts
+) -> None:
     marks = dict(body.marks)
     if "underarm" not in marks:
         return
@@ -226,12 +254,14 @@ def _armhole(build: Builder, spec: Spec, sleeve: Layout, body: Layout, join: Set
     terms = [(2 / rows, key) for key in _rows_of(body, spec, size, marks["underarm"], len(body.sections))]
     terms.append((-2 / rows, at(slope_key(body), spec, size)))
     slack = 1 / gauge + 1 / rows
-    whole, low, high = _whole(terms, width - slack, width + slack)
+    scaled, low, high = whole(terms, width - slack, width + slack)
     why = f"the sleeve's top, {float(width):.1f} cm, is twice the armhole edge (underarm to slope)"
-    build.rule("join", why, whole, (join.span, top.measure.span), lower=low, upper=high)
+    rule = build.rule("join", why, scaled, (join.span, top.measure.span), lower=low, upper=high)
+    taken = top.taken / gauge
+    build.rests(rule, whole([*terms, (-1 / gauge, at(top.key, spec, size))], -slack - taken, slack - taken))
 
 
-def _orders(build: Builder, spec: Spec, layouts: Sequence[Layout], widths: Widths) -> None:
+def _orders(build: RowBuilder, spec: Spec, layouts: Sequence[Layout], widths: Widths) -> None:
     """Lengths never shrink from size to size where their own wish doesn't."""
     graded = [size for size, one in enumerate(spec.sizes) if not one.made_to_measure]
     for layout in layouts:
@@ -239,18 +269,15 @@ def _orders(build: Builder, spec: Spec, layouts: Sequence[Layout], widths: Width
             measure = section.measure
             if measure is None:
                 continue
-
-            def grows(small: int, large: int, measure: Measure = measure) -> bool:
-                return measure.at(small, widths[small]) <= measure.at(large, widths[large])
-
-            if not section.to:
-                order(build, spec, graded, section.key, "a length never shrinks where its wish doesn't", grows)
-                continue
             for small, large in pairwise(graded):
-                if grows(small, large):
-                    lower = _running(layout, index, spec, small)
-                    upper = _running(layout, index, spec, large)
-                    terms = (*upper, *((-factor, key) for factor, key in lower))
-                    whole, low, _ = _whole(terms, Fraction(0), Fraction(0))
-                    why = "a length never shrinks where its wish doesn't"
-                    build.rule("order", why, whole, (spec.sizes[large].span,), lower=low)
+                if measure.at(small, widths[small]) > measure.at(large, widths[large]):
+                    continue
+                longer, shorter = (
+                    _running(layout, index, spec, size) if section.to else ((Fraction(1), at(section.key, spec, size)),)
+                    for size in (large, small)
+                )
+                terms, low, _ = whole((*longer, *((-factor, key) for factor, key in shorter)), Fraction(0), Fraction(0))
+                why = "a length never shrinks where its wish doesn't"
+                rule = build.rule("order", why, terms, (spec.sizes[large].span,), lower=low)
+                if measure.waits_for():
+                    build.rests(rule)

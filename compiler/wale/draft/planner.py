@@ -7,16 +7,15 @@ from fractions import Fraction
 
 from wale.draft import conflicts
 from wale.draft.bands import plan_bands
+from wale.draft.jointly import NoRows, solve_jointly
 from wale.draft.layout import Layout, LevelDraft, lay_out
-from wale.draft.lengths import length_model
 from wale.draft.motifs import place_motifs
 from wale.draft.sections import plan_sections
 from wale.draft.tops import plan_crown, plan_top
-from wale.draft.widths import at, width_model, width_wish
+from wale.draft.widths import at, width_wish
 from wale.plan import Level, PiecePlan, Plan
 from wale.problems.nearest import nearest
 from wale.problems.problem import Problem, problem
-from wale.solve.exact import solve
 from wale.solve.model import Conflict
 from wale.spec import Spec
 
@@ -40,15 +39,12 @@ def plan(spec: Spec) -> tuple[Plan | None, list[Problem]]:
     problems = [*_unknown_levels(spec, layouts), *_unknown_preferences(spec, layouts)]
     if problems:
         return None, problems
-    widths = solve(width_model(spec, layouts))
-    if isinstance(widths, Conflict):
-        return None, [conflicts.of_widths(spec, layouts, widths)]
-    solved = solved_widths(spec, layouts, widths.values)
-    model = length_model(spec, layouts, widths.values, solved)
-    lengths = solve(model)
-    if isinstance(lengths, Conflict):
-        return None, [conflicts.of_lengths(spec, layouts, lengths, widths.values, solved)]
-    counts = {**widths.values, **lengths.values}
+    answer = solve_jointly(spec, layouts)
+    if isinstance(answer, Conflict):
+        return None, [conflicts.of_widths(spec, layouts, answer)]
+    if isinstance(answer, NoRows):
+        return None, [conflicts.of_lengths(spec, layouts, answer.conflict, answer.counts, answer.solved)]
+    counts, solved = answer.counts, answer.solved
     pieces = tuple(_piece(spec, layout, counts, solved) for layout in layouts)
     pieces, problems = place_motifs(spec, pieces)
     bands, band_problems = plan_bands(spec, pieces)
@@ -58,19 +54,6 @@ def plan(spec: Spec) -> tuple[Plan | None, list[Problem]]:
     addresses = tuple(dict.fromkeys(address for size in solved for address in size))
     table = tuple((address, tuple(size[address] for size in solved)) for address in addresses)
     return Plan(spec.size_names, pieces, bands, table), problems
-
-
-def solved_widths(spec: Spec, layouts: Sequence[Layout], counts: Counts) -> list[dict[str, Fraction]]:
-    """Give the finished widths in cm of all levels by address, one mapping a size."""
-    result: list[dict[str, Fraction]] = []
-    for size in range(len(spec.sizes)):
-        widths = {}
-        for layout in layouts:
-            for level in layout.levels:
-                stitches = counts[at(level.key, spec, size)] - level.taken
-                widths[f"{layout.piece.name}.{level.label}"] = stitches / level.swatch.washed.stitches
-        result.append(widths)
-    return result
 
 
 def _unknown_levels(spec: Spec, layouts: Sequence[Layout]) -> list[Problem]:

@@ -7,10 +7,8 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
 
+from wale.draft.jointly import Jointly, solve_jointly
 from wale.draft.layout import Layout
-from wale.draft.lengths import length_model
-from wale.draft.planner import solved_widths
-from wale.draft.widths import width_model
 from wale.explain.book import show
 from wale.explain.reason import Candidate, Reason
 from wale.solve.exact import solve
@@ -20,7 +18,7 @@ from wale.spec import Spec
 
 @dataclass(frozen=True)
 class Models:
-    """Both models of a garment, and the counts that solved them."""
+    """Both models of a garment, and the counts that solved them; the widths' may speak of rows too."""
 
     widths: Model
     lengths: Model
@@ -28,7 +26,7 @@ class Models:
 
     def of(self, unknown: str) -> Model:
         """Give the model that an unknown belongs to."""
-        return self.widths if any(one.key == unknown for one in self.widths.unknowns) else self.lengths
+        return self.lengths if any(one.key == unknown for one in self.lengths.unknowns) else self.widths
 
     def why(self) -> dict[str, list[str]]:
         """Give the rules of each unknown in words."""
@@ -48,9 +46,9 @@ class Models:
 
 def models_of(spec: Spec, layouts: Mapping[str, Layout], counts: Mapping[str, int]) -> Models:
     """State the models again, as they were solved."""
-    drawn = list(layouts.values())
-    widths = width_model(spec, drawn)
-    return Models(widths, length_model(spec, drawn, counts, solved_widths(spec, drawn, counts)), counts)
+    found = solve_jointly(spec, list(layouts.values()))
+    assert isinstance(found, Jointly), "a plan was found with them"
+    return Models(found.widths, found.lengths, counts)
 
 
 def rule_words(rule: Rule) -> str:
