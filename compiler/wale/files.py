@@ -100,7 +100,12 @@ class DiskWorld:
     def read(self, path: str) -> Source:
         """See `World.read`."""
         try:
-            with open(path, "rb") as file:
+            # Without waiting for a pipe's other end; what is opened is looked at, so that nothing can take its place.
+            handle = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
+            with open(handle, "rb") as file:
+                mode = os.fstat(handle).st_mode
+                if not stat.S_ISREG(mode) and not stat.S_ISDIR(mode):
+                    raise refusals.unreadable(path, "it is no ordinary file")
                 data = file.read(LIMIT_BYTES + 1)
         except (FileNotFoundError, NotADirectoryError):
             raise refusals.missing(path) from None

@@ -1,7 +1,9 @@
-"""E504 and W609: joins that cannot be made as written, or were forgotten.
+"""E504, E505, W609 and W612: joins that cannot be made as written, or were forgotten, and stitches never bound off.
 
-What: a three-needle bind-off of shoulders that are bound off in steps; shoulders, sides and sleeves that no line joins.
-Why: a three-needle bind-off needs live stitches; an edge without a seam leaves the garment open.
+What: a three-needle bind-off of shoulders that are bound off in steps; a sleeve set in where no body has an underarm;
+shoulders, sides and sleeves that no line joins; a piece whose last stitches stay on the needle.
+Why: a three-needle bind-off needs live stitches; the underarm says how long the armhole is; an edge without a seam
+leaves the garment open.
 Example: `shoulders slope 3 cm, bound off in steps` in a back whose shoulder seam says `three-needle bind-off`.
 Instead: `short rows`, which keep the stitches live, or another seam.
 """
@@ -11,14 +13,19 @@ from __future__ import annotations
 from wale.checks.rings import bodies_of
 from wale.plan import PiecePlan, Plan
 from wale.problems.problem import Label, Problem
-from wale.spec import Seam, SetIn, Spec
+from wale.quantity import show_cm
+from wale.spec import BindOff, Seam, SetIn, Spec
+
+UNDERARM = "underarm"
+LIVE = ("top", "shoulders")
 
 
 def check(spec: Spec, plan: Plan) -> list[Problem]:
     """Look at each seam, then for edges without one."""
     problems = [found for join in spec.joins if isinstance(join, Seam) for found in _live(plan, join)]
+    problems += [found for join in spec.joins if isinstance(join, SetIn) for found in _armhole(spec, plan, join)]
     problems += _unjoined(spec, plan)
-    return problems
+    return [*problems, *_left_on(spec, plan)]
 
 
 def _live(plan: Plan, join: Seam) -> list[Problem]:
@@ -40,6 +47,50 @@ def _live(plan: Plan, join: Seam) -> list[Problem]:
             )
         ]
     return []
+
+
+def _armhole(spec: Spec, plan: Plan, join: SetIn) -> list[Problem]:
+    """A sleeve is sewn between the underarm and the shoulder, so a body needs the mark."""
+    bodies, sleeve = bodies_of(plan), plan.piece(join.piece)
+    without = [piece for piece in bodies if UNDERARM not in [name for name, _ in piece.marks]]
+    if sleeve is None or not without:
+        return []
+    body, size = without[0], 0
+    top, level = body.top, sleeve.levels[-1]
+    assert top is not None
+    edge = level.width(size) / 2
+    below = edge + top.slope_rows[size] / body.sections[-1].rows_per_cm
+    return [
+        Problem(
+            "E505",
+            f"the {join.piece} is set into armholes, and the {body.name} has no `mark {UNDERARM}`",
+            (Label(join.span, "into which armhole?"), Label(body.span, "no underarm here")),
+            help=f"The {join.piece}'s top is {show_cm(level.width(size))} cm in size {plan.sizes[size]}, so its "
+            f"armhole starts {show_cm(below)} cm below the end of the last even rows: end a line `work to …` there "
+            f"and write `mark {UNDERARM}` below it.",
+        )
+    ]
+
+
+def _left_on(spec: Spec, plan: Plan) -> list[Problem]:
+    """Pieces that end without a bind-off, shoulders or a crown, and whose live stitches nothing joins."""
+    used = {name for join in spec.joins if isinstance(join, Seam) for name, edge in join.edges if edge in LIVE}
+    problems = []
+    for piece in plan.pieces:
+        if piece.top is not None or piece.crown is not None or piece.name in used:
+            continue
+        if any(isinstance(step.action, BindOff) for step in piece.steps):
+            continue
+        problems.append(
+            Problem(
+                "W612",
+                f"the {piece.name} is never bound off: its last stitches stay on the needle",
+                (Label(piece.span, "ends without `bind off`"),),
+                help="Write `bind off` as its last line; or join the live stitches, or say in a `note` what becomes of "
+                "them.",
+            )
+        )
+    return problems
 
 
 def _unjoined(spec: Spec, plan: Plan) -> list[Problem]:

@@ -324,10 +324,14 @@ def _percent(share: Fraction | None) -> str:
 
 
 def _not_known(unknown: Sequence[Ring]) -> Problem:
-    names: dict[str, dict[str, None]] = {}
+    causes: dict[str, dict[str, dict[str, None]]] = {}
     for ring in unknown:
-        names.setdefault(ring.why, {})[f"{ring.ring}, {ring.piece}"] = None
-    words = "; ".join(f"{' and '.join(rings)}: {why}" for why, rings in names.items())
+        causes.setdefault(ring.why, {}).setdefault(ring.piece, {})[ring.ring] = None
+    told = {
+        why: ", ".join(f"{' and '.join(rings)} of the {piece}" for piece, rings in pieces.items())
+        for why, pieces in causes.items()
+    }
+    words = "; ".join(f"{why}: {rings}" for why, rings in told.items())
     ways = []
     if any("was not stretched" in ring.why for ring in unknown):
         ways.append("Stretch the swatch and write such as `stretch 40 sts = 17.4 cm`.")

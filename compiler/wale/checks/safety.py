@@ -16,7 +16,7 @@ from wale.checks.used import motifs_worked, yarns_of
 from wale.plan import Plan
 from wale.problems.problem import Label, Problem
 from wale.quantity import show_cm
-from wale.spec import Note, PomPom, Spec
+from wale.spec import Crown, Note, PomPom, Spec
 
 DEFER = "Check the code in force where it is worn or sold, and ask a qualified person."
 SMALL_PARTS = (
@@ -27,6 +27,7 @@ CORDS = (
     "EN 14682 (EU, clothing up to 14 years): no cords or drawstrings at hood, head and neck up to 7 years, none with "
     "free ends from 7 to 14; it does not cover hats, scarves, gloves and bibs, for which a risk assessment is advised."
 )
+HATS = "EN 14682 (EU, cords on children's clothing) leaves hats out; keep cords and ties off a hat all the same."
 SLEEPWEAR = "16 CFR 1615 and 1616 (US, children's sleepwear, sizes 0 to 14): a flame test unless it fits tight."
 SHEDDING = ("mohair", "angora", "brushed", "eyelash", "faux fur", "chenille")
 _WORDS = ("cord", "drawstring", "button", "bead", "toggle", "ribbon", "tassel", "snap", "bell", "charm")
@@ -61,7 +62,7 @@ def _pom_poms(spec: Spec, users: str) -> list[Problem]:
             "C701",
             f"a pom-pom on a garment for {users} can come off and be swallowed or choke",
             (Label(step.action.span, "this pom-pom"),),
-            help=f"Leave it off, or tie it so firmly that it stands a strong pull. {SMALL_PARTS} {DEFER}",
+            help=f"Leave it off, or sew it on firmly, so that it stands a strong pull. {SMALL_PARTS} {DEFER}",
         )
         for piece in spec.pieces
         for step in piece.steps
@@ -144,9 +145,10 @@ def _fibre(spec: Spec, users: str) -> list[Problem]:
 
 
 def _rules(spec: Spec, users: str) -> Problem:
+    hat = any(isinstance(step.action, Crown) for piece in spec.pieces for step in piece.steps)
     return Problem(
         "C705",
         f"rules hold for clothing for {users}",
         (Label(spec.pieces[0].span, "made for them"),) if spec.pieces else (),
-        help=f"{CORDS} {SLEEPWEAR} Home makers are told to follow them too. {DEFER}",
+        help=f"{HATS} {DEFER}" if hat else f"{CORDS} {SLEEPWEAR} Home makers are told to follow them too. {DEFER}",
     )

@@ -36,7 +36,7 @@ def check(spec: Spec, plan: Plan) -> list[Problem]:
                         "N608",
                         f"{level.address} grows unevenly from size to size: {'; '.join(words)}",
                         (Label(level.measure.span, "this width"),),
-                        help="A smaller repeat, part repeats (`half repeats`, `centred`) or a narrower tolerance help.",
+                        help="A smaller repeat, part repeats (`half repeats`, `centred`) or another ease help.",
                     )
                 )
             seen.add(key)

@@ -6,7 +6,7 @@ from specs import ROOT, compiled
 from wale.checks import check
 from wale.problems.codes import CODES
 
-MINE = [code for code in CODES if code == "E504" or code[1] in "67"]
+MINE = [code for code in CODES if code in ("E504", "E505") or code[1] in "67"]
 
 
 @pytest.mark.parametrize("code", MINE)

@@ -97,9 +97,8 @@ def test_a_full_disk_behind_stdout():
 
 
 def test_ctrl_c_in_a_process(tmp_path):
-    os.mkfifo(tmp_path / "slow.wale")  # reading waits for a writer, so the signal finds the command at work
-    code = "import sys; from wale.files import DiskWorld; from wale import cli; cli.new.callback = "
-    code += "lambda *_, **__: (print('ready', file=sys.stderr, flush=True), DiskWorld().read('slow.wale')); "
+    code = "import sys, time; from wale import cli; cli.new.callback = "
+    code += "lambda *_, **__: (print('ready', file=sys.stderr, flush=True), time.sleep(60)); "
     code += "sys.exit(cli.main(['new']))"
     work = subprocess.Popen([sys.executable, "-c", code], cwd=tmp_path, stderr=subprocess.PIPE, text=True)
     assert work.stderr.readline() == "ready\n"

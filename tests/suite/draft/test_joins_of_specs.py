@@ -158,3 +158,26 @@ def test_a_square_neck_is_all_centre() -> None:
     front = planned(MILLRACE.replace("8 cm deep, round", "8 cm deep, square")).piece("front")
     assert front is not None and front.top is not None
     assert front.top.centre == front.top.neck and set(front.top.steps) == {()}
+
+
+def test_a_sleeve_without_an_underarm_is_told_how_far_below_the_shoulder_it_starts() -> None:
+    """A top of 40 cm sewn to 20 cm of edge, and 3 cm of slope (12 rows, 3.16 cm) above it: 23.2 cm below the end."""
+    text = """wale 1
+pattern "Panel"
+    use "mill-yarns.wale"
+sizes one
+piece back, worked flat
+    cast on 50 cm in plain
+    work 60 cm
+    neck 18 cm wide, 2 cm deep
+    shoulders slope 12 rows
+piece sleeve, worked flat, make 2
+    cast on 40 cm in plain
+    work 30 cm
+    bind off
+join
+    set sleeve top into armholes
+    seam sides and sleeves
+"""
+    (found,) = [one for one in checked(text).problems if one.is_error]
+    assert found.code == "E505" and "40 cm" in found.help and "23.2 cm below" in found.help

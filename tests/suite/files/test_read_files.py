@@ -64,7 +64,7 @@ def test_a_file_that_the_system_will_not_open(monkeypatch, tmp_path):
     def deny(*_):
         raise PermissionError(13, "Permission denied")
 
-    monkeypatch.setattr("builtins.open", deny)
+    monkeypatch.setattr("os.open", deny)
     problem = refused(DiskWorld().read, str(tmp_path / "a.wale"))
     assert problem.code == "E903" and "no permission" in problem.message
 
@@ -145,6 +145,11 @@ def test_a_folder_whose_name_begins_alike_is_outside(tmp_path):
 def test_a_pipe_is_not_waited_for(tmp_path):
     os.mkfifo(tmp_path / "pipe.wale")
     assert refused(DiskWorld().read_beside, str(tmp_path / "hat.wale"), "pipe.wale").code == "E903"
+    assert refused(DiskWorld().read, str(tmp_path / "pipe.wale")).code == "E903"
+
+
+def test_a_device_is_not_read():
+    assert refused(DiskWorld().read, os.devnull).code == "E903"
 
 
 @given(st.binary(max_size=200))
