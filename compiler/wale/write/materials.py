@@ -93,8 +93,8 @@ def gauge_parts(spec: Spec, plan: Plan) -> tuple[Part, ...]:
         items.append(Paragraph(text + ".", strong=f"{swatch.name}:", address=f"gauge.{swatch.name}"))
     advice = (
         f"Knit a swatch of about {about_text(spec, Fraction(SWATCH_CM))} in each fabric, wash it as you will wash the "
-        "garment, dry it, and measure in its middle. If yours differs, change the needle; a swatch in the round and one "
-        "worked flat differ."
+        "garment, dry it, and measure in its middle. If yours differs, change the needle; a swatch in the round and "
+        "one worked flat differ."
     )
     return (Bullets(tuple(items)), Paragraph(advice))
 
