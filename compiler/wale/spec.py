@@ -11,6 +11,7 @@ from fractions import Fraction
 from functools import cached_property
 from typing import Literal
 
+from wale.quantity import show_length, unit_word
 from wale.source import Span
 
 Dimension = Literal["length", "stitches", "rows", "number"]
@@ -119,13 +120,14 @@ class BodyMeasure:
 
 @dataclass(frozen=True, slots=True)
 class Size:
-    """One size or one made-to-measure body, with bare measures and ease (cm) by name."""
+    """One size or one made-to-measure body, with bare measures, ease (cm) and the place of its value by name."""
 
     name: str
     measures: Mapping[str, BodyMeasure]
     ease: Mapping[str, Fraction]
     span: Span
     made_to_measure: bool = False
+    ease_spans: Mapping[str, Span] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -483,21 +485,22 @@ class Band:
 class Assumption:
     """A default that was used, printed in the pattern; `source` names the rule's source or `common practice`.
 
-    `{}` in `text` stands for `values`, one a size as printed.
+    `{}` in `text` stands for `values`, lengths in cm: one a size, or one for all.
     """
 
     text: str
     source: str = "common practice, no source"
     span: Span | None = None
-    values: tuple[str, ...] = ()
+    values: tuple[Fraction, ...] = ()
 
-    def said(self, sizes: Sequence[int] | None = None) -> str:
-        """Give the text with the values of some sizes (None: of all) in bracket notation."""
+    def said(self, sizes: Sequence[int] | None = None, units: str = "cm") -> str:
+        """Give the text with the values of some sizes (None: of all) in bracket notation, in `units` (cm, inch)."""
         if not self.values:
             return self.text
-        first, *rest = self.values if sizes is None else [self.values[size] for size in sizes]
+        chosen = self.values if sizes is None or len(self.values) == 1 else [self.values[size] for size in sizes]
+        first, *rest = (show_length(value, units).removesuffix(".0") for value in chosen)
         more = f" ({', '.join(rest)})" if any(value != first for value in rest) else ""
-        return self.text.replace("{}", first + more)
+        return self.text.replace("{}", f"{first}{more} {unit_word(units)}")
 
 
 @dataclass(frozen=True, slots=True)

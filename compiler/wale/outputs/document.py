@@ -48,6 +48,7 @@ _PAGE_EM = 51.0
 _BESIDE = 1.6
 _COLUMN_ROWS = 12
 _LINE = 100
+_DENSE_SIZE = 0.84
 _LONGEST_COLUMN = 30
 # Padding of a cell in em, as in base.css.
 _PAD = 0.7
@@ -222,7 +223,7 @@ def _make_table(table: Table, ident: str, ids: Ids, medium: Medium) -> dict[str,
         "caption_id": ids.make(f"{ident}-caption"),
         "part_ids": tuple(ids.make(f"{ident}-part") for _ in runs) if len(runs) > 1 else (),
         "runs": runs,
-        "widths": _widths(table) if medium != "screen" and _across(table) <= _TIGHT_CHARACTERS else (),
+        "widths": _set_widths(table) if medium != "screen" else (),
         "classes": _table_classes(table),
     }
 
@@ -234,6 +235,13 @@ def side_by_side(table: Table) -> tuple[tuple[tuple[str, ...], ...], ...]:
         return (table.rows,)
     long = min(ceil(len(table.rows) / beside), _LONGEST_COLUMN)
     return tuple(table.rows[at : at + long] for at in range(0, len(table.rows), long))
+
+
+def _set_widths(table: Table) -> tuple[float, ...]:
+    """Widths in em to set a table with, which saves the typesetter measuring each cell; none where it is too wide."""
+    widths = _widths(table)
+    room = _PAGE_EM / _DENSE_SIZE if _across(table) > _DENSE_CHARACTERS else _PAGE_EM
+    return widths if sum(widths) <= room and _across(table) <= _TIGHT_CHARACTERS else ()
 
 
 def _widths(table: Table) -> tuple[float, ...]:

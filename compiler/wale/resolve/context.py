@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
+from fractions import Fraction
 
 from wale.parse.tree import Block, Item, Name, Statement, Tree
 from wale.problems.nearest import nearest
@@ -78,9 +79,9 @@ class Context:
         text: str,
         source: str = "common practice, no source",
         span: Span | None = None,
-        values: tuple[str, ...] = (),
+        values: tuple[Fraction, ...] = (),
     ) -> None:
-        """Note a default that was used, once; `{}` in the text stands for the values, one a size."""
+        """Note a default that was used, once; `{}` in the text stands for the values in cm, one a size or one."""
         if all(text != known.text for known in self.assumptions):
             self.assumptions.append(Assumption(text, source, span, values))
 

@@ -7,7 +7,6 @@ from fractions import Fraction
 
 from wale.parse.tree import Equals, Expr, Name, Statement
 from wale.problems.problem import Edit, Fix
-from wale.quantity import show_cm
 from wale.resolve.context import Context, near_word
 from wale.resolve.shapes import EXPRESSIONS
 from wale.resolve.sizes import Sizing
@@ -262,10 +261,10 @@ class Names:
         values = tuple(each.value_cm for each in found)
         rules = "; ".join(dict.fromkeys(each.source for each in found))
         self.context.assume(
-            f"`{measure}` is not given, so it is taken as {{}} cm; a line `let {measure} = …` changes it.",
+            f"`{measure}` is not given, so it is taken as {{}}; a line `let {measure} = …` changes it.",
             rules,
             name.span,
-            tuple(show_cm(value) for value in values),
+            values,
         )
         return Value(Constant(values), "length", (measure,), (self.sizing.head,))
 

@@ -75,7 +75,7 @@ def resolve(tree: Tree, load: Load) -> tuple[Spec | None, list[Problem]]:
         return None, problems
     tolerance = heading.width_tolerance or _default_tolerance(context)
     if heading.float_limit is None and motifs:
-        context.assume("Floats may be 2.5 cm long; a line `floats` changes it.")
+        context.assume("Floats may be {} long; a line `floats` changes it.", values=(FLOAT_LIMIT,))
     spec = Spec(
         heading.title,
         heading.about,
@@ -99,7 +99,8 @@ def resolve(tree: Tree, load: Load) -> tuple[Spec | None, list[Problem]]:
 
 
 def _default_tolerance(context: Context) -> Fraction:
-    context.assume("Widths of a piece may miss their wish by 1.5 cm; a line `tolerance` changes it.")
+    text = "Widths of a piece may miss their wish by {}; a line `tolerance` changes it."
+    context.assume(text, values=(WIDTH_TOLERANCE,))
     return WIDTH_TOLERANCE
 
 

@@ -196,7 +196,7 @@ def _cautions(problems: Iterable[Problem]) -> tuple[Part, ...]:
 
 
 def _assumptions(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Part, ...]:
-    items = [Paragraph(f"{one.said(sizes)} ({one.source})") for one in spec.assumptions]
+    items = [Paragraph(f"{one.said(sizes, spec.units)} ({one.source})") for one in spec.assumptions]
     weights = {"even-steps": EVEN_STEPS, **{name: weight for name, (weight, _) in spec.preferences.items()}}
     told = ", ".join(f"{name} {float(weight):g}" for name, weight in weights.items())
     items.append(Paragraph(f"Weights of squared deviations: {told}, all else 1; a line `prefer` changes them."))

@@ -30,7 +30,7 @@ def test_defaults_of_the_pattern_block_are_assumptions():
     assert (spec.units, spec.paper) == ("cm", "A4")
     assert spec.width_tolerance == spec.length_tolerance == Fraction(3, 2)
     assert spec.float_limit == (Fraction(5, 2), "length")
-    texts = " ".join(assumption.text for assumption in spec.assumptions)
+    texts = " ".join(assumption.said() for assumption in spec.assumptions)
     assert "1.5 cm" in texts and "2.5 cm" in texts
 
 
