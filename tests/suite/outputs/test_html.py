@@ -199,3 +199,29 @@ def test_a_wide_table_is_set_smaller_and_a_long_one_may_be_split() -> None:
     small = Table("Shaping", ("", "M"), (("1st", "3"),))
     made = html.render(Pattern("Sluice", "", SIZES, "A4", None, (Section("a", "A", (wide, small)),), "wale"))
     assert re.findall(r'class="(scroll[^"]*)"', made) == ["scroll dense tight line", "scroll whole tight line"]
+
+
+def test_what_stands_between_backticks_is_code_and_a_single_one_stays() -> None:
+    assert str(document.prose("a line `let x = 3 (4)` <changes> it")) == (
+        "a line <code>let x = 3 (4)</code> &lt;changes&gt; it"
+    )
+    assert str(document.prose("5` long")) == "5` long"
+
+
+def columned(rows: int) -> list[int]:
+    """Rows in each table that a table of four short columns becomes."""
+    table = Table("Starts", ("row", "sts", "RS", "WS"), tuple((str(n), "100", "1", "12") for n in range(rows)))
+    made = html.render(Pattern("Sluice", "", ("M",), "A4", None, (Section("a", "A", (table,)),), "wale"))
+    page = Page(made)
+    assert all("aria-labelledby" in attrs for _, attrs, _ in page.all("table")[1:])
+    assert len(page.all("caption")) == len(page.all("table"))
+    assert "".join(page.words).count("Starts") == 1
+    return [made_table.count("<tr>") - 1 for made_table in re.findall(r"<table.*?</table>", made, re.DOTALL)]
+
+
+def test_a_long_narrow_table_is_set_in_columns_of_about_twelve_rows() -> None:
+    assert columned(12) == [12]
+    assert columned(20) == [10, 10]
+    assert columned(33) == [11, 11, 11]
+    # No column is longer than thirty rows, however many there are.
+    assert columned(150) == [30] * 5

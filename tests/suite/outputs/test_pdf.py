@@ -16,7 +16,7 @@ import pytest
 from outputs_sample import millrace
 
 from wale.outputs import pdf
-from wale.pattern import Paragraph, Pattern, Section
+from wale.pattern import Paragraph, Pattern, Section, Steps
 
 EPOCH = 1_700_000_000  # 2023-11-14 22:13:20 UTC
 
@@ -183,3 +183,25 @@ def test_the_same_pattern_gives_the_same_bytes_in_another_process() -> None:
 def test_steps_are_numbered_from_their_start(words: str) -> None:
     # The reader sets markers apart from their items.
     assert re.search(r"\b23\.", words)
+
+
+@pytest.mark.parametrize("lines", range(25, 33))
+def test_the_last_line_never_stands_on_a_page_alone(lines: int) -> None:
+    steps = Steps(tuple(Paragraph(f"Knit row {n}.") for n in range(lines)))
+    pattern = Pattern("Sluice", "", ("M",), "A4", None, (Section("a", "A", (steps,)),), "wale")
+    last = pypdf.PdfReader(io.BytesIO(pdf.render(pattern, epoch=0))).pages[-1].extract_text()
+    assert "Made with wale" in last
+    assert "Knit row" in last
+
+
+@pytest.mark.parametrize("before", range(20, 28))
+def test_a_heading_keeps_two_steps(before: int) -> None:
+    above = Steps(tuple(Paragraph(f"Knit row {n}.") for n in range(before)))
+    below = Steps(tuple(Paragraph(f"Sew seam {n}.") for n in range(6)))
+    pattern = Pattern(
+        "Sluice", "", ("M",), "A4", None, (Section("a", "A", (above,)), Section("b", "Making up", (below,))), "wale"
+    )
+    pages = [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(pdf.render(pattern, epoch=0))).pages[1:]]
+    page = next(page for page in pages if "Making up" in page)
+    assert "Sew seam 0" in page
+    assert "Sew seam 1" in page

@@ -66,3 +66,9 @@ def test_a_chart_without_words_is_read_as_it_is_worked() -> None:
 def test_steps_are_numbered_from_their_start() -> None:
     said = of(Steps((Paragraph("Purl 1 row."), Paragraph("Knit 1 row.", "Next row:")), "Front", 21))
     assert "Front:\n21. Purl 1 row.\n22. Next row: Knit 1 row.\n" in said
+
+
+def test_what_stands_between_backticks_is_quoted() -> None:
+    note = Paragraph("A line `floats` changes it.")
+    pattern = Pattern("Sluice", "", ("M",), "A4", None, (Section("a", "A", (note,)),), "wale")
+    assert 'A line "floats" changes it.' in text.render(pattern)
