@@ -10,6 +10,7 @@ from math import ceil, floor
 
 from wale.draft.layout import Layout, SectionDraft
 from wale.draft.linked import RowBuilder, whole
+from wale.draft.sharing import own_from
 from wale.draft.widths import at, shoulder_key
 from wale.shaping.crown import least_rounds
 from wale.shaping.taper import least_rows
@@ -44,14 +45,15 @@ def length_draft(spec: Spec, layouts: Sequence[Layout], counts: Counts, widths: 
     """
     levels = {f"{layout.piece.name}.{level.label}": level for layout in layouts for level in layout.levels}
     build = RowBuilder(levels=levels)
+    own = list(zip(layouts, own_from(layouts), strict=True))
     for size in range(len(spec.sizes)):
-        for layout in layouts:
-            for index, section in enumerate(layout.sections):
+        for layout, start in own:
+            for index, section in enumerate(layout.sections[start:], start):
                 _section(build, spec, layout, index, section, size, counts, widths)
             if layout.neck is not None and layout.shoulders is not None:
                 _top(build, spec, layout, size, counts, widths)
         _joins(build, spec, layouts, size, counts)
-    _orders(build, spec, layouts, widths)
+    _orders(build, spec, own, widths)
     return LengthDraft(build.model(), build.forms)
 
 
@@ -261,11 +263,11 @@ def _armhole(
     build.rests(rule, whole([*terms, (-1 / gauge, at(top.key, spec, size))], -slack - taken, slack - taken))
 
 
-def _orders(build: RowBuilder, spec: Spec, layouts: Sequence[Layout], widths: Widths) -> None:
+def _orders(build: RowBuilder, spec: Spec, own: Sequence[tuple[Layout, int]], widths: Widths) -> None:
     """Lengths never shrink from size to size where their own wish doesn't."""
     graded = [size for size, one in enumerate(spec.sizes) if not one.made_to_measure]
-    for layout in layouts:
-        for index, section in enumerate(layout.sections):
+    for layout, start in own:
+        for index, section in enumerate(layout.sections[start:], start):
             measure = section.measure
             if measure is None:
                 continue

@@ -94,4 +94,5 @@ def whole(
 ) -> tuple[tuple[tuple[int, str], ...], int, int]:
     """Scale a rule in cm to whole numbers."""
     scale = lcm(*(factor.denominator for factor, _ in terms))
-    return tuple((int(factor * scale), key) for factor, key in terms), ceil(low * scale), floor(high * scale)
+    scaled = tuple((factor.numerator * (scale // factor.denominator), key) for factor, key in terms)
+    return scaled, ceil(low * scale), floor(high * scale)

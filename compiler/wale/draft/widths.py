@@ -13,6 +13,7 @@ from math import ceil, floor
 
 from wale.draft.layout import Layout, LevelDraft, SectionDraft
 from wale.draft.repeats import kind_at, residue
+from wale.draft.sharing import own_from, own_levels
 from wale.shaping.rib import rib_rule
 from wale.solve.model import Model, Rule, Unknown, Wish
 from wale.source import Span
@@ -77,11 +78,12 @@ def most_stitches(measure: Measure, gauge: Fraction, size: int) -> int:
 def width_model(spec: Spec, layouts: Sequence[Layout], relaxed: Sequence[Relaxed] = ()) -> Model:
     """State the stitch counts of a garment."""
     build = Builder()
+    own = list(zip(layouts, own_levels(layouts), own_from(layouts), strict=True))
     for size in range(len(spec.sizes)):
-        for layout in layouts:
-            for level in layout.levels:
+        for layout, levels, start in own:
+            for level in levels:
                 _level(build, spec, layout, level, size, relaxed)
-            for section in layout.sections:
+            for section in layout.sections[start:]:
                 if section.kind == "shape":
                     _shaping(build, spec, layout, section, size)
             if layout.neck is not None:

@@ -84,6 +84,8 @@ def build(model: Model, chosen: Iterable[int] | None = None) -> Network:
         if not rule.terms and not rule.admits(0):
             raise Clash(rule.origin)
     rules = [rule for rule in rules if rule.terms]
+    # rules on one unknown first: they cut the generous bounds, and blame stays with them
+    _narrow(store, [rule for rule in rules if len(rule.terms) == 1])
     _narrow(store, rules)
     sums = RunningSums(store, [rule.terms for rule in rules] + [square.terms for square in squares])
     squares = [Square(sums.rewrite(square.terms), square.constant, square.weight) for square in squares]
@@ -95,12 +97,9 @@ def build(model: Model, chosen: Iterable[int] | None = None) -> Network:
 
 
 def _narrow(store: Store, rules: list[Linear]) -> None:
-    # rules on one unknown first: they cut the generous bounds, and blame stays with them
-    unary = [rule for rule in rules if len(rule.terms) == 1]
-    for some in (unary, rules):
-        clash = Narrowing(some, len(store.domains)).run(store)
-        if clash is not None:
-            raise Clash(clash)
+    clash = Narrowing(rules, len(store.domains)).run(store)
+    if clash is not None:
+        raise Clash(clash)
 
 
 def _linear(rule: Rule, origin: int, numbers: dict[str, int]) -> Linear:

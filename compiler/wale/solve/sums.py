@@ -42,6 +42,8 @@ class RunningSums:
 
     def rewrite(self, form: Terms) -> Terms:
         """Give an equal sum of at most three terms."""
+        if len(form) == 1 or (len(form) <= _LONGEST and not self.definitions):
+            return form
         shared = gcd(*(factor for factor, _ in form))
         sides = [self._pieces(tuple((factor // shared, number) for factor, number in side)) for side in _sides(form)]
         if sum(map(len, sides)) > _LONGEST:
