@@ -1,7 +1,8 @@
 """The closed table of problem codes. Each has a page `docs/problems/<code>.md` and a test that triggers it.
 
 Ranges: 1 text and syntax, 2 names, units and values, 3 counts that fit nothing, 4 shaping, 5 joins and bands,
-6 fabric (warnings), 7 safety (cautions), 8 questions of `wale reckon`, 9 files and surroundings.
+6 fabric (warnings), 7 safety (cautions), 8 questions of `wale reckon` (from E851: patterns of `wale knit`), 9
+files and surroundings.
 """
 
 from __future__ import annotations
@@ -129,6 +130,12 @@ CODES: dict[str, Code] = {
     "E802": Code("error", "A number in a question is out of bounds"),
     "E803": Code("error", "A swatch is too small to tell"),
     "E804": Code("error", "No whole numbers answer the question"),
+    "E851": Code("error", "A line of a pattern cannot be read"),
+    "E852": Code("error", "A row of a pattern cannot be worked"),
+    "E853": Code("error", "A pattern contradicts its own counts"),
+    "E854": Code("error", "A pattern has nothing to knit"),
+    "E855": Code("error", "The brackets of a pattern do not fit its sizes"),
+    "E856": Code("error", "A chart in words contradicts itself"),
     "E901": Code("error", "The file does not exist"),
     "E902": Code("error", "A folder stands where a file is named"),
     "E903": Code("error", "The file cannot be read"),

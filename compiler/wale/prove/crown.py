@@ -48,7 +48,7 @@ class CrownWork:
             case words.Crown():
                 self._work(line)
             case words.Draw():
-                insist(line.count == needles.count, f"there are {needles.count} sts left, not {line.count}")
+                needles.agree((line.count,), (needles.count,), f"there are {needles.count} sts left, not {line.count}")
                 needles.drawn, needles.count = needles.count, 0
             case _:
                 insist(False, "this line cannot stand here")
@@ -89,7 +89,7 @@ class CrownWork:
         insist(own == line.rounds - self.done, f"the chart has {own} rows for {line.rounds - self.done} rounds")
         for number in range(self.done + 1, line.rounds + 1):
             self._round(number, number in shaped)
-        insist(needles.count == line.after, f"there are {needles.count} sts, not {line.after}")
+        needles.agree((line.after,), (needles.count,), f"there are {needles.count} sts, not {line.after}")
 
     def _is_plain(self, line: words.Crown) -> bool:
         """Whether the crown was told to be plain before, so that its rounds need not say so again."""

@@ -100,6 +100,24 @@ class Finding:
     message: str
 
 
+@dataclass(frozen=True, slots=True)
+class Stated:
+    """Stitches that the text states at a point, and those that are there.
+
+    Attributes:
+        line: index of the instruction.
+        row: rows worked so far.
+        told, found: in all, or between the markers.
+        message: how they differ, or "".
+    """
+
+    line: int
+    row: int
+    told: tuple[int, ...]
+    found: tuple[int, ...]
+    message: str
+
+
 class Contradiction(Exception):
     """The text cannot be worked here; the message says why."""
 

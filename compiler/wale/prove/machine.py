@@ -1,7 +1,7 @@
 """The knitting machine: works the read lines of one piece and size one after the other.
 
-It knows nothing but the words and the charts' words. Where a line cannot be worked, or counts in it contradict what is
-on the needle, it stops with a finding.
+It knows nothing but the words and the charts' words. Where a line cannot be worked it stops with a finding. Where
+stitches that a line states are not those on the needle, a strict machine stops too; else it notes that and goes on.
 """
 
 from __future__ import annotations
@@ -12,6 +12,8 @@ from wale.prove import words
 from wale.prove.charts import Charts
 from wale.prove.crown import CrownWork
 from wale.prove.fabric import KNIT, LEFT_DEC, PURL, Contradiction, Fabric, Finding, insist
+from wale.prove.hand import HandWork
+from wale.prove.hand_words import HandLine
 from wale.prove.needle import ON_WRONG_SIDE, SHAPED, Needles
 from wale.prove.top import TopWork
 from wale.prove.words import Instruction
@@ -28,7 +30,7 @@ def knit(
     Returns:
         The fabric, or None and a finding with the row and line at which the words could not be worked.
     """
-    machine = _Machine(charts)
+    machine = Machine(charts)
     try:
         for number, (_, instruction) in enumerate(lines):
             machine.needles.line = number
@@ -55,18 +57,26 @@ def knit(
     return fabric, []
 
 
-class _Machine:
+class Machine:
     """Dispatches the lines; neck and crown keep their own books until all their lines are read."""
 
-    def __init__(self, charts: Charts) -> None:
-        self.needles = Needles(charts)
+    def __init__(self, charts: Charts, *, is_strict: bool = True) -> None:
+        self.needles = Needles(charts, is_strict=is_strict)
         self.rib: dict[str, words.RibRow] = {}
         self.shaping: dict[str, words.ShapingRow] = {}
         self.top: TopWork | None = None
         self.crown = CrownWork(self.needles)
+        self.hand: HandWork | None = None
 
-    def work(self, line: Instruction) -> None:
+    def work(self, line: Instruction | HandLine) -> None:
         """Work one line."""
+        if isinstance(line, HandLine):
+            insist(self.top is None, "this line stands after the neck and shoulders")
+            self.hand = self.hand or HandWork(self.needles)
+            self.hand.work(line)
+            return
+        if self.hand is not None and self.needles.count:
+            insist(not self.hand.waits, f"{self.hand.waits} sts wait from a turn; work a row to the end first")
         if not isinstance(line, words.CastOn | words.PickUp):
             insist(self.needles.count > 0, "there are no stitches on the needle")
         if isinstance(line, words.TopLine):
@@ -112,13 +122,15 @@ class _Machine:
                 needles.in_round = line.joined
             case words.PickUp():
                 total = sum(count for count, _ in line.picked)
-                insist(total == line.total, f"{total} sts are picked up, not {line.total}")
+                needles.agree((line.total,), (total,), f"{total} sts are picked up, not {line.total}")
                 needles.set_count(total, line.yarn, line.needle)
                 needles.in_round = True
             case words.Needles():
                 needles.needle = line.needle
             case words.BindOff():
-                insist(line.count == needles.count, f"there are {needles.count} sts to bind off, not {line.count}")
+                needles.agree(
+                    (line.count,), (needles.count,), f"there are {needles.count} sts to bind off, not {line.count}"
+                )
                 needles.bound_off += needles.count
                 needles.count = 0
             case words.Refer():
@@ -156,8 +168,8 @@ class _Machine:
         insist(LEFT_DEC not in ops, "stitches that are taken evenly are worked k2tog or p2tog")
         change = line.change if line.grows else -line.change
         got = len(ops) - needles.count
-        insist(got == change, f"the words change the stitches by {got}, not {change}")
-        insist(len(ops) == line.after, f"the words give {len(ops)} sts, not {line.after}")
+        needles.agree((change,), (got,), f"the words change the stitches by {got}, not {change}", is_count=False)
+        needles.agree((line.after,), (len(ops),), f"the words give {len(ops)} sts, not {line.after}")
         needles.count = len(ops)
         needles.pass_chart_row()
         needles.runs = ((needles.runs[0][0], len(ops)),)
@@ -240,7 +252,7 @@ class _Machine:
                 self._shaping_row(self.shaping[side])
             else:
                 needles.work_row()
-        insist(needles.count == line.after, f"there are {needles.count} sts, not {line.after}")
+        needles.agree((line.after,), (needles.count,), f"there are {needles.count} sts, not {line.after}")
         self.shaping = {}
 
     def _shaping_row(self, line: words.ShapingRow) -> None:
@@ -265,7 +277,9 @@ class _Machine:
         ops = knit_edge + bytes((first,)) + needles.faces(plain) + bytes((last,)) + knit_edge
         ops = ops[::-1] if side == "WS" else ops
         change = len(ops) - needles.count
-        insist(abs(change) == line.change, f"the row changes by {abs(change)} sts, not {line.change}")
+        needles.agree(
+            (line.change,), (abs(change),), f"the row changes by {abs(change)} sts, not {line.change}", is_count=False
+        )
         ((column, _),) = needles.runs
         if needles.tiles is not None:
             column = (column - change // 2) % needles.tiles.chart.width

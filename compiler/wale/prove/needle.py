@@ -5,11 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from wale.prove.charts import Charts, Palette, Tiles
-from wale.prove.fabric import INC, KNIT, LEFT_DEC, LEFT_INC, PURL, RIGHT_DEC, RIGHT_INC, Part, Row, insist
+from wale.prove.fabric import INC, KNIT, LEFT_DEC, LEFT_INC, PURL, RIGHT_DEC, RIGHT_INC, Part, Row, Stated, insist
 from wale.prove.words import Fabric as Worked
 from wale.prove.words import Repeat, Stitches
 
 Runs = tuple[tuple[int, int], ...]
+
+MOST_STITCHES, MOST_ROWS = 20_000_000, 100_000
+"""The largest piece that the machine knits; a blanket of a bed has less than a million stitches."""
 
 SHAPED = {
     "k2tog": (RIGHT_DEC, 2),
@@ -54,16 +57,51 @@ class Needles:
     marks: list[tuple[str, int]] = field(default_factory=list)
     fold: int = 0
     hem_join: int = 0
+    is_strict: bool = True
+    stated: list[Stated] = field(default_factory=list)
+    holders: list[int] = field(default_factory=list)
+    added: int = 0
+    shift: int = 0
+    knitted: int = 0
 
     @property
     def side(self) -> str:
         """Side of the next row."""
-        return "round" if self.in_round else ("WS" if self.done % 2 else "RS")
+        return "round" if self.in_round else ("WS" if (self.done + self.shift) % 2 else "RS")
+
+    def agree(self, told: tuple[int, ...], found: tuple[int, ...], message: str, *, is_count: bool = True) -> None:
+        """Hold what the text states against what is there: the proof stops where they differ, a trial goes on.
+
+        Args:
+            is_count: it is the stitches at a point, not a difference or a label.
+
+        Raises:
+            Contradiction: they differ, and the machine is strict.
+        """
+        insist(told == found or not self.is_strict, message)
+        if not self.is_strict and (is_count or told != found):
+            self.stated.append(Stated(self.line, self.done, told, found, message if told != found else ""))
+
+    def take_held(self, count: int) -> None:
+        """Take stitches off a holder: one that holds so many, else a part of one that holds more."""
+        fitting = next((place for place, held in enumerate(self.holders) if held == count), None)
+        if fitting is None:
+            fitting = next((place for place, held in enumerate(self.holders) if held > count), None)
+        wait = " and ".join(map(str, self.holders)) or "no"
+        insist(fitting is not None, f"{wait} sts wait on holders, not {count}")
+        assert fitting is not None
+        self.holders[fitting] -= count
+        self.holders = [held for held in self.holders if held]
+
+    def yarn_colours(self, count: int) -> bytes:
+        """Give the colours of stitches that are all in the yarn in work."""
+        return bytes((self.palette.index(self.yarn),)) * count
 
     def set_count(self, count: int, yarn: str, needle: str) -> None:
         """Put the first stitches on the needle."""
         insist(self.cast_on == 0, "the stitches are on the needle already")
         insist(count > 0, "there are no stitches")
+        insist(count <= MOST_STITCHES, f"{count} sts are more than anybody knits")
         self.count = self.cast_on = count
         self.yarn, self.needle = yarn, needle
         self.runs = ((-1, count),)
@@ -155,8 +193,9 @@ class Needles:
         first, length = self.runs[-1]
         return (first + length - 1 - self.edge) % width + 1
 
-    def add(self, ops: bytes, colours: bytes, chart_row: int, start: int) -> None:
-        """Take a row over all stitches off the machine."""
+    def add(self, ops: bytes, colours: bytes, chart_row: int, start: int, waiting: int = 0) -> None:
+        """Take a row off the machine; `waiting` stitches at its right end were not worked."""
+        self.grow(len(ops))
         chart = self.chart if chart_row else ""
         self.rows.append(
             Row(
@@ -166,7 +205,7 @@ class Needles:
                 ops,
                 colours,
                 self.runs,
-                0,
+                waiting,
                 self.count,
                 chart,
                 chart_row,
@@ -176,6 +215,15 @@ class Needles:
             )
         )
         self.done += 1
+
+    def grow(self, stitches: int) -> None:
+        """Count a row's stitches.
+
+        Raises:
+            Contradiction: the piece is larger than anybody knits.
+        """
+        self.knitted += stitches
+        insist(self.knitted <= MOST_STITCHES and self.done < MOST_ROWS, "the piece is larger than anybody knits")
 
     def work_row(self) -> None:
         """Work one row even: stockinette, plain or in the chart."""
@@ -188,7 +236,7 @@ class Needles:
         if not self.chart and self.stitch.startswith("rib"):
             size = int(self.stitch[-1])
             return ((bytes((KNIT,)) * size + bytes((PURL,)) * size) * (count // size + 1))[:count]
-        ridge = not self.chart and self.stitch == "garter" and self.done % 2 == 1
+        ridge = not self.chart and self.stitch == "garter" and (self.done + self.shift) % 2 == 1
         return bytes((PURL if ridge else KNIT,)) * count
 
     def spell(self, stitches: Stitches, side: str) -> bytes:
@@ -208,9 +256,11 @@ def _spell(stitches: Stitches, looks: dict[str, int], wrong: bool) -> tuple[byte
     for one in stitches:
         if isinstance(one, Repeat):
             inner, took = _spell(one.stitches, looks, wrong)
+            insist(len(inner) * one.times <= MOST_STITCHES, "the words make more stitches than anybody knits")
             ops += inner * one.times
             taken += took * one.times
         elif one.work in looks:
+            insist(one.count <= MOST_STITCHES, "the words make more stitches than anybody knits")
             ops += bytes((looks[one.work],)) * one.count
             taken += one.count
         else:

@@ -10,7 +10,7 @@ from wale.prove.fabric import Contradiction, Fabric, Finding
 from wale.prove.facts import Facts, Printed, PrintedPiece
 from wale.prove.machine import knit
 from wale.prove.reader import Reading, Unreadable, lines_of, read
-from wale.prove.words import Refer
+from wale.prove.words import Instruction, Refer
 
 
 def prove(printed: Printed, facts: Facts) -> list[Finding]:
@@ -22,7 +22,7 @@ def prove(printed: Printed, facts: Facts) -> list[Finding]:
     charts, findings = _charts(printed)
     expected = {(fact.piece, fact.size): fact for fact in facts.pieces}
     fabrics: dict[tuple[str, str], Fabric] = {}
-    earlier: dict[str, list[Reading | None]] = {}
+    earlier: dict[str, list[Reading[Instruction] | None]] = {}
     for piece in printed.pieces:
         steps, found = _read(piece, earlier)
         readings = [step for step in steps if step is not None]
@@ -65,10 +65,10 @@ def _charts(printed: Printed) -> tuple[Charts, list[Finding]]:
 
 
 def _read(
-    piece: PrintedPiece, earlier: Mapping[str, list[Reading | None]]
-) -> tuple[list[Reading | None], list[Finding]]:
+    piece: PrintedPiece, earlier: Mapping[str, list[Reading[Instruction] | None]]
+) -> tuple[list[Reading[Instruction] | None], list[Finding]]:
     """Read the steps of a piece, those that it takes from an earlier one first; remarks are None."""
-    steps: list[Reading | None] = []
+    steps: list[Reading[Instruction] | None] = []
     findings = []
     if piece.refer:
         try:
@@ -85,8 +85,8 @@ def _read(
 
 
 def _referred(
-    piece: PrintedPiece, reading: Reading, earlier: Mapping[str, list[Reading | None]]
-) -> list[Reading | None]:
+    piece: PrintedPiece, reading: Reading[Instruction], earlier: Mapping[str, list[Reading[Instruction] | None]]
+) -> list[Reading[Instruction] | None]:
     refer = reading.instructions[0]
     if not isinstance(refer, Refer):
         raise Unreadable("this line does not refer to a piece")

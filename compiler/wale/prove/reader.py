@@ -8,24 +8,38 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any, Generic, TypeVar
 
-from wale.prove.syntax import instruction_parser
+from wale.prove.syntax import hand_parser, instruction_parser
 from wale.prove.trees import BUILDERS, Node
 from wale.prove.words import ChartRow, Instruction
 
 if TYPE_CHECKING:
-    from lark import Token, Tree
+    from lark import Lark, Token, Tree
+
+    from wale.prove.hand_words import HandLine
+
+Said = TypeVar("Said", covariant=True)
+"""What a line may say: `Instruction`, or a hand's line too."""
 
 _FIGURES = re.compile(r"[0-9]+(?:st|nd|rd|th)? \(([0-9]+(?:st|nd|rd|th)?(?:, [0-9]+(?:st|nd|rd|th)?)*)\)")
 
 
 class Unreadable(Exception):
-    """A line is not in the controlled wording, or its brackets do not agree; the message says where."""
+    """A line is not in the controlled wording, or its brackets do not agree; the message says where.
+
+    Attributes:
+        place: offset in the line of the first word that does not fit.
+        expected: what could stand there; empty where another thing is wrong.
+    """
+
+    def __init__(self, message: str, place: int = 0, expected: tuple[str, ...] = ()) -> None:
+        super().__init__(message)
+        self.place, self.expected = place, expected
 
 
 @dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(Generic[Said]):
     """A line as read.
 
     Attributes:
@@ -36,16 +50,36 @@ class Reading:
 
     text: str
     sizes: tuple[str, ...]
-    instructions: tuple[Instruction, ...]
+    instructions: tuple[Said, ...]
 
 
-def read(text: str) -> Reading:
+def read(text: str) -> Reading[Instruction]:
     """Read a printed instruction.
 
     Raises:
         Unreadable: with the place of the first word that does not fit.
     """
-    tree = _parse(text, "line")
+    return _reading(text, _parse(text, "line", instruction_parser()), BUILDERS)
+
+
+def read_by_hand(text: str) -> Reading[Instruction | HandLine]:
+    """Read a printed instruction, or a line typed in by hand.
+
+    Raises:
+        Unreadable: by the wording that goes further.
+    """
+    try:
+        return read(text)
+    except Unreadable as printed:
+        from wale.prove.hand_trees import HAND_BUILDERS
+
+        try:
+            return _reading(text, _parse(text, "hand", hand_parser()), HAND_BUILDERS)
+        except Unreadable as typed:
+            raise max((typed, printed), key=lambda error: error.place) from None
+
+
+def _reading(text: str, tree: Tree[Token], builders: dict[str, Callable[[Node], Any]]) -> Reading[Any]:
     children = [child for child in tree.children if not isinstance(child, str)]
     sizes: tuple[str, ...] = ()
     if len(children) > 1:
@@ -57,16 +91,16 @@ def read(text: str) -> Reading:
     if sizes and count not in (1, len(sizes)):
         raise Unreadable(f"it names {len(sizes)} sizes, but its brackets hold figures for {count}")
     instruction = children[-1]
-    build: Callable[[Node], Instruction] = BUILDERS[instruction.data]
+    build = builders[instruction.data]
     return Reading(text, sizes, tuple(build(Node(instruction, size)) for size in range(count)))
 
 
-def select(reading: Reading, size: int) -> Instruction:
+def select(reading: Reading[Said], size: int) -> Said:
     """Give what a line says for one of its sizes (index among the sizes that it holds for)."""
     return reading.instructions[size if len(reading.instructions) > 1 else 0]
 
 
-def lines_of(readings: Sequence[Reading], names: Sequence[str], size: int) -> list[tuple[str, Instruction]]:
+def lines_of(readings: Sequence[Reading[Said]], names: Sequence[str], size: int) -> list[tuple[str, Said]]:
     """Give the lines of one size of a pattern, each with its text.
 
     Args:
@@ -75,7 +109,7 @@ def lines_of(readings: Sequence[Reading], names: Sequence[str], size: int) -> li
     Raises:
         Unreadable: a line's brackets do not hold as many figures as there are sizes, or it names an unknown size.
     """
-    found = []
+    found: list[tuple[str, Said]] = []
     for reading in readings:
         who = reading.sizes or tuple(names)
         unknown = [name for name in who if name not in names]
@@ -94,18 +128,51 @@ def read_chart_row(label: str, text: str) -> ChartRow:
     Raises:
         Unreadable: with the place of the first word that does not fit.
     """
-    tree = _parse(f"{label}: {text}", "chart_row")
+    tree = _parse(f"{label}: {text}", "chart_row", instruction_parser())
     row: ChartRow = BUILDERS["chart_row"](Node(tree, 0))
     return row
 
 
-def _parse(text: str, start: str) -> Tree[Token]:
+def _parse(text: str, start: str, parser: Lark) -> Tree[Token]:
     from lark import UnexpectedInput
 
     try:
-        return instruction_parser().parse(text, start=start)
+        return parser.parse(text, start=start)
     except UnexpectedInput as error:
         at_end = getattr(getattr(error, "token", None), "type", "") == "$END"
         place = len(text) if at_end or error.pos_in_stream is None else error.pos_in_stream
         rest = text[place : place + 30] or "its end"
-        raise Unreadable(f"not in the controlled wording from `{rest}` on") from None
+        names = getattr(error, "allowed", None) or getattr(error, "accepts", None) or ()
+        expected = tuple(sorted({_told(name, parser) for name in names} - {""}))
+        raise Unreadable(f"not in the controlled wording from `{rest}` on", place, expected) from None
+
+
+_TERMS = {
+    "FIGURE": "a number",
+    "ORDINAL": "a number such as `4th`",
+    "SIDE": "`(RS)` or `(WS)`",
+    "STS": "`sts`",
+    "ROW": "`rows` or `rounds`",
+    "ROWS": "`rows` or `rounds`",
+    "TIMES": "`times`",
+    "ONCE": "`once` or `twice`",
+    "LEFT": "`remain`",
+    "TO_END": "`to the end`",
+    "WORK": "a stitch such as `k6`, `p2` or `sl1`",
+    "SHAPED": "a shaped stitch such as `k2tog`",
+    "NEEDLE": "a needle such as `3.5 mm`",
+    "NAME": "a name",
+    "PLACE": "a place",
+    "STITCH": "`stockinette`, `garter` or `rib 2x2`",
+    "RIB": "a rib such as `2x2`",
+    "SIZE": "a size",
+    "$END": "the end of the line",
+}
+
+
+def _told(name: str, parser: Lark) -> str:
+    """Give a terminal in knitting words, or "" for one that says nothing."""
+    if name in _TERMS:
+        return _TERMS[name]
+    pattern = next((one.pattern.value for one in parser.terminals if one.name == name), "")
+    return f"`{pattern}`" if pattern.strip() and "[" not in pattern and "(?" not in pattern else ""

@@ -36,11 +36,19 @@ def built_parser() -> Lark:
     return Lark(grammar_text(), parser="lalr", lexer="contextual", start=STARTS, maybe_placeholders=False)
 
 
-def grammar_text() -> str:
-    """Give the text of the grammar of instructions."""
+@cache
+def hand_parser() -> Lark:
+    """Give the parser of a line typed in by hand."""
+    from lark import Lark
+
+    return Lark(grammar_text("rows"), parser="lalr", lexer="contextual", start=["hand"], maybe_placeholders=False)
+
+
+def grammar_text(name: str = "instructions") -> str:
+    """Give the text of a grammar: of `instructions`, or of `rows` typed in by hand."""
     from importlib.resources import files
 
-    return (files("wale.grammar") / "instructions.lark").read_text(encoding="utf-8")
+    return (files("wale.grammar") / f"{name}.lark").read_text(encoding="utf-8")
 
 
 def digest(grammar: str) -> str:

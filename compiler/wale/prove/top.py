@@ -36,6 +36,7 @@ class TopWork:
         self.width = needles.count
         self.right_waits = self.left_waits = 0
         self.lines: dict[str, int] = {}
+        self.end_lines: dict[str, int] = {}
 
     def add(self, line: words.TopLine) -> None:
         """Take a line of the top."""
@@ -66,6 +67,7 @@ class TopWork:
                 name = self.sides[-1].name
                 insist(name not in self.ends, "this side is finished already")
                 self.ends[name] = line
+                self.end_lines[name] = self.needles.line
 
     def _end_of(self, name: str) -> bool:
         return name in self.ends or (self.shoulders is not None and not self.shoulders.turns)
@@ -207,7 +209,8 @@ class TopWork:
             insist(left == 0, f"{left} sts of the {name} side are left")
             insist(self._last_step(name) == row - 1, f"nothing is left to bind off after row {row - 1}")
             return
-        insist(left == end.stitches, f"the {name} side has {left} sts, not {end.stitches}")
+        self.needles.line = self.end_lines[name]
+        self.needles.agree((end.stitches,), (left,), f"the {name} side has {left} sts, not {end.stitches}")
         if isinstance(end, words.Hold):
             insist(not self._has_turns, "short rows are never closed")
         if self.shoulders is not None:
@@ -223,6 +226,7 @@ class TopWork:
             needles.done = self.base + row - 1
             height = len(needles.tiles.chart.rows)
             chart_row = needles.take_chart_row((self.first_chart_row + row - 2) % height + 1)
+        needles.grow(sum(high - low for low, high in spans))
         colours = needles.colours(chart_row)
         column = needles.runs[0][0]
         runs = tuple((column + low if column >= 0 else -1, high - low) for low, high in spans)

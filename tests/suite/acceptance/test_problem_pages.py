@@ -28,6 +28,7 @@ UNSHOWN = {
     "E308": "is weighed on the command line; tests/suite/yarn triggers it",
     "E306": "is asked on the command line; tests/suite/cli triggers it",
     **{f"E80{n}": "is asked on the command line; tests/suite/reckon triggers it" for n in range(1, 5)},
+    **{f"E85{n}": "is found in a written pattern; tests/suite/prove triggers it" for n in range(1, 7)},
     "E130": "no page can show a file that is too long",
     "W913": "is met by the typesetter; tests/suite/outputs triggers it",
 }

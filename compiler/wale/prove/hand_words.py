@@ -1,0 +1,136 @@
+"""What a line of a pattern typed in by hand says, for one size: plain records, nothing worked out yet."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from wale.prove.words import Side
+
+Far = Literal["times", "end", "last", "marker"]
+"""How far something goes: so many times, to the end, to the last so many, to so many before the next marker."""
+
+
+ActKind = Literal["turn", "cast", "bound", "picked", "held", "set_aside", "place", "slip", "remove"]
+"""What is no stitch of the row: also the names of the grammar's rules."""
+
+
+@dataclass(frozen=True, slots=True)
+class Extent:
+    """How far; `number` counts times, or the stitches that stay in front of the end or the marker."""
+
+    far: Far
+    number: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Do:
+    """One kind of stitch, such as `k`, `sl` or `k2tog`, and how far it goes."""
+
+    work: str
+    extent: Extent
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Works in brackets or after a star, and how far they are repeated."""
+
+    works: tuple[Work, ...]
+    extent: Extent
+
+
+@dataclass(frozen=True, slots=True)
+class Act:
+    """What is no stitch of the row: `kind` says what, `number` how many stitches it is about."""
+
+    kind: ActKind
+    number: int = 0
+    work: str = "k"
+
+
+Work = Do | Group | Act
+
+
+@dataclass(frozen=True, slots=True)
+class HandRow:
+    """A row or round.
+
+    Attributes:
+        numbers: as labelled, empty for "Next row".
+        side: as printed, "" where the label names none.
+        after: stitches stated after it: in all, or between the markers; empty where nothing is stated.
+    """
+
+    numbers: tuple[int, ...]
+    in_round: bool
+    side: Side
+    works: tuple[Work, ...]
+    after: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class HandRows:
+    """So many rows alike: `kind` is "even" (the fabric goes on), "knit", "purl", "stockinette", "garter" or "rib"."""
+
+    rows: int
+    in_round: bool
+    kind: str
+    rib: tuple[int, int] = (0, 0)
+    after: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Again:
+    """Rows to be repeated.
+
+    Attributes:
+        numbers: their labels; empty where `last` rows are meant.
+        times: how often, or 0 where `until` says when it ends.
+        until: stitches that are left, or rows that are worked, then.
+        until_rows: whether `until` counts rows.
+    """
+
+    numbers: tuple[int, ...]
+    last: int
+    times: int
+    until: int = 0
+    until_rows: bool = False
+    after: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class HandCastOn:
+    """Cast on one or several needles' stitches; `total` 0 where the line doesn't add them up."""
+
+    counts: tuple[int, ...]
+    yarn: str
+    needle: str
+    total: int
+    joined: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Between:
+    """What happens between rows.
+
+    Attributes:
+        kind: "join" to a round, "flat" work over `number` stitches, "start" the round `number` stitches on, "put" the
+            "next", "last" or "all" stitches on a holder, "take" up held ones, "pick" up, "bind" off all or the last,
+            "draw" the yarn through, "graft" `number` to `other`.
+        number: stitches, 0 where the line names none.
+    """
+
+    kind: Literal["join", "flat", "start", "put", "take", "pick", "bind", "draw", "graft"]
+    number: int = 0
+    which: str = ""
+    other: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """Stitches stated on a line of their own."""
+
+    after: tuple[int, ...]
+
+
+HandLine = HandRow | HandRows | Again | HandCastOn | Between | Told
