@@ -2,24 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
-from math import ceil, floor
 
 from wale.draft.layout import Layout, LevelDraft
 from wale.draft.lengths import length_model
-from wale.draft.widths import Relaxed, width_model, width_wish
-from wale.problems.problem import Edit, Fix, Label, Problem
-from wale.quantity import show_decimal, show_signed
+from wale.draft.repeat_ways import nearest_counts, tell, ways_out
+from wale.draft.variants import short
+from wale.draft.widths import width_wish
+from wale.problems.problem import Fix, Label, Problem
+from wale.quantity import show_decimal
 from wale.shaping.gauge import nearest
 from wale.shaping.taper import least_rows
-from wale.solve.exact import feasible, solve
-from wale.solve.model import Conflict, Rule, Solution
+from wale.solve.exact import feasible
+from wale.solve.model import Conflict, Rule
 from wale.source import Span
 from wale.spec import Shape, Spec
 
-TENTH = Fraction(1, 10)
 RANKS = {"shaping": 0, "join": 0, "order": 2, "parity": 3}
 """Which rules of a conflict are shown first; those not named stand between."""
 TRIED_TOLERANCES = (Fraction(2), Fraction(3), Fraction(5))
@@ -55,7 +55,7 @@ def of_lengths(
     for tolerance in TRIED_TOLERANCES:
         looser = replace(spec, length_tolerance=max(tolerance, spec.length_tolerance))
         if feasible(length_model(looser, layouts, counts, widths)):
-            help = f"Lengths fit with a tolerance of {_short(tolerance)} cm; or change one of these lines."
+            help = f"Lengths fit with a tolerance of {short(tolerance)} cm; or change one of these lines."
             break
     kinds = {rule.kind for rule in conflict.rules}
     joins = [rule for rule in conflict.rules if rule.kind == "join"]
@@ -78,73 +78,32 @@ def of_lengths(
 def _repeat(
     spec: Spec, layouts: Sequence[Layout], level: LevelDraft, rule: Rule, size: int, conflict: Conflict
 ) -> Problem:
-    """No count of the repeat comes within the tolerance: the nearest counts and four ways out."""
+    """No count of the repeat comes within the tolerance: the nearest counts and the ways out."""
     wish, gauge = width_wish(level, size), level.swatch.washed.stitches
     exact = wish * gauge + level.taken
-    down = _next(exact, rule.modulus, rule.residue, up=False)
-    up = _next(exact, rule.modulus, rule.residue, up=True)
-
-    def told(count: int) -> str:
-        width = (count - level.taken) / gauge
-        return f"{count} sts = {show_decimal(width, 2)} cm ({show_signed(width - wish, 2)})"
-
+    down, up = nearest_counts(exact, rule.modulus, rule.residue)
+    told = f"{tell(level, down, wish)}, {tell(level, up, wish)}"
     tolerance = next((one for one in conflict.rules if one.kind == "tolerance"), rule)
     allowed = level.fabric.fit.tolerance if level.fabric and level.fabric.fit.tolerance else spec.width_tolerance
-    labels = [
-        Label(rule.spans[0], f"{told(down)}, {told(up)}"),
+    labels = (
+        Label(rule.spans[0], told),
         Label(tolerance.spans[0], f"{show_decimal(wish, 2)} cm is {show_decimal(exact, 1)} sts at this gauge"),
-    ]
-    best = min((down, up), key=lambda count: abs(count - exact))
-    needed = Fraction(ceil(abs((best - level.taken) / gauge - wish) / TENTH)) * TENTH
-    fixes = _ways_out(spec, layouts, level, size, needed, told)
+    )
     low, high = (down - level.taken) / gauge, (up - level.taken) / gauge
-    fixes.append(
-        Fix(
-            f"another ease: a finished width up to {show_decimal(low + allowed, 2)} cm takes {down} sts, "
-            f"from {show_decimal(high - allowed, 2)} cm on {up} sts",
-            grade="show",
+    name = spec.sizes[size].name
+    alone = (
+        f"another ease, for size {name} alone: a finished width up to {show_decimal(low + allowed, 2)} cm takes "
+        f"{down} sts, from {show_decimal(high - allowed, 2)} cm on {up} sts"
+    )
+    fixes = (*ways_out(spec, layouts, level, size), Fix(alone, grade="show"))
+    within = f"{short(allowed)} cm of {show_decimal(wish, 2)} cm"
+    message = f"no count with {rule.why} comes within {within}: {told}"
+    help = f"Each way out below but the last was solved with all sizes; its numbers are those of size {name}."
+    if len(fixes) == 1:
+        help = (
+            "Neither part repeats nor a wider tolerance alone helps all sizes; the way out below is for this size only."
         )
-    )
-    message = (
-        f"no count with {rule.why} comes within {_short(allowed)} cm of {show_decimal(wish, 2)} cm: "
-        f"{told(down)}, {told(up)}"
-    )
-    return Problem(
-        "E301",
-        message,
-        tuple(labels),
-        "Each way out below was solved with all sizes; the numbers are those of this size.",
-        tuple(fixes),
-        spec.sizes[size].name,
-    )
-
-
-def _ways_out(
-    spec: Spec, layouts: Sequence[Layout], level: LevelDraft, size: int, needed: Fraction, told: Callable[[int], str]
-) -> list[Fix]:
-    """Half repeats, centred, and the tolerance that the nearest count needs; only what solves for every size."""
-    fixes = []
-    key = f"{level.key}@{spec.sizes[size].name}"
-    asked = level.fabric.fit if level.fabric is not None else None
-    half = centred = tolerance = None
-    if asked is not None:
-        half = Edit(replace(asked.span, end=asked.span.start + len("whole")), "half")
-        # Beside `centred on the stitch`, or for several levels, the words cannot simply be exchanged.
-        centred = Edit(asked.span, "centred") if not asked.is_centred and len(asked.at) < 2 else None
-        if asked.tolerance is None:
-            end = replace(asked.span, start=asked.span.end)
-            tolerance = Edit(end, f", tolerance {_short(needed)} cm")
-    tries = [
-        ("half repeats", half, Relaxed(level.key, fit="half")),
-        ("centred, part repeats alike at both sides", centred, Relaxed(level.key, fit="centred")),
-        (f"a tolerance of {_short(needed)} cm", tolerance, Relaxed(level.key, tolerance=needed)),
-    ]
-    for title, edit, relaxed in tries:
-        solution = solve(width_model(spec, layouts, (relaxed,)))
-        if isinstance(solution, Solution):
-            words = f"{title}: {told(solution.values[key])}"
-            fixes.append(Fix(words, (edit,)) if edit is not None else Fix(words, grade="show"))
-    return fixes
+    return Problem("E301", message, labels, help, fixes, name)
 
 
 def _shaping(spec: Spec, layouts: Sequence[Layout], conflict: Conflict, size: int) -> Problem | None:
@@ -190,17 +149,6 @@ def _labels(rules: Iterable[Rule], *without: Span) -> tuple[Label, ...]:
         if rule.spans and rule.spans[0] not in without:
             labels.setdefault((rule.spans[0], rule.why), Label(rule.spans[0], rule.why))
     return tuple(labels.values())
-
-
-def _next(exact: Fraction, modulus: int, residue: int, *, up: bool) -> int:
-    """Give the next count = residue (mod modulus) at or above (`up`), or at or below, an exact one."""
-    if up:
-        return ceil((exact - residue) / modulus) * modulus + residue
-    return floor((exact - residue) / modulus) * modulus + residue
-
-
-def _short(value: Fraction) -> str:
-    return f"{float(value):g}"
 
 
 def _key(rule: Rule) -> str:

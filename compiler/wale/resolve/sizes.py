@@ -97,8 +97,9 @@ def _read_block(context: Context, block: Block, sizing: Sizing) -> None:
     for measure, (values, span) in stated.items():
         for known, value in zip(bare, values, strict=True):
             known[measure] = BodyMeasure(value, "given in the file", "given", span)
+    places = _value_places(lines.get("ease", ()))
     sizing.sizes = [
-        Size(name, known, {measure: values[index] for measure, (values, _) in eases.items()}, place)
+        Size(name, known, {measure: values[index] for measure, (values, _) in eases.items()}, place, ease_spans=places)
         for index, (name, known, place) in enumerate(zip(names, bare, names.values(), strict=True))
     ]
     sizing.uneven = {measure for measure, (values, _) in eases.items() if len(set(values)) > 1}
@@ -245,6 +246,13 @@ def _eases(
     return found
 
 
+def _value_places(lines: Sequence[Line]) -> dict[str, Span]:
+    """Give the place of each ease's value."""
+    matches = [match for line in lines for match in (line.head, *line.listed)]
+    names = [match.name("MEASURE").text for match in matches]
+    return {measure_name(name) or name: one.value("VALUE").span for name, one in zip(names, matches, strict=True)}
+
+
 def _values(
     context: Context, parts: Sequence[tuple[Match, Span]], scope: Scope, least: str, what: str
 ) -> dict[str, tuple[tuple[Fraction, ...], Span]] | None:
@@ -341,7 +349,8 @@ def _read_body(context: Context, name: str, block: Block, sizing: Sizing) -> Non
     inherited = sizing.sizes[0].ease if sizing.sizes else {}
     ease = {measure: value for measure, value in inherited.items() if measure not in sizing.uneven}
     ease |= {measure: values[0] for measure, (values, _) in own.items()}
-    body = Size(name, measures, ease, block.head.span, made_to_measure=True)
+    places = {**(sizing.sizes[0].ease_spans if sizing.sizes else {}), **_value_places(lines.get("ease", ()))}
+    body = Size(name, measures, ease, block.head.span, made_to_measure=True, ease_spans=places)
     if _known_eases(context, own, [body]):
         sizing.bodies.append(body)
     else:

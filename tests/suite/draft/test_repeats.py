@@ -71,8 +71,11 @@ def test_l_is_refused_at_1_5_cm_with_all_ways_out() -> None:
     assert titles[0] == "half repeats: 177 sts = 59.50 cm (+0.43)"  # 175 x 0.34
     assert titles[1].startswith("centred") and titles[1].endswith("175 sts = 58.82 cm (-0.25)")  # 173 x 0.34
     assert titles[2] == "a tolerance of 1.7 cm: 171 sts = 57.46 cm (-1.61)"  # 1.61 to the next tenth
+    # Only L fits nowhere at 14 cm; at 13.5 cm its wish is 58.82: 57.46 is 1.36 short
+    assert titles[3] == "an ease of 14 (14, 14, 13.5, 14, 14, 14) cm (bust): 171 sts = 57.46 cm (-1.36)"
     # 57.46 + 1.5 = 58.96 and 61.54 - 1.5 = 60.04 bound the gap between the counts
-    assert "58.96 cm takes 171 sts" in titles[3] and "60.04 cm on 183 sts" in titles[3]
+    assert "for size L alone" in titles[4]
+    assert "58.96 cm takes 171 sts" in titles[4] and "60.04 cm on 183 sts" in titles[4]
 
 
 def test_the_refusal_marks_the_words_at_fault() -> None:
@@ -82,11 +85,85 @@ def test_the_refusal_marks_the_words_at_fault() -> None:
     assert {label.span.file for label in found.labels} == {SPEC}
 
 
-@pytest.mark.parametrize(("number", "count"), [(0, 177), (1, 175), (2, 171)])
+@pytest.mark.parametrize(("number", "count"), [(0, 177), (1, 175), (2, 171), (3, 171)])
 def test_each_way_out_compiles_and_gives_its_count(number: int, count: int) -> None:
     text = mended(TIGHT, refusal(TIGHT).fixes[number])
     assert text != TIGHT
     assert bust(text).counts[3] == count
+
+
+WIDE = """wale 1
+pattern "Wide"
+    use "mill-yarns.wale"
+motif wide
+    repeat 24 sts, 1 rows
+    key |-| rye, |x| flour
+    | - - - - - - - - - - - x - - - - - - - - - - - - |
+swatch wide, worked flat
+    motif wide in rye, flour
+    needle 3.5 mm
+    washed 40 sts = 13.6 cm, 40 rows = 12.2 cm
+sizes women XS S M L
+    ease bust {ease} cm
+piece back, worked flat
+    edge 1 st each side in rye
+    cast on bust/2 in wide
+    work in wide on wide, {fit}
+    work 10 cm
+    bind off
+piece front, as back
+join
+    seam sides
+"""
+
+
+@pytest.mark.parametrize(("ease", "fit"), [(14, "whole repeats"), (6, "whole repeats at bust"), (10, "half repeats")])
+def test_a_tolerance_is_the_largest_miss_of_all_sizes(ease: int, fit: str) -> None:
+    """By trying: the least tolerance in tenths at which some count of each size lies within it."""
+    text = WIDE.format(ease=ease, fit=fit)
+    step = 24 if "whole" in fit else 12
+    wishes = [(inch * Fraction("2.54") + ease) / 2 for inch in (29, 33, 37, 41)]
+    misses = [min(abs((n - 2) * Fraction("0.34") - wish) for n in range(3, 400, step)) for wish in wishes]
+    least = next(tenths for tenths in range(1, 100) if all(miss * 10 <= tenths for miss in misses))
+    (offered,) = [fix for fix in refusal(text).fixes if fix.title.startswith("a tolerance")]
+    assert offered.title.startswith(f"a tolerance of {least / 10:g} cm: ")
+    assert errors(checked(mended(text, offered))) == []
+
+
+@pytest.mark.parametrize("ease", [4, 6, 9, 14, 20])
+def test_every_edit_that_is_offered_compiles(ease: int) -> None:
+    text = WIDE.format(ease=ease, fit="whole repeats")
+    offered = [fix for fix in refusal(text).fixes if fix.edits]
+    assert {fix.title.split(" ")[0] for fix in offered} >= {"centred,", "a"}
+    for fix in offered:
+        assert errors(checked(mended(text, fix))) == [], fix.title
+
+
+def test_the_ease_of_a_garment_is_offered_for_all_sizes_where_one_does() -> None:
+    """Busts two repeats apart (8.16 cm) want the same ease; of 10 to 22 cm in halves, the one nearest to 16 cm."""
+    text = TIGHT.replace("29 (33, 37, 41, 45, 49, 53) inch", "86 (94.16) cm").replace("XS S M L XL 2XL 3XL", "S M")
+    text = text.replace("ease bust 14 cm", "ease bust 16 cm")
+
+    def misses(bust: Fraction, ease: Fraction) -> Fraction:
+        return min(abs((n - 2) * Fraction("0.34") - (bust + ease) / 2) for n in range(3, 400, 12))
+
+    eases = [Fraction(halves, 2) for halves in range(20, 45)]
+    busts = (Fraction(86), Fraction("94.16"))
+    fitting = [ease for ease in eases if all(misses(bust, ease) <= Fraction(3, 2) for bust in busts)]
+    assert 16 not in fitting
+    best = min(fitting, key=lambda ease: (abs(ease - 16), ease))
+    (offered,) = [fix for fix in refusal(text).fixes if fix.title.startswith("an ease of")]
+    assert offered.title.startswith(f"an ease of {float(best):g} cm (bust): ")
+    assert errors(checked(mended(text, offered))) == []
+
+
+def test_a_motif_without_a_mirror_is_offered_from_the_edge() -> None:
+    text = WIDE.format(ease=14, fit="whole repeats").replace(
+        "| - - - - - - - - - - - x - - - - - - - - - - - - |", "| - x x - x x x - x - - x - - - - - - - - - - - - |"
+    )
+    titles = [fix.title for fix in refusal(text).fixes]
+    assert any(title.startswith("from the edge") for title in titles)
+    assert not any(title.startswith("centred") for title in titles)
 
 
 def test_the_ease_that_the_way_out_names_works() -> None:

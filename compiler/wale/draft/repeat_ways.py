@@ -1,0 +1,153 @@
+"""Ways out where no count of a motif's repeat comes within the tolerance; each was solved with all sizes."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
+from fractions import Fraction
+from math import ceil, floor
+
+from wale.draft.layout import Layout, LevelDraft
+from wale.draft.repeats import kind_at, matching_axes, residue
+from wale.draft.variants import bracketed, ease_factor, short, solved, with_ease, with_fit
+from wale.draft.widths import at, width_wish
+from wale.problems.problem import Edit, Fix
+from wale.quantity import show_decimal, show_signed
+from wale.spec import Fit, Spec
+
+TENTH = Fraction(1, 10)
+WIDEN = 6
+"""So many tenths of a cm are added to a tolerance before it is given up."""
+EASES = [sign * Fraction(step, 2) for step in range(1, 13) for sign in (-1, 1)]
+"""What is added to an ease, nearest first, in cm."""
+TRIES = 6
+"""How many eases are solved."""
+
+Told = Callable[[int, Fraction], str]
+
+
+def nearest_counts(exact: Fraction, modulus: int, left: int) -> tuple[int, int]:
+    """Give the counts = left (mod modulus) next to an exact one, below and above."""
+    return floor((exact - left) / modulus) * modulus + left, ceil((exact - left) / modulus) * modulus + left
+
+
+def tell(level: LevelDraft, count: int, wish: Fraction) -> str:
+    """Say a count with its width and what it misses."""
+    width = (count - level.taken) / level.swatch.washed.stitches
+    return f"{count} sts = {show_decimal(width, 2)} cm ({show_signed(width - wish, 2)})"
+
+
+def ways_out(spec: Spec, layouts: Sequence[Layout], level: LevelDraft, size: int) -> list[Fix]:
+    """Give half repeats, centred, a tolerance and an ease, where they solve; of each the count in one size."""
+    if level.fabric is None or level.fabric.motif is None:
+        return []
+    return [
+        *_placed(spec, level, level.fabric.fit, size),
+        *_tolerance(spec, layouts, level, level.fabric.fit, size),
+        *_eased(spec, layouts, level, level.fabric.fit, size),
+    ]
+
+
+def _placed(spec: Spec, level: LevelDraft, fit: Fit, size: int) -> Iterator[Fix]:
+    assert level.fabric is not None and level.fabric.motif is not None
+    motif = spec.motifs[level.fabric.motif]
+    half = Edit(replace(fit.span, end=fit.span.start + len("whole")), "half")
+    # Beside `centred on the stitch`, or for several levels, the words cannot simply be exchanged.
+    part = Edit(fit.span, "centred") if not fit.is_centred and len(fit.at) < 2 else None
+    loose = Edit(fit.span, "from the edge") if not fit.is_centred and len(fit.at) < 2 else None
+    tries: list[tuple[str, Edit | None, dict[str, object]]] = []
+    if fit.kind == "whole" and motif.width % 2 == 0 and fit.seams == "mirrored":
+        tries.append(("half repeats", half, {"kind": "half"}))
+    if fit.seams == "mirrored" and matching_axes(motif, fit.axis):
+        tries.append(("centred, part repeats alike at both sides", part, {"kind": "centred", "at": ()}))
+    elif fit.seams == "mirrored":
+        tries.append(("from the edge, a part repeat at one side", loose, {"kind": "edge", "at": ()}))
+    for title, edit, changes in tries:
+        found = solved(with_fit(spec, fit.span, **changes))
+        if found is not None:
+            words = f"{title}: {tell(level, found.counts[at(level.key, spec, size)], width_wish(level, size))}"
+            yield Fix(words, (edit,)) if edit is not None else Fix(words, grade="show")
+
+
+def _asked(spec: Spec, layouts: Sequence[Layout], fit: Fit) -> list[tuple[Layout, LevelDraft]]:
+    """The levels at which one line asks for repeats."""
+    return [
+        (layout, level)
+        for layout in layouts
+        for level in layout.levels
+        if level.fabric is not None
+        and level.fabric.motif is not None
+        and level.fabric.fit == fit
+        and not level.measure.is_count
+        and kind_at(fit, level.label) == fit.kind
+    ]
+
+
+def _miss(spec: Spec, layout: Layout, level: LevelDraft, wish: Fraction) -> Fraction:
+    """What the nearest count of the repeat misses at least, in cm."""
+    assert level.fabric is not None and level.fabric.motif is not None
+    fit, gauge = level.fabric.fit, level.swatch.washed.stitches
+    carry = layout.carry if fit.seams == "unbroken" else 1
+    rule = residue(spec.motifs[level.fabric.motif], fit, fit.kind, level.edges, layout.piece.in_round, carry)
+    exact = wish * gauge + level.taken
+    modulus, left = (rule.modulus, rule.residue) if rule is not None else (1, 0)
+    return min(abs(count - exact) / gauge for count in nearest_counts(exact, modulus, left))
+
+
+def _tolerance(spec: Spec, layouts: Sequence[Layout], level: LevelDraft, fit: Fit, size: int) -> Iterator[Fix]:
+    sizes = range(len(spec.sizes))
+    most = max(
+        _miss(spec, layout, one, width_wish(one, s)) for layout, one in _asked(spec, layouts, fit) for s in sizes
+    )
+    needed = ceil(most / TENTH) * TENTH
+    for more in range(WIDEN):
+        tolerance = needed + more * TENTH
+        found = solved(with_fit(spec, fit.span, tolerance=tolerance))
+        if found is not None:
+            count = found.counts[at(level.key, spec, size)]
+            words = f"a tolerance of {short(tolerance)} cm: {tell(level, count, width_wish(level, size))}"
+            end = replace(fit.span, start=fit.span.end)
+            edit = (Edit(end, f", tolerance {short(tolerance)} cm"),)
+            yield Fix(words, edit) if fit.tolerance is None else Fix(words, grade="show")
+            return
+
+
+def _eased(spec: Spec, layouts: Sequence[Layout], level: LevelDraft, fit: Fit, size: int) -> Iterator[Fix]:
+    """The `ease` line with another ease for all sizes, else with one a size, rounded to half a centimetre."""
+    names, sizes = level.measure.names, range(len(spec.sizes))
+    factor = ease_factor(spec, level.measure, names[0]) if len(names) == 1 and names[0] in spec.sizes[0].ease else None
+    if factor is None:
+        return
+    name, tolerance = names[0], fit.tolerance or spec.width_tolerance
+    asked = [(layout, one, ease_factor(spec, one.measure, name)) for layout, one in _asked(spec, layouts, fit)]
+
+    def fits(index: int, more: Fraction) -> bool:
+        return all(
+            _miss(spec, layout, one, width_wish(one, index) + (own or 0) * one.scale * more) <= tolerance
+            for layout, one, own in asked
+        )
+
+    uniform = [(more,) * len(spec.sizes) for more in EASES if all(fits(index, more) for index in sizes)]
+    each = [next((more for more in (Fraction(0), *EASES) if fits(index, more)), None) for index in sizes]
+    own = (
+        []
+        if None in each or any(one.made_to_measure for one in spec.sizes)
+        else [tuple(one or Fraction(0) for one in each)]
+    )
+    for extra in [*uniform[:TRIES], *own]:
+        varied = with_ease(spec, name, extra)
+        found = solved(varied) if varied is not None and _grows(varied, name) else None
+        if varied is None or found is None:
+            continue
+        place = spec.sizes[0].ease_spans[name]
+        eases = [one.ease[name] for one in varied.sizes if not one.made_to_measure] or [varied.sizes[0].ease[name]]
+        words = bracketed(eases, "cm")
+        wish = width_wish(level, size) + factor * level.scale * extra[size]
+        count = found.counts[at(level.key, spec, size)]
+        yield Fix(f"an ease of {words} ({name}): {tell(level, count, wish)}", (Edit(place, words),))
+        return
+
+
+def _grows(spec: Spec, name: str) -> bool:
+    finished = [size.measures[name].value + size.ease[name] for size in spec.sizes if not size.made_to_measure]
+    return finished == sorted(finished)
