@@ -6,7 +6,9 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from wale.draft.layout import Layout, LevelDraft
+from wale.draft import length_ways
+from wale.draft.layout import Layout, LevelDraft, SectionDraft
+from wale.draft.length_ways import Garment
 from wale.draft.lengths import length_model
 from wale.draft.repeat_ways import nearest_counts, tell, ways_out
 from wale.draft.variants import short
@@ -51,28 +53,31 @@ def of_lengths(
 ) -> Problem:
     """Explain why no row counts hold together."""
     size = _size(spec, conflict.rules)
-    help = "Change one of these lines."
-    for tolerance in TRIED_TOLERANCES:
-        looser = replace(spec, length_tolerance=max(tolerance, spec.length_tolerance))
-        if feasible(length_model(looser, layouts, counts, widths)):
-            help = f"Lengths fit with a tolerance of {short(tolerance)} cm; or change one of these lines."
-            break
+    words, fixes = length_ways.ways_out(Garment(spec, layouts, counts, widths), conflict, size)
     kinds = {rule.kind for rule in conflict.rules}
     joins = [rule for rule in conflict.rules if rule.kind == "join"]
-    if joins:
-        message = f"joined edges cannot agree: {joins[0].why}"
-        return _clash("E501", message, conflict, spec, size, help)
-    if "shaping" in kinds:
-        rule = next(rule for rule in conflict.rules if rule.kind == "shaping")
-        return _clash("E401", f"too few rows: {rule.why}", conflict, spec, size, help)
     if kinds == {"exact", "parity"}:
         message = "an odd number of rows does not fit: each section worked flat ends on a wrong-side row"
-        return _clash("E303", message, conflict, spec, size, "Write an even number of rows, or a length.")
+        return _clash(
+            "E303", message, conflict, spec, size, words or "Write an even number of rows, or a length.", fixes
+        )
+    for tolerance in TRIED_TOLERANCES if "shaping" not in kinds else ():
+        looser = replace(spec, length_tolerance=max(tolerance, spec.length_tolerance))
+        if feasible(length_model(looser, layouts, counts, widths)):
+            words = f"{words} {length_ways.tolerance_words(tolerance)}".strip()
+            break
+    words = words if fixes or words else "Change one of these lines."
+    if joins:
+        message = f"joined edges cannot agree: {joins[0].why}"
+        return _clash("E501", message, conflict, spec, size, words, fixes)
+    if "shaping" in kinds:
+        rule = next(rule for rule in conflict.rules if rule.kind == "shaping")
+        return _clash("E401", f"too few rows: {rule.why}", conflict, spec, size, words, fixes)
     reached = next((rule for rule in conflict.rules if len(rule.terms) > 1), None)
     if reached is not None and kinds <= {"tolerance", "exact", "parity"}:
         message = f"the lines before `work to` do not add up to it: {reached.why}"
-        return _clash("E406", message, conflict, spec, size, help)
-    return _clash("E303", "no row counts fit all of these lines", conflict, spec, size, help)
+        return _clash("E406", message, conflict, spec, size, words, fixes)
+    return _clash("E303", "no row counts fit all of these lines", conflict, spec, size, words, fixes)
 
 
 def _repeat(
@@ -126,8 +131,26 @@ def _shaping(spec: Spec, layouts: Sequence[Layout], conflict: Conflict, size: in
             ways += "; or let the two widths lie closer together."
             message = f"{change} sts from {ends[0]} to {ends[1]} take {steps} shaping rows, so {rows} rows: {there} fit"
             labels = (Label(action.span, f"at most {there} rows here"), *_labels(conflict.rules, action.span))
-            return Problem("E401", message, labels, ways, (), spec.sizes[size].name)
+            fixes = _over(spec, layouts, section)
+            return Problem("E401", message, labels, ways, fixes, spec.sizes[size].name)
     return None
+
+
+def _over(spec: Spec, layouts: Sequence[Layout], section: SectionDraft) -> tuple[Fix, ...]:
+    """The length over which a shaping can be worked, where that solves."""
+    measure, action = section.measure, section.step.action
+    if measure is None or measure.waits_for() or not isinstance(action, Shape):
+        return ()
+    layout = next(one for one in layouts if section in one.sections)
+
+    def needed(size: int) -> Fraction:
+        ends = [_nearest_count(layout.levels[index], size) for index in (section.first, section.last)]
+        rows = least_rows(abs(ends[1] - ends[0]) // 2, any_row=action.any_row)
+        return rows / section.swatch.washed.rows
+
+    garment = Garment(spec, layouts, {}, [{} for _ in spec.sizes])
+    fix = length_ways.offer(garment, measure, length_ways.needed(garment, measure, needed), "write `over {}` or more")
+    return (fix,) if fix is not None else ()
 
 
 def _nearest_count(level: LevelDraft, size: int) -> int:
@@ -136,11 +159,11 @@ def _nearest_count(level: LevelDraft, size: int) -> int:
     return nearest(width_wish(level, size) * level.swatch.washed.stitches + level.taken)
 
 
-def _clash(code: str, message: str, conflict: Conflict, spec: Spec, size: int, help: str = "") -> Problem:
-    labels = _labels(conflict.rules)
-    if not labels:
-        return Problem(code, message, (Label(spec.sizes[size].span),), help, (), spec.sizes[size].name)
-    return Problem(code, message, labels, help or "Change one of these lines.", (), spec.sizes[size].name)
+def _clash(
+    code: str, message: str, conflict: Conflict, spec: Spec, size: int, help: str = "", fixes: tuple[Fix, ...] = ()
+) -> Problem:
+    labels = _labels(conflict.rules) or (Label(spec.sizes[size].span),)
+    return Problem(code, message, labels, help or "Change one of these lines.", fixes, spec.sizes[size].name)
 
 
 def _labels(rules: Iterable[Rule], *without: Span) -> tuple[Label, ...]:

@@ -65,7 +65,7 @@ def _placed(spec: Spec, level: LevelDraft, fit: Fit, size: int) -> Iterator[Fix]
     for title, edit, changes in tries:
         found = solved(with_fit(spec, fit.span, **changes))
         if found is not None:
-            words = f"{title}: {tell(level, found.counts[at(level.key, spec, size)], width_wish(level, size))}"
+            words = f"{title}: {tell(level, found[at(level.key, spec, size)], width_wish(level, size))}"
             yield Fix(words, (edit,)) if edit is not None else Fix(words, grade="show")
 
 
@@ -104,7 +104,7 @@ def _tolerance(spec: Spec, layouts: Sequence[Layout], level: LevelDraft, fit: Fi
         tolerance = needed + more * TENTH
         found = solved(with_fit(spec, fit.span, tolerance=tolerance))
         if found is not None:
-            count = found.counts[at(level.key, spec, size)]
+            count = found[at(level.key, spec, size)]
             words = f"a tolerance of {short(tolerance)} cm: {tell(level, count, width_wish(level, size))}"
             end = replace(fit.span, start=fit.span.end)
             edit = (Edit(end, f", tolerance {short(tolerance)} cm"),)
@@ -143,7 +143,7 @@ def _eased(spec: Spec, layouts: Sequence[Layout], level: LevelDraft, fit: Fit, s
         eases = [one.ease[name] for one in varied.sizes if not one.made_to_measure] or [varied.sizes[0].ease[name]]
         words = bracketed(eases, "cm")
         wish = width_wish(level, size) + factor * level.scale * extra[size]
-        count = found.counts[at(level.key, spec, size)]
+        count = found[at(level.key, spec, size)]
         yield Fix(f"an ease of {words} ({name}): {tell(level, count, wish)}", (Edit(place, words),))
         return
 

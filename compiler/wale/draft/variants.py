@@ -7,29 +7,33 @@ from dataclasses import dataclass, fields, replace
 from fractions import Fraction
 from math import ceil, floor
 
-from wale.draft.jointly import Jointly, solve_jointly
+from wale.draft.jointly import solved_widths
 from wale.draft.layout import lay_out
+from wale.draft.lengths import length_model
 from wale.draft.widths import width_model
-from wale.solve.exact import feasible
+from wale.solve.exact import feasible, solve
+from wale.solve.model import Solution
 from wale.source import Span
-from wale.spec import Action, Constant, Fabric, Measure, Piece, Spec, Step
+from wale.spec import Action, Constant, Dimension, Fabric, Measure, Piece, Spec, Step
 
 HALF = Fraction(1, 2)
 """Lengths that are offered are rounded to so many cm."""
 
 
-def solved(spec: Spec) -> Jointly | None:
-    """Give the counts of a spec, or None where it has none."""
+def solved(spec: Spec) -> Mapping[str, int] | None:
+    """Give the best stitches of a spec by unknown, or None where there are none or no rows suit these."""
     layouts = []
     for piece in spec.pieces:
         layout, problems = lay_out(spec, piece)
         if layout is None or problems:
             return None
         layouts.append(layout)
-    if not feasible(width_model(spec, layouts)):
+    model = width_model(spec, layouts)
+    found = solve(model) if feasible(model) else None
+    if not isinstance(found, Solution):
         return None
-    found = solve_jointly(spec, layouts)
-    return found if isinstance(found, Jointly) else None
+    rows = length_model(spec, layouts, found.values, solved_widths(spec, layouts, found.values))
+    return found.values if feasible(rows) else None
 
 
 def with_actions(spec: Spec, change: Callable[[Action], Action]) -> Spec:
@@ -63,11 +67,13 @@ def with_measures(spec: Spec, change: Callable[[Measure], Measure]) -> Spec:
     return with_actions(spec, changed)
 
 
-def with_values(spec: Spec, place: Span, values: Sequence[Fraction]) -> Spec:
-    """Give the spec with other values in the place of one measure."""
+def with_values(spec: Spec, place: Span, values: Sequence[Fraction], dimension: Dimension) -> Spec:
+    """Give the spec with other values, in cm or a count, in the place of one measure."""
 
     def change(measure: Measure) -> Measure:
-        return replace(measure, term=Constant(tuple(values))) if measure.span == place else measure
+        if measure.span != place:
+            return measure
+        return replace(measure, term=Constant(tuple(values)), dimension=dimension)
 
     return with_measures(spec, change)
 
@@ -136,13 +142,3 @@ def bracketed(values: Sequence[Fraction], unit: str) -> str:
     first, *rest = (short(value) for value in values)
     more = f" ({', '.join(rest)})" if any(one != first for one in rest) else ""
     return f"{first}{more} {unit}"
-
-
-def told_of(spec: Spec, sizes: Sequence[int], values: Mapping[int, Fraction]) -> str:
-    """Say values of some sizes in words, once where they are alike."""
-    said = [f"{short(values[size])} cm" for size in sizes]
-    return (
-        said[0]
-        if len(set(said)) == 1
-        else ", ".join(f"{one} in size {spec.sizes[size].name}" for size, one in zip(sizes, said, strict=True))
-    )

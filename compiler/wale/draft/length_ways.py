@@ -1,0 +1,279 @@
+"""Ways out where no rows fit: lengths that would do, in cm and as edits; each edit was solved with all sizes."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from wale.draft.layout import Layout, SectionDraft
+from wale.draft.variants import HALF, bracketed, round_down, round_up, short, solved, with_values
+from wale.draft.widths import at, width_wish
+from wale.problems.problem import Edit, Fix
+from wale.quantity import show_decimal
+from wale.shaping.crown import least_rounds
+from wale.shaping.taper import least_rows
+from wale.solve.model import Conflict, Rule
+from wale.spec import Crown, Measure, Neck, Shape, Shoulders, Spec
+
+STEPS = 5
+"""So often an offered length is moved on by half a centimetre before it is given up."""
+Values = tuple[Fraction, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Garment:
+    """What a conflict of rows is about.
+
+    Attributes:
+        counts: solved stitches by unknown key.
+        widths: solved widths in cm by address, one mapping a size.
+    """
+
+    spec: Spec
+    layouts: Sequence[Layout]
+    counts: Mapping[str, int]
+    widths: Sequence[Mapping[str, Fraction]]
+
+    @property
+    def sizes(self) -> range:
+        """All sizes by number."""
+        return range(len(self.spec.sizes))
+
+    def length(self, section: SectionDraft, size: int) -> Fraction:
+        """Give the length in cm that a section which is no `work to` asks for."""
+        rows = section.swatch.washed.rows
+        if section.measure is None:
+            return section.fixed / rows
+        value = section.measure.at(size, self.widths[size])
+        return value / rows if section.measure.is_count else value
+
+    def reach(self, layout: Layout, end: int, size: int) -> Fraction:
+        """Give the length in cm from the fold to the end of section `end` - 1, as the lines ask for it."""
+        total = Fraction(0)
+        for section in layout.sections[layout.fold : end]:
+            wished = self.length(section, size)
+            counted = section.measure is not None and section.measure.is_count
+            total = wished if section.to and not counted else total + wished
+        return total
+
+
+def ways_out(garment: Garment, conflict: Conflict, size: int) -> tuple[str, tuple[Fix, ...]]:
+    """Give what the lines come to in one size, in a sentence, and lengths that would do."""
+    joined = any(rule.kind == "join" for rule in conflict.rules)
+    ways = (_armhole, _sides, _longer, _top) if joined else (_odd_rows, _work_to, _longer, _top)
+    words: dict[str, None] = {}
+    fixes: dict[Fix, None] = {}
+    for rule in conflict.rules:
+        for way in ways:
+            for said, fix in way(garment, rule, size):
+                if said:
+                    words[said] = None
+                if fix is not None:
+                    fixes[fix] = None
+    return " ".join(words), tuple(fixes)
+
+
+Ways = Iterator[tuple[str, Fix | None]]
+
+
+def offer(
+    garment: Garment, measure: Measure, values: Sequence[Fraction], title: str, step: Fraction = HALF
+) -> Fix | None:
+    """Give the fix that writes values for a measure, moved on by `step` until all sizes solve, or None."""
+    for number in range(STEPS):
+        tried = tuple(value + number * step for value in values)
+        if any(value <= 0 for value in tried):
+            return None
+        if solved(with_values(garment.spec, measure.span, tried, "length")) is not None:
+            words = bracketed(tried, "cm")
+            return Fix(title.replace("{}", words), (Edit(measure.span, words),))
+    return None
+
+
+def needed(garment: Garment, measure: Measure, wanted: Callable[[int], Fraction]) -> Values:
+    """Give what all sizes need, rounded up: one value where one was written, else one a size."""
+    values = [round_up(wanted(size)) for size in garment.sizes]
+    old = [measure.at(size, garment.widths[size]) for size in garment.sizes]
+    if measure.is_count or len(set(old)) == 1:
+        return (max(values),) * len(values)
+    return tuple(max(value, round_up(before)) for value, before in zip(values, old, strict=True))
+
+
+def _sections(garment: Garment, rule: Rule) -> Iterator[tuple[Layout, int, SectionDraft]]:
+    """The section that a rule speaks of last, in the first piece that has it."""
+    last = rule.terms[-1][1].rsplit("@", 1)[0]
+    for layout in garment.layouts:
+        for index, section in enumerate(layout.sections):
+            if section.key == last:
+                yield layout, index, section
+                return
+
+
+def _odd_rows(garment: Garment, rule: Rule, size: int) -> Ways:
+    """A written count that is odd: one less and one more."""
+    if rule.kind != "exact" or len(rule.terms) != 1 or not rule.lower or rule.lower % 2 == 0:
+        return
+    for _, _, section in _sections(garment, rule):
+        measure = section.measure
+        if measure is None or measure.dimension != "rows" or section.kind == "crown":
+            continue
+        for change in (-1, 1):
+            rows = [measure.at(one) + change for one in garment.sizes]
+            if min(rows) > 0 and solved(with_values(garment.spec, measure.span, rows, "rows")) is not None:
+                words = bracketed(rows, "rows")
+                yield "", Fix(f"write `{words}`", (Edit(measure.span, words),))
+
+
+def _work_to(garment: Garment, rule: Rule, size: int) -> Ways:
+    """`work to` less than what the lines above it come to."""
+    if rule.kind != "tolerance":
+        return
+    for layout, index, section in _sections(garment, rule):
+        measure = section.measure
+        if not section.to or measure is None or measure.is_count:
+            continue
+
+        def above(one: int, layout: Layout = layout, index: int = index) -> Fraction:
+            return garment.reach(layout, index, one)
+
+        if all(above(one) <= measure.at(one, garment.widths[one]) for one in garment.sizes):
+            continue
+        where = f" in size {garment.spec.sizes[size].name}" if len(garment.sizes) > 1 else ""
+        said = (
+            f"The lines above `work to {measure.words}` come to {show_decimal(above(size), 1)} cm{where}, and it asks "
+            f"for {show_decimal(measure.at(size, garment.widths[size]), 1)} cm."
+        )
+        yield said, offer(garment, measure, needed(garment, measure, above), "write `work to {}` or more")
+
+
+def _armhole(garment: Garment, rule: Rule, size: int) -> Ways:
+    """A sleeve's top that is not twice the armhole edge: another top, or another height of the underarm."""
+    if rule.kind != "join":
+        return
+    sleeve = next((one for one in garment.layouts if one.levels[-1].measure.span in rule.spans), None)
+    body = next((one for one in garment.layouts if one.neck is not None and "underarm" in dict(one.marks)), None)
+    if sleeve is None or body is None or body.shoulders is None:
+        return
+    top, index = sleeve.levels[-1], dict(body.marks)["underarm"]
+    action, last = body.shoulders.action, body.sections[-1]
+    assert isinstance(action, Shoulders)
+    slope = action.slope
+
+    def drop(one: int) -> Fraction:
+        value = slope.at(one, garment.widths[one])
+        return value / last.swatch.washed.rows if slope.is_count else value
+
+    def shoulder(one: int) -> Fraction:
+        return garment.reach(body, len(body.sections), one) - drop(one)
+
+    def edge(one: int) -> Fraction:
+        return shoulder(one) - garment.reach(body, index, one)
+
+    def width(one: int) -> Fraction:
+        if not top.measure.is_count:
+            return width_wish(top, one)
+        return (top.measure.at(one) - top.taken) / top.swatch.washed.stitches
+
+    where = f" in size {garment.spec.sizes[size].name}" if len(garment.sizes) > 1 else ""
+    said = f"2 × the armhole edge is {show_decimal(2 * edge(size), 1)} cm{where}, the sleeve's top "
+    yield f"{said}{show_decimal(width(size), 1)} cm.", None
+    tops = tuple(round((2 * edge(one)) / HALF) * HALF for one in garment.sizes)
+    yield "", offer(garment, top.measure, tops, "make the sleeve's top {} wide")
+    below = body.sections[index - 1] if index else None
+    if below is not None and below.to and below.measure is not None:
+        heights = tuple(round((shoulder(one) - width(one) / 2) / HALF) * HALF for one in garment.sizes)
+        yield "", offer(garment, below.measure, heights, "start the armhole at {}: `work to {}`")
+
+
+def _sides(garment: Garment, rule: Rule, size: int) -> Ways:
+    """Two pieces whose sides are of different length: the length of one for the other."""
+    if rule.kind != "join" or len(rule.spans) < 3:
+        return
+    pair = [one for span in rule.spans[1:3] for one in garment.layouts if one.piece.span == span]
+    if len(pair) != 2:
+        return
+    ends = [len(one.sections) for one in pair]
+    for name, index in pair[0].marks:
+        if f"joined {name} " in f"{rule.why} " and name in dict(pair[1].marks):
+            ends = [index, dict(pair[1].marks)[name]]
+    told = [
+        f"the {one.piece.name} {show_decimal(garment.reach(one, end, size), 1)} cm"
+        for one, end in zip(pair, ends, strict=True)
+    ]
+    yield f"As written, {' and '.join(told)} come to the seam.", None
+    for (one, end), (other, end_other) in (
+        (_at(pair, ends, 0), _at(pair, ends, 1)),
+        (_at(pair, ends, 1), _at(pair, ends, 0)),
+    ):
+        last = other.sections[end_other - 1] if end_other else None
+        if last is not None and last.to and last.measure is not None:
+            lengths = tuple(garment.reach(one, end, index) for index in garment.sizes)
+            yield (
+                "",
+                offer(garment, last.measure, lengths, f"work the {other.piece.name} to {{}}, as the {one.piece.name}"),
+            )
+
+
+def _at(pair: Sequence[Layout], ends: Sequence[int], index: int) -> tuple[Layout, int]:
+    return pair[index], ends[index]
+
+
+def _longer(garment: Garment, rule: Rule, size: int) -> Ways:
+    """A shaping or crown whose rows are too few: the length that they take."""
+    if rule.kind != "shaping":
+        return
+    for layout, _, section in _sections(garment, rule):
+        action, measure = section.step.action, section.measure
+        if measure is None or not isinstance(action, Shape | Crown):
+            continue
+
+        def rows(one: int, layout: Layout = layout, section: SectionDraft = section) -> Fraction:
+            return least(garment, layout, section, one) / section.swatch.washed.rows
+
+        fix = offer(garment, measure, needed(garment, measure, rows), "write `over {}` or more")
+        most = max(rows(one) for one in garment.sizes)
+        what = "crown" if isinstance(action, Crown) else "shaping"
+        where = ", in the largest size" if len(garment.sizes) > 1 else ""
+        closer = "" if isinstance(action, Crown) else "; or let the two widths lie closer together"
+        said = f"The {what} takes {show_decimal(most, 1)} cm at least{where}{closer}."
+        yield said, fix
+
+
+def least(garment: Garment, layout: Layout, section: SectionDraft, size: int) -> int:
+    """Give the fewest rows in which a shaping or crown can be worked."""
+    action = section.step.action
+    ends = [garment.counts[at(layout.levels[index].key, garment.spec, size)] for index in (section.first, section.last)]
+    if isinstance(action, Crown):
+        return least_rounds(ends[-1], action.wedges)
+    assert isinstance(action, Shape)
+    return least_rows(abs(ends[1] - ends[0]) // 2, any_row=action.any_row)
+
+
+def _top(garment: Garment, rule: Rule, size: int) -> Ways:
+    """A neck or slope that is longer than the last line below it."""
+    if rule.kind != "shaping" or len(rule.terms) != 2:
+        return
+    for layout in garment.layouts:
+        for step in (layout.neck, layout.shoulders):
+            if step is None or step.action.span not in rule.spans:
+                continue
+            measure = step.action.depth if isinstance(step.action, Neck) else getattr(step.action, "slope", None)
+            if measure is None:
+                continue
+            index = len(layout.sections)
+            room = [garment.reach(layout, index, one) - garment.reach(layout, index - 1, one) for one in garment.sizes]
+            what = "neck" if isinstance(step.action, Neck) else "slope"
+            said = f"The last line below the {what} is {show_decimal(room[size], 1)} cm long."
+            lengths = tuple(round_down(min(one, measure.at(number))) for number, one in enumerate(room))
+            if measure.is_count:
+                lengths = tuple(round_down(one) for one in room)
+            values = lengths if len(set(room)) > 1 else (min(lengths),) * len(lengths)
+            word = "{} deep" if isinstance(step.action, Neck) else "slope {}"
+            yield said, offer(garment, measure, values, f"write `{word}`", -HALF)
+            return
+
+
+def tolerance_words(tolerance: Fraction) -> str:
+    """Say which line lets lengths miss more."""
+    return f"They fit with `tolerance lengths {short(tolerance)} cm` in the `pattern` block."
