@@ -11,23 +11,9 @@ from support import ROOT
 from wale.prove.proof import prove
 from wale.write.facts import facts, printed
 
-WAITING = {
-    "hat": "the round that evens a crown out does not say its colours",
-    "hat-uneven-wedges": "the round that evens a crown out does not say its colours",
-    "stepped-shoulders": "the neck row counts stitches that are bound off already",
-    "sleeve-any-row": "shapings on wrong-side rows are told for right-side rows",
-    "sleeve-odd-rows": "chart rows are counted over one repeat, the chart shows two",
-    "sleeve-ribbed-plain": "the needles are not changed after the rib",
-    "cowl-two-ribs": "a rib after a chart does not say its yarn and needles",
-    "cowl-two-fabrics": "the even round between two fabrics does not say its yarn",
-}
-"""Wordings of the writer that cannot be worked as printed."""
-
 
 @pytest.mark.parametrize("name", NAMES)
-def test_the_words_make_the_fabric_that_was_planned(name: str, request: pytest.FixtureRequest) -> None:
-    if name in WAITING:
-        request.applymarker(pytest.mark.xfail(reason=WAITING[name]))
+def test_the_words_make_the_fabric_that_was_planned(name: str) -> None:
     done = compiled(name)
     assert done.spec is not None and done.plan is not None and done.pattern is not None
     page = printed(done.spec, done.plan, done.pattern, done.sizes)
