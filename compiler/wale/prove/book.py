@@ -32,6 +32,8 @@ _REMARK = re.compile(
     re.I | re.S,
 )
 """What only tells: notes and sources, remarks of compiled patterns, and parts of a piece such as `Heel:`."""
+_PARAGRAPH = re.compile(r"[^:]+, after each shaping (?:row|round):")
+"""How a paragraph of a compiled pattern begins that goes on to the next blank line, unindented."""
 _LARGE = re.compile(r"[0-9]{7,}")
 MOST_UNREAD = 100
 """Most lines that are told as unreadable."""
@@ -225,7 +227,7 @@ def _paragraphs(lines: Sequence[tuple[int, str]]) -> Iterator[tuple[int, int, st
             yield number, label, text
         number, text = at, step[2] if step is not None else line.strip()
         label = int(step[1] or 0) if step is not None else 0
-        is_told = step is None and _REMARK.fullmatch(text) is not None and not text.endswith(":")
+        is_told = step is None and _PARAGRAPH.match(text) is not None
     if text:
         yield number, label, text
 

@@ -97,8 +97,7 @@ class HandWork:
     def _one_row(self, line: HandRow) -> None:
         needles = self.needles
         insist(not needles.chart, f"the work is in chart {needles.chart}; a row in words needs a plain fabric")
-        if not self.is_free:
-            insist(line.in_round == needles.in_round, "the work is " + ("in the round" if needles.in_round else "flat"))
+        self._round_or_flat(line.in_round)
         if line.side and not line.in_round and needles.side != line.side:
             insist(self.is_free, f"the next row is a {needles.side} row, not a {line.side} row")
             needles.shift += 1
@@ -124,10 +123,15 @@ class HandWork:
             needles.in_round, self.is_free = False, True
             needles.shift += needles.side != "WS"
 
+    def _round_or_flat(self, in_round: bool) -> None:
+        is_round = self.needles.in_round
+        told = "in the round, so it has no rows" if is_round else "flat; say `Join to a round.` before its first round"
+        insist(in_round == is_round, f"the work is {told}")
+
     def _rows(self, line: HandRows) -> None:
         needles = self.needles
         insist(line.rows <= MOST_AGAIN, f"{line.rows} rows are too many for one line")
-        insist(line.in_round == needles.in_round, "the work is " + ("in the round" if needles.in_round else "flat"))
+        self._round_or_flat(line.in_round)
         insist(not self.waits, f"{_sts(self.waits)} wait from a turn; work a row to the end first")
         if line.kind != "even" or not needles.stitch:
             insist(not needles.chart or line.kind == "even", f"the work is in chart {needles.chart}")
@@ -169,23 +173,21 @@ class HandWork:
         insist(line.times * len(rows) <= MOST_AGAIN, f"{line.times * len(rows)} rows are too many for one line")
         times = 0
         while times < line.times if line.times else not self._reached(line):
-            insist(times < MOST_AGAIN, "there is no end to it")
-            before = self.needles.count
+            away = abs(self.needles.count - line.until)
             for row in rows:
                 self._one_row(row)
             times += 1
-            stands = line.times or line.until_rows or self.needles.count < before or self._reached(line)
-            insist(bool(stands), f"the rows do not come to {line.until} sts, there are {self.needles.count}")
+            nearer = line.times or line.until_rows or abs(self.needles.count - line.until) < away
+            insist(bool(nearer), f"the rows never come to {line.until} sts, there are {self.needles.count}")
         self.passed += times * len(rows)
         self._state(line.after)
 
     def _reached(self, line: Again) -> bool:
-        if line.until_rows:
-            worked = self.needles.done - self.run_start
-            insist(worked <= line.until, f"{worked} rows are worked, not {line.until}")
-            return worked == line.until
-        insist(self.needles.count >= line.until, f"there are {self.needles.count} sts, fewer than {line.until}")
-        return self.needles.count == line.until
+        if not line.until_rows:
+            return self.needles.count == line.until
+        worked = self.needles.done - self.run_start
+        insist(worked <= line.until, f"{worked} rows are worked, not {line.until}")
+        return worked == line.until
 
     def _state(self, after: tuple[int, ...]) -> None:
         """Hold stated stitches against those on the needles."""
