@@ -166,6 +166,10 @@ _TERMS = {
     "STITCH": "`stockinette`, `garter` or `rib 2x2`",
     "RIB": "a rib such as `2x2`",
     "SIZE": "a size",
+    "SEP": "`,`",
+    "ALONG": "`along`",
+    "WHICH": "`next` or `last`",
+    "MANNER": "`loosely`",
     "$END": "the end of the line",
 }
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import random
-import re
 
 import pytest
 from hypothesis import given
@@ -106,7 +105,7 @@ def test_problems_stand_at_the_words_that_are_wrong() -> None:
     source = Source("cap.txt", BROKEN)
     first, second = knit_pattern(source).problems
     assert (first.code, source.cut(first.labels[0].span)) == ("E851", "cunningly.")
-    assert "`,`" in first.labels[0].text and "`;`" in first.labels[0].text
+    assert first.labels[0].text == "expected here: `,`, `.`"
     assert (second.code, source.place(second.labels[0].span.start)) == ("E852", (6, 1))
 
 
@@ -151,7 +150,7 @@ def test_a_compiled_pattern_edited_by_hand_is_held_to_its_words() -> None:
     done = compiled("sluice-hat")
     assert done.pattern is not None
     text = render(done.pattern)
-    source = Source("made.txt", re.sub(r"\(156,(\s+168\) sts\.)", r"(155,\1", text, count=1))
+    source = Source("made.txt", text.replace("k14, m1. 156 sts.", "k14, m1. 155 sts.", 1))
     assert source.text != text
     (one,) = knit_pattern(source).problems
     assert (one.code, "size medium" in one.message, "156 sts, not 155" in one.message) == ("E853", True, True)
@@ -163,8 +162,9 @@ def test_remarks_are_named() -> None:
 
 WORDS = (
     "Cast on 20 sts.", "Round 1:", "Row 2 (WS):", "k6,", "(k2tog,", "k1)", "3 times", "to the end", ".", "\n", "\n\n",
-    "Sizes S (M)", "Join to a round.", "turn", "Repeat rows 1 and 2", "4 (5)", "sts", "Chart a:", "Row 1 2 rye", "*", ")",
-    "put the next 3 sts on a holder,", "Knit 3 rows.", "Work 9 rows in stockinette in rye.", "Note:", "é", "Bind off.",
+    "Sizes S (M)", "Join to a round.", "turn", "Repeat rows 1 and 2", "4 (5)", "sts", "Chart a:", "Row 1 2 rye", "*",
+    ")", "put the next 3 sts on a holder,", "Knit 3 rows.", "Work 9 rows in stockinette in rye.", "Note:", "é",
+    "Bind off.",
 )  # fmt: skip
 
 

@@ -53,7 +53,7 @@ def test_a_row_leaves_so_many_stitches(row: str, count: int) -> None:
 
 
 def test_wrong_side_rows_are_seen_from_the_right_side() -> None:
-    # From the left of a WS row: k1 p2 ssp p5; from the right side and its right end: 5 knit, a decrease, 2 knit, 1 purl.
+    # From the left of a WS row: k1 p2 ssp p5; on the right side, from its right end: 5 knit, decrease, 2 knit, 1 purl.
     assert looks(FLAT, "Row 1 (RS): p1, k9.", "Row 2 (WS): k1, p2, ssp, p5.") == ["pkkkkkkkkk", "kkkkkLkkp"]
 
 
