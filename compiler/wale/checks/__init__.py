@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from wale.checks import colours, floats, joins, rings, safety, steps, swatches, yarns
+from wale.checks import colours, floats, joins, lengths, rings, safety, steps, swatches, yarns
 from wale.plan import Plan
 from wale.problems.problem import Problem
 from wale.spec import Spec
@@ -16,6 +16,7 @@ CHECKS: tuple[Callable[[Spec, Plan], list[Problem]], ...] = (
     swatches.check,
     rings.check,
     steps.check,
+    lengths.check,
     yarns.check,
     safety.check,
 )

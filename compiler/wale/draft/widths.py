@@ -27,15 +27,6 @@ WIDEST = Fraction(1000)
 """Widest piece in cm: bounds a length that waits for a solved width."""
 
 
-@dataclass(frozen=True, slots=True)
-class Relaxed:
-    """One rule let go to look for a way out: another fit or tolerance at one level (its key)."""
-
-    level: str
-    fit: str | None = None
-    tolerance: Fraction | None = None
-
-
 def at(key: str, spec: Spec, size: int) -> str:
     """Name the unknown of a level or section in one size."""
     return f"{key}@{spec.sizes[size].name}"
@@ -75,14 +66,14 @@ def most_stitches(measure: Measure, gauge: Fraction, size: int) -> int:
     return int(wish) if measure.is_count else ceil((2 * wish + ROOM) * gauge)
 
 
-def width_model(spec: Spec, layouts: Sequence[Layout], relaxed: Sequence[Relaxed] = ()) -> Model:
+def width_model(spec: Spec, layouts: Sequence[Layout]) -> Model:
     """State the stitch counts of a garment."""
     build = Builder()
     own = list(zip(layouts, own_levels(layouts), own_from(layouts), strict=True))
     for size in range(len(spec.sizes)):
         for layout, levels, start in own:
             for level in levels:
-                _level(build, spec, layout, level, size, relaxed)
+                _level(build, spec, layout, level, size)
             for section in layout.sections[start:]:
                 if section.kind == "shape":
                     _shaping(build, spec, layout, section, size)
@@ -115,12 +106,9 @@ def order(
             build.rule("order", why, terms, (spec.sizes[large].span,), lower=0)
 
 
-def _level(
-    build: Builder, spec: Spec, layout: Layout, level: LevelDraft, size: int, relaxed: Sequence[Relaxed]
-) -> None:
+def _level(build: Builder, spec: Spec, layout: Layout, level: LevelDraft, size: int) -> None:
     key, measure = at(level.key, spec, size), level.measure
     build.unknown(key, 1, most_stitches(measure, level.swatch.washed.stitches, size))
-    mine = [one for one in relaxed if one.level == level.key]
     if measure.is_count:
         count = int(measure.at(size))
         build.rule("exact", f"{count} sts as written", ((1, key),), (measure.span,), lower=count, upper=count)
@@ -129,32 +117,45 @@ def _level(
         tolerance = spec.width_tolerance
         if level.fabric is not None and level.fabric.fit.tolerance is not None:
             tolerance = level.fabric.fit.tolerance
-        tolerance = next((one.tolerance for one in mine if one.tolerance is not None), tolerance)
-        build.rule(
-            "tolerance",
-            f"within {float(tolerance):g} cm of {float(wish):.2f} cm",
-            ((1, key),),
-            (measure.span, level.swatch.washed.span),
-            lower=max(1, ceil((wish - tolerance) * gauge + level.taken)),
-            upper=floor((wish + tolerance) * gauge + level.taken),
-        )
+        why = f"within {float(tolerance):g} cm of {float(wish):.2f} cm"
+        lower = max(1, ceil((wish - tolerance) * gauge + level.taken))
+        upper = floor((wish + tolerance) * gauge + level.taken)
+        most = _widest_rib(layout, level, wish * gauge + level.taken)
+        if most is not None and most >= lower:
+            why, upper = f"{why}, and a rib no wider than what it joins", min(upper, most)
+        places = (measure.span, level.swatch.washed.span)
+        build.rule("tolerance", why, ((1, key),), places, lower=lower, upper=upper)
         weight = spec.weight(level.label)
         build.wishes.setdefault(Wish(((1 / gauge, key),), -level.taken / gauge - wish, weight))
-    _repeat(build, spec, layout, level, key, mine)
+    _repeat(build, spec, layout, level, key)
     if level.rib is not None:
-        knit, purl = level.rib
-        modulus, left = rib_rule(knit, purl, in_round=layout.piece.in_round)
+        modulus, left = rib_rule(*level.rib, in_round=layout.piece.in_round)
         words = f"rib: a multiple of {modulus}" + (f" plus {left}, edge stitches apart" if left else "")
         spans = (measure.span,)
         build.rule("repeat", words, ((1, key),), spans, modulus=modulus, residue=(left + level.edges) % modulus)
 
 
-def _repeat(build: Builder, spec: Spec, layout: Layout, level: LevelDraft, key: str, mine: Sequence[Relaxed]) -> None:
+def _widest_rib(layout: Layout, level: LevelDraft, exact: Fraction) -> int | None:
+    """Give the largest count of a rib that is not wider than what it joins by a quarter of its multiple or more.
+
+    Args:
+        exact: stitches that plain fabric of its gauge would have there.
+
+    A rib that is wider than what it joins flares (common practice, no source; the quarter is our choice).
+    """
+    if level.rib is None:
+        return None
+    modulus, left = rib_rule(*level.rib, in_round=layout.piece.in_round)
+    most = ceil(exact + Fraction(modulus, 4)) - 1
+    return most - (most - left - level.edges) % modulus
+
+
+def _repeat(build: Builder, spec: Spec, layout: Layout, level: LevelDraft, key: str) -> None:
     fabric = level.fabric
     if fabric is None or fabric.motif is None:
         _parity(build, spec, layout, level, key)
         return
-    kind = next((one.fit for one in mine if one.fit is not None), kind_at(fabric.fit, level.label))
+    kind = kind_at(fabric.fit, level.label)
     carry = layout.carry if fabric.fit.seams == "unbroken" else 1
     rule = residue(spec.motifs[fabric.motif], fabric.fit, kind, level.edges, layout.piece.in_round, carry)
     if rule is not None:

@@ -120,6 +120,7 @@ CODES: dict[str, Code] = {
     "W610": Code("warning", "A swatch's weight and its loop disagree"),
     "W611": Code("warning", "A swatch that is used was never washed"),
     "W612": Code("warning", "A piece is never bound off"),
+    "W613": Code("warning", "A length is far from its wish"),
     "C701": Code("caution", "A pom-pom on a garment for the young"),
     "C702": Code("caution", "Strands inside a garment for the young"),
     "C703": Code("caution", "A note asks for a cord or a small part"),

@@ -113,6 +113,25 @@ def test_a_rib_takes_its_multiple_beside_the_edge_stitches() -> None:
     assert (rib.levels[0].counts[0] - 2) % 4 == 2
 
 
+@pytest.mark.parametrize(
+    ("width", "count"),
+    [
+        ("26.67 cm", 72),  # 72.0 sts: just a multiple of 4
+        ("27.41 cm", 72),  # 74.0 sts lie between 72 and 76: the rib is not to be the wider
+        ("27.5 cm", 72),  # 74.25 sts: 76 is nearer, and would flare by 1.75 sts
+        ("27.85 cm", 76),  # 75.2 sts: 76 is wider by less than a stitch, a quarter of the multiple
+    ],
+)
+def test_a_rib_is_not_wider_than_what_it_joins(width: str, count: int) -> None:
+    """In the round at 2.7 sts a cm, 2x2."""
+    lines = (f"cast on {width} in plain-round", "rib 5 cm, 2x2", "work 5 cm")
+    text = (
+        sheet(*lines).replace("back, worked flat", "back, in the round").replace("    edge 1 st each side in rye\n", "")
+    )
+    plan = planned(text.replace("join\n    seam sides, mattress stitch\n", ""))
+    assert plan.pieces[0].levels[0].counts == (count,)
+
+
 @pytest.mark.parametrize(("rib", "step", "over"), [("1x1", 2, 1), ("2x2", 4, 2), ("3x1", 4, 3)])
 def test_other_ribs(rib: str, step: int, over: int) -> None:
     count = piece("cast on bust/2 in plain", f"rib 5 cm, {rib}", "work 5 cm").levels[0].counts[0]

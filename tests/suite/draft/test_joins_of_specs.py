@@ -181,3 +181,30 @@ join
 """
     (found,) = [one for one in checked(text).problems if one.is_error]
     assert found.code == "E505" and "40 cm" in found.help and "23.2 cm below" in found.help
+
+
+@pytest.mark.parametrize("more", [0, 8])
+def test_an_armhole_that_grows_with_the_sleeve_is_told(more: int) -> None:
+    """2 x 4 cm more of sleeve; the lines ask for an edge of max(15.9 + 3, (24.8 + 8) / 2) = 18.9 cm in size XS."""
+    text = MILLRACE.replace("to 2 * armhole over", f"to 2 * armhole + {more} cm over")
+    told = [one.message for one in checked(text).problems if one.code == "W613" and "armhole edge" in one.message]
+    assert len(told) == (1 if more else 0)
+    assert all("in size XS where 18.9 cm was asked" in one for one in told)
+
+
+def test_a_shaping_that_takes_longer_than_it_was_given_is_told() -> None:
+    """12 sts are 6 shaping rows, so 12 rows of flat work: 3.2 cm at 38 rows in 10 cm where 2 cm were asked."""
+    text = """wale 1
+pattern "Panel"
+    use "mill-yarns.wale"
+sizes one
+piece panel, worked flat
+    cast on 60 sts in plain
+    work 10 cm
+    shape to 72 sts over {over} cm
+    work 10 cm
+    bind off
+"""
+    told = [one.message for one in checked(text.format(over=2)).problems if one.code == "W613"]
+    assert told == ["panel.shape[1] is 3.2 cm in size one where 2 cm was asked"]
+    assert not [one for one in checked(text.format(over="3.2")).problems if one.code == "W613"]
