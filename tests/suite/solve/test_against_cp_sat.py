@@ -24,17 +24,17 @@ def test_models_like_garments_have_the_same_optimum(start: int) -> None:
     assert 20 <= solved <= 48
 
 
-@pytest.mark.parametrize("start", range(1000, 1150, 25))
+@pytest.mark.parametrize("start", range(1000, 1200, 40))
 def test_conflicts_are_smallest(start: int) -> None:
     clashes = 0
-    for seed in range(start, start + 25):
+    for seed in range(start, start + 40):
         model = impossible(seed)
         answer = solve(model)
         if isinstance(answer, Conflict):
             clashes += 1
             assert looseness(model, answer) == "", f"seed {seed}"
-    # most of a batch clash, over a hundred in all
-    assert clashes >= 15
+    # five batches: a hundred conflicts at least
+    assert clashes >= 20
 
 
 @pytest.mark.parametrize("name", NAMES)
