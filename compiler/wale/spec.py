@@ -485,13 +485,26 @@ class Band:
 class Assumption:
     """A default that was used, printed in the pattern; `source` names the rule's source or `common practice`.
 
-    `{}` in `text` stands for `values`, lengths in cm: one a size, or one for all.
+    `{}` in `text` stands for `values`, lengths in cm: one a size, or one for all. `sources`, where given, are one a
+    size, "" for a size that it does not hold for.
     """
 
     text: str
     source: str = "common practice, no source"
     span: Span | None = None
     values: tuple[Fraction, ...] = ()
+    sources: tuple[str, ...] = ()
+
+    def holds(self, sizes: Sequence[int] | None = None) -> bool:
+        """Say whether it holds for any of some sizes (None: of all)."""
+        return not self.sources or bool(self.origin(sizes))
+
+    def origin(self, sizes: Sequence[int] | None = None) -> str:
+        """Give the sources of some sizes (None: of all), each once."""
+        if not self.sources:
+            return self.source
+        chosen = self.sources if sizes is None else [self.sources[size] for size in sizes]
+        return "; ".join(dict.fromkeys(one for one in chosen if one))
 
     def said(self, sizes: Sequence[int] | None = None, units: str = "cm") -> str:
         """Give the text with the values of some sizes (None: of all) in bracket notation, in `units` (cm, inch)."""

@@ -57,9 +57,8 @@ def _inputs(book: Book, measure: Measure, size: int) -> Iterator[Input]:
     for name in measure.names:
         taken = next((one for one in book.spec.assumptions if one.text.startswith(f"`{name}` ")), None)
         if taken is not None:
-            yield Input(
-                f"{name}, taken", None, "", taken.span, f"{taken.said([size], book.spec.units)} ({taken.source})"
-            )
+            said = f"{taken.said([size], book.spec.units)} ({taken.origin([size])})"
+            yield Input(f"{name}, taken", None, "", taken.span, said)
     for address in measure.waits_for():
         width = dict(book.plan.solved)[address][size]
         yield Input(f"{address}.width", width, f"{show(width)} cm")

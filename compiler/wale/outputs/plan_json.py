@@ -67,7 +67,9 @@ def plan_dict(spec: Spec, plan: Plan, problems: Sequence[Problem], sources: Mapp
         "pieces": [_piece(spec, plan, piece, line) for piece in plan.pieces],
         "bands": [_band(band, planned, line) for band, planned in bands],
         "joins": [_join(one, line) for one in spec.joins],
-        "assumptions": [{"text": one.said(), "source": one.source, "line": line(one.span)} for one in spec.assumptions],
+        "assumptions": [
+            {"text": one.said(), "source": one.origin(), "line": line(one.span)} for one in spec.assumptions
+        ],
         "problems": as_json(problems, sources),
     }
 

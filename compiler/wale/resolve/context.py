@@ -80,10 +80,14 @@ class Context:
         source: str = "common practice, no source",
         span: Span | None = None,
         values: tuple[Fraction, ...] = (),
+        sources: tuple[str, ...] = (),
     ) -> None:
-        """Note a default that was used, once; `{}` in the text stands for the values in cm, one a size or one."""
+        """Note a default that was used, once; `{}` in the text stands for the values in cm, one a size or one.
+
+        `sources` are one a size, "" where it does not hold.
+        """
         if all(text != known.text for known in self.assumptions):
-            self.assumptions.append(Assumption(text, source, span, values))
+            self.assumptions.append(Assumption(text, source, span, values, sources))
 
     def is_news(self, code: str, word: str) -> bool:
         """Say whether a word is complained about for the first time; the same slip in ten lines is one problem."""

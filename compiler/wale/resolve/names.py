@@ -9,7 +9,7 @@ from wale.parse.tree import Equals, Expr, Name, Statement
 from wale.problems.problem import Edit, Fix
 from wale.resolve.context import Context, near_word
 from wale.resolve.shapes import EXPRESSIONS
-from wale.resolve.sizes import Sizing
+from wale.resolve.sizes import Sizing, report_absent
 from wale.resolve.values import Scope, Value
 from wale.sizes import DEFAULTS, Body, Measured, measure_name
 from wale.source import Span
@@ -32,6 +32,7 @@ class Names:
     Attributes:
         pieces: names of all pieces, broken ones too: `back.bust` is a solved width.
         solved: every solved width that is used, with its place; checked once the pieces are known.
+        used: body measures, and garment measures that follow from them, in the order of their first use.
     """
 
     context: Context
@@ -39,6 +40,7 @@ class Names:
     pieces: frozenset[str]
     lets: dict[str, Let] = field(default_factory=dict)
     solved: dict[str, Span] = field(default_factory=dict)
+    used: dict[str, None] = field(default_factory=dict)
     _known: dict[str, Value | None] = field(default_factory=dict)
     _open: list[str] = field(default_factory=list)
 
@@ -139,13 +141,8 @@ class Names:
                 self._known[other] = None
             return None
         if len(self._open) > 40:
-            self.context.report(
-                "E223",
-                "these `let` lines build on one another more than 40 deep",
-                let.span,
-                "too deep",
-                "Write them in the order in which they build on one another.",
-            )
+            if self.context.is_news("E223", "let"):
+                self._too_deep(let)
             self._known[text] = None
             return None
         self._open.append(text)
@@ -157,6 +154,15 @@ class Names:
                 found = Value(found.term, found.kind, (text,), inputs, found.nodes)
             self._known[text] = found
         return self._known[text]
+
+    def _too_deep(self, let: Let) -> None:
+        self.context.report(
+            "E223",
+            "these `let` lines build on one another more than 40 deep",
+            let.span,
+            "too deep",
+            "Write out some of the values on the way.",
+        )
 
     def _has_ease(self, measure: str) -> bool:
         sizes = self.sizing.all
@@ -175,6 +181,7 @@ class Names:
         return self._value(measure, values, self.sizing.ease_places.get(measure, []))
 
     def _value(self, measure: str, values: tuple[Fraction, ...], more: list[Span]) -> Value:
+        self.used[measure] = None
         places = [size.measures[measure].span or self.sizing.head for size in self.sizing.all]
         return Value(Constant(values), "length", (measure,), tuple(dict.fromkeys((*more, *places))))
 
@@ -259,12 +266,12 @@ class Names:
                 return None
             found.append(derived)
         values = tuple(each.value_cm for each in found)
-        rules = "; ".join(dict.fromkeys(each.source for each in found))
+        self.used[measure] = None
         self.context.assume(
             f"`{measure}` is not given, so it is taken as {{}}; a line `let {measure} = …` changes it.",
-            rules,
-            name.span,
-            values,
+            span=name.span,
+            values=values,
+            sources=tuple(each.source for each in found),
         )
         return Value(Constant(values), "length", (measure,), (self.sizing.head,))
 
@@ -276,6 +283,9 @@ class Names:
         if not self.sizing.sound or self.context.is_lost(name.text) or not self.context.is_news("E210", name.text):
             return
         measures = dict.fromkeys(key for size in self.sizing.all for key in size.measures)
+        if measure_name(name.text) is not None:
+            report_absent(self.context, self.sizing, name.text, name.span)
+            return
         lets = [] if measures_only else [*self.lets, *DEFAULTS]
         near = near_word(name.text, (*lets, *measures))
         told = ", ".join(dict.fromkeys((*lets, *measures))) or "nothing"

@@ -105,7 +105,7 @@ def _read_block(context: Context, block: Block, sizing: Sizing) -> None:
     sizing.uneven = {measure for measure, (values, _) in eases.items() if len(set(values)) > 1}
     sizing.ease_line = lines["ease"][0].span if "ease" in lines else None
     sound = _grows(context, sizing, {measure: span for measure, (_, span) in stated.items()}, "")
-    sizing.sound = _known_eases(context, eases, sizing.sizes) and sound
+    sizing.sound = _known_eases(context, eases, sizing.sizes, sizing) and sound
     if sizing.sound and eases:
         _grows(context, sizing, {measure: span for measure, (_, span) in eases.items()}, "finished ")
 
@@ -285,12 +285,16 @@ def _values(
 
 
 def _known_eases(
-    context: Context, eases: Mapping[str, tuple[tuple[Fraction, ...], Span]], sizes: Sequence[Size]
+    context: Context, eases: Mapping[str, tuple[tuple[Fraction, ...], Span]], sizes: Sequence[Size], sizing: Sizing
 ) -> bool:
     known = dict.fromkeys(measure for size in sizes for measure in size.measures)
     sound = True
     for measure, (_, span) in eases.items():
         if measure not in known and not context.is_lost(measure):
+            sound = False
+            if measure_name(measure) is not None:
+                report_absent(context, sizing, measure, span)
+                continue
             near = near_word(measure, known)
             context.report(
                 "E210",
@@ -299,8 +303,23 @@ def _known_eases(
                 f"did you mean `{near}`?" if near else "no such measure",
                 f"Body measures here: {', '.join(known) or 'none'}.",
             )
-            sound = False
     return sound
+
+
+def report_absent(context: Context, sizing: Sizing, measure: str, span: Span) -> None:
+    """Report a body measure that is known in general, and that these sizes lack."""
+    many = len(sizing.sizes) > 1
+    example = f"measure {measure} 14 (15, 16) cm" if many else f"measure {measure} 14 cm"
+    here = f"the table for {sizing.group} has" if sizing.group else "these sizes have"
+    known = dict.fromkeys(key for size in sizing.all for key in size.measures)
+    context.report(
+        "E210",
+        f"{here} no `{measure}`",
+        span,
+        "not among the measures of these sizes",
+        f"Add it to the `sizes` block, such as `{example}`{', one value a size' if many else ''}. Measures here: "
+        f"{', '.join(known) or 'none'}.",
+    )
 
 
 def _grows(context: Context, sizing: Sizing, places: Mapping[str, Span], what: str) -> bool:
@@ -351,7 +370,7 @@ def _read_body(context: Context, name: str, block: Block, sizing: Sizing) -> Non
     ease |= {measure: values[0] for measure, (values, _) in own.items()}
     places = {**(sizing.sizes[0].ease_spans if sizing.sizes else {}), **_value_places(lines.get("ease", ()))}
     body = Size(name, measures, ease, block.head.span, made_to_measure=True, ease_spans=places)
-    if _known_eases(context, own, [body]):
+    if _known_eases(context, own, [body], sizing):
         sizing.bodies.append(body)
     else:
         sizing.sound = False

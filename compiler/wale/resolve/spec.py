@@ -6,7 +6,6 @@ One slip gives one problem: what could not be resolved is poison to those who us
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from fractions import Fraction
 
 from wale.parse.tree import Tree
@@ -18,15 +17,15 @@ from wale.resolve.joins import read_band, read_joins
 from wale.resolve.motifs import HEAD as MOTIF_HEAD
 from wale.resolve.motifs import read_motif
 from wale.resolve.names import Names
+from wale.resolve.notes import note_bodies, note_edges, note_ribs
 from wale.resolve.pieces import Pieces, levels
 from wale.resolve.sizes import BODY_HEAD, read_sizes
 from wale.resolve.swatches import HEAD as SWATCH_HEAD
 from wale.resolve.swatches import read_swatch
 from wale.resolve.workshop import Workshop
 from wale.resolve.yarns import read_yarns
-from wale.sewn import is_sewn
 from wale.source import Span
-from wale.spec import Mark, Motif, Piece, Seam, SetIn, Spec, Swatch, Yarn
+from wale.spec import Mark, Motif, Piece, Spec, Swatch, Yarn
 
 WIDTH_TOLERANCE = LENGTH_TOLERANCE = Fraction(3, 2)
 FLOAT_LIMIT = Fraction(5, 2)
@@ -68,12 +67,15 @@ def resolve(tree: Tree, load: Load) -> tuple[Spec | None, list[Problem]]:
         if (band := read_band(shop, name, block, by_name)) is not None
     )
     _check_places(context, names, shop, by_name)
-    _note_edges(context, made, joins)
+    note_bodies(context, sizing, names.used)
+    note_edges(context, made, joins)
+    note_ribs(context, made, bands, swatches)
     heading = _complete(context, tree, parts, made)
     problems = _in_order(context, tree)
     if heading is None or context.dropped or context.any_lost or any(problem.is_error for problem in problems):
         return None, problems
     tolerance = heading.width_tolerance or _default_tolerance(context)
+    lengths = heading.length_tolerance or _default_length_tolerance(context)
     if heading.float_limit is None and motifs:
         context.assume("Floats may be {} long; a line `floats` changes it.", values=(FLOAT_LIMIT,))
     spec = Spec(
@@ -91,7 +93,7 @@ def resolve(tree: Tree, load: Load) -> tuple[Spec | None, list[Problem]]:
         bands,
         tuple(context.assumptions),
         tolerance,
-        heading.length_tolerance or LENGTH_TOLERANCE,
+        lengths,
         heading.float_limit or (FLOAT_LIMIT, "length"),
         heading.preferences,
     )
@@ -104,15 +106,10 @@ def _default_tolerance(context: Context) -> Fraction:
     return WIDTH_TOLERANCE
 
 
-def _note_edges(context: Context, pieces: Sequence[Piece], joins: Sequence[Seam | SetIn]) -> None:
-    """Note the edge stitches that no line asks for, and whether a seam takes them."""
-    default = [piece for piece in pieces if not piece.in_round and piece.edge.span is None]
-    for sewn, what in ((True, "taken up by the seam"), (False, "which no seam takes: they count as width")):
-        names = [piece.name for piece in default if is_sewn(joins, piece) == sewn]
-        if names:
-            said = names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
-            have = f"{said} {'has' if len(names) == 1 else 'have'}"
-            context.assume(f"The {have} 1 edge stitch on each side, {what}; a line `edge` changes it.")
+def _default_length_tolerance(context: Context) -> Fraction:
+    text = "Lengths may miss their wish by {}; a line `tolerance lengths` changes it."
+    context.assume(text, values=(LENGTH_TOLERANCE,))
+    return LENGTH_TOLERANCE
 
 
 def _motifs(context: Context, yarns: dict[str, Yarn]) -> dict[str, Motif]:

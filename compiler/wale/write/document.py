@@ -196,7 +196,8 @@ def _cautions(problems: Iterable[Problem]) -> tuple[Part, ...]:
 
 
 def _assumptions(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Part, ...]:
-    items = [Paragraph(f"{one.said(sizes, spec.units)} ({one.source})") for one in spec.assumptions]
+    noted = [one for one in spec.assumptions if one.holds(sizes)]
+    items = [Paragraph(f"{one.said(sizes, spec.units)} ({one.origin(sizes)})") for one in noted]
     weights = {"even-steps": EVEN_STEPS, **{name: weight for name, (weight, _) in spec.preferences.items()}}
     told = ", ".join(f"{name} {float(weight):g}" for name, weight in weights.items())
     items.append(Paragraph(f"Weights of squared deviations: {told}, all else 1; a line `prefer` changes them."))

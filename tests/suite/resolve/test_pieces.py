@@ -193,7 +193,7 @@ def test_neck_width_and_body_length_follow_from_the_body_unless_stated():
     assert isinstance(work, Work)
     body = spec.sizes[0].measures
     assert work.length.at(0) == body["back-waist"].value + body["hip-length"].value
-    noted = [each.source for each in spec.assumptions if "`body-length`" in each.text]
+    noted = [each.origin() for each in spec.assumptions if "`body-length`" in each.text]
     assert len(noted) == 1 and noted[0].startswith("back-waist + hip-length")
     spec = spec_of("let body-length = 60 cm\n\n" + lines)
     work = piece(spec).steps[1].action
