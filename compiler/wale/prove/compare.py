@@ -37,6 +37,7 @@ def compare(fabric: Fabric, fact: PieceFacts, motifs: Motifs, lines: Sequence[st
     row: Row | None = None
     try:
         insist(fabric.cast_on == fact.cast_on, f"{fabric.cast_on} sts are cast on, not {fact.cast_on}")
+        _yarn("cast on", fabric.cast_on_yarn, fact.cast_on_yarn)
         for row, planned in zip(fabric.rows, fact.rows, strict=False):
             _row(row, planned)
             colours.check(row, planned)
@@ -117,9 +118,14 @@ def _lean(row: Row) -> None:
     insist(RIGHT_DEC not in row.ops[:half], "the decrease at the right edge does not lean left")
 
 
+def _yarn(what: str, told: str, planned: str) -> None:
+    insist(not planned or told == planned, f"it is {what} in {told or 'no yarn that is named'}, not in {planned}")
+
+
 def _end(fabric: Fabric, fact: PieceFacts) -> None:
     insist(fabric.held == fact.held, f"{fabric.held} sts wait on holders, not {fact.held}")
     insist(fabric.bound_off == fact.bound_off, f"{fabric.bound_off} sts are bound off, not {fact.bound_off}")
+    _yarn("bound off", fabric.bind_off_yarn, fact.bind_off_yarn)
     insist(fabric.drawn == fact.drawn, f"{fabric.drawn} sts are drawn together, not {fact.drawn}")
     insist(fabric.live == fact.live, f"{fabric.live} sts are left on the needle, not {fact.live}")
     insist(fabric.marks == fact.marks, f"the marks {fabric.marks} are not {fact.marks}")

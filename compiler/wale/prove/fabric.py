@@ -65,6 +65,7 @@ class Fabric:
         live: stitches that are still on the needle.
         marks: named places and the rows knitted before them.
         hem_join: row above the fold on which the cast-on edge is knitted in, or 0.
+        cast_on_yarn, bind_off_yarn: yarns of the cast-on and of the last bind-off, "" where none is named.
     """
 
     piece: str
@@ -78,6 +79,8 @@ class Fabric:
     live: int
     marks: tuple[tuple[str, int], ...]
     hem_join: int
+    cast_on_yarn: str
+    bind_off_yarn: str
 
     def colour(self, row: Row, stitch: int) -> str:
         """Give the yarn of a worked stitch."""

@@ -62,6 +62,7 @@ class PieceFacts:
         bound_off, drawn, live: stitches bound off, drawn together, or left on the needle at the end.
         marks: named places and the rows knitted before them.
         hem_join: row above the fold on which the cast-on edge is knitted in, or 0.
+        cast_on_yarn, bind_off_yarn: yarns of the cast-on and of the last bind-off, "" where they are not compared.
     """
 
     piece: str
@@ -76,6 +77,8 @@ class PieceFacts:
     live: int = 0
     marks: tuple[tuple[str, int], ...] = ()
     hem_join: int = 0
+    cast_on_yarn: str = ""
+    bind_off_yarn: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -53,6 +53,8 @@ def knit(
         needles.count,
         tuple(needles.marks),
         needles.hem_join,
+        needles.cast_on_yarn,
+        needles.bind_off_yarn,
     )
     return fabric, []
 
@@ -133,6 +135,7 @@ class Machine:
                 )
                 needles.bound_off += needles.count
                 needles.count = 0
+                needles.bind_off_yarn = line.yarn
             case words.Refer():
                 insist(False, "this line stands in front of a piece")
 

@@ -63,6 +63,8 @@ class Needles:
     added: int = 0
     shift: int = 0
     knitted: int = 0
+    cast_on_yarn: str = ""
+    bind_off_yarn: str = ""
 
     @property
     def side(self) -> str:
@@ -104,6 +106,7 @@ class Needles:
         insist(count <= MOST_STITCHES, f"{count} sts are more than anybody knits")
         self.count = self.cast_on = count
         self.yarn, self.needle = yarn, needle
+        self.cast_on_yarn = yarn
         self.runs = ((-1, count),)
 
     def go_plain(self, fabric: Worked) -> None:

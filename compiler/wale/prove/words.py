@@ -34,6 +34,11 @@ class BindOff:
     count: int
     words: str
 
+    @property
+    def yarn(self) -> str:
+        """Give the yarn that the words begin with, or "" where they say only how."""
+        return self.words[3:].partition(",")[0] if self.words.startswith("in ") else ""
+
 
 @dataclass(frozen=True, slots=True)
 class PlainRows:

@@ -13,7 +13,7 @@ from wale.pattern import Chart, Paragraph, Pattern, Steps
 from wale.pattern import Section as Printable
 from wale.plan import Plan, Section
 from wale.prove.facts import Facts, JoinFact, Part, PieceFacts, Printed, PrintedPiece, RowFact, Runs
-from wale.spec import BindOff, Crown, Hem, Motif, Rib, Seam, Spec
+from wale.spec import BindOff, CastOn, Crown, Hem, Motif, Rib, Seam, Spec
 from wale.write.context import Context
 from wale.write.document import merged_lines
 from wale.write.lines import Merged, merge
@@ -95,7 +95,8 @@ def _band(spec: Spec, plan: Plan, number: int, size: int) -> PieceFacts:
     count = planned.stitches[size]
     needle = show_needle(band.rib.needle_mm or swatch.needle_mm)
     rows = tuple(RowFact(row, "round", "", count, needle, swatch.yarns[0]) for row in range(1, planned.rows[size] + 1))
-    return PieceFacts(band.name, plan.sizes[size], count, rows, bound_off=count)
+    yarn = swatch.yarns[0]
+    return PieceFacts(band.name, plan.sizes[size], count, rows, bound_off=count, cast_on_yarn=yarn)
 
 
 def _piece(at: Context) -> PieceFacts:
@@ -138,7 +139,16 @@ def _piece(at: Context) -> PieceFacts:
         live,
         tuple((name, before[size]) for name, before in piece.marks),
         _hem_join(at),
+        *_end_yarns(at),
     )
+
+
+def _end_yarns(at: Context) -> tuple[str, str]:
+    """The yarns of the cast-on and of a bind-off over all stitches, "" where there is none."""
+    actions = [step.action for step in at.piece.steps]
+    first = next((at.spec.swatches[one.swatch].yarns[0] for one in actions if isinstance(one, CastOn)), "")
+    binds = at.piece.top is None and any(isinstance(one, BindOff) for one in actions)
+    return first, at.spec.swatches[at.piece.levels[-1].swatch].yarns[0] if binds else ""
 
 
 def _hem_join(at: Context) -> int:
