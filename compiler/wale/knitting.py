@@ -93,7 +93,7 @@ def _charts(source: Source, book: Book, problems: list[Problem]) -> Charts:
 
 
 def _unread(source: Source, piece: Piece, one: Unread) -> Problem:
-    rows = source.text.splitlines()
+    rows = source.text.split("\n")
     line, column = locate(rows, one.number, one.error.place)
     start = source.line_starts[line - 1] + column
     end = max(start, source.line_starts[line - 1] + len(rows[line - 1].rstrip()))
@@ -127,9 +127,9 @@ def _of_trials(
 
 
 def _problem(code: str, message: str, source: Source, number: int, advice: str = "") -> Problem:
-    start = source.line_starts[number - 1]
     text = source.line(number)
-    span = Span(source.name, start + len(text) - len(text.lstrip()), start + len(text.rstrip()))
+    end = source.line_starts[number - 1] + len(text.rstrip())
+    span = Span(source.name, end - len(text.strip()), end)
     return Problem(code, message, (Label(span),), advice)
 
 

@@ -101,7 +101,7 @@ class _Section:
 
 def read_book(text: str) -> Book:
     """Read a pattern file."""
-    raw = [line.rstrip() for line in text.replace("\t", "    ").splitlines()]
+    raw = [line.rstrip() for line in text.split("\n")]
     sizes: tuple[str, ...] = ()
     charts: list[ChartLines] = []
     sections = [_Section("piece", 1)]
@@ -155,7 +155,9 @@ def _book(sizes: tuple[str, ...], sections: Sequence[_Section], charts: tuple[Ch
     pieces: list[Piece] = []
     prose = []
     for section in sections:
-        piece = _piece(section, pieces)
+        names = [piece.name.lower() for piece in pieces]
+        alike = sum(name.partition(" (")[0] == section.name.lower() for name in names)
+        piece = _piece(section, f"{section.name} ({alike + 1})" if alike else section.name, pieces)
         if piece is not None:
             pieces.append(piece)
         elif section.lines and section is not sections[0]:
@@ -170,7 +172,7 @@ def _width(step: Step) -> int:
     return len(step.reading.instructions) if step.reading is not None else 1
 
 
-def _piece(section: _Section, earlier: Sequence[Piece]) -> Piece | None:
+def _piece(section: _Section, name: str, earlier: Sequence[Piece]) -> Piece | None:
     """Read a section, or give None where nothing in it is an instruction."""
     steps: list[Step] = []
     unread: list[Unread] = []
@@ -192,7 +194,7 @@ def _piece(section: _Section, earlier: Sequence[Piece]) -> Piece | None:
     if not is_piece:
         return None
     is_title = section.number == 1 and bool(unread) and unread[0].number == 1
-    return Piece(section.name, section.number, tuple(steps), tuple(unread[is_title:][:MOST_UNREAD]))
+    return Piece(name, section.number, tuple(steps), tuple(unread[is_title:][:MOST_UNREAD]))
 
 
 def _read(text: str) -> Reading[Instruction | HandLine]:

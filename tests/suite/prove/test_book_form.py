@@ -101,6 +101,23 @@ def test_a_piece_begins_like_another_one() -> None:
     assert [str(one.error) for one in missing.unread] == ["the back has no step 9"]
 
 
+def test_pieces_of_one_name_are_told_apart() -> None:
+    text = "Sleeve\n\nCast on 20 sts.\n\nSleeve\n\nCast on 22 sts.\nKnit 1 row.\n\nSleeve\n\nCast on 24 sts.\n"
+    found = knit_pattern(Source("sleeves.txt", text))
+    assert [(one.piece, one.cast_on) for one in found.trials] == [
+        ("Sleeve", 20),
+        ("Sleeve (2)", 22),
+        ("Sleeve (3)", 24),
+    ]
+    assert found.problems == ()
+
+
+def test_lines_end_as_the_machine_likes() -> None:
+    text = BOOK.replace("\n", "\r\n") + "\x0c\r\nCast on 20\x0bsts.\r\n"
+    found = knit_pattern(Source("cap.txt", text))
+    assert [[row.stitches for row in one.rows[-1:]] for one in found.trials] == [[16], [20]]
+
+
 def test_problems_stand_at_the_words_that_are_wrong() -> None:
     source = Source("cap.txt", BROKEN)
     first, second = knit_pattern(source).problems
@@ -164,14 +181,15 @@ WORDS = (
     "Cast on 20 sts.", "Round 1:", "Row 2 (WS):", "k6,", "(k2tog,", "k1)", "3 times", "to the end", ".", "\n", "\n\n",
     "Sizes S (M)", "Join to a round.", "turn", "Repeat rows 1 and 2", "4 (5)", "sts", "Chart a:", "Row 1 2 rye", "*",
     ")", "put the next 3 sts on a holder,", "Knit 3 rows.", "Work 9 rows in stockinette in rye.", "Note:", "é",
-    "Bind off.",
+    "Bind off.", "\n\nCap\n\n", "\r\n", "\x0c", "    ", "- ", "3. ",
 )  # fmt: skip
 
 
 @given(st.lists(st.sampled_from(WORDS), max_size=40).map(" ".join) | st.text(max_size=200))
 def test_no_text_breaks_it(text: str) -> None:
     source = Source("any.txt", text)
-    assert all(source.cut(label.span) is not None for one in knit_pattern(source).problems for label in one.labels)
+    for one in knit_pattern(source).problems:
+        assert all(0 <= label.span.start <= label.span.end <= len(text) for label in one.labels)
 
 
 @pytest.mark.parametrize("seed", range(6))
