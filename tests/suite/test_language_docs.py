@@ -14,6 +14,7 @@ from wale.parse.lines import HEADS
 from wale.quantity import UNITS
 from wale.resolve import heading, joins, motifs, pieces, sizes, steps, swatches, yarns
 from wale.resolve.shapes import show
+from wale.sizes import GROUPS, group
 
 PAGE = (Path(__file__).parents[2] / "docs" / "language.md").read_text("utf-8")
 EXAMPLES = re.findall(r"```wale\n(.*?)```", PAGE, re.S)
@@ -67,3 +68,10 @@ def is_variant(form):
 def test_every_block_and_unit_is_on_the_page():
     for word in (*HEADS, *UNITS):
         assert f"`{word}`" in PAGE, word
+
+
+def test_the_measures_of_each_table_are_listed() -> None:
+    for name in GROUPS:
+        table = group(name)
+        measures = dict.fromkeys(measure for body in table.bodies for measure in body.measures)
+        assert f"| `{name}` | {', '.join(table.names)} | {', '.join(measures)} |" in PAGE

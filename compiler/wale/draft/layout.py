@@ -32,6 +32,8 @@ from wale.spec import (
     Work,
 )
 
+MOST_CM = 1000
+"""Largest width and length of a piece."""
 FACING_NARROWER = Fraction(3)
 """Per cent that a folded facing is narrower than what it backs, unless the file says otherwise."""
 
@@ -221,7 +223,36 @@ def lay_out(spec: Spec, piece: Piece) -> tuple[Layout | None, list[Problem]]:
         build.tops.get("crown"),
         build.follows,
     )
-    return layout, _order_of_top(build)
+    return layout, [*_order_of_top(build), *_too_large(spec, layout)]
+
+
+def _too_large(spec: Spec, layout: Layout) -> list[Problem]:
+    """Refuse a piece that is wider or longer than anything knitted, also where counts were written."""
+    for size, one in enumerate(spec.sizes):
+        length = Fraction(0)
+        for level in layout.levels:
+            if not level.measure.waits_for() and _cm(level.measure, size, level.swatch.washed.stitches) > MOST_CM:
+                return [_beyond(layout, level.measure, "wide", one.name)]
+        for section in layout.sections:
+            if section.measure is None or section.measure.waits_for():
+                continue
+            own = _cm(section.measure, size, section.swatch.washed.rows)
+            length = max(length, own) if section.to and not section.measure.is_count else length + own
+            if length > MOST_CM:
+                return [_beyond(layout, section.measure, "long", one.name)]
+    return []
+
+
+def _cm(measure: Measure, size: int, gauge: Fraction) -> Fraction:
+    value = measure.at(size)
+    return value / gauge if measure.is_count else value
+
+
+def _beyond(layout: Layout, measure: Measure, how: str, size: str) -> Problem:
+    more = "wider" if how == "wide" else "longer"
+    message = f"the {layout.piece.name} is more than {MOST_CM} cm {how}"
+    help = f"Nothing knitted is {more} than {MOST_CM} cm; check the numbers and their units."
+    return problem("E223", message, measure.span, f"{more} than that here", help=help, size=size)
 
 
 def _place(build: _Builder, step: Step, after: Step | None) -> None:

@@ -5,9 +5,11 @@ from __future__ import annotations
 from typing import Literal
 
 from wale.parse.tree import Name
+from wale.problems.problem import Edit, Fix
 from wale.resolve.amounts import length_cm
 from wale.resolve.context import Context
 from wale.resolve.shapes import Line
+from wale.source import Span
 from wale.spec import Fit, Motif
 
 _AXES: dict[str, Literal["stitch", "gap", "first"] | None] = {
@@ -33,7 +35,9 @@ FIT_OPTIONS = (
 )
 
 
-def read_fit(context: Context, line: Line, motif: Motif | None, meets: list[tuple[Name, Name]]) -> Fit | None:
+def read_fit(
+    context: Context, line: Line, motif: Motif | None, meets: list[tuple[Name, Name]], in_round: bool
+) -> Fit | None:
     """Give the fit; two that contradict each other, or an axis that the motif lacks, are problems."""
     axes = [form for form in _AXES if form in line.options]
     kinds = [form for form in _KINDS if form in line.options]
@@ -55,16 +59,47 @@ def read_fit(context: Context, line: Line, motif: Motif | None, meets: list[tupl
         if tolerance is None:
             return None
     axis = _AXES[axes[0]] if axes else None
-    if motif is None or not _has_axis(context, line, motif, axis, axes):
+    if motif is None or not _has_axis(context, line, motif, axis, axes) or not _halves(context, line, motif, kinds):
         return None
     if not axes and not kinds:
-        context.assume("Where a line does not say how the motif is placed, it is centred.", span=line.span)
+        _assume(context, line, motif, in_round)
     at = tuple(name.text for name in line.options[kinds[0]].names("LEVEL")) if kinds and kinds[0].endswith("…") else ()
     met = _meets(line, meets)
     side: Literal["mirrored", "unbroken"] = "unbroken" if "seams unbroken" in seams else "mirrored"
     kind = _KINDS[kinds[0]] if kinds else "centred"
     place = line.options[(kinds or axes)[0]].span if kinds or axes else line.span
     return Fit(kind, place, at, axis, tolerance, side, met, bool(axes))
+
+
+def _assume(context: Context, line: Line, motif: Motif, in_round: bool) -> None:
+    """Note where a motif stands of which the line says nothing."""
+    if in_round:
+        text = "Where a line does not say how the motif is placed in the round, there are whole repeats."
+    elif motif.axes():
+        text = "Where a line does not say how the motif is placed, it is centred."
+    else:
+        text = (
+            f"The motif `{motif.name}` does not mirror, so it starts at the right edge where a line says nothing else."
+        )
+    context.assume(text, span=line.span)
+
+
+def _halves(context: Context, line: Line, motif: Motif, kinds: list[str]) -> bool:
+    """Say whether half repeats are asked of a motif that has them; report it where not."""
+    if not kinds or not kinds[0].startswith("half") or motif.width % 2 == 0:
+        return True
+    place = line.options[kinds[0]].span
+    word = Span(place.file, place.start, place.start + len("half"))
+    context.report(
+        "E245",
+        f"the motif `{motif.name}` has {motif.width} sts, so there is no half repeat of it",
+        place,
+        "an odd number of stitches",
+        "Write `whole repeats` or `centred`.",
+        fixes=[Fix("write `whole repeats`", (Edit(word, "whole"),))],
+        also=[(motif.span, "the motif")],
+    )
+    return False
 
 
 def _meets(line: Line, meets: list[tuple[Name, Name]]) -> tuple[str, str] | None:
@@ -78,27 +113,32 @@ def _meets(line: Line, meets: list[tuple[Name, Name]]) -> tuple[str, str] | None
 def _has_axis(
     context: Context, line: Line, motif: Motif, axis: Literal["stitch", "gap", "first"] | None, axes: list[str]
 ) -> bool:
-    if axis is None or motif.wedge:
-        return True
     found = motif.axes()
+    if motif.wedge or not axes or (axis is None and found):
+        return True
     on_stitch = [each for each in found if each.denominator == 1]
     wanted = on_stitch if axis == "stitch" else [each for each in found if each.denominator == 2]
-    if axis == "first":
+    if axis in ("first", None):
         wanted = list(found)
     if wanted:
         return True
     other = "a stitch" if on_stitch else "a gap between stitches" if found else ""
     place = line.options[axes[0]].span
+    instead = f"centred on the {'stitch' if on_stitch else 'gap'}" if other else "from the edge"
+    # Beside `whole repeats` nothing takes its place.
+    alone = bool(other) or not any(form in _KINDS for form in line.options)
     context.report(
         "E245",
         f"the motif `{motif.name}` has no mirror axis on a {axis}"
-        if axis != "first"
+        if axis not in ("first", None)
         else f"the motif `{motif.name}` has no mirror axis",
         place,
         f"it mirrors on {other}" if other else "it does not mirror",
-        f"Write `centred on the {'stitch' if on_stitch else 'gap'}`."
+        f"Write `{instead}`."
         if other
-        else "A row shift other than half a repeat takes the mirror away; write `from the edge`, or change the motif.",
+        else f"{f'Write `{instead}`' if alone else 'Leave it out'}, or change the motif: a row shift other than half a "
+        "repeat takes the mirror away.",
+        fixes=[Fix(f"write `{instead}`", (Edit(place, instead),))] if alone else [],
         also=[(motif.span, "the motif")],
     )
     return False
