@@ -2,20 +2,31 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
 from math import ceil, floor, lcm
+from typing import Any
 
 from ortools.sat.python import cp_model
 
 from wale.solve.model import Conflict, Model, Rule, Solution, Unknown, Wish
 
 Terms = Sequence[tuple[int, str]]
+PATIENCE = 1
+"""Seconds of one search, as the general solver counts them: the same on every machine."""
 
 
-def cp_optimum(model: Model) -> Fraction | None:
-    """Give the least cost, None where no assignment keeps all rules."""
-    costs = [_optimum(part) for part in _parts(model)]
+class Undecided(Exception):
+    """The general solver could neither find nor exclude anything better in time."""
+
+
+def cp_optimum(model: Model, known: Mapping[str, int] | None = None) -> Fraction | None:
+    """Give the least cost, None where no assignment keeps all rules.
+
+    Args:
+        known: an assignment that keeps the rules; what costs more is not looked at.
+    """
+    costs = [_optimum(part, known) for part in _parts(model)]
     return None if None in costs else sum(filter(None, costs), Fraction(0))
 
 
@@ -36,7 +47,7 @@ def _parts(model: Model) -> list[Model]:
     ]
 
 
-def _optimum(model: Model) -> Fraction | None:
+def _optimum(model: Model, known: Mapping[str, int] | None) -> Fraction | None:
     task, places = _task(model.unknowns, model.rules)
     bounds = _bounds(model)
     # one denominator for all wishes: costs become whole numbers
@@ -51,26 +62,28 @@ def _optimum(model: Model) -> Fraction | None:
         weight *= scale // denominator
         if low > high or not terms:
             continue
+        price = task.new_int_var(0, weight * max(low * low, high * high), "price")
         if len(terms) == 1:
             # the cost of each value from a list: far faster than a product
             (factor, key), (first, last) = terms[0], bounds[terms[0][1]]
             prices = [weight * (factor * value + constant) ** 2 for value in range(first, last + 1)]
-            price = task.new_int_var(0, max(prices), "price")
             task.add_element(places[key] - first, prices, price)
-            costs.append(price)
-            continue
-        miss = task.new_int_var(low, high, "miss")
-        task.add(miss == sum(f * places[key] for f, key in terms) + constant)
-        square = task.new_int_var(0, max(low * low, high * high), "square")
-        task.add_multiplication_equality(square, [miss, miss])
-        costs.append(weight * square)
+        else:
+            miss = task.new_int_var(low, high, "miss")
+            task.add(miss == sum(f * places[key] for f, key in terms) + constant)
+            square = task.new_int_var(0, max(low * low, high * high), "square")
+            task.add_multiplication_equality(square, [miss, miss])
+            task.add(price == weight * square)
+        costs.append(price)
+    if known is not None:
+        most = sum((wish.cost(known) for wish in model.wishes), Fraction(0)) * scale
+        assert most.denominator == 1
+        task.add(sum(costs) <= int(most))
     if costs:
         task.minimize(sum(costs))
-    solver = _solver()
-    status = solver.solve(task)
+    solver, status = _solve(task)
     if status == cp_model.INFEASIBLE:
         return None
-    assert status == cp_model.OPTIMAL, solver.status_name(status)
     found = {key: solver.value(place) for key, place in places.items()}
     # the objective is told as a float; the exact cost is that of the values
     return sum((wish.cost(found) for wish in model.wishes), Fraction(0))
@@ -79,15 +92,17 @@ def _optimum(model: Model) -> Fraction | None:
 def cp_feasible(unknowns: Sequence[Unknown], rules: Iterable[Rule]) -> bool:
     """Say whether some assignment keeps the rules."""
     task, _ = _task(unknowns, rules)
-    status = _solver().solve(task)
-    assert status in (cp_model.OPTIMAL, cp_model.FEASIBLE, cp_model.INFEASIBLE), status
-    return status != cp_model.INFEASIBLE
+    return _solve(task)[1] != cp_model.INFEASIBLE
 
 
 def disagreement(model: Model, answer: Solution | Conflict) -> str:
-    """Say where an answer differs from the general solver's, empty where it doesn't."""
-    best = cp_optimum(model)
+    """Say where an answer differs from the general solver's, empty where it doesn't.
+
+    Raises:
+        Undecided: the general solver did not finish.
+    """
     if isinstance(answer, Conflict):
+        best = cp_optimum(model)
         return "" if best is None else f"a conflict of {len(answer.rules)}, but {best} can be had"
     broken = [rule.why for rule in model.rules if not rule.holds(answer.values)]
     if broken:
@@ -97,6 +112,7 @@ def disagreement(model: Model, answer: Solution | Conflict) -> str:
     real = sum((wish.cost(answer.values) for wish in model.wishes), Fraction(0))
     if real != answer.cost:
         return f"the values cost {real}, not {answer.cost}"
+    best = cp_optimum(model, answer.values)
     return "" if best == real else f"costs {real}, the best {best}"
 
 
@@ -162,10 +178,14 @@ def _whole(wish: Wish) -> tuple[Terms, int, int, int]:
     return terms, int(wish.constant * scale), wish.weight.numerator, wish.weight.denominator * scale * scale
 
 
-def _solver() -> cp_model.CpSolver:
+def _solve(task: cp_model.CpModel) -> tuple[cp_model.CpSolver, Any]:
     solver = cp_model.CpSolver()
-    solver.parameters.num_workers = 1
     solver.parameters.random_seed = 1
     solver.parameters.relative_gap_limit = 0
     solver.parameters.absolute_gap_limit = 0
-    return solver
+    solver.parameters.num_workers = 1
+    solver.parameters.max_deterministic_time = PATIENCE
+    status = solver.solve(task)
+    if status not in (cp_model.OPTIMAL, cp_model.INFEASIBLE):
+        raise Undecided(solver.status_name(status))
+    return solver, status

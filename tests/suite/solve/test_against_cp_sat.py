@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from cp_sat import disagreement, looseness
+from cp_sat import Undecided, disagreement, looseness
 from likeness import garment, impossible
 from real_models import NAMES, real_models
 
@@ -13,15 +13,19 @@ from wale.solve.model import Conflict, Solution
 
 @pytest.mark.parametrize("start", range(1000, 1500, 50))
 def test_models_like_garments_have_the_same_optimum(start: int) -> None:
-    solved = 0
+    solved = undecided = 0
     for seed in range(start, start + 50):
         model = garment(seed)
         answer = solve(model)
-        assert disagreement(model, answer) == "", f"seed {seed}"
+        try:
+            assert disagreement(model, answer) == "", f"seed {seed}"
+        except Undecided:
+            undecided += 1
         assert feasible(model) == isinstance(answer, Solution), f"seed {seed}"
         solved += isinstance(answer, Solution)
     # both answers are tried in every batch
     assert 20 <= solved <= 48
+    assert undecided <= 2
 
 
 @pytest.mark.parametrize("start", range(1000, 1200, 40))
