@@ -10,7 +10,7 @@ from wale.draft import length_ways
 from wale.draft.layout import Layout, LevelDraft, SectionDraft
 from wale.draft.length_ways import Garment
 from wale.draft.lengths import length_model
-from wale.draft.repeat_ways import nearest_counts, tell, ways_out
+from wale.draft.repeat_ways import looser_widths, nearest_counts, other_counts, tell, ways_out
 from wale.draft.variants import short
 from wale.draft.widths import width_wish
 from wale.problems.problem import Fix, Label, Problem
@@ -41,7 +41,9 @@ def of_widths(spec: Spec, layouts: Sequence[Layout], conflict: Conflict) -> Prob
             return shaped
     if "order" in kinds:
         return _clash("E302", "the sizes cannot grow from one to the next", conflict, spec, size)
-    return _clash("E303", "no stitch counts fit all of these lines", conflict, spec, size)
+    fixes = tuple(other_counts(spec, layouts, conflict.rules))
+    words = looser_widths(spec) or ("Written counts are kept exactly." if fixes else "")
+    return _clash("E303", "no stitch counts fit all of these lines", conflict, spec, size, words, fixes)
 
 
 def of_lengths(
@@ -100,10 +102,12 @@ def _repeat(
         f"another ease, for size {name} alone: a finished width up to {show_decimal(low + allowed, 2)} cm takes "
         f"{down} sts, from {show_decimal(high - allowed, 2)} cm on {up} sts"
     )
-    fixes = (*ways_out(spec, layouts, level, size), Fix(alone, grade="show"))
+    found = ways_out(spec, layouts, level, size)
+    solved_for = "with all sizes" if found else "for the stitches of all sizes (other lines clash over rows)"
+    fixes = (*(found or ways_out(spec, layouts, level, size, rows_too=False)), Fix(alone, grade="show"))
     within = f"{short(allowed)} cm of {show_decimal(wish, 2)} cm"
     message = f"no count with {rule.why} comes within {within}: {told}"
-    help = f"Each way out below but the last was solved with all sizes; its numbers are those of size {name}."
+    help = f"Each way out below but the last was solved {solved_for}; its numbers are those of size {name}."
     if len(fixes) == 1:
         help = (
             "Neither part repeats nor a wider tolerance alone helps all sizes; the way out below is for this size only."

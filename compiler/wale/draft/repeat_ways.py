@@ -9,10 +9,11 @@ from math import ceil, floor
 
 from wale.draft.layout import Layout, LevelDraft
 from wale.draft.repeats import kind_at, matching_axes, residue
-from wale.draft.variants import bracketed, ease_factor, short, solved, with_ease, with_fit
+from wale.draft.variants import bracketed, ease_factor, short, solved, with_ease, with_fit, with_values
 from wale.draft.widths import at, width_wish
 from wale.problems.problem import Edit, Fix
 from wale.quantity import show_decimal, show_signed
+from wale.solve.model import Rule
 from wale.spec import Fit, Spec
 
 TENTH = Fraction(1, 10)
@@ -37,18 +38,52 @@ def tell(level: LevelDraft, count: int, wish: Fraction) -> str:
     return f"{count} sts = {show_decimal(width, 2)} cm ({show_signed(width - wish, 2)})"
 
 
-def ways_out(spec: Spec, layouts: Sequence[Layout], level: LevelDraft, size: int) -> list[Fix]:
+def ways_out(
+    spec: Spec, layouts: Sequence[Layout], level: LevelDraft, size: int, *, rows_too: bool = True
+) -> list[Fix]:
     """Give half repeats, centred, a tolerance and an ease, where they solve; of each the count in one size."""
     if level.fabric is None or level.fabric.motif is None:
         return []
     return [
-        *_placed(spec, level, level.fabric.fit, size),
-        *_tolerance(spec, layouts, level, level.fabric.fit, size),
-        *_eased(spec, layouts, level, level.fabric.fit, size),
+        *_placed(spec, level, level.fabric.fit, size, rows_too),
+        *_tolerance(spec, layouts, level, level.fabric.fit, size, rows_too),
+        *_eased(spec, layouts, level, level.fabric.fit, size, rows_too),
     ]
 
 
-def _placed(spec: Spec, level: LevelDraft, fit: Fit, size: int) -> Iterator[Fix]:
+def other_counts(spec: Spec, layouts: Sequence[Layout], rules: Sequence[Rule]) -> list[Fix]:
+    """Give written stitch counts that would do in the place of those that clash: the next below and above."""
+    fixes: list[Fix] = []
+    for rule in rules:
+        measure = next(
+            (one.measure for layout in layouts for one in layout.levels if one.measure.span in rule.spans), None
+        )
+        if rule.kind != "exact" or measure is None or measure.dimension != "stitches" or len(rule.terms) != 1:
+            continue
+        own = [one for one in rules if one.kind == "repeat" and one.terms == rule.terms]
+        modulus, left = (own[0].modulus, own[0].residue) if own else (1, 0)
+        written = [measure.at(size) for size in range(len(spec.sizes))]
+        for side, step in ((0, -1), (1, 1)):
+            counts = [Fraction(nearest_counts(count + Fraction(step, 2), modulus, left)[side]) for count in written]
+            if (
+                min(counts) > 0
+                and solved(with_values(spec, measure.span, counts, "stitches"), rows_too=False) is not None
+            ):
+                words = bracketed(counts, "sts")
+                fixes.append(Fix(f"write `{words}`", (Edit(measure.span, words),)))
+    return fixes
+
+
+def looser_widths(spec: Spec) -> str:
+    """Say which tolerance of all widths would do, or ""."""
+    for tolerance in (Fraction(2), Fraction(3), Fraction(5)):
+        looser = replace(spec, width_tolerance=tolerance)
+        if tolerance > spec.width_tolerance and solved(looser, rows_too=False) is not None:
+            return f"They fit with `tolerance {short(tolerance)} cm` in the `pattern` block."
+    return ""
+
+
+def _placed(spec: Spec, level: LevelDraft, fit: Fit, size: int, rows_too: bool) -> Iterator[Fix]:
     assert level.fabric is not None and level.fabric.motif is not None
     motif = spec.motifs[level.fabric.motif]
     half = Edit(replace(fit.span, end=fit.span.start + len("whole")), "half")
@@ -63,7 +98,7 @@ def _placed(spec: Spec, level: LevelDraft, fit: Fit, size: int) -> Iterator[Fix]
     elif fit.seams == "mirrored":
         tries.append(("from the edge, a part repeat at one side", loose, {"kind": "edge", "at": ()}))
     for title, edit, changes in tries:
-        found = solved(with_fit(spec, fit.span, **changes))
+        found = solved(with_fit(spec, fit.span, **changes), rows_too=rows_too)
         if found is not None:
             words = f"{title}: {tell(level, found[at(level.key, spec, size)], width_wish(level, size))}"
             yield Fix(words, (edit,)) if edit is not None else Fix(words, grade="show")
@@ -94,7 +129,9 @@ def _miss(spec: Spec, layout: Layout, level: LevelDraft, wish: Fraction) -> Frac
     return min(abs(count - exact) / gauge for count in nearest_counts(exact, modulus, left))
 
 
-def _tolerance(spec: Spec, layouts: Sequence[Layout], level: LevelDraft, fit: Fit, size: int) -> Iterator[Fix]:
+def _tolerance(
+    spec: Spec, layouts: Sequence[Layout], level: LevelDraft, fit: Fit, size: int, rows_too: bool
+) -> Iterator[Fix]:
     sizes = range(len(spec.sizes))
     most = max(
         _miss(spec, layout, one, width_wish(one, s)) for layout, one in _asked(spec, layouts, fit) for s in sizes
@@ -102,7 +139,7 @@ def _tolerance(spec: Spec, layouts: Sequence[Layout], level: LevelDraft, fit: Fi
     needed = ceil(most / TENTH) * TENTH
     for more in range(WIDEN):
         tolerance = needed + more * TENTH
-        found = solved(with_fit(spec, fit.span, tolerance=tolerance))
+        found = solved(with_fit(spec, fit.span, tolerance=tolerance), rows_too=rows_too)
         if found is not None:
             count = found[at(level.key, spec, size)]
             words = f"a tolerance of {short(tolerance)} cm: {tell(level, count, width_wish(level, size))}"
@@ -112,7 +149,9 @@ def _tolerance(spec: Spec, layouts: Sequence[Layout], level: LevelDraft, fit: Fi
             return
 
 
-def _eased(spec: Spec, layouts: Sequence[Layout], level: LevelDraft, fit: Fit, size: int) -> Iterator[Fix]:
+def _eased(
+    spec: Spec, layouts: Sequence[Layout], level: LevelDraft, fit: Fit, size: int, rows_too: bool
+) -> Iterator[Fix]:
     """The `ease` line with another ease for all sizes, else with one a size, rounded to half a centimetre."""
     names, sizes = level.measure.names, range(len(spec.sizes))
     factor = ease_factor(spec, level.measure, names[0]) if len(names) == 1 and names[0] in spec.sizes[0].ease else None
@@ -136,7 +175,7 @@ def _eased(spec: Spec, layouts: Sequence[Layout], level: LevelDraft, fit: Fit, s
     )
     for extra in [*uniform[:TRIES], *own]:
         varied = with_ease(spec, name, extra)
-        found = solved(varied) if varied is not None and _grows(varied, name) else None
+        found = solved(varied, rows_too=rows_too) if varied is not None and _grows(varied, name) else None
         if varied is None or found is None:
             continue
         place = spec.sizes[0].ease_spans[name]

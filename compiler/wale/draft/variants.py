@@ -20,8 +20,8 @@ HALF = Fraction(1, 2)
 """Lengths that are offered are rounded to so many cm."""
 
 
-def solved(spec: Spec) -> Mapping[str, int] | None:
-    """Give the best stitches of a spec by unknown, or None where there are none or no rows suit these."""
+def solved(spec: Spec, *, rows_too: bool = True) -> Mapping[str, int] | None:
+    """Give the best stitches of a spec by unknown, or None where there are none or (`rows_too`) no rows suit these."""
     layouts = []
     for piece in spec.pieces:
         layout, problems = lay_out(spec, piece)
@@ -32,6 +32,8 @@ def solved(spec: Spec) -> Mapping[str, int] | None:
     found = solve(model) if feasible(model) else None
     if not isinstance(found, Solution):
         return None
+    if not rows_too:
+        return found.values
     rows = length_model(spec, layouts, found.values, solved_widths(spec, layouts, found.values))
     return found.values if feasible(rows) else None
 

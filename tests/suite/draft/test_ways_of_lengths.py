@@ -137,3 +137,26 @@ join"""
     found, edits = refused(text.replace("join", front))
     assert found.code == "E501" and "the back 50.0 cm and the front 40.0 cm" in found.help
     assert sorted(written(edits)) == ["40 cm", "50 cm"]
+
+
+def test_written_stitches_that_clash_are_offered_as_their_neighbours() -> None:
+    """60 to 119 cannot change by two at a time."""
+    text = sheet("work 5 cm", "shape to 119 sts over 60 cm").replace("cast on 50 cm", "cast on 60 sts")
+    found, edits = refused(text)
+    assert found.code == "E303" and written(edits) == ["59 sts", "61 sts", "118 sts", "120 sts"]
+
+
+def test_written_stitches_beside_a_repeat_are_offered_as_its_multiples() -> None:
+    """12 k + 1 to balance + 2 edge stitches: 75 and 87 on either side of 80."""
+    text = sheet("work in grist on easy, whole repeats", "work 5 cm").replace("50 cm in plain", "80 sts in easy")
+    found, edits = refused(text)
+    assert found.code == "E303" and written(edits) == ["75 sts", "87 sts"]
+
+
+def test_ways_out_of_a_repeat_are_offered_beside_a_clash_of_rows() -> None:
+    """A round of 51.5 cm: 144 sts (49.68 cm) and 156 (53.82) are 1.82 and 2.32 off; and no crown takes 1 cm."""
+    text = HAT.replace("52 (56, 60) cm", "54 (54, 54) cm").replace("over 9 cm", "over 1 cm")
+    (found,) = [one for one in checked(text).problems if one.is_error]
+    assert found.code == "E301" and "stitches of all sizes" in found.help
+    (offered,) = [fix for fix in found.fixes if fix.title.startswith("a tolerance")]
+    assert errors(checked(mended(text, offered))) == ["E401"]
