@@ -14,6 +14,7 @@ from fractions import Fraction
 
 from wale.draft.layout import Layout
 from wale.draft.lengths import LengthDraft, length_draft
+from wale.draft.readable import easier_to_read
 from wale.draft.widths import at, width_model
 from wale.solve.exact import solve
 from wale.solve.model import Conflict, Model, Rule
@@ -65,6 +66,7 @@ def solve_jointly(spec: Spec, layouts: Sequence[Layout]) -> Jointly | NoRows | C
         draft = length_draft(spec, layouts, counts, solved)
         rows = solve(draft.model)
         if not isinstance(rows, Conflict):
+            rows = easier_to_read(spec, layouts, counts, draft.model, rows)
             return Jointly(model, draft.model, {**counts, **rows.values}, solved)
         first = first or NoRows(rows, counts, solved)
         wider = _told(model, draft, rows)
