@@ -167,6 +167,7 @@ def _level(level: Level, sizes: int, line: Lines) -> Json:
         "stitches_per_cm": _number(level.sts_per_cm),
         "stitches": list(level.counts),
         "edges": level.edges,
+        "taken": level.taken,
         "width": _wish(level.wishes, [level.width(size) for size in range(sizes)]),
     }
 
