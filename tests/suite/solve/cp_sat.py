@@ -50,6 +50,8 @@ def _parts(model: Model) -> list[Model]:
 def _optimum(model: Model, known: Mapping[str, int] | None) -> Fraction | None:
     task, places = _task(model.unknowns, model.rules)
     bounds = _bounds(model)
+    if any(low > high for low, high in bounds.values()):
+        return None
     # one denominator for all wishes: costs become whole numbers
     forms = [_whole(wish) for wish in model.wishes]
     scale = lcm(*(denominator for _, _, _, denominator in forms))

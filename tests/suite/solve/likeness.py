@@ -69,8 +69,10 @@ def garment(seed: int) -> Model:
 
 def impossible(seed: int) -> Model:
     """Give the model of a garment with one to three more rules, drawn at random, of which most clash with it."""
-    model = garment(seed)
     chance = random.Random(-seed - 1)
+    model = garment(seed)
+    while len(model.unknowns) < 2:
+        model = garment(chance.randrange(10**9))
     keys = [one.key for one in model.unknowns]
     more = []
     for number in range(chance.randint(1, 3)):
