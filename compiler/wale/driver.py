@@ -6,8 +6,9 @@ read → parse → resolve → draft and solve → check → write → prove →
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Literal
+
+from msgspec import Struct
 
 from wale.checks import check
 from wale.draft.planner import plan
@@ -28,8 +29,7 @@ if TYPE_CHECKING:
 Format = Literal["pdf", "html", "json", "text"]
 
 
-@dataclass(frozen=True, slots=True)
-class Compiled:
+class Compiled(Struct, frozen=True):
     """What became of a spec. `spec`, `plan` and `pattern` are None from the phase on in which an error stood."""
 
     problems: tuple[Problem, ...]
@@ -37,7 +37,7 @@ class Compiled:
     spec: Spec | None = None
     plan: Plan | None = None
     pattern: Pattern | None = None
-    sizes: tuple[int, ...] = field(default=())
+    sizes: tuple[int, ...] = ()
     proof: Proof | None = None
 
 

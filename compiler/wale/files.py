@@ -12,9 +12,10 @@ import stat
 import sys
 from collections.abc import Mapping
 from contextlib import suppress
-from dataclasses import dataclass, field
 from io import TextIOWrapper
 from typing import Literal, Protocol
+
+from msgspec import Struct, field
 
 from wale import refusals
 from wale.refusals import LIMIT_BYTES, Refused
@@ -25,8 +26,7 @@ __all__ = ["DiskWorld", "MemoryWorld", "Refused", "Stream", "Terminal", "World",
 Stream = Literal["stdout", "stderr"]
 
 
-@dataclass(frozen=True, slots=True)
-class Terminal:
+class Terminal(Struct, frozen=True):
     """What is known of an output stream.
 
     Attributes:
@@ -230,8 +230,7 @@ def mute_stdout() -> None:
         os.close(nowhere)
 
 
-@dataclass
-class MemoryWorld:
+class MemoryWorld(Struct):
     """The twin for tests: files are a dict, folders are what their names imply.
 
     Attributes:

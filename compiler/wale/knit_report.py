@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from textwrap import wrap
 from typing import Any
+
+from msgspec import Struct
 
 from wale.knitting import Knitted, remarks
 from wale.prove.trial import Trial
@@ -15,8 +16,7 @@ from wale.quantity import show_decimal, show_inch
 WIDTH = 80
 
 
-@dataclass(frozen=True, slots=True)
-class KnitGauge:
+class KnitGauge(Struct, frozen=True):
     """Stitches and rows in 1 cm; `inches` where lengths are to be told so."""
 
     stitches: Fraction
@@ -28,8 +28,7 @@ class KnitGauge:
         return f"{show_inch(length)} inch" if self.inches else f"{show_decimal(length)} cm"
 
 
-@dataclass(frozen=True, slots=True)
-class Run:
+class Run(Struct, frozen=True):
     """Rows with as many stitches after each: first and last row, and the side of a divided neck."""
 
     first: int

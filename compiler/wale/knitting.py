@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from wale.problems.problem import Label, Problem
 from wale.prove.book import Book, Piece, Step, Unread, locate, read_book
@@ -22,8 +23,7 @@ MOST_PROBLEMS = 100
 WORDING = "`docs/instructions.md` shows the wording. `Note:` in front of a line marks it as one that only tells."
 
 
-@dataclass(frozen=True, slots=True)
-class Knitted:
+class Knitted(Struct, frozen=True):
     """A pattern file, the trials of its pieces in each size, and its problems in the order of lines.
 
     Attributes:

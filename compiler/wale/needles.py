@@ -5,10 +5,11 @@ The mm size is the truth; a number is looked up in `tables/needles.csv`, and tol
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from typing import Literal
+
+from msgspec import Struct
 
 from wale.published import rows_of
 
@@ -20,8 +21,7 @@ THINNEST_MM, THICKEST_MM = Fraction(1, 2), Fraction(50)
 """Bounds of a believable needle; a project choice."""
 
 
-@dataclass(frozen=True, slots=True)
-class Needle:
+class Needle(Struct, frozen=True):
     """A needle size in mm; `doubt` says in a sentence why a number is not sure, or is empty."""
 
     mm: Fraction

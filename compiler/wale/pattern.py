@@ -5,11 +5,10 @@ Format-neutral: no HTML, no widths of columns. Texts are plain; the renderers es
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from msgspec import Struct
 
 
-@dataclass(frozen=True, slots=True)
-class Paragraph:
+class Paragraph(Struct, frozen=True):
     """Running text. `strong` is a short lead ("Next row (RS):") set bold before it.
 
     `address` names it on a page; `why` is the address of the paragraph that gives its reasons, where there is one.
@@ -21,8 +20,7 @@ class Paragraph:
     why: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Steps:
+class Steps(Struct, frozen=True):
     """Instructions in order, one item a line, numbered from `start` on."""
 
     items: tuple[Paragraph, ...]
@@ -30,22 +28,19 @@ class Steps:
     start: int = 1
 
 
-@dataclass(frozen=True, slots=True)
-class Bullets:
+class Bullets(Struct, frozen=True):
     """An unordered list."""
 
     items: tuple[Paragraph, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Definitions:
+class Definitions(Struct, frozen=True):
     """Terms with their meaning (abbreviations, legend, yarns)."""
 
     items: tuple[tuple[str, str], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Table:
+class Table(Struct, frozen=True):
     """A table whose first column holds row headings.
 
     Attributes:
@@ -61,16 +56,14 @@ class Table:
     note: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Caution:
+class Caution(Struct, frozen=True):
     """A boxed warning ("Caution", "Please check") that must be seen."""
 
     title: str
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class ChartColour:
+class ChartColour(Struct, frozen=True):
     """One yarn of a chart: printed name, `#rrggbb`, and its mark on the chart ("" = empty cell)."""
 
     name: str
@@ -78,16 +71,14 @@ class ChartColour:
     mark: str
 
 
-@dataclass(frozen=True, slots=True)
-class ChartStart:
+class ChartStart(Struct, frozen=True):
     """Where a piece or size starts: text ("back, M") and the chart column (from 1 at the right)."""
 
     text: str
     column: int
 
 
-@dataclass(frozen=True, slots=True)
-class Chart:
+class Chart(Struct, frozen=True):
     """A stitch chart, seen from the right side.
 
     Attributes:
@@ -113,8 +104,7 @@ class Chart:
     notes: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Dimension:
+class Dimension(Struct, frozen=True):
     """A dimension line: letter, name, ends in cm (x right, y up), and the value of each printed size as printed."""
 
     letter: str
@@ -124,8 +114,7 @@ class Dimension:
     values: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Schematic:
+class Schematic(Struct, frozen=True):
     """A piece laid flat: outline (closed polygon, cm, of the middle printed size), fold or band lines, dimensions.
 
     Attributes:
@@ -142,8 +131,7 @@ class Schematic:
     unit: str = "cm"
 
 
-@dataclass(frozen=True, slots=True)
-class DrawnPart:
+class DrawnPart(Struct, frozen=True):
     """One part of the garment's drawing: polygon in cm, filled by a motif (rows of colours) or one colour.
 
     `tile` is a motif as rows of `#rrggbb`, bottom row first, left to right; `cell` its stitch (width, height) in cm.
@@ -158,8 +146,7 @@ class DrawnPart:
     turn: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class Drawing:
+class Drawing(Struct, frozen=True):
     """The garment as it looks laid flat, back parts first; `words` is its alternative text."""
 
     parts: tuple[DrawnPart, ...]
@@ -169,8 +156,7 @@ class Drawing:
 Part = Paragraph | Steps | Bullets | Definitions | Table | Caution | Chart | Schematic | Drawing
 
 
-@dataclass(frozen=True, slots=True)
-class Section:
+class Section(Struct, frozen=True):
     """A headed section; `id` is stable (`materials`, `back`, `making-up`)."""
 
     id: str
@@ -178,8 +164,7 @@ class Section:
     parts: tuple[Part, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Pattern:
+class Pattern(Struct, frozen=True):
     """The whole document. `paper` is A4 or letter; `sizes` are those printed, in order."""
 
     title: str
@@ -190,4 +175,4 @@ class Pattern:
     sections: tuple[Section, ...]
     compiler: str
     language: str = "en"
-    keywords: tuple[str, ...] = field(default=())
+    keywords: tuple[str, ...] = ()

@@ -5,9 +5,10 @@ Given by `draft.planner`, read by the writer, the checks and the JSON output. Tu
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
+
+from msgspec import Struct
 
 from wale.shaping.taper import Schedule
 from wale.source import Span
@@ -16,8 +17,7 @@ from wale.spec import Edge, Fabric, Measure, Step
 Kind = Literal["facing", "turning", "front", "rib", "work", "shape", "crown"]
 
 
-@dataclass(frozen=True, slots=True)
-class Level:
+class Level(Struct, frozen=True):
     """A stitch count of a piece at one height.
 
     Attributes:
@@ -47,8 +47,7 @@ class Level:
         return self.width(size) - self.wishes[size] if self.wishes is not None else Fraction(0)
 
 
-@dataclass(frozen=True, slots=True)
-class Section:
+class Section(Struct, frozen=True):
     """A run of rows worked alike.
 
     Attributes:
@@ -94,8 +93,7 @@ class Section:
         return (self.position[size] if self.to else self.length(size)) - self.wishes[size]
 
 
-@dataclass(frozen=True, slots=True)
-class Top:
+class Top(Struct, frozen=True):
     """Neck and shoulders, which lie inside the last rows of a piece.
 
     Per size: stitches of the neck and of one shoulder (edge stitch included), neck rows (even, the last ones of the
@@ -117,8 +115,7 @@ class Top:
     manner: str
 
 
-@dataclass(frozen=True, slots=True)
-class CrownPlan:
+class CrownPlan(Struct, frozen=True):
     """A crown: stitches of its wedges at the start, and (round, stitches after) of each decrease round, per size.
 
     Where the piece has more stitches than `start`, round 1 takes the surplus away evenly.
@@ -132,8 +129,7 @@ class CrownPlan:
     final: tuple[int, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class PiecePlan:
+class PiecePlan(Struct, frozen=True):
     """One piece, knitted `make` times; `marks` are named places with the rows knitted before them, per size."""
 
     name: str
@@ -161,8 +157,7 @@ class PiecePlan:
         return self.rows_to(len(self.sections), size)
 
 
-@dataclass(frozen=True, slots=True)
-class BandPlan:
+class BandPlan(Struct, frozen=True):
     """A picked-up band: stitches from each edge (in picking order, with the edge's name), all, and its rounds."""
 
     name: str
@@ -174,14 +169,13 @@ class BandPlan:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Plan:
+class Plan(Struct, frozen=True):
     """Everything solved."""
 
     sizes: tuple[str, ...]
     pieces: tuple[PiecePlan, ...]
     bands: tuple[BandPlan, ...]
-    solved: tuple[tuple[str, tuple[Fraction, ...]], ...] = field(default=())
+    solved: tuple[tuple[str, tuple[Fraction, ...]], ...] = ()
 
     def piece(self, name: str) -> PiecePlan | None:
         """The piece of that name, or None."""

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Any
+
+from msgspec import Struct
 
 from wale import __version__
 from wale.pattern import Pattern
@@ -42,8 +43,7 @@ class Unproven(Exception):
         self.findings = tuple(findings)
 
 
-@dataclass(frozen=True, slots=True)
-class Proof:
+class Proof(Struct, frozen=True):
     """What was knitted from the printed words and agreed with the plan."""
 
     title: str

@@ -8,7 +8,8 @@ from __future__ import annotations
 import errno
 import posixpath
 import unicodedata
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from wale.problems.problem import Label, Problem
 from wale.source import Source, Span

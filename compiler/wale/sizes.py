@@ -8,10 +8,11 @@ estimated is left out, which means "not known". The tables and rules are explain
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from typing import Literal
+
+from msgspec import Struct
 
 from wale.published import rows_of, sources
 from wale.quantity import CM_PER_INCH
@@ -62,8 +63,7 @@ _SECOND_SIZE_NAMES: dict[str, tuple[str, ...]] = {
 _LEFT_OUT = {"men": "men's 3XL to 5XL are left out: only the chest is published there"}
 
 
-@dataclass(frozen=True, slots=True)
-class Measured:
+class Measured(Struct, frozen=True):
     """A body measure in cm, where it comes from, and how sure it is.
 
     `confidence` is "confirmed" (seen in the source), "memory" (source named, figure recalled), "estimated" (by a rule
@@ -75,8 +75,7 @@ class Measured:
     confidence: Confidence
 
 
-@dataclass(frozen=True, slots=True)
-class Body:
+class Body(Struct, frozen=True):
     """A body: bare measures by name of `MEASURES`; an absent measure is not known."""
 
     name: str
@@ -84,8 +83,7 @@ class Body:
     users: Users = "adults"
 
 
-@dataclass(frozen=True, slots=True)
-class SizeTable:
+class SizeTable(Struct, frozen=True):
     """A published table.
 
     Attributes:

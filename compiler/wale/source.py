@@ -6,12 +6,12 @@ Offsets are code points everywhere; this module alone converts them to lines, co
 from __future__ import annotations
 
 from bisect import bisect_right
-from dataclasses import dataclass
 from functools import cached_property
 
+from msgspec import Struct
 
-@dataclass(frozen=True, slots=True, order=True)
-class Span:
+
+class Span(Struct, frozen=True, order=True):
     """Half-open range of code points in one file."""
 
     file: str
@@ -23,8 +23,7 @@ class Span:
         return Span(self.file, min(self.start, other.start), max(self.end, other.end))
 
 
-@dataclass(frozen=True)
-class Source:
+class Source(Struct, frozen=True, dict=True):
     """A file's name (as the user wrote it) and its text."""
 
     name: str

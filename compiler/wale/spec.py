@@ -6,10 +6,11 @@ Given by `resolve`, read by `draft`, the checks and the writer. Lengths are cm, 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
 from typing import Literal
+
+from msgspec import Struct, field
 
 from wale.quantity import show_length, unit_word
 from wale.source import Span
@@ -17,23 +18,20 @@ from wale.source import Span
 Dimension = Literal["length", "stitches", "rows", "number"]
 
 
-@dataclass(frozen=True, slots=True)
-class Constant:
+class Constant(Struct, frozen=True):
     """Known before solving: one value a size (cm, or a count)."""
 
     values: tuple[Fraction, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Solved:
+class Solved(Struct, frozen=True):
     """A value that the solver gives: `back.bust` is the finished width of that level in cm."""
 
     address: str
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Combine:
+class Combine(Struct, frozen=True):
     """Two terms and an operation; folded to `Constant` by `resolve` where both sides are known."""
 
     op: Literal["+", "-", "*", "/", "min", "max"]
@@ -44,8 +42,7 @@ class Combine:
 Term = Constant | Solved | Combine
 
 
-@dataclass(frozen=True, slots=True)
-class Measure:
+class Measure(Struct, frozen=True):
     """A wished length or an exact count, for every size.
 
     Attributes:
@@ -108,8 +105,7 @@ def _value(term: Term, size: int, solved: Mapping[str, Fraction]) -> Fraction:
             return max(left, right)
 
 
-@dataclass(frozen=True, slots=True)
-class BodyMeasure:
+class BodyMeasure(Struct, frozen=True):
     """A bare body measure in cm and where it comes from (table and confidence, or the file)."""
 
     value: Fraction
@@ -118,8 +114,7 @@ class BodyMeasure:
     span: Span | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Size:
+class Size(Struct, frozen=True):
     """One size or one made-to-measure body, with bare measures, ease (cm) and the place of its value by name."""
 
     name: str
@@ -130,8 +125,7 @@ class Size:
     ease_spans: Mapping[str, Span] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
-class PutUp:
+class PutUp(Struct, frozen=True):
     """How a yarn is sold: weight in g, kind (cone, ball, skein), price and currency where given."""
 
     weight: Fraction
@@ -140,8 +134,7 @@ class PutUp:
     currency: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Yarn:
+class Yarn(Struct, frozen=True):
     """A yarn. `metres_per_100g` is of one strand; `strands` are held together.
 
     Attributes:
@@ -163,8 +156,7 @@ class Yarn:
     classes: tuple[int, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Gauge:
+class Gauge(Struct, frozen=True):
     """Stitches and rows per cm, exact, with the span of the line that states it.
 
     `over` are the stitches and rows that were counted for it, None where it was not counted on a swatch.
@@ -176,8 +168,7 @@ class Gauge:
     over: tuple[int, int] | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Swatch:
+class Swatch(Struct, frozen=True):
     """A fabric: what was knitted, on which needle, and how it measured.
 
     Attributes:
@@ -209,8 +200,7 @@ class Swatch:
         return self.counted is None or self.washed.span != self.counted.span
 
 
-@dataclass(frozen=True)
-class Motif:
+class Motif(Struct, frozen=True, dict=True):
     """A colour motif.
 
     Attributes:
@@ -270,8 +260,7 @@ class Motif:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class Edge:
+class Edge(Struct, frozen=True):
     """Edge stitches on each side of a flat piece and their yarn."""
 
     stitches: int
@@ -279,8 +268,7 @@ class Edge:
     span: Span | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class CastOn:
+class CastOn(Struct, frozen=True):
     """Cast on `width` in the fabric of a swatch; `narrower` in percent (None: 3 where a folded hem follows)."""
 
     width: Measure
@@ -290,8 +278,7 @@ class CastOn:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Hem:
+class Hem(Struct, frozen=True):
     """A folded hem: facing, one turning row, front of the same depth; `front` names a plain front's swatch."""
 
     depth: Measure
@@ -300,8 +287,7 @@ class Hem:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Rib:
+class Rib(Struct, frozen=True):
     """Ribbing of `knit` x `purl` stitches over `depth`; `needle_mm` None keeps the swatch's needle."""
 
     depth: Measure
@@ -311,8 +297,7 @@ class Rib:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Fit:
+class Fit(Struct, frozen=True):
     """How the repeat meets the counts.
 
     Attributes:
@@ -335,8 +320,7 @@ class Fit:
     is_centred: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Fabric:
+class Fabric(Struct, frozen=True):
     """From here on the piece is worked in this swatch's fabric; `motif` None is plain stockinette."""
 
     swatch: str
@@ -345,8 +329,7 @@ class Fabric:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Work:
+class Work(Struct, frozen=True):
     """Work even: for `length`, or (`to`) until the piece measures `length` from the fold or cast-on."""
 
     length: Measure
@@ -354,8 +337,7 @@ class Work:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Shape:
+class Shape(Struct, frozen=True):
     """Increase or decrease at both edges to `width` over `over` (plain rows after the last one included)."""
 
     width: Measure
@@ -365,16 +347,14 @@ class Shape:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Mark:
+class Mark(Struct, frozen=True):
     """A named place, e.g. `underarm`."""
 
     name: str
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Neck:
+class Neck(Struct, frozen=True):
     """A shaped neck, `depth` measured down from the high point of the shoulder."""
 
     width: Measure
@@ -383,8 +363,7 @@ class Neck:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Shoulders:
+class Shoulders(Struct, frozen=True):
     """Sloped shoulders: `slope` is the drop from neck to tip, by short rows or bound off in steps."""
 
     slope: Measure
@@ -392,16 +371,14 @@ class Shoulders:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class BindOff:
+class BindOff(Struct, frozen=True):
     """Bind off all stitches."""
 
     manner: str
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Crown:
+class Crown(Struct, frozen=True):
     """A crown of wedges over a length: in the pattern, plain (one yarn), or from a wedge chart."""
 
     wedges: int
@@ -412,8 +389,7 @@ class Crown:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class PomPom:
+class PomPom(Struct, frozen=True):
     """A pom-pom tied on so that it comes off for washing."""
 
     diameter: Measure
@@ -421,8 +397,7 @@ class PomPom:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Note:
+class Note(Struct, frozen=True):
     """A line that the designer writes freely."""
 
     text: str
@@ -432,16 +407,14 @@ class Note:
 Action = CastOn | Hem | Rib | Fabric | Work | Shape | Mark | Neck | Shoulders | BindOff | Crown | PomPom | Note
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(Struct, frozen=True):
     """An action with its stable address: `back.cast-on`, `back.shape[2]`. `front, as back` keeps the back's address."""
 
     address: str
     action: Action
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
+class Piece(Struct, frozen=True):
     """One knitted piece, steps in order."""
 
     name: str
@@ -452,8 +425,7 @@ class Piece:
     steps: tuple[Step, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Seam:
+class Seam(Struct, frozen=True):
     """Join edges: (piece, edge) pairs such as ("back", "shoulders"); `manner` as written."""
 
     edges: tuple[tuple[str, str], ...]
@@ -461,16 +433,14 @@ class Seam:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class SetIn:
+class SetIn(Struct, frozen=True):
     """Sew a sleeve's top into the armholes."""
 
     piece: str
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Band:
+class Band(Struct, frozen=True):
     """A band picked up along edges and worked in rib."""
 
     name: str
@@ -481,8 +451,7 @@ class Band:
     manner: str = "loosely in rib"
 
 
-@dataclass(frozen=True, slots=True)
-class Assumption:
+class Assumption(Struct, frozen=True):
     """A default that was used, printed in the pattern; `source` names the rule's source or `common practice`.
 
     `{}` in `text` stands for `values`, lengths in cm: one a size, or one for all. `sources`, where given, are one a
@@ -516,8 +485,7 @@ class Assumption:
         return self.text.replace("{}", f"{first}{more} {unit_word(units)}")
 
 
-@dataclass(frozen=True, slots=True)
-class Spec:
+class Spec(Struct, frozen=True):
     """One garment, ready to be drafted. Sizes come first, made-to-measure bodies after them.
 
     Attributes:

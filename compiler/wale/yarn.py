@@ -7,10 +7,11 @@ follows from 1 yd = 0.9144 m and 1 lb = 453.59237 g. Rules and sources: docs/yar
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from typing import Literal
+
+from msgspec import Struct
 
 from wale.published import rows_of
 
@@ -18,8 +19,7 @@ METRES_PER_YARD = Fraction("0.9144")
 GRAMS_PER_POUND = Fraction("453.59237")
 
 
-@dataclass(frozen=True, slots=True)
-class System:
+class System(Struct, frozen=True):
     """A numbering system.
 
     Attributes:
@@ -90,8 +90,7 @@ def band_metres_per_100g(length_m: Fraction, weight_g: Fraction) -> Fraction:
     return length_m * 100 / weight_g
 
 
-@dataclass(frozen=True, slots=True)
-class Fold:
+class Fold(Struct, frozen=True):
     """A folded count read apart: how many singles, the count of each, and a doubt in words ("" if there is none)."""
 
     fold: int
@@ -137,8 +136,7 @@ def held_together(metres: Iterable[Fraction]) -> Fraction:
     return 1 / sum((1 / each for each in metres), Fraction(0))
 
 
-@dataclass(frozen=True, slots=True)
-class WeightClass:
+class WeightClass(Struct, frozen=True):
     """A class 0 to 7 of the Craft Yarn Council's yarn weight system; a bound of None is open.
 
     Attributes:

@@ -10,8 +10,9 @@ Example: one stitch of flour in twelve of rye passes 11 sts. Instead: catch the 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from wale.checks.used import Worked, motifs_worked
 from wale.plan import Plan
@@ -20,8 +21,7 @@ from wale.quantity import round_half_up, show_cm
 from wale.spec import Motif, Spec, Swatch
 
 
-@dataclass(frozen=True, slots=True)
-class Float:
+class Float(Struct, frozen=True):
     """A strand that passes behind `stitches` stitches, over chart columns `column` on to the left (from 1, the right).
 
     Attributes:

@@ -13,9 +13,10 @@ Example: a cuff of 18 cm that gives 10 %, for a hand of 21 cm. Instead: more eas
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
+
+from msgspec import Struct
 
 from wale.draft.bands import hypotenuse
 from wale.plan import Level, PiecePlan, Plan
@@ -41,8 +42,7 @@ PARTS_BY_NAME = {
 """What a round piece must pass by its name, where its width names no measure."""
 
 
-@dataclass(frozen=True, slots=True)
-class Ring:
+class Ring(Struct, frozen=True):
     """One ring in one size.
 
     Attributes:
@@ -90,8 +90,7 @@ class Ring:
         return None if self.part_cm is None else max(Fraction(0), self.part_cm / self.girth_cm - 1)
 
 
-@dataclass(frozen=True, slots=True)
-class _Shape:
+class _Shape(Struct, frozen=True):
     """A ring before it is held against a body: girth of each size, fabrics that hold it, parts it must pass.
 
     Attributes:

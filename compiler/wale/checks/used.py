@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from wale.plan import Plan
 from wale.source import Span
 from wale.spec import CastOn, Crown, Fabric, Hem, Motif, PomPom, Spec, Swatch, Yarn
 
 
-@dataclass(frozen=True, slots=True)
-class Worked:
+class Worked(Struct, frozen=True):
     """A motif as worked somewhere: the swatch whose gauge holds, and the line that asks for it."""
 
     motif: Motif

@@ -9,8 +9,9 @@ such a form is left out; if it is what clashes, the clash is reported though oth
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from wale.draft.layout import Layout
 from wale.draft.lengths import LengthDraft, length_draft
@@ -24,8 +25,7 @@ ROUNDS = 40
 """Most rounds; each adds a rule, and so far three have been enough."""
 
 
-@dataclass(frozen=True, slots=True)
-class Jointly:
+class Jointly(Struct, frozen=True):
     """Both models, and the counts that solve them.
 
     Attributes:
@@ -41,8 +41,7 @@ class Jointly:
     solved: Sequence[Mapping[str, Fraction]]
 
 
-@dataclass(frozen=True, slots=True)
-class NoRows:
+class NoRows(Struct, frozen=True):
     """No rows suit the best stitches, nor any others: what clashes, and those stitches and widths."""
 
     conflict: Conflict

@@ -6,8 +6,10 @@ front inherits is one unknown with the back's.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
 from fractions import Fraction
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from wale.draft.seams import refusals, runs_on_from, taken
 from wale.plan import Kind
@@ -38,8 +40,7 @@ FACING_NARROWER = Fraction(3)
 """Per cent that a folded facing is narrower than what it backs, unless the file says otherwise."""
 
 
-@dataclass(frozen=True, slots=True)
-class LevelDraft:
+class LevelDraft(Struct, frozen=True):
     """A level without its count.
 
     `edges` are the edge stitches of both sides, outside rib and repeat; `taken` of them are taken up by seams, outside
@@ -58,8 +59,7 @@ class LevelDraft:
     linked: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class SectionDraft:
+class SectionDraft(Struct, frozen=True):
     """A section without its rows. `measure` None: exactly `fixed` rows."""
 
     key: str
@@ -75,8 +75,7 @@ class SectionDraft:
     parity: tuple[int, int] = (1, 0)
 
 
-@dataclass(frozen=True, slots=True)
-class Layout:
+class Layout(Struct, frozen=True):
     """A piece ready to be modelled. `fold` is the index of the first section that counts as length.
 
     Attributes:
@@ -104,8 +103,7 @@ class Layout:
         return 1 if self.follows is None else -1 if self.has_own_counts else 0
 
 
-@dataclass
-class _Builder:
+class _Builder(Struct):
     spec: Spec
     piece: Piece
     follows: str | None = None

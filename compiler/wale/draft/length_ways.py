@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from wale.draft.layout import Layout, SectionDraft
 from wale.draft.variants import HALF, bracketed, round_down, round_up, short, solved, with_values
@@ -21,8 +22,7 @@ STEPS = 5
 Values = tuple[Fraction, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Garment:
+class Garment(Struct, frozen=True):
     """What a conflict of rows is about.
 
     Attributes:

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 from math import ceil, floor
+
+from msgspec import Struct
 
 from wale.draft.layout import Layout, SectionDraft
 from wale.draft.linked import RowBuilder, whole
@@ -23,8 +24,7 @@ Counts = Mapping[str, int]
 Widths = Sequence[Mapping[str, Fraction]]
 
 
-@dataclass(frozen=True, slots=True)
-class LengthDraft:
+class LengthDraft(Struct, frozen=True):
     """The row counts of a garment, and the rules among them that rest on stitches (see `RowBuilder.forms`)."""
 
     model: Model

@@ -7,9 +7,10 @@ such rule has here a form in which the stitches are still open. A form admits al
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
 from fractions import Fraction
 from math import ceil, floor, lcm
+
+from msgspec import field
 
 from wale.draft.layout import LevelDraft
 from wale.draft.widths import Builder, at
@@ -19,7 +20,6 @@ from wale.spec import Combine, Constant, Measure, Solved, Spec, Term
 Sum = tuple[tuple[Fraction, str], ...]
 
 
-@dataclass
 class RowBuilder(Builder):
     """Gathers the rules on rows.
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import replace
 from fractions import Fraction
 from math import ceil, floor
+
+from msgspec.structs import replace
 
 from wale.draft.layout import Layout, LevelDraft
 from wale.draft.repeats import kind_at, matching_axes, residue

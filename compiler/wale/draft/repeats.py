@@ -5,14 +5,14 @@ Source: multiples "m plus e" as in trade use; mirror axes as in docs/maths.md#re
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from wale.spec import Fit, Motif
 
 
-@dataclass(frozen=True, slots=True)
-class Residue:
+class Residue(Struct, frozen=True):
     """count = residue (mod modulus), in words, and the balance stitches beyond whole repeats."""
 
     modulus: int

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, fields, replace
 from fractions import Fraction
 from math import ceil, floor
+
+from msgspec.structs import fields, replace
 
 from wale.draft.jointly import solved_widths
 from wale.draft.layout import lay_out
@@ -52,7 +53,7 @@ def with_fit(spec: Spec, place: Span, **changes: object) -> Spec:
 
     def change(action: Action) -> Action:
         if isinstance(action, Fabric) and action.fit.span == place:
-            return replace(action, fit=replace(action.fit, **changes))  # type: ignore[arg-type]
+            return replace(action, fit=replace(action.fit, **changes))
         return action
 
     return with_actions(spec, change)
@@ -64,7 +65,7 @@ def with_measures(spec: Spec, change: Callable[[Measure], Measure]) -> Spec:
     def changed(action: Action) -> Action:
         found = {one.name: getattr(action, one.name) for one in fields(action)}
         measures = {name: change(value) for name, value in found.items() if isinstance(value, Measure)}
-        return replace(action, **measures)  # type: ignore[arg-type]
+        return replace(action, **measures)
 
     return with_actions(spec, changed)
 
@@ -80,7 +81,6 @@ def with_values(spec: Spec, place: Span, values: Sequence[Fraction], dimension: 
     return with_measures(spec, change)
 
 
-@dataclass(frozen=True, slots=True)
 class _Unlike(Exception):
     """A measure depends on an ease in another way than by a factor."""
 

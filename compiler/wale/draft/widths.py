@@ -6,10 +6,11 @@ Wish: (count - edges that seams take) / gauge is the finished width. See docs/ma
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
 from fractions import Fraction
 from itertools import pairwise
 from math import ceil, floor
+
+from msgspec import Struct, field
 
 from wale.draft.layout import Layout, LevelDraft, SectionDraft
 from wale.draft.repeats import kind_at, residue
@@ -32,8 +33,7 @@ def at(key: str, spec: Spec, size: int) -> str:
     return f"{key}@{spec.sizes[size].name}"
 
 
-@dataclass
-class Builder:
+class Builder(Struct):
     """Gathers a model; each unknown is declared once, however many pieces share it."""
 
     unknowns: dict[str, Unknown] = field(default_factory=dict)

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
 from fractions import Fraction
+
+from msgspec import Struct, field
 
 from wale.draft.layout import Layout, lay_out
 from wale.explain.reason import Input, Reason, Unit, Value
@@ -51,8 +52,7 @@ def charted(motif: Motif, in_round: bool) -> Input:
     return known(f"rows of {motif.name}", motif.charted(in_round), f"chart rows of {motif.name}", motif.span)
 
 
-@dataclass
-class Book:
+class Book(Struct):
     """All reasons of a plan so far, and what their writers have at hand."""
 
     spec: Spec

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from wale.draft.jointly import Jointly, solve_jointly
 from wale.draft.layout import Layout
@@ -16,8 +18,7 @@ from wale.solve.model import Model, Rule, Solution, Wish
 from wale.spec import Spec
 
 
-@dataclass(frozen=True)
-class Models:
+class Models(Struct, frozen=True):
     """Both models of a garment, and the counts that solved them; the widths' may speak of rows too."""
 
     widths: Model

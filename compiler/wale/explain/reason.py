@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
+
+from msgspec import Struct
 
 from wale.source import Span
 
@@ -12,8 +13,7 @@ Value = int | Fraction
 Unit = Literal["sts", "rows", "rounds", "cm", "times", "repeats", "row", "round", "column"]
 
 
-@dataclass(frozen=True, slots=True)
-class Input:
+class Input(Struct, frozen=True):
     """Something that a number is made of.
 
     Attributes:
@@ -31,8 +31,7 @@ class Input:
     source: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Candidate:
+class Candidate(Struct, frozen=True):
     """A count that was weighed, everything else solved anew with it fixed.
 
     Attributes:
@@ -49,8 +48,7 @@ class Candidate:
     conflict: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Reason:
+class Reason(Struct, frozen=True):
     """Why a number is what it is, in one size.
 
     Attributes:

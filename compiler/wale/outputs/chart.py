@@ -6,9 +6,10 @@ Columns and rows count from 1 at the lower right, as the chart is read. Lengths 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from io import BytesIO
 from math import ceil
+
+from msgspec import Struct
 
 from wale.outputs import chart_grid, chart_raster, marks
 from wale.outputs.chart_grid import DIGIT, TOP, Grid, start_groups
@@ -21,8 +22,7 @@ _MANY_CELLS = 20_000
 _NO_STITCH = "#ffffff"
 
 
-@dataclass(frozen=True, slots=True)
-class Room:
+class Room(Struct, frozen=True):
     """What a chart may take: page width and height, the wished cell width, the least side of a cell; mm."""
 
     width: float
@@ -31,8 +31,7 @@ class Room:
     least: float = 2.0
 
 
-@dataclass(frozen=True, slots=True)
-class Tile:
+class Tile(Struct, frozen=True):
     """A part of a chart that fits its room: its columns and rows (first, last; from the lower right) and picture."""
 
     columns: tuple[int, int]

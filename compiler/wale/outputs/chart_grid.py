@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from wale.outputs import marks
 from wale.outputs.svg import GREY, INK, label, number
@@ -14,8 +14,7 @@ TOP = 0.6
 _MANY_ROWS = 200
 
 
-@dataclass(frozen=True, slots=True)
-class StartGroup:
+class StartGroup(Struct, frozen=True):
     """Starts in one column: the letter below the chart, the column, and who starts there."""
 
     letter: str
@@ -41,8 +40,7 @@ def _letter(index: int) -> str:
     return chr(ord("a") + index) if index < 26 else _letter(index // 26 - 1) + _letter(index % 26)
 
 
-@dataclass(frozen=True, slots=True)
-class Grid:
+class Grid(Struct, frozen=True):
     """Where cells lie: the tile's columns and rows, the cell's sides, the left edge."""
 
     columns: tuple[int, int]

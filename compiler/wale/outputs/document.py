@@ -8,11 +8,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass, replace
 from functools import cache
 from importlib import resources
 from math import ceil, inf
 from typing import TYPE_CHECKING, Any, Literal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from wale.outputs import chart as charts
 from wale.outputs import drawing as drawings
@@ -91,8 +93,7 @@ class Ids:
         return name
 
 
-@dataclass(frozen=True, slots=True)
-class Block:
+class Block(Struct, frozen=True):
     """A part as the template sees it: which macro sets it, the part, its id, and what was made for it."""
 
     kind: str

@@ -10,10 +10,11 @@ from __future__ import annotations
 import json
 import unicodedata
 from base64 import b64encode
-from dataclasses import dataclass
 from functools import cache
 from importlib import resources
 from io import BytesIO
+
+from msgspec import Struct
 
 SANS = "Wale Sans"
 SERIF = "Wale Serif"
@@ -21,8 +22,7 @@ _INVISIBLE = frozenset("\n\t\r\u00ad\u200b\u200d\u2060")
 _UNKNOWN = "\ufffd"
 
 
-@dataclass(frozen=True, slots=True)
-class Face:
+class Face(Struct, frozen=True):
     """One font file: family in the CSS, weight, style, script, name without ending, characters (inclusive ranges)."""
 
     family: str

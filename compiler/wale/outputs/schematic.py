@@ -8,8 +8,9 @@ along the line until they touch no others. So no words overlap whatever the piec
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import ceil
+
+from msgspec import Struct
 
 from wale.outputs.svg import GREY, INK, figure, label, number, text_width
 from wale.pattern import Dimension, Schematic
@@ -26,8 +27,7 @@ Span = tuple[float, float]
 Edge = tuple[Point, Point]
 
 
-@dataclass(frozen=True, slots=True)
-class _Line:
+class _Line(Struct, frozen=True):
     """A dimension on the page: its ends, upright or not, its words."""
 
     start: Point

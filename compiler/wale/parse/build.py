@@ -7,9 +7,10 @@ raises `Unreadable`, which carries the problem.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from fractions import Fraction
 from typing import Any
+
+from msgspec.structs import replace
 
 from wale.parse import tree
 from wale.problems.problem import Problem, problem

@@ -7,7 +7,8 @@ the trivia that it owns, and problems of indentation.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from wale.problems.problem import Edit, Fix, Label, Problem, problem
 from wale.source import Source, Span
@@ -23,8 +24,7 @@ _INDENT = re.compile(r"[^\S\r\n]*")
 _FIRST = re.compile(r"[^\s,()|\"=#*/+]+")
 
 
-@dataclass
-class Line:
+class Line(Struct):
     """One logical line under construction: the code of its physical lines, in code points of the source."""
 
     indent: int
@@ -46,8 +46,7 @@ class Line:
         return self.parts[-1][1]
 
 
-@dataclass
-class Layout:
+class Layout(Struct):
     """All logical lines of a file.
 
     `Line.owner` is the index of the line at the left edge that a body line stands under, -1 for a line at the left

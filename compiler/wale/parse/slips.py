@@ -9,7 +9,8 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Callable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 W = r"[^\x00-\x2f:-@\[-`{-\x7f]"
 MAX_SLIPS = 50  # of one line; a line with more is no knitter's
@@ -54,8 +55,7 @@ _SLIP = re.compile(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Slip:
+class Slip(Struct, frozen=True):
     """One slip: its code, place in the line, what is put instead (None: nobody can know), and the words for it."""
 
     code: str

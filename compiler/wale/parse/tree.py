@@ -6,23 +6,22 @@ span; comments and blank lines belong to the statement below them, a trailing co
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
+
+from msgspec import Struct, field
 
 from wale.source import Source, Span
 
 
-@dataclass(frozen=True, slots=True)
-class Name:
+class Name(Struct, frozen=True):
     """A word: a measure, a yarn, an option, or a dotted solved value such as `back.bust`."""
 
     text: str
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Number:
+class Number(Struct, frozen=True):
     """An exact number with its unit word (None without one), e.g. `5 1/2 inch`, `12 sts`."""
 
     value: Fraction
@@ -31,8 +30,7 @@ class Number:
     unit_span: Span | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class PerSize:
+class PerSize(Struct, frozen=True):
     """`18 (19, 20, 20) cm`: one value a size, one unit for all."""
 
     values: tuple[Fraction, ...]
@@ -41,8 +39,7 @@ class PerSize:
     value_spans: tuple[Span, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Ratio:
+class Ratio(Struct, frozen=True):
     """`2/8` without spaces, with its unit word: a pair in `count 2/8 Nm`, a fraction in arithmetic."""
 
     over: int
@@ -51,16 +48,14 @@ class Ratio:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Negative:
+class Negative(Struct, frozen=True):
     """Unary minus glued to its operand."""
 
     operand: Expr
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Binary:
+class Binary(Struct, frozen=True):
     """Two operands and `+`, `-`, `*` or `/`."""
 
     op: Literal["+", "-", "*", "/"]
@@ -69,8 +64,7 @@ class Binary:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Call:
+class Call(Struct, frozen=True):
     """`max(a, b)` or `min(a, b)`; the name is checked in `resolve`."""
 
     name: Name
@@ -81,40 +75,35 @@ class Call:
 Expr = Name | Number | PerSize | Ratio | Negative | Binary | Call
 
 
-@dataclass(frozen=True, slots=True)
-class Small:
+class Small(Struct, frozen=True):
     """A reserved small word: in on to over at with and of per into along from as."""
 
     text: str
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Text:
+class Text(Struct, frozen=True):
     """A string on one line, without its quotes."""
 
     text: str
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Colour:
+class Colour(Struct, frozen=True):
     """`#rrggbb`, lower case."""
 
     text: str
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Bars:
+class Bars(Struct, frozen=True):
     """What stands from bar to bar, without the bars; `span` covers the inside."""
 
     text: str
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Equals:
+class Equals(Struct, frozen=True):
     """The sign `=`."""
 
     span: Span
@@ -123,8 +112,7 @@ class Equals:
 Item = Expr | Small | Text | Colour | Bars | Equals
 
 
-@dataclass(frozen=True, slots=True)
-class Trivia:
+class Trivia(Struct, frozen=True):
     """Comments and blank lines above a statement (verbatim lines), and the comment at its end.
 
     `inner` holds the comments that stand between the lines of a continued statement, in order.
@@ -135,8 +123,7 @@ class Trivia:
     inner: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Statement:
+class Statement(Struct, frozen=True):
     """One logical line. A motif row is a statement with an empty keyword and one `Bars` item."""
 
     keyword: Name
@@ -146,8 +133,7 @@ class Statement:
     trivia: Trivia = field(default=Trivia())
 
 
-@dataclass(frozen=True, slots=True)
-class Block:
+class Block(Struct, frozen=True):
     """A block head (pattern, yarn, swatch, motif, sizes, body, piece, join, band) and its indented lines."""
 
     head: Statement
@@ -155,8 +141,7 @@ class Block:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Tree:
+class Tree(Struct, frozen=True):
     """A whole file. Lines that could not be read are left out here and stand in the problems.
 
     `tail` holds the comments and blank lines below the last statement; `dropped` the places of what was left out.

@@ -7,14 +7,14 @@ files and surroundings.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 Severity = Literal["error", "warning", "caution", "note"]
 
 
-@dataclass(frozen=True, slots=True)
-class Code:
+class Code(Struct, frozen=True):
     """One kind of problem: how bad it is and its title in the docs."""
 
     severity: Severity

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from wale.problems.codes import CODES, Severity
 from wale.source import Span
@@ -11,24 +12,21 @@ from wale.source import Span
 Grade = Literal["safe", "unsafe", "show"]
 
 
-@dataclass(frozen=True, slots=True)
-class Label:
+class Label(Struct, frozen=True):
     """A place with a few words on what it has to do with the problem."""
 
     span: Span
     text: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Edit:
+class Edit(Struct, frozen=True):
     """Replace the text under `span` by `text`."""
 
     span: Span
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class Fix:
+class Fix(Struct, frozen=True):
     """A way out: a title, the edits that do it, and how safe they are (`show`: words only)."""
 
     title: str
@@ -36,8 +34,7 @@ class Fix:
     grade: Grade = "unsafe"
 
 
-@dataclass(frozen=True, slots=True)
-class Problem:
+class Problem(Struct, frozen=True):
     """One complaint.
 
     Attributes:

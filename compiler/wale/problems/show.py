@@ -9,7 +9,8 @@ from __future__ import annotations
 import textwrap
 import unicodedata
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from wale.problems.problem import Fix, Label, Problem
 from wale.source import Source, Span
@@ -88,8 +89,7 @@ def _where(span: Span, sources: Mapping[str, Source]) -> str:
     return f"{_printable(span.file)}:{line}:{column}"
 
 
-@dataclass(frozen=True, slots=True)
-class _Place:
+class _Place(Struct, frozen=True):
     """One label's part in one line: columns from 0, half-open."""
 
     file: str

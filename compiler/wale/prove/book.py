@@ -9,7 +9,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from wale.prove.hand_words import HandLine
 from wale.prove.reader import Reading, Unreadable, read_by_hand
@@ -42,8 +43,7 @@ ChartLines = tuple[int, str, tuple[tuple[str, str], ...]]
 """A chart: the number of its first line, its name, its rows as (label, words)."""
 
 
-@dataclass(frozen=True, slots=True)
-class Unread:
+class Unread(Struct, frozen=True):
     """A line that does not read: number of its first line, what it says, and where reading stopped."""
 
     number: int
@@ -51,8 +51,7 @@ class Unread:
     error: Unreadable
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(Struct, frozen=True):
     """A line of a piece: number in the file, and how it reads; None where it only tells. `label` 0: not numbered."""
 
     number: int
@@ -61,8 +60,7 @@ class Step:
     reading: Reading[Instruction | HandLine] | None
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
+class Piece(Struct, frozen=True):
     """A piece with its steps, those that it takes from another piece first."""
 
     name: str
@@ -76,8 +74,7 @@ class Piece:
         return sum(step.reading is None for step in self.steps)
 
 
-@dataclass(frozen=True, slots=True)
-class Book:
+class Book(Struct, frozen=True):
     """A pattern file.
 
     Attributes:
@@ -92,8 +89,7 @@ class Book:
     prose: tuple[str, ...]
 
 
-@dataclass
-class _Section:
+class _Section(Struct):
     name: str
     number: int
     lines: list[tuple[int, str]] = field(default_factory=list)

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from wale.prove.fabric import Contradiction, insist
 from wale.prove.reader import Unreadable, read_chart_row
 from wale.prove.words import ChartRow, Side
 
 
-@dataclass
-class Palette:
+class Palette(Struct):
     """Yarns numbered as they are met."""
 
     yarns: dict[str, int] = field(default_factory=dict)
@@ -21,8 +21,7 @@ class Palette:
         return self.yarns.setdefault(yarn, len(self.yarns))
 
 
-@dataclass(frozen=True, slots=True)
-class ReadChart:
+class ReadChart(Struct, frozen=True):
     """A chart: rows of yarn names from column 1 (right) on, and the side told with each row ("" in the round)."""
 
     rows: tuple[tuple[str, ...], ...]

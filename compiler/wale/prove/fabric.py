@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 KNIT, PURL, LEFT_DEC, RIGHT_DEC, LEFT_INC, RIGHT_INC, INC = b"kpLRlrm"
 """Stitches as they look from the right side: plain, purled, decreases and increases by their lean, other increases."""
@@ -12,8 +13,7 @@ Part = Literal["", "left", "right"]
 """The whole width, or one side of a divided neck."""
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(Struct, frozen=True):
     """One row or round.
 
     Attributes:
@@ -54,8 +54,7 @@ class Row:
         raise IndexError(stitch)
 
 
-@dataclass(frozen=True, slots=True)
-class Fabric:
+class Fabric(Struct, frozen=True):
     """One piece in one size, knitted.
 
     Attributes:
@@ -87,8 +86,7 @@ class Fabric:
         return self.palette[row.colours[stitch]]
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(Struct, frozen=True):
     """A row that cannot be worked as printed, or that comes out otherwise than planned.
 
     Attributes:
@@ -103,8 +101,7 @@ class Finding:
     message: str
 
 
-@dataclass(frozen=True, slots=True)
-class Stated:
+class Stated(Struct, frozen=True):
     """Stitches that the text states at a point, and those that are there.
 
     Attributes:

@@ -6,8 +6,9 @@ Whoever has a plan fills these in; the proof itself knows nothing of plans.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 Part = Literal["", "left", "right"]
 Runs = tuple[tuple[int, int], ...]
@@ -15,8 +16,7 @@ Motifs = Mapping[str, tuple[tuple[str, ...], ...]]
 """Yarn of each motif's cells: [row from 0][column from 0, counted from the right]."""
 
 
-@dataclass(frozen=True, slots=True)
-class RowFact:
+class RowFact(Struct, frozen=True):
     """One row as planned.
 
     Attributes:
@@ -51,8 +51,7 @@ class RowFact:
     is_even: bool = True
 
 
-@dataclass(frozen=True, slots=True)
-class PieceFacts:
+class PieceFacts(Struct, frozen=True):
     """One piece (or band) in one size as planned.
 
     Attributes:
@@ -81,16 +80,14 @@ class PieceFacts:
     bind_off_yarn: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class JoinFact:
+class JoinFact(Struct, frozen=True):
     """Edges that are joined: shoulders need the same stitches, sides the same rows."""
 
     edge: Literal["shoulders", "sides"]
     pieces: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Facts:
+class Facts(Struct, frozen=True):
     """Everything planned.
 
     Attributes:
@@ -104,8 +101,7 @@ class Facts:
     joins: tuple[JoinFact, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class PrintedPiece:
+class PrintedPiece(Struct, frozen=True):
     """A piece or band as printed.
 
     Attributes:
@@ -120,8 +116,7 @@ class PrintedPiece:
     first: int = 1
 
 
-@dataclass(frozen=True, slots=True)
-class Printed:
+class Printed(Struct, frozen=True):
     """What the pattern prints: sizes in the order of the brackets, steps, and charts in words (name, rows)."""
 
     sizes: tuple[str, ...]

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from wale.prove.words import Side
 
@@ -15,32 +16,28 @@ ActKind = Literal["turn", "cast", "bound", "picked", "held", "set_aside", "place
 """What is no stitch of the row: also the names of the grammar's rules."""
 
 
-@dataclass(frozen=True, slots=True)
-class Extent:
+class Extent(Struct, frozen=True):
     """How far; `number` counts times, or the stitches that stay in front of the end or the marker."""
 
     far: Far
     number: int = 0
 
 
-@dataclass(frozen=True, slots=True)
-class Do:
+class Do(Struct, frozen=True):
     """One kind of stitch, such as `k`, `sl` or `k2tog`, and how far it goes."""
 
     work: str
     extent: Extent
 
 
-@dataclass(frozen=True, slots=True)
-class Group:
+class Group(Struct, frozen=True):
     """Works in brackets or after a star, and how far they are repeated."""
 
     works: tuple[Work, ...]
     extent: Extent
 
 
-@dataclass(frozen=True, slots=True)
-class Act:
+class Act(Struct, frozen=True):
     """What is no stitch of the row: `kind` says what, `number` how many stitches it is about."""
 
     kind: ActKind
@@ -51,8 +48,7 @@ class Act:
 Work = Do | Group | Act
 
 
-@dataclass(frozen=True, slots=True)
-class HandRow:
+class HandRow(Struct, frozen=True):
     """A row or round.
 
     Attributes:
@@ -68,8 +64,7 @@ class HandRow:
     after: tuple[int, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class HandRows:
+class HandRows(Struct, frozen=True):
     """So many rows alike: `kind` is "even" (the fabric goes on), "knit", "purl", "stockinette", "garter" or "rib"."""
 
     rows: int
@@ -79,8 +74,7 @@ class HandRows:
     after: tuple[int, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Again:
+class Again(Struct, frozen=True):
     """Rows to be repeated.
 
     Attributes:
@@ -98,8 +92,7 @@ class Again:
     after: tuple[int, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class HandCastOn:
+class HandCastOn(Struct, frozen=True):
     """Cast on one or several needles' stitches; `total` 0 where the line doesn't add them up."""
 
     counts: tuple[int, ...]
@@ -109,8 +102,7 @@ class HandCastOn:
     joined: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Between:
+class Between(Struct, frozen=True):
     """What happens between rows.
 
     Attributes:
@@ -126,8 +118,7 @@ class Between:
     other: int = 0
 
 
-@dataclass(frozen=True, slots=True)
-class Told:
+class Told(Struct, frozen=True):
     """Stitches stated on a line of their own."""
 
     after: tuple[int, ...]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from msgspec import Struct, field
 
 from wale.prove.charts import Charts, Palette, Tiles
 from wale.prove.fabric import INC, KNIT, LEFT_DEC, LEFT_INC, PURL, RIGHT_DEC, RIGHT_INC, Part, Row, Stated, insist
@@ -29,8 +29,7 @@ ON_WRONG_SIDE = frozenset({"p2tog", "ssp", "m1p"})
 """Shaped stitches of wrong-side rows; all others are of right-side rows and rounds."""
 
 
-@dataclass
-class Needles:
+class Needles(Struct):
     """The state of the work; rows are numbered from 1, right-side rows are odd."""
 
     charts: Charts

@@ -7,8 +7,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, Generic, TypeVar
+
+from msgspec import Struct
 
 from wale.prove.syntax import hand_parser, instruction_parser
 from wale.prove.trees import BUILDERS, Node
@@ -38,8 +39,7 @@ class Unreadable(Exception):
         self.place, self.expected = place, expected
 
 
-@dataclass(frozen=True, slots=True)
-class Reading(Generic[Said]):
+class Reading(Generic[Said], Struct, frozen=True):
     """A line as read.
 
     Attributes:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from wale.prove.charts import Charts
 from wale.prove.fabric import Contradiction, Row, Stated
@@ -12,8 +13,7 @@ from wale.prove.machine import Machine
 from wale.prove.words import Instruction
 
 
-@dataclass(frozen=True, slots=True)
-class Stop:
+class Stop(Struct, frozen=True):
     """Where the words could not be worked: index of the line, rows worked before, and why."""
 
     line: int
@@ -21,8 +21,7 @@ class Stop:
     message: str
 
 
-@dataclass(frozen=True, slots=True)
-class Trial:
+class Trial(Struct, frozen=True):
     """What came off the needles.
 
     Attributes:

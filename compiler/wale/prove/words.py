@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 Side = Literal["RS", "WS", ""]
 """The side that faces the knitter as printed; "" where the line names none."""
 
 
-@dataclass(frozen=True, slots=True)
-class CastOn:
+class CastOn(Struct, frozen=True):
     """Cast on; `joined` to a round."""
 
     count: int
@@ -20,15 +20,13 @@ class CastOn:
     joined: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Needles:
+class Needles(Struct, frozen=True):
     """Change to other needles."""
 
     needle: str
 
 
-@dataclass(frozen=True, slots=True)
-class BindOff:
+class BindOff(Struct, frozen=True):
     """Bind off all stitches; `words` say how and in what."""
 
     count: int
@@ -40,8 +38,7 @@ class BindOff:
         return self.words[3:].partition(",")[0] if self.words.startswith("in ") else ""
 
 
-@dataclass(frozen=True, slots=True)
-class PlainRows:
+class PlainRows(Struct, frozen=True):
     """Rows or rounds of a hem in a plain fabric; `from_right` where the line says that a RS row begins."""
 
     part: str
@@ -51,16 +48,14 @@ class PlainRows:
     from_right: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Repeat:
+class Repeat(Struct, frozen=True):
     """Stitches in brackets and how often they are worked."""
 
     stitches: Stitches
     times: int
 
 
-@dataclass(frozen=True, slots=True)
-class Stitch:
+class Stitch(Struct, frozen=True):
     """`k`, `p` with how many stitches, or one of `k2tog`, `p2tog`, `m1`, `m1p` once."""
 
     work: str
@@ -70,8 +65,7 @@ class Stitch:
 Stitches = tuple[Stitch | Repeat, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class EvenRow:
+class EvenRow(Struct, frozen=True):
     """A row that gains or loses stitches evenly.
 
     `crown_round` is its round where it opens a crown, else 0; `yarn` is its own where the line names one.
@@ -86,39 +80,34 @@ class EvenRow:
     yarn: str
 
 
-@dataclass(frozen=True, slots=True)
-class Turning:
+class Turning(Struct, frozen=True):
     """The ridge at a fold: a knitted WS row, or a purled round."""
 
     side: Side
 
 
-@dataclass(frozen=True, slots=True)
-class HemJoin:
+class HemJoin(Struct, frozen=True):
     """Knit the cast-on edge in on a row above the fold; `side` "" in the round."""
 
     row: int
     side: Side
 
 
-@dataclass(frozen=True, slots=True)
-class Mark:
+class Mark(Struct, frozen=True):
     """Mark a place after the last row; `in_round` where the line marks the start of the next round."""
 
     name: str
     in_round: bool
 
 
-@dataclass(frozen=True, slots=True)
-class RibRow:
+class RibRow(Struct, frozen=True):
     """One row of a rib worked flat."""
 
     side: Side
     stitches: Stitches
 
 
-@dataclass(frozen=True, slots=True)
-class RibRows:
+class RibRows(Struct, frozen=True):
     """Rows of the rib defined before, RS first; in the round `stitches` stand in the line itself."""
 
     rows: int
@@ -128,8 +117,7 @@ class RibRows:
     yarn: str
 
 
-@dataclass(frozen=True, slots=True)
-class BeginChart:
+class BeginChart(Struct, frozen=True):
     """A chart begins on the next row or round; `wrong` is the column where WS rows start, 0 in the round."""
 
     chart: str
@@ -140,23 +128,20 @@ class BeginChart:
     width: int
 
 
-@dataclass(frozen=True, slots=True)
-class Plain:
+class Plain(Struct, frozen=True):
     """Go on in a plain fabric."""
 
     fabric: Fabric
 
 
-@dataclass(frozen=True, slots=True)
-class Edge:
+class Edge(Struct, frozen=True):
     """Edge stitches at each end of every row."""
 
     stitches: int
     yarn: str
 
 
-@dataclass(frozen=True, slots=True)
-class Fabric:
+class Fabric(Struct, frozen=True):
     """What rows are worked in: a chart from one row to another (0: not said), or a stitch in one yarn."""
 
     chart: str = ""
@@ -166,8 +151,7 @@ class Fabric:
     yarn: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Work:
+class Work(Struct, frozen=True):
     """Rows or rounds worked even."""
 
     rows: int
@@ -175,8 +159,7 @@ class Work:
     fabric: Fabric
 
 
-@dataclass(frozen=True, slots=True)
-class ShapingRow:
+class ShapingRow(Struct, frozen=True):
     """How a row is shaped: edge stitches, `start` after them, the rest to the last `rest` stitches, `end`.
 
     `rest` None: "to the end". `edges` are the edge stitches said at the start and at the end of the row.
@@ -193,8 +176,7 @@ class ShapingRow:
     more: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Schedule:
+class Schedule(Struct, frozen=True):
     """Shape on row `first`, then on every `interval`-th row so many `times`."""
 
     first: int
@@ -208,8 +190,7 @@ class Schedule:
         return tuple(found)
 
 
-@dataclass(frozen=True, slots=True)
-class Shaping:
+class Shaping(Struct, frozen=True):
     """Rows worked even but for the shaping rows; `after` stitches at the end."""
 
     grows: bool
@@ -219,16 +200,14 @@ class Shaping:
     after: int
 
 
-@dataclass(frozen=True, slots=True)
-class Top:
+class Top(Struct, frozen=True):
     """Neck and shoulders begin with the next row; `chart_row` 0 where plain."""
 
     chart_row: int
     fabric: Fabric
 
 
-@dataclass(frozen=True, slots=True)
-class ShoulderRows:
+class ShoulderRows(Struct, frozen=True):
     """Short-row turns (at the ends of rows) or stepped bind-offs (at their starts) of both shoulders.
 
     Attributes:
@@ -250,15 +229,13 @@ class ShoulderRows:
         return (self.first, *(group for group, times in self.then for _ in range(times)))
 
 
-@dataclass(frozen=True, slots=True)
-class Before:
+class Before(Struct, frozen=True):
     """Rows 1 to `last` of the top over the whole width."""
 
     last: int
 
 
-@dataclass(frozen=True, slots=True)
-class NeckRow:
+class NeckRow(Struct, frozen=True):
     """The row that divides the work."""
 
     side: Side
@@ -267,8 +244,7 @@ class NeckRow:
     bind_off: int
 
 
-@dataclass(frozen=True, slots=True)
-class NeckSide:
+class NeckSide(Struct, frozen=True):
     """One side of the neck; bind-offs (stitches, times) at its neck edge from row `start` on."""
 
     name: Literal["left", "right"]
@@ -283,8 +259,7 @@ class NeckSide:
         return tuple(stitches for stitches, times in self.runs for _ in range(times))
 
 
-@dataclass(frozen=True, slots=True)
-class Close:
+class Close(Struct, frozen=True):
     """The last row of a side: over all its stitches, which then wait on a holder."""
 
     row: int
@@ -292,30 +267,26 @@ class Close:
     stitches: int
 
 
-@dataclass(frozen=True, slots=True)
-class Hold:
+class Hold(Struct, frozen=True):
     """After a row the stitches of a side wait on a holder."""
 
     row: int
     stitches: int
 
 
-@dataclass(frozen=True, slots=True)
-class CrownPlain:
+class CrownPlain(Struct, frozen=True):
     """The crown goes on in stockinette."""
 
     yarn: str
 
 
-@dataclass(frozen=True, slots=True)
-class CrownChart:
+class CrownChart(Struct, frozen=True):
     """The crown goes on in a chart of one wedge."""
 
     chart: str
 
 
-@dataclass(frozen=True, slots=True)
-class Wedges:
+class Wedges(Struct, frozen=True):
     """The round divided; `columns` where the wedges start in the chart: none, one for all, or one each."""
 
     wedges: int
@@ -323,8 +294,7 @@ class Wedges:
     columns: tuple[int, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class DecreaseRound:
+class DecreaseRound(Struct, frozen=True):
     """A round that takes a stitch at the end of each wedge."""
 
     wedges: int
@@ -334,8 +304,7 @@ class DecreaseRound:
     more: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Crown:
+class Crown(Struct, frozen=True):
     """Rounds of a crown; `fabric` None where the line names none."""
 
     schedule: Schedule
@@ -344,15 +313,13 @@ class Crown:
     after: int
 
 
-@dataclass(frozen=True, slots=True)
-class Draw:
+class Draw(Struct, frozen=True):
     """The yarn drawn through the last stitches."""
 
     count: int
 
 
-@dataclass(frozen=True, slots=True)
-class PickUp:
+class PickUp(Struct, frozen=True):
     """Stitches picked up along (count, edge) and joined to a round."""
 
     needle: str
@@ -361,8 +328,7 @@ class PickUp:
     total: int
 
 
-@dataclass(frozen=True, slots=True)
-class Refer:
+class Refer(Struct, frozen=True):
     """Begin with the first `last` steps of another piece; the piece's own steps are numbered from `following`."""
 
     last: int
@@ -370,8 +336,7 @@ class Refer:
     following: int
 
 
-@dataclass(frozen=True, slots=True)
-class ChartRow:
+class ChartRow(Struct, frozen=True):
     """A chart's row as it is worked: runs of (stitches, yarn); `same_as` a row told before, or None."""
 
     number: int

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
+
+from msgspec import Struct
 
 from wale.quantity import show_decimal
 from wale.reckon.rules import RULES
 
 
-@dataclass(frozen=True, slots=True)
-class Figure:
+class Figure(Struct, frozen=True):
     """One figure of an answer.
 
     Attributes:
@@ -33,8 +33,7 @@ class Figure:
         return f"{value} {self.unit}".rstrip()
 
 
-@dataclass(frozen=True, slots=True)
-class Answer:
+class Answer(Struct, frozen=True):
     """What a question gives.
 
     Attributes:

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from importlib import import_module
+
+from msgspec import Struct
 
 from wale.reckon.answer import Answer
 from wale.reckon.words import Words
 
 
-@dataclass(frozen=True, slots=True)
-class Question:
+class Question(Struct, frozen=True):
     """One question.
 
     Attributes:

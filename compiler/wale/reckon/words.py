@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from wale.quantity import UNITS, UnitKind, meant_unit, to_base
 from wale.refusals import Refused, refuse
@@ -38,8 +39,7 @@ GAUGE_BOUNDS = (Fraction(1, 10), Fraction(30))
 """Stitches or rows per cm that knitting can have."""
 
 
-@dataclass(frozen=True, slots=True)
-class Gauge:
+class Gauge(Struct, frozen=True):
     """Counted stitches or rows and what they measure in cm, as written in `text`."""
 
     kind: UnitKind

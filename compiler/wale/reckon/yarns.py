@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from wale.needles import show_needle
 from wale.quantity import meant_unit, to_base
@@ -35,8 +36,7 @@ LEAST_METRES, MOST_METRES = Fraction(1), Fraction(200_000)
 Range = tuple[Fraction | None, Fraction | None]
 
 
-@dataclass(frozen=True, slots=True)
-class Count:
+class Count(Struct, frozen=True):
     """A yarn count read.
 
     Attributes:

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
 from fractions import Fraction
+
+from msgspec import Struct, field
 
 from wale.parse.tree import Block, Item, Name, Statement, Tree
 from wale.problems.nearest import nearest
@@ -34,8 +35,7 @@ def near_word(word: str, known: Iterable[str]) -> str | None:
     return min(nearest(word, known), key=lambda other: sorted(other) != sorted(word), default=None)
 
 
-@dataclass
-class Context:
+class Context(Struct):
     """The state of one run; nothing outside `resolve` sees it."""
 
     sources: dict[str, Source] = field(default_factory=dict)

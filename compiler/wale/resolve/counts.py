@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from wale.parse.tree import Binary, Number, Ratio
 from wale.quantity import show_decimal
@@ -40,8 +41,7 @@ COUNT = Shape({form: () for form in _COUNTS})
 MOST_FOLD = 10_000
 
 
-@dataclass(frozen=True, slots=True)
-class Count:
+class Count(Struct, frozen=True):
     """What a `count` line says: its words, the fibre, metres per 100 g, or else the classes that it leaves open."""
 
     text: str

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
+
+from msgspec import Struct, field
 
 from wale.parse.tree import Block, Text
 from wale.resolve.amounts import positive
@@ -25,8 +26,7 @@ LINES = {
 }
 
 
-@dataclass
-class Heading:
+class Heading(Struct):
     """What the `pattern` block says."""
 
     title: str

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from wale.parse.tree import Block, Name, Statement, Text, Tree
 from wale.problems.problem import Problem
@@ -17,8 +18,7 @@ SHARED = ("yarn", "swatch", "motif")
 NAMED = (*SHARED, "body", "piece", "band")
 
 
-@dataclass
-class Parts:
+class Parts(Struct):
     """What a spec is made of; named blocks are declared in the context."""
 
     heading: Heading | None = None

@@ -7,7 +7,8 @@ its name (`named …`, a level's or a mark's name). What the other lacks is adde
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from wale.resolve.context import Context
 from wale.resolve.steps import ORDER, REPEATED

@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Mapping
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from wale.parse.tree import Bars, Block, Statement
 from wale.problems.problem import Edit, Fix

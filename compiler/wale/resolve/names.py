@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from fractions import Fraction
+
+from msgspec import Struct, field
 
 from wale.parse.tree import Equals, Expr, Name, Statement
 from wale.problems.problem import Edit, Fix
@@ -16,8 +17,7 @@ from wale.source import Span
 from wale.spec import Constant, Size, Solved
 
 
-@dataclass(frozen=True, slots=True)
-class Let:
+class Let(Struct, frozen=True):
     """A `let` line taken apart."""
 
     name: Name
@@ -25,8 +25,7 @@ class Let:
     span: Span
 
 
-@dataclass
-class Names:
+class Names(Struct):
     """Looks up names for one spec.
 
     Attributes:

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from wale.parse.tree import Block, Name
 from wale.resolve.amounts import whole
@@ -20,8 +22,7 @@ from wale.spec import Shape as Shaping
 HEAD = {"piece": Shape({"piece NAME": (FLAT, ROUND, "as PIECE", "make NUMBER")})}
 
 
-@dataclass
-class Pieces:
+class Pieces(Struct):
     """Pieces that could be resolved, in file order, and the state of the others."""
 
     shop: Workshop

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
 from functools import cache
+
+from msgspec import Struct, field
 
 from wale.parse.tree import (
     Bars,
@@ -84,8 +85,7 @@ SLOTS: dict[str, tuple[str, Callable[[Item], bool]]] = {
 """Every kind of slot: what it takes, in words, and the test of an item. A digit after the kind tells two apart."""
 
 
-@dataclass(frozen=True, slots=True)
-class Match:
+class Match(Struct, frozen=True):
     """What stands in the slots of a form; the getters trust the form."""
 
     form: str
@@ -119,16 +119,14 @@ class Match:
         return " ".join(item.text for item in self.found[slot] if isinstance(item, Name | Small | Text | Colour | Bars))
 
 
-@dataclass(frozen=True, slots=True)
-class Mismatch:
+class Mismatch(Struct, frozen=True):
     """How far a form fitted: the index of the first item that did not, and what was expected there."""
 
     reached: int
     expected: str
 
 
-@dataclass(frozen=True, slots=True)
-class Shape:
+class Shape(Struct, frozen=True):
     """What a keyword allows.
 
     Attributes:
@@ -142,8 +140,7 @@ class Shape:
     once: bool = True
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(Struct, frozen=True):
     """A statement that fits its shape."""
 
     keyword: str

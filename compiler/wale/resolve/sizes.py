@@ -6,8 +6,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
 from fractions import Fraction
+
+from msgspec import Struct, field
 
 from wale.parse.tree import Block, Item, Name, Number, Ratio
 from wale.problems.problem import Edit, Fix
@@ -28,8 +29,7 @@ MOST_SIZES = 40
 _UNSTATED = Span("", 0, 0)
 
 
-@dataclass
-class Sizing:
+class Sizing(Struct):
     """Sizes and bodies, and what later lines need to know of them.
 
     Attributes:

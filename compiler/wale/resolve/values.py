@@ -6,9 +6,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
+
+from msgspec import Struct
 
 from wale.parse.tree import Binary, Call, Expr, Name, Negative, Number, PerSize, Ratio
 from wale.problems.problem import Edit, Fix
@@ -42,8 +43,7 @@ _EXAMPLE: dict[Kind, str] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Value:
+class Value(Struct, frozen=True):
     """The value of an expression, with the names in its text and the lines that it comes from."""
 
     term: Term
@@ -53,8 +53,7 @@ class Value:
     nodes: int = 1
 
 
-@dataclass
-class Scope:
+class Scope(Struct):
     """What an expression may be made of.
 
     Attributes:

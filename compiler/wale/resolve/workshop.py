@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from wale.parse.tree import Name
 from wale.resolve.context import Context
@@ -13,8 +14,7 @@ from wale.resolve.swatches import find_swatch
 from wale.spec import Action, Measure, Motif, Swatch, Yarn
 
 
-@dataclass
-class Workshop:
+class Workshop(Struct):
     """What the lines of pieces may refer to, and the references that are checked once all pieces are known."""
 
     context: Context
@@ -66,8 +66,7 @@ class Workshop:
         return measure
 
 
-@dataclass(frozen=True, slots=True)
-class Placed:
+class Placed(Struct, frozen=True):
     """A step before it has its address: keyword of the address, its own label ("" for none), and the action."""
 
     keyword: str

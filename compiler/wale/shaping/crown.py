@@ -5,8 +5,9 @@ Input: stitches, wedges and rounds. Output: a `Crown` of rounds in order, or Non
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from wale.shaping.spacing import EvenRow, decrease_round
 
@@ -14,8 +15,7 @@ TWO_PI = Fraction(710, 113)
 """2 pi by the fraction 355/113, right to six decimals."""
 
 
-@dataclass(frozen=True, slots=True)
-class WedgeRound:
+class WedgeRound(Struct, frozen=True):
     """One decrease round.
 
     Attributes:
@@ -29,8 +29,7 @@ class WedgeRound:
     stitches: int
 
 
-@dataclass(frozen=True, slots=True)
-class Crown:
+class Crown(Struct, frozen=True):
     """A crown in equal wedges.
 
     With one decrease a wedge works k(plain), k2tog; with two it works k2tog, k(plain), k2tog, k1.

@@ -5,8 +5,9 @@ Input: stitches of the neck and rows of its depth. Output: a `Neck`, whose steps
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from wale.shaping.gauge import nearest
 
@@ -14,8 +15,7 @@ MOST_PER_STEP = 3
 """Most stitches that a step takes on average, so that a shallow neck keeps a wide flat centre."""
 
 
-@dataclass(frozen=True, slots=True)
-class Neck:
+class Neck(Struct, frozen=True):
     """Bind-offs of a neck: the centre on row 1, then each side on alternate rows, then straight.
 
     Attributes:

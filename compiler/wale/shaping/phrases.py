@@ -6,25 +6,23 @@ Input: the units of a row in order. Output: the same row with repeats folded. `e
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 
-@dataclass(frozen=True, slots=True)
-class Plain:
+class Plain(Struct, frozen=True):
     """Stitches worked plain: k6."""
 
     stitches: int
 
 
-@dataclass(frozen=True, slots=True)
-class Shaped:
+class Shaped(Struct, frozen=True):
     """Increases or decreases side by side: k2tog 3 times."""
 
     times: int
 
 
-@dataclass(frozen=True, slots=True)
-class Repeat:
+class Repeat(Struct, frozen=True):
     """Phrases worked several times over: (k6, k2tog) 12 times."""
 
     phrases: tuple[Phrase, ...]

@@ -5,11 +5,10 @@ Input: counts. Output: counts, and the place in the motif of each stitch.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 
-@dataclass(frozen=True, slots=True)
-class Fit:
+class Fit(Struct, frozen=True):
     """How a repeat fits a count of stitches.
 
     Attributes:

@@ -6,9 +6,10 @@ Input: stitches and how many shapings. Output: an `EvenRow`, which a machine can
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
+
+from msgspec import Struct
 
 from wale.shaping.phrases import Phrase, Plain, Shaped, fold, merge, weigh
 
@@ -50,8 +51,7 @@ def distribute_in_blocks(total: int, gaps: int) -> tuple[int, ...]:
     return (small + 1,) * first + (small,) * (gaps - larger) + (small + 1,) * (larger - first)
 
 
-@dataclass(frozen=True, slots=True)
-class Group:
+class Group(Struct, frozen=True):
     """Plain stitches, then shapings side by side, then plain stitches."""
 
     before: int
@@ -59,8 +59,7 @@ class Group:
     after: int
 
 
-@dataclass(frozen=True, slots=True)
-class EvenRow:
+class EvenRow(Struct, frozen=True):
     """One row or round with shapings spread over it.
 
     Attributes:

@@ -6,11 +6,10 @@ Input: how many shaping rows, in how many rows. Output: a `Schedule`, or None wh
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 
-@dataclass(frozen=True, slots=True)
-class Schedule:
+class Schedule(Struct, frozen=True):
     """Rows of a section on which to shape: "on row 3, then every 4th row 28 times, every 6th row 4 times".
 
     Attributes:

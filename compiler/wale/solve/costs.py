@@ -8,18 +8,18 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
 from itertools import product
 from operator import itemgetter
 from typing import Any
+
+from msgspec import Struct, field
 
 from wale.solve.domains import Domain, Linear, Terms, components
 
 Key = tuple[int, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Square:
+class Square(Struct, frozen=True):
     """A cost weight * (sum(factor * x) + constant)**2, all whole numbers, weight >= 0."""
 
     terms: Terms
@@ -36,8 +36,7 @@ class Square:
         return self.cost(sum(factor * values[number] for factor, number in self.terms))
 
 
-@dataclass(slots=True)
-class Factor:
+class Factor(Struct):
     """All rules and squares over the same unknowns.
 
     Attributes:
@@ -67,8 +66,7 @@ class Factor:
         return sum(square.total(values) for square in self.squares)
 
 
-@dataclass(slots=True, eq=False)
-class Table:
+class Table(Struct, eq=False):
     """Costs of the assignments of `scope` that are possible; what is missing is not. `least` is the lowest of them."""
 
     scope: tuple[int, ...]
@@ -77,8 +75,7 @@ class Table:
     least: int = 0
 
 
-@dataclass(frozen=True, slots=True)
-class Group:
+class Group(Struct, frozen=True):
     """A group of unknowns to be solved together.
 
     Attributes:

@@ -11,14 +11,14 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right
 from collections import deque
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 Domain = Sequence[int]
 Terms = tuple[tuple[int, int], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Linear:
+class Linear(Struct, frozen=True):
     """A rule over numbered unknowns: lower <= sum(factor * x) <= upper and sum = residue (mod modulus).
 
     Attributes:
@@ -49,8 +49,7 @@ class Linear:
         )
 
 
-@dataclass(slots=True)
-class Store:
+class Store(Struct):
     """Domains by number, and by number the bit set of the rules that narrowed them.
 
     Narrowing replaces domains, it never changes one in place, so a shallow copy is a save point.

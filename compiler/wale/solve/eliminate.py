@@ -15,14 +15,14 @@ found. Either way the answer is exact.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
 from math import prod
+
+from msgspec import Struct, field
 
 from wale.solve.costs import Factor, Group, Key, Table, by_size, combine, join, tabulate
 
 
-@dataclass(slots=True)
-class _Step:
+class _Step(Struct):
     """One unknown on the way: the tables in its bucket, the messages made from them, factors kept as they are."""
 
     number: int

@@ -16,9 +16,11 @@ mixed radix in declaration order and T exceeds the largest such sum: the optimum
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import count
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from wale.solve.conflict import refute, smallest_conflict
 from wale.solve.costs import Factor, Group, Square, gather
@@ -75,16 +77,14 @@ def _optimum(network: Network) -> dict[int, int]:
         factors += broken
 
 
-@dataclass(frozen=True, slots=True)
-class _Round:
+class _Round(Struct, frozen=True):
     """What was solved without order rules: the groups and their optimum, a lower bound for later rounds."""
 
     groups: Sequence[tuple[Sequence[int], Sequence[Factor]]]
     values: Mapping[int, int]
 
 
-@dataclass(frozen=True, slots=True)
-class _Part:
+class _Part(Struct, frozen=True):
     """A group of the first round, now tied to others: its least cost bounds what its values may cost."""
 
     numbers: Sequence[int]

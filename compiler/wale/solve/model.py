@@ -6,14 +6,14 @@ Everything is exact: integers and Fractions, no floats. A construction adds unkn
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from fractions import Fraction
+
+from msgspec import Struct
 
 from wale.source import Span
 
 
-@dataclass(frozen=True, slots=True)
-class Unknown:
+class Unknown(Struct, frozen=True):
     """A count of stitches or rows, e.g. `back.bust@M`, within generous bounds (both included)."""
 
     key: str
@@ -21,8 +21,7 @@ class Unknown:
     upper: int
 
 
-@dataclass(frozen=True, slots=True)
-class Rule:
+class Rule(Struct, frozen=True):
     """A hard constraint: lower <= sum(factor * unknown) <= upper, and that sum = residue (mod modulus).
 
     Attributes:
@@ -51,8 +50,7 @@ class Rule:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class Wish:
+class Wish(Struct, frozen=True):
     """A soft wish: costs weight * (sum(factor * unknown) + constant)**2."""
 
     terms: tuple[tuple[Fraction, str], ...]
@@ -65,8 +63,7 @@ class Wish:
         return self.weight * miss * miss
 
 
-@dataclass(frozen=True, slots=True)
-class Model:
+class Model(Struct, frozen=True):
     """Unknowns in declaration order (the last tie-break), rules and wishes."""
 
     unknowns: tuple[Unknown, ...]
@@ -74,16 +71,14 @@ class Model:
     wishes: tuple[Wish, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Solution:
+class Solution(Struct, frozen=True):
     """The cheapest assignment; between equals the smallest in declaration order."""
 
     values: Mapping[str, int]
     cost: Fraction
 
 
-@dataclass(frozen=True, slots=True)
-class Conflict:
+class Conflict(Struct, frozen=True):
     """A smallest set of rules that cannot hold together: dropping any one makes the rest solvable."""
 
-    rules: tuple[Rule, ...] = field(default=())
+    rules: tuple[Rule, ...] = ()

@@ -7,8 +7,9 @@ Unknown i of the model has number i; partial sums of long sums follow. The cost 
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from math import lcm
+
+from msgspec import Struct
 
 from wale.solve.costs import Factor, Square
 from wale.solve.domains import Linear, Narrowing, Store, Terms
@@ -16,8 +17,7 @@ from wale.solve.model import Model, Rule, Wish
 from wale.solve.sums import RunningSums
 
 
-@dataclass(frozen=True, slots=True)
-class Network:
+class Network(Struct, frozen=True):
     """A model ready to be solved.
 
     Attributes:

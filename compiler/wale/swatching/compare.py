@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from wale.plan import Plan
 from wale.spec import CastOn, Fabric, Spec, Swatch
@@ -13,8 +14,7 @@ from wale.swatching.ranking import Place, rank
 from wale.write.stitch_counts import stitch_counts
 
 
-@dataclass(frozen=True, slots=True)
-class Comparison:
+class Comparison(Struct, frozen=True):
     """Everything compared.
 
     Attributes:

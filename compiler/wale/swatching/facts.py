@@ -5,8 +5,9 @@ Input: the spec and one of its swatches. Output: exact Fractions, None where som
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from wale.checks.floats import most_stitches, row_floats
 from wale.checks.swatches import usual_ratio
@@ -23,8 +24,7 @@ SHORTEST_CM = Fraction(10)
 SQUARE_METRE = 10_000
 
 
-@dataclass(frozen=True, slots=True)
-class Longest:
+class Longest(Struct, frozen=True):
     """The longest strand of a motif: its yarn, the stitches it passes, their width, and where strands are to be caught.
 
     Attributes:
@@ -39,8 +39,7 @@ class Longest:
     rows: tuple[int, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Facts:
+class Facts(Struct, frozen=True):
     """One swatch measured.
 
     Attributes:

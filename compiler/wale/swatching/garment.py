@@ -6,9 +6,11 @@ Input: the spec and a swatch. Output: an `Outcome`; what cannot be planned is an
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from wale.checks.rings import BODY, HAND, HEAD, HIP, Ring, rings
 from wale.draft.planner import plan as plan_spec
@@ -25,8 +27,7 @@ Part = Literal["shoulders", "head", "hand", "hip"]
 PARTS: dict[Part, tuple[str, ...]] = {"shoulders": BODY, "head": HEAD, "hand": HAND, "hip": HIP}
 
 
-@dataclass(frozen=True, slots=True)
-class SizeOutcome:
+class SizeOutcome(Struct, frozen=True):
     """The garment in one size.
 
     Attributes:
@@ -53,8 +54,7 @@ class SizeOutcome:
     miscount_cm: Fraction | None
 
 
-@dataclass(frozen=True, slots=True)
-class Outcome:
+class Outcome(Struct, frozen=True):
     """The garment in one swatch's fabric.
 
     Attributes:

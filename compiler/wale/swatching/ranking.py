@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from wale.quantity import round_half_up, show_decimal
 from wale.swatching.garment import Outcome
 
 
-@dataclass(frozen=True, slots=True)
-class Criterion:
+class Criterion(Struct, frozen=True):
     """What is asked: in words, as numbers of which the smaller is better, and as a figure to print.
 
     `behind` says what puts one behind another; without it their figures do.
@@ -23,8 +23,7 @@ class Criterion:
     behind: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(Struct, frozen=True):
     """One place of the order, from 1; `why` tells how it stands, and what puts it behind the one before."""
 
     number: int

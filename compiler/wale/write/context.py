@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from wale.draft.motifs import column
 from wale.needles import show_needle
@@ -13,8 +14,7 @@ from wale.spec import Gauge, Motif, Spec, Swatch
 from wale.write.lines import Length, Line, Part
 
 
-@dataclass(frozen=True, slots=True)
-class Context:
+class Context(Struct, frozen=True):
     """One piece in one size."""
 
     spec: Spec

@@ -7,10 +7,11 @@ A piece in the round stands by itself with its crown and pom-pom. Works on exact
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
 from math import cos, pi, radians, sin
+
+from msgspec import Struct
 
 from wale.pattern import Drawing, DrawnPart
 from wale.plan import PiecePlan, Plan, Section
@@ -26,8 +27,7 @@ Tile = tuple[tuple[str, ...], ...]
 Place = Callable[[Point], tuple[float, float]]
 
 
-@dataclass(frozen=True, slots=True)
-class _Fill:
+class _Fill(Struct, frozen=True):
     """What a part is filled with: tile, stitch in cm, lower left corner of the tile on the piece, and its words."""
 
     tile: Tile

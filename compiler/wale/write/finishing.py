@@ -7,8 +7,9 @@ Righetti, *Knitting in Plain English*, with 10 inches to spare); sewing takes th
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from wale.plan import Level, PiecePlan, Plan
 from wale.quantity import CM_PER_INCH
@@ -20,8 +21,7 @@ END_CM = Fraction(15)
 MAKING_UP = "making up"
 
 
-@dataclass(frozen=True, slots=True)
-class Finish:
+class Finish(Struct, frozen=True):
     """A length of yarn for one thing.
 
     Attributes:

@@ -7,11 +7,11 @@ number becomes `18 (19, 20)`. Law: `select(merge(lines), size) == lines[size]`.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 
-@dataclass(frozen=True, slots=True)
-class Ordinal:
+class Ordinal(Struct, frozen=True):
     """A number said as 1st, 2nd, 3rd."""
 
     value: int
@@ -22,8 +22,7 @@ class Ordinal:
         return f"{self.value}{'th' if teen else {1: 'st', 2: 'nd', 3: 'rd'}.get(self.value % 10, 'th')}"
 
 
-@dataclass(frozen=True, slots=True)
-class Length:
+class Length(Struct, frozen=True):
     """A length as printed, e.g. 24.5; the unit stands in the words beside it."""
 
     text: str
@@ -33,8 +32,7 @@ class Length:
         return self.text
 
 
-@dataclass(frozen=True, slots=True)
-class Times:
+class Times(Struct, frozen=True):
     """How often: 1 time, 3 times; in brackets `3 (1, 2) times`."""
 
     value: int
@@ -44,8 +42,7 @@ class Times:
         return str(self.value)
 
 
-@dataclass(frozen=True, slots=True)
-class Sts:
+class Sts(Struct, frozen=True):
     """Stitches: 1 st, 3 sts; in brackets `3 (1, 2) sts`."""
 
     value: int
@@ -59,8 +56,7 @@ Figure = int | Ordinal | Length | Times | Sts
 Part = str | Figure
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(Struct, frozen=True):
     """One instruction of one size.
 
     Attributes:
@@ -84,8 +80,7 @@ class Line:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class Merged:
+class Merged(Struct, frozen=True):
     """Lines of several sizes with the same words; `lines` stand in size order beside `sizes` (indexes)."""
 
     slot: str

@@ -7,8 +7,9 @@ Edge stitches are in the seams and not drawn. A round is laid flat, half its sti
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from wale.plan import Level, PiecePlan, Section, Top
 
@@ -17,8 +18,7 @@ HIDDEN = ("facing", "turning")
 """Kinds of sections that are folded to the inside."""
 
 
-@dataclass(frozen=True, slots=True)
-class Layer:
+class Layer(Struct, frozen=True):
     """One visible section: from `bottom` to `top`, `edge` its right edge upwards (for a neck, on to the centre)."""
 
     section: Section

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from wale.plan import Section
 from wale.write.context import Context
@@ -10,8 +10,7 @@ from wale.write.sections import top_rows
 from wale.write.tops import stepped_off
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(Struct, frozen=True):
     """One row.
 
     Attributes:

@@ -7,8 +7,9 @@ Ends of a dimension are the measured points; beside the outline the renderer fin
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from wale.pattern import Dimension, Schematic
 from wale.plan import PiecePlan, Plan
@@ -20,8 +21,7 @@ MARK = Fraction(1, 10)
 """Length of an underarm mark as a part of half the width."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Measure:
+class _Measure(Struct, frozen=True):
     """One measure of one size: its ends on the piece and its value, all cm."""
 
     name: str

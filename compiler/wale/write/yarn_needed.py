@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
+
+from msgspec import Struct
 
 from wale.checks.used import swatches_of, yarns_of
 from wale.plan import Plan
@@ -24,8 +25,7 @@ SWATCH_CM = 15
 STEP = 5
 
 
-@dataclass(frozen=True, slots=True)
-class PutUpNeed:
+class PutUpNeed(Struct, frozen=True):
     """Whole put-ups of one kind: all that are needed, those still to buy, and the cost of each."""
 
     put_up: PutUp
@@ -35,8 +35,7 @@ class PutUpNeed:
     cost_to_buy: Fraction | None
 
 
-@dataclass(frozen=True, slots=True)
-class YarnNeed:
+class YarnNeed(Struct, frozen=True):
     """One yarn, as it is bought, in one size.
 
     Attributes:
@@ -82,8 +81,7 @@ class YarnNeed:
         return knitted + Spread(rest, rest, rest) if knitted is not None else None
 
 
-@dataclass(frozen=True, slots=True)
-class YarnNeeded:
+class YarnNeeded(Struct, frozen=True):
     """Each yarn's needs in size order, in the order of first use."""
 
     yarns: tuple[tuple[YarnNeed, ...], ...]
@@ -93,8 +91,7 @@ class YarnNeeded:
         return next((needs for needs in self.yarns if needs[0].yarn == yarn), ())
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(Struct, frozen=True):
     """The yarn of one piece or band, all its copies: grams knitted by yarn, and of cast-on, bind-off and hem."""
 
     name: str

@@ -9,8 +9,9 @@ widths, and twisting makes a folded yarn up to 3 % heavier than its count (commo
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from wale.plan import Plan
 from wale.spec import Spec
@@ -24,8 +25,7 @@ TAKE_UP = Fraction(3, 100)
 ZERO = Fraction(0)
 
 
-@dataclass(frozen=True, slots=True)
-class Spread:
+class Spread(Struct, frozen=True):
     """A figure and the bounds between which it lies."""
 
     low: Fraction
@@ -43,8 +43,7 @@ class Spread:
 NONE = Spread(ZERO, ZERO, ZERO)
 
 
-@dataclass(frozen=True, slots=True)
-class Use:
+class Use(Struct, frozen=True):
     """Grams of one yarn by both ways; None: not known. What was not weighed is reckoned by the loop in both."""
 
     by_weight: Spread | None = NONE
@@ -119,8 +118,7 @@ def add(uses: Iterable[Uses]) -> Uses:
     return found
 
 
-@dataclass(frozen=True, slots=True)
-class _Rate:
+class _Rate(Struct, frozen=True):
     """Grams of one yarn in one fabric: by the loop for each stitch knitted or passed, and by weight for each of those.
 
     `scale` is None where the fabric was not weighed; `loop` where the yarn's length is not known.

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
+
+from msgspec import Struct
 
 from wale.quantity import show_decimal
 from wale.spec import PutUp
@@ -15,8 +16,7 @@ MOST_OF_A_KIND = 2_000
 MOST_SUMS = 4_000
 
 
-@dataclass(frozen=True, slots=True)
-class Purchase:
+class Purchase(Struct, frozen=True):
     """Put-ups to buy, in the order in which they are offered; `cost` is None where no price is known."""
 
     items: tuple[tuple[PutUp, int], ...]

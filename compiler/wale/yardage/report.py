@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from wale.plan import Plan
 from wale.problems.problem import Problem
@@ -16,8 +17,7 @@ from wale.yardage.walk import Event, RunOut, events, run_outs
 from wale.yardage.weighed import Weighed, Weighing, read_left, weigh
 
 
-@dataclass(frozen=True, slots=True)
-class Winding:
+class Winding(Struct, frozen=True):
     """A yarn that is held several times, and put-ups that do not go round: what to wind off for each strand."""
 
     yarn: str
@@ -27,8 +27,7 @@ class Winding:
     metres: Fraction | None
 
 
-@dataclass(frozen=True, slots=True)
-class SizeYarn:
+class SizeYarn(Struct, frozen=True):
     """The yarn of one size.
 
     Attributes:
@@ -63,8 +62,7 @@ class SizeYarn:
         return next((one.on_hand for one in self.runs_out if one.yarn == need.yarn), Fraction(0))
 
 
-@dataclass(frozen=True, slots=True)
-class YarnReport:
+class YarnReport(Struct, frozen=True):
     """The yarn of the sizes asked for."""
 
     title: str

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from wale.draft.planner import plan as plan_spec
 from wale.plan import Plan
@@ -15,8 +17,7 @@ from wale.write.yarn_used import ZERO
 SHORTER_CM = 2
 
 
-@dataclass(frozen=True, slots=True)
-class Saving:
+class Saving(Struct, frozen=True):
     """Grams that a change saves, by yarn (less than 0: takes more); None for a size without such a change."""
 
     change: str

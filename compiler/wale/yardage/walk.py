@@ -6,8 +6,9 @@ Order: each piece as often as it is made, the bands, then making up and pom-poms
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from wale.plan import Plan
 from wale.spec import Spec
@@ -18,8 +19,7 @@ from wale.write.yarn_needed import finish_grams, pom_pom_uses
 from wale.write.yarn_used import NONE, ZERO, Rates, Spread, Use, Uses
 
 
-@dataclass(frozen=True, slots=True)
-class Event:
+class Event(Struct, frozen=True):
     """A row, or what is done before the first and after the last one.
 
     Attributes:
@@ -99,8 +99,7 @@ def used(work: Iterable[Event], yarn: str) -> Use:
     return Use(*ways)
 
 
-@dataclass(frozen=True, slots=True)
-class RunOut:
+class RunOut(Struct, frozen=True):
     """Where a yarn runs out: at the earliest (it takes the most) and at the latest; None: it lasts.
 
     `index` is the place of `earliest` in the work, by which yarns are ordered.

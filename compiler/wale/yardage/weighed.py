@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 from typing import Literal
+
+from msgspec import Struct
 
 from wale.problems.nearest import nearest
 from wale.problems.problem import Problem
@@ -29,8 +30,7 @@ _LEFT = re.compile(rf"(\S+) {_AMOUNT}(?: of {_AMOUNT})? at (\S+)(?: ([1-9][0-9]?
 Verdict = Literal["enough", "not enough", "perhaps not enough", "not known"]
 
 
-@dataclass(frozen=True, slots=True)
-class Weighing:
+class Weighing(Struct, frozen=True):
     """`rye 212 g of 300 g at sleeve 2 row 84`: what is left, of how much (None: what is on hand), and where."""
 
     yarn: str
@@ -41,8 +41,7 @@ class Weighing:
     row: int
 
 
-@dataclass(frozen=True, slots=True)
-class Weighed:
+class Weighed(Struct, frozen=True):
     """What a weighing says.
 
     Attributes:

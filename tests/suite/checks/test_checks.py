@@ -102,7 +102,7 @@ def test_the_mildest_care_governs(fibre, washed, ironed):
     first = fibre.split()[0]
     text = plain().replace("count  100 m per 100 g", f"count  2/8 Nm {first}", 1)
     spec, _ = compiled(text)
-    from dataclasses import replace
+    from msgspec.structs import replace
 
     yarns = {**spec.yarns, "rye": replace(spec.yarns["rye"], fibre=fibre, count="")}
     lines = care(replace(spec, yarns=yarns))

@@ -1,11 +1,11 @@
 """Floats against the published rule, and against a count on a widely tiled fabric."""
 
-from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 from specs import example
 
 from wale.checks.floats import catches, long_floats, most_stitches, row_floats

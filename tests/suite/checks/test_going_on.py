@@ -1,8 +1,8 @@
 """The printed tables of rings and floats say what the checks found."""
 
-from dataclasses import replace
 from fractions import Fraction
 
+from msgspec.structs import replace
 from specs import example
 
 from wale.write.going_on import float_list, ring_table

@@ -48,7 +48,7 @@ def test_ctrl_c(run, world, monkeypatch):
     def interrupt(*_):
         raise KeyboardInterrupt
 
-    monkeypatch.setattr(world, "write", interrupt)
+    monkeypatch.setattr(type(world), "write", interrupt)
     code, out, err = run("compile", "good.wale")
     assert (code, out) == (130, "") and "interrupted" in err
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 import base64
 import io
 import re
-from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 from outputs_sample import FLOUR, RYE, large_chart, small_chart
 from PIL import Image
 

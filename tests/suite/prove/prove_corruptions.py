@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import replace
 from itertools import combinations, pairwise
+
+from msgspec.structs import replace
 
 from wale.prove.facts import Printed, PrintedPiece
 from wale.prove.reader import read, select

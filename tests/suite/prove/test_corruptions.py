@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import random
 import re
-from dataclasses import replace
 from functools import cache
 
 import pytest
+from msgspec.structs import replace
 from prove_corruptions import Corruption, bracket_swaps, corruptions, harmless
 from prove_patterns import compiled
 

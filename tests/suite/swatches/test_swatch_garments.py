@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
+from msgspec.structs import replace
 from support import EXAMPLES, checked
 
 from wale.swatching.compare import Comparison, compare

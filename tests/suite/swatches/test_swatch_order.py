@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import random
-from dataclasses import replace
 from fractions import Fraction
 
+from msgspec.structs import replace
 from support import EXAMPLES, checked
 
 from wale.problems.problem import Problem

@@ -7,8 +7,9 @@ Pullover, sizes S, M, L (values below are M): back and front of 102 sts (50 cm a
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from wale.plan import BandPlan, CrownPlan, Level, PiecePlan, Plan, Section, Top
 from wale.shaping.taper import schedule

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from base64 import b64decode
-from dataclasses import replace
 from io import BytesIO
 from math import dist
 
 import pytest
 from garments import FLOUR, RYE, cowl, hat, pullover
+from msgspec.structs import replace
 
 from wale.outputs.drawing import render
 from wale.pattern import Drawing, DrawnPart

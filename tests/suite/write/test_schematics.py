@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction as F
 from itertools import combinations
 
 import pytest
 from garments import cowl, hat, pullover
+from msgspec.structs import replace
 
 from wale.pattern import Schematic
 from wale.write.outline import straightened

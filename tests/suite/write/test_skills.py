@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from garments import cowl, pullover
+from msgspec.structs import replace
 
 from wale.plan import Plan
 from wale.spec import Fabric

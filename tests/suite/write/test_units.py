@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction as F
 
 import pytest
 from garments import hat, pullover
+from msgspec.structs import replace
 
 from wale.outputs import text
 from wale.pattern import Pattern, Section
