@@ -10,9 +10,10 @@ from typing import Literal
 
 from msgspec import Struct
 
+from wale.actions import Edge, Fabric, Step
+from wale.measure import Measure
 from wale.shaping.taper import Schedule
 from wale.source import Span
-from wale.spec import Edge, Fabric, Measure, Step
 
 Kind = Literal["facing", "turning", "front", "rib", "work", "shape", "crown"]
 

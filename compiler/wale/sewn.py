@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from wale.spec import Mark, Piece, Seam, SetIn
+from wale.actions import Mark
+from wale.spec import Piece, Seam, SetIn
 
 SIDE_EDGES = ("sides", "armholes")
 

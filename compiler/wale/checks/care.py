@@ -6,8 +6,10 @@ bleach, no tumble drying, dry flat, at most a cool iron (common practice; publis
 
 from __future__ import annotations
 
+from wale.actions import PomPom
 from wale.checks.used import yarns_of
-from wale.spec import PomPom, Spec, Yarn
+from wale.materials import Yarn
+from wale.spec import Spec
 
 _ANIMAL = (
     "wool", "merino", "lambswool", "mohair", "angora", "alpaca", "cashmere", "silk", "camel", "yak", "llama", "vicuna",

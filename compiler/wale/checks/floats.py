@@ -15,10 +15,11 @@ from fractions import Fraction
 from msgspec import Struct
 
 from wale.checks.used import Worked, motifs_worked
+from wale.materials import Motif, Swatch
 from wale.plan import Plan
 from wale.problems.problem import Label, Problem
 from wale.quantity import round_half_up, show_cm
-from wale.spec import Motif, Spec, Swatch
+from wale.spec import Spec
 
 
 class Float(Struct, frozen=True):

@@ -10,11 +10,12 @@ Instead: `short rows`, which keep the stitches live, or another seam.
 
 from __future__ import annotations
 
+from wale.actions import BindOff
 from wale.checks.rings import bodies_of
 from wale.plan import PiecePlan, Plan
 from wale.problems.problem import Label, Problem
 from wale.quantity import show_cm
-from wale.spec import BindOff, Seam, SetIn, Spec
+from wale.spec import Seam, SetIn, Spec
 
 UNDERARM = "underarm"
 LIVE = ("top", "shoulders")

@@ -13,11 +13,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from wale.actions import Neck, Shoulders
 from wale.plan import PiecePlan, Plan
 from wale.problems.problem import Label, Problem
 from wale.quantity import show_cm
 from wale.source import Span
-from wale.spec import Neck, SetIn, Shoulders, Spec
+from wale.spec import SetIn, Spec
 
 SHARE = Fraction(1, 10)
 LEAST = Fraction(1, 2)

@@ -18,12 +18,13 @@ from typing import Literal
 
 from msgspec import Struct
 
+from wale.actions import BindOff, CastOn
 from wale.draft.bands import hypotenuse
 from wale.plan import Level, PiecePlan, Plan
 from wale.problems.problem import Label, Problem
 from wale.quantity import show_cm, show_decimal
 from wale.source import Span
-from wale.spec import BindOff, CastOn, Seam, SetIn, Size, Spec
+from wale.spec import Seam, SetIn, Size, Spec
 
 Verdict = Literal["goes on", "too tight", "not known"]
 

@@ -10,13 +10,14 @@ Example: a hat for babies with a pom-pom. Instead: leave it off, or knit the top
 
 from __future__ import annotations
 
+from wale.actions import Crown, Note, PomPom
 from wale.checks.care import fibre_kinds
 from wale.checks.floats import row_floats
 from wale.checks.used import motifs_worked, yarns_of
 from wale.plan import Plan
 from wale.problems.problem import Label, Problem
 from wale.quantity import show_cm
-from wale.spec import Crown, Note, PomPom, Spec
+from wale.spec import Spec
 
 DEFER = "Check the code in force where it is worn or sold, and ask a qualified person."
 SMALL_PARTS = (

@@ -12,10 +12,11 @@ from __future__ import annotations
 from fractions import Fraction
 
 from wale.checks.used import swatches_of
+from wale.materials import Gauge, Swatch
 from wale.plan import Plan
 from wale.problems.problem import Label, Problem
 from wale.quantity import show_decimal
-from wale.spec import Gauge, Spec, Swatch
+from wale.spec import Spec
 from wale.yarn import classes_by_metres
 
 RATIOS = {"stockinette": (Fraction(11, 10), Fraction(17, 10)), "motif": (Fraction(9, 10), Fraction(17, 10))}

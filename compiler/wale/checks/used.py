@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from msgspec import Struct
 
+from wale.actions import CastOn, Crown, Fabric, Hem, PomPom
+from wale.materials import Motif, Swatch, Yarn
 from wale.plan import Plan
 from wale.source import Span
-from wale.spec import CastOn, Crown, Fabric, Hem, Motif, PomPom, Spec, Swatch, Yarn
+from wale.spec import Spec
 
 
 class Worked(Struct, frozen=True):

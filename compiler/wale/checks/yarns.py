@@ -12,10 +12,11 @@ import re
 from fractions import Fraction
 
 from wale.checks.used import swatches_of
+from wale.materials import Swatch
 from wale.plan import Plan
 from wale.problems.problem import Label, Problem
 from wale.quantity import show_decimal
-from wale.spec import Spec, Swatch
+from wale.spec import Spec
 from wale.write.yarn_lengths import loop_grams
 
 MOST = Fraction(20, 100)

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from msgspec.structs import replace
 
+from wale.actions import Shape
 from wale.draft import length_ways
 from wale.draft.layout import Layout, LevelDraft, SectionDraft
 from wale.draft.length_ways import Garment
@@ -21,7 +22,7 @@ from wale.shaping.taper import least_rows
 from wale.solve.exact import feasible
 from wale.solve.model import Conflict, Rule
 from wale.source import Span
-from wale.spec import Shape, Spec
+from wale.spec import Spec
 
 RANKS = {"shaping": 0, "join": 0, "order": 2, "parity": 3}
 """Which rules of a conflict are shown first; those not named stand between."""

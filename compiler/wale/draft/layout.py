@@ -11,28 +11,13 @@ from fractions import Fraction
 from msgspec import Struct, field
 from msgspec.structs import replace
 
+from wale.actions import BindOff, CastOn, Crown, Fabric, Hem, Mark, Neck, PomPom, Rib, Shape, Shoulders, Step, Work
 from wale.draft.seams import refusals, runs_on_from, taken
+from wale.materials import Swatch
+from wale.measure import Measure
 from wale.plan import Kind
 from wale.problems.problem import Problem, problem
-from wale.spec import (
-    BindOff,
-    CastOn,
-    Crown,
-    Fabric,
-    Hem,
-    Mark,
-    Measure,
-    Neck,
-    Piece,
-    PomPom,
-    Rib,
-    Shape,
-    Shoulders,
-    Spec,
-    Step,
-    Swatch,
-    Work,
-)
+from wale.spec import Piece, Spec
 
 MOST_CM = 1000
 """Largest width and length of a piece."""

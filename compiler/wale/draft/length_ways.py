@@ -7,15 +7,17 @@ from fractions import Fraction
 
 from msgspec import Struct
 
+from wale.actions import Crown, Neck, Shape, Shoulders
 from wale.draft.layout import Layout, SectionDraft
 from wale.draft.variants import HALF, bracketed, round_down, round_up, short, solved, with_values
 from wale.draft.widths import at, width_wish
+from wale.measure import Measure
 from wale.problems.problem import Edit, Fix
 from wale.quantity import show_decimal
 from wale.shaping.crown import least_rounds
 from wale.shaping.taper import least_rows
 from wale.solve.model import Conflict, Rule
-from wale.spec import Crown, Measure, Neck, Shape, Shoulders, Spec
+from wale.spec import Spec
 
 STEPS = 5
 """So often an offered length is moved on by half a centimetre before it is given up."""

@@ -9,14 +9,16 @@ from math import ceil, floor
 
 from msgspec import Struct
 
+from wale.actions import Crown, Neck, Shape, Shoulders
 from wale.draft.layout import Layout, SectionDraft
 from wale.draft.linked import RowBuilder, whole
 from wale.draft.sharing import own_from
 from wale.draft.widths import at, shoulder_key
+from wale.measure import Measure
 from wale.shaping.crown import least_rounds
 from wale.shaping.taper import least_rows
 from wale.solve.model import Model, Rule, Wish
-from wale.spec import Crown, Measure, Neck, Seam, SetIn, Shape, Shoulders, Spec
+from wale.spec import Seam, SetIn, Spec
 
 ROOM = Fraction(20)
 """Room in cm beyond twice a wish, within which rows are looked for."""

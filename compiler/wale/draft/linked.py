@@ -14,8 +14,9 @@ from msgspec import field
 
 from wale.draft.layout import LevelDraft
 from wale.draft.widths import Builder, at
+from wale.measure import Combine, Constant, Measure, Solved, Term
 from wale.solve.model import Rule
-from wale.spec import Combine, Constant, Measure, Solved, Spec, Term
+from wale.spec import Spec
 
 Sum = tuple[tuple[Fraction, str], ...]
 

@@ -7,11 +7,13 @@ from fractions import Fraction
 
 from msgspec.structs import replace
 
+from wale.actions import Fabric
 from wale.draft.repeats import centre, kind_at
 from wale.draft.seams import runs_on_from
+from wale.materials import Motif
 from wale.plan import Level, PiecePlan, Section
 from wale.problems.problem import Problem, problem
-from wale.spec import Fabric, Motif, Spec
+from wale.spec import Spec
 
 
 def place_motifs(spec: Spec, pieces: Sequence[PiecePlan]) -> tuple[tuple[PiecePlan, ...], list[Problem]]:

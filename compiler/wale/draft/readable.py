@@ -10,13 +10,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
+from wale.actions import Shape
 from wale.draft.layout import Layout, SectionDraft
 from wale.draft.sharing import own_from
 from wale.draft.widths import at
 from wale.shaping.taper import schedule
 from wale.solve.exact import solve
 from wale.solve.model import Model, Rule, Solution
-from wale.spec import Shape, Spec
+from wale.spec import Spec
 
 Structure = tuple[int, ...]
 

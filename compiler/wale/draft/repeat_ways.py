@@ -8,6 +8,7 @@ from math import ceil, floor
 
 from msgspec.structs import replace
 
+from wale.actions import Fit
 from wale.draft.layout import Layout, LevelDraft
 from wale.draft.repeats import kind_at, matching_axes, residue
 from wale.draft.variants import bracketed, ease_factor, short, solved, with_ease, with_fit, with_values
@@ -15,7 +16,7 @@ from wale.draft.widths import at, width_wish
 from wale.problems.problem import Edit, Fix
 from wale.quantity import show_decimal, show_signed
 from wale.solve.model import Rule
-from wale.spec import Fit, Spec
+from wale.spec import Spec
 
 TENTH = Fraction(1, 10)
 WIDEN = 6

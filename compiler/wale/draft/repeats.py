@@ -9,7 +9,8 @@ from fractions import Fraction
 
 from msgspec import Struct
 
-from wale.spec import Fit, Motif
+from wale.actions import Fit
+from wale.materials import Motif
 
 
 class Residue(Struct, frozen=True):

@@ -5,9 +5,10 @@ Source of both rules: docs/language.md#how-a-motif-is-placed (whole rounds of re
 
 from __future__ import annotations
 
+from wale.actions import Fabric, Fit
 from wale.problems.problem import Edit, Fix, Label, Problem
 from wale.sewn import is_sewn
-from wale.spec import Fabric, Fit, Piece, Seam, SetIn, Spec
+from wale.spec import Piece, Seam, SetIn, Spec
 
 
 def taken(spec: Spec, piece: Piece) -> int:

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
+from wale.actions import Shape
 from wale.draft.layout import Layout, SectionDraft
 from wale.draft.widths import at
 from wale.plan import Section
 from wale.shaping.taper import Schedule, schedule
-from wale.spec import Shape, Spec
+from wale.spec import Spec
 
 
 def plan_sections(

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
+from wale.actions import Crown, Neck, Shoulders
 from wale.draft.layout import Layout
 from wale.draft.lengths import depth_key, slope_key
 from wale.draft.widths import at, neck_key, shoulder_key
@@ -13,7 +14,7 @@ from wale.plan import CrownPlan, Top
 from wale.shaping.crown import crown
 from wale.shaping.neck import neck_steps
 from wale.shaping.shoulders import shoulder_steps
-from wale.spec import Crown, Neck, Shoulders, Spec
+from wale.spec import Spec
 
 
 def plan_top(spec: Spec, layout: Layout, counts: Mapping[str, int], widths: Sequence[Mapping[str, Fraction]]) -> Top:

@@ -8,14 +8,16 @@ from math import ceil, floor
 
 from msgspec.structs import fields, replace
 
+from wale.actions import Action, Fabric, Step
 from wale.draft.jointly import solved_widths
 from wale.draft.layout import lay_out
 from wale.draft.lengths import length_model
 from wale.draft.widths import width_model
+from wale.measure import Constant, Dimension, Measure
 from wale.solve.exact import feasible, solve
 from wale.solve.model import Solution
 from wale.source import Span
-from wale.spec import Action, Constant, Dimension, Fabric, Measure, Piece, Spec, Step
+from wale.spec import Piece, Spec
 
 HALF = Fraction(1, 2)
 """Lengths that are offered are rounded to so many cm."""

@@ -12,13 +12,15 @@ from math import ceil, floor
 
 from msgspec import Struct, field
 
+from wale.actions import Crown, Neck, Shape
 from wale.draft.layout import Layout, LevelDraft, SectionDraft
 from wale.draft.repeats import kind_at, residue
 from wale.draft.sharing import own_from, own_levels
+from wale.measure import Measure
 from wale.shaping.rib import rib_rule
 from wale.solve.model import Model, Rule, Unknown, Wish
 from wale.source import Span
-from wale.spec import Crown, Measure, Neck, Seam, Shape, Spec
+from wale.spec import Seam, Spec
 
 EVEN_STEPS = Fraction(1, 20)
 """Weight of steps between sizes as even as those asked, on the lead width, beside 1 for a squared deviation in cm."""

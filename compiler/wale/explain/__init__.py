@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from wale.actions import Rib
 from wale.explain.bands import band_reasons
 from wale.explain.book import Book, counts_of, layouts_of
 from wale.explain.candidates import Models, models_of, weigh
@@ -16,7 +17,7 @@ from wale.explain.rows import row_reasons
 from wale.explain.tops import top_reasons
 from wale.plan import Plan
 from wale.source import Source
-from wale.spec import Rib, Spec
+from wale.spec import Spec
 from wale.write.context import Context
 
 __all__ = ["Candidate", "Input", "Reason", "explained", "reasons", "weigh"]

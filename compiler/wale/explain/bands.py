@@ -10,9 +10,10 @@ from wale.explain.book import Book, known, show
 from wale.explain.counts import gauge_input
 from wale.explain.measures import measure_inputs, wish_input
 from wale.explain.reason import Input
+from wale.materials import Swatch
 from wale.plan import BandPlan
 from wale.shaping.gauge import nearest
-from wale.spec import Band, Swatch
+from wale.spec import Band
 from wale.write.context import Context
 
 

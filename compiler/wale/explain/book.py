@@ -9,10 +9,11 @@ from msgspec import Struct, field
 
 from wale.draft.layout import Layout, lay_out
 from wale.explain.reason import Input, Reason, Unit, Value
+from wale.materials import Motif
 from wale.plan import PiecePlan, Plan
 from wale.quantity import show_decimal
 from wale.source import Source, Span
-from wale.spec import Motif, Spec
+from wale.spec import Spec
 
 WORDS = (
     (" * ", " × "),

@@ -5,15 +5,16 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
+from wale.actions import Neck, Shoulders
 from wale.draft.layout import LevelDraft, SectionDraft
 from wale.draft.lengths import depth_key, slope_key
 from wale.draft.widths import at, neck_key, shoulder_key
 from wale.explain.book import Book, known, show
 from wale.explain.measures import measure_inputs, wish_input
 from wale.explain.reason import Input, Unit
+from wale.measure import Measure
 from wale.plan import Level, PiecePlan, Section
 from wale.source import Span
-from wale.spec import Measure, Neck, Shoulders
 
 
 def gauge_input(swatch: str, per_cm: Fraction, span: Span, what: str) -> Input:

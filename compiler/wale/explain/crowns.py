@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+from wale.actions import Crown
 from wale.explain.book import Book, known
 from wale.explain.even import even_reasons, runs
 from wale.explain.reason import Input
 from wale.plan import CrownPlan, Section
-from wale.spec import Crown
 from wale.write.context import Context
 
 PLACES = "the first on round 1, the last on the last round, longer intervals first (docs/maths.md#crown-in-wedges)"

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from wale.actions import BindOff, Hem, Step
 from wale.draft.layout import Layout
 from wale.explain.book import Book, known
 from wale.explain.counts import rows_gauge, sts_gauge
 from wale.explain.reason import Input, Unit
 from wale.plan import Level, PiecePlan
-from wale.spec import BindOff, Hem, Step
 from wale.write.context import Context
 from wale.write.measurements import side_seamed
 

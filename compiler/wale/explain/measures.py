@@ -8,8 +8,8 @@ from fractions import Fraction
 
 from wale.explain.book import Book, show
 from wale.explain.reason import Input
+from wale.measure import Measure
 from wale.source import Span
-from wale.spec import Measure
 
 _NAME = re.compile(r"[A-Za-z][\w-]*(?:\.[\w-]+)*")
 

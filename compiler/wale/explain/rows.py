@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from wale.actions import Fabric, Shape
 from wale.draft.motifs import leader_of, placing_level
 from wale.draft.repeats import kind_at, matching_axes
 from wale.explain.book import Book, known, show
 from wale.explain.reason import Input, Unit
+from wale.materials import Motif
 from wale.plan import Level, Section
-from wale.spec import Fabric, Motif, Shape
 from wale.write.context import Context
 from wale.write.rows import shaping_rows
 from wale.write.sections import top_rows

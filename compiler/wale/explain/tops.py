@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+from wale.actions import Neck
 from wale.explain.book import Book, known
 from wale.explain.even import runs
 from wale.explain.reason import Input
 from wale.plan import Top
 from wale.shaping.neck import MOST_PER_STEP
-from wale.spec import Neck
 from wale.write.context import Context
 from wale.write.sections import top_rows
 from wale.write.tops import stepped_off

@@ -13,13 +13,15 @@ from itertools import groupby
 from typing import Any
 
 from wale import __version__
+from wale.actions import Crown, Step
+from wale.materials import Motif, Swatch, Yarn
 from wale.plan import BandPlan, CrownPlan, Level, PiecePlan, Plan, Section, Top
 from wale.problems.export import as_json
 from wale.problems.problem import Problem
 from wale.quantity import show_decimal
 from wale.shaping.taper import Schedule
 from wale.source import Source, Span
-from wale.spec import Band, Crown, Motif, Seam, SetIn, Spec, Step, Swatch, Yarn
+from wale.spec import Band, Seam, SetIn, Spec
 from wale.write.context import Context
 from wale.write.rows import Row, piece_rows
 

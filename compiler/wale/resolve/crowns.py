@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from wale.actions import Action, Crown, PomPom
 from wale.parse.tree import Name
 from wale.resolve.amounts import whole
 from wale.resolve.shapes import Line, Shape
 from wale.resolve.workshop import Workshop
-from wale.spec import Action, Crown, PomPom
 
 LINES = {
     "crown": Shape({"crown N wedges over LENGTH": ("in pattern", "plain in YARN", "chart MOTIF")}),

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from wale.actions import Action, Fabric, Fit
 from wale.resolve.fit import FIT_OPTIONS, read_fit
 from wale.resolve.shapes import Line
 from wale.resolve.workshop import Workshop
-from wale.spec import Action, Fabric, Fit
 
 WORK_IN_MOTIF, WORK_IN = "work in MOTIF on SWATCH", "work in SWATCH"
 FORMS: dict[str, tuple[str, ...]] = {WORK_IN_MOTIF: FIT_OPTIONS, WORK_IN: ()}

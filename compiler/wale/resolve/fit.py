@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from typing import Literal
 
+from wale.actions import Fit
+from wale.materials import Motif
 from wale.parse.tree import Name
 from wale.problems.problem import Edit, Fix
 from wale.resolve.amounts import length_cm
 from wale.resolve.context import Context
 from wale.resolve.shapes import Line
 from wale.source import Span
-from wale.spec import Fit, Motif
 
 _AXES: dict[str, Literal["stitch", "gap", "first"] | None] = {
     "centred on the stitch": "stitch",

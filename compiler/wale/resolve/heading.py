@@ -7,12 +7,12 @@ from typing import Literal
 
 from msgspec import Struct, field
 
+from wale.measure import Dimension
 from wale.parse.tree import Block, Text
 from wale.resolve.amounts import positive
 from wale.resolve.context import Context
 from wale.resolve.shapes import Line, Shape
 from wale.source import Span
-from wale.spec import Dimension
 
 HEAD = {"pattern": Shape({"pattern TEXT": ()})}
 LINES = {

@@ -10,10 +10,11 @@ from collections.abc import Sequence
 
 from msgspec.structs import replace
 
+from wale.actions import CastOn, Mark, Shape, Step
 from wale.resolve.context import Context
 from wale.resolve.steps import ORDER, REPEATED
 from wale.resolve.workshop import Placed
-from wale.spec import CastOn, Mark, Piece, Shape, Step
+from wale.spec import Piece
 
 
 def merge(context: Context, name: str, base: Piece, own: Sequence[Placed]) -> tuple[Step, ...] | None:

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from wale.actions import BindOff, Neck, Shoulders
 from wale.parse.tree import Block, Name
 from wale.problems.problem import Edit, Fix
 from wale.resolve.context import near_word
 from wale.resolve.shapes import Line, Match, Shape
 from wale.resolve.steps import RIB_OPTIONS, read_rib
 from wale.resolve.workshop import Workshop
-from wale.spec import Band, BindOff, Neck, Piece, Seam, SetIn, Shoulders
+from wale.spec import Band, Piece, Seam, SetIn
 
 BAND_HEAD = {"band": Shape({"band NAME": ()})}
 _WITH, _SIDES, _SLEEVES = "seam PIECE1 EDGE1 with PIECE2 EDGE2", "seam sides", "seam sides and sleeves"

@@ -8,13 +8,13 @@ from collections.abc import Mapping
 
 from msgspec.structs import replace
 
+from wale.materials import Motif, Yarn
 from wale.parse.tree import Bars, Block, Statement
 from wale.problems.problem import Edit, Fix
 from wale.resolve.amounts import whole
 from wale.resolve.context import Context, near_word
 from wale.resolve.shapes import Line, Shape
 from wale.source import Span
-from wale.spec import Motif, Yarn
 
 HEAD = {"motif": Shape({"motif NAME": ()})}
 LINES = {

@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from msgspec import Struct, field
 
+from wale.measure import Constant, Solved
 from wale.parse.tree import Equals, Expr, Name, Statement
 from wale.problems.problem import Edit, Fix
 from wale.resolve.context import Context, near_word
@@ -14,7 +15,7 @@ from wale.resolve.sizes import Sizing, report_absent
 from wale.resolve.values import Scope, Value
 from wale.sizes import DEFAULTS, Body, Measured, measure_name
 from wale.source import Span
-from wale.spec import Constant, Size, Solved
+from wale.spec import Size
 
 
 class Let(Struct, frozen=True):

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
+from wale.actions import CastOn, Fabric, Hem, Rib
+from wale.materials import Swatch
 from wale.resolve.context import Context
 from wale.resolve.sizes import Sizing
 from wale.sewn import is_sewn
-from wale.spec import Band, CastOn, Fabric, Hem, Piece, Rib, Seam, SetIn, Swatch
+from wale.spec import Band, Piece, Seam, SetIn
 
 DEFAULTS_REST_ON = {"neck-width": ("neck-base", "cross-back"), "body-length": ("back-waist", "hip-length")}
 """Body measures from which a garment measure follows."""

@@ -7,6 +7,8 @@ from collections.abc import Mapping
 from msgspec import Struct, field
 from msgspec.structs import replace
 
+from wale.actions import CastOn, Edge, Fabric, Hem, Mark, Step
+from wale.actions import Shape as Shaping
 from wale.parse.tree import Block, Name
 from wale.resolve.amounts import whole
 from wale.resolve.context import Context, near_word
@@ -16,8 +18,7 @@ from wale.resolve.steps import LINES, REPEATED, read_edge, read_step
 from wale.resolve.swatches import FLAT, ROUND, worked
 from wale.resolve.workshop import Placed, Workshop
 from wale.source import Span
-from wale.spec import CastOn, Edge, Fabric, Hem, Mark, Piece, Step
-from wale.spec import Shape as Shaping
+from wale.spec import Piece
 
 HEAD = {"piece": Shape({"piece NAME": (FLAT, ROUND, "as PIECE", "make NUMBER")})}
 

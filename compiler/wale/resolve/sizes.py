@@ -10,6 +10,7 @@ from fractions import Fraction
 
 from msgspec import Struct, field
 
+from wale.measure import Constant
 from wale.parse.tree import Block, Item, Name, Number, Ratio
 from wale.problems.problem import Edit, Fix
 from wale.resolve.context import Context, near_word
@@ -17,7 +18,7 @@ from wale.resolve.shapes import Line, Match, Shape
 from wale.resolve.values import Scope, Value, plain
 from wale.sizes import GROUPS, SizeTable, Users, group, measure_name
 from wale.source import Span
-from wale.spec import BodyMeasure, Constant, Size
+from wale.spec import BodyMeasure, Size
 
 SIZES_HEAD = {"sizes": Shape({"sizes SIZE…": ()})}
 BODY_HEAD = {"body": Shape({"body NAME": ()})}

@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from wale.actions import Mark
+from wale.materials import Motif, Swatch, Yarn
 from wale.parse.tree import Tree
 from wale.problems.problem import Problem
 from wale.resolve.context import Context, near_word
@@ -25,7 +27,7 @@ from wale.resolve.swatches import read_swatch
 from wale.resolve.workshop import Workshop
 from wale.resolve.yarns import read_yarns
 from wale.source import Span
-from wale.spec import Mark, Motif, Piece, Spec, Swatch, Yarn
+from wale.spec import Piece, Spec
 
 WIDTH_TOLERANCE = LENGTH_TOLERANCE = Fraction(3, 2)
 FLOAT_LIMIT = Fraction(5, 2)

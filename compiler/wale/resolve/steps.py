@@ -5,27 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable
 from fractions import Fraction
 
+from wale.actions import Action, BindOff, CastOn, Edge, Fabric, Hem, Mark, Neck, Note, Rib, Shoulders, Work
+from wale.actions import Shape as Shaping
 from wale.resolve import crowns, fabrics
 from wale.resolve.amounts import NEEDLE_FORMS, needle_mm, whole
 from wale.resolve.shapes import Line, Shape
 from wale.resolve.workshop import Placed, Workshop
-from wale.spec import (
-    Action,
-    BindOff,
-    CastOn,
-    Edge,
-    Fabric,
-    Hem,
-    Mark,
-    Neck,
-    Note,
-    Rib,
-    Shoulders,
-    Work,
-)
-from wale.spec import (
-    Shape as Shaping,
-)
 
 RIB_OPTIONS = ("RIB", *(f"on {form}" for form in NEEDLE_FORMS))
 LINES = {

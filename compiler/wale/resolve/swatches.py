@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
+from wale.materials import Gauge, Motif, Swatch, Yarn
 from wale.parse.tree import Block, Name
 from wale.problems.problem import Edit, Fix
 from wale.resolve.amounts import NEEDLE_FORMS, length_cm, needle_mm, positive, whole
@@ -12,7 +13,6 @@ from wale.resolve.context import Context
 from wale.resolve.shapes import Line, Match, Shape
 from wale.resolve.values import plain
 from wale.source import Span
-from wale.spec import Gauge, Motif, Swatch, Yarn
 
 FLAT, ROUND = "worked flat", "in the round"
 HEAD = {"swatch": Shape({"swatch NAME": (FLAT, ROUND)})}

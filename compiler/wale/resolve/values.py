@@ -11,12 +11,12 @@ from typing import Literal
 
 from msgspec import Struct
 
+from wale.measure import Combine, Constant, Dimension, Measure, Term
 from wale.parse.tree import Binary, Call, Expr, Name, Negative, Number, PerSize, Ratio
 from wale.problems.problem import Edit, Fix
 from wale.quantity import UNITS, dimension_of, meant_unit, to_base
 from wale.resolve.context import Context, near_word
 from wale.source import Span
-from wale.spec import Combine, Constant, Dimension, Measure, Term
 
 Kind = Literal["length", "weight", "stitches", "rows", "number"]
 Operation = Literal["+", "-", "*", "/", "min", "max"]

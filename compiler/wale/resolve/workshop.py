@@ -6,12 +6,14 @@ from collections.abc import Mapping
 
 from msgspec import Struct, field
 
+from wale.actions import Action
+from wale.materials import Motif, Swatch, Yarn
+from wale.measure import Measure
 from wale.parse.tree import Name
 from wale.resolve.context import Context
 from wale.resolve.names import Names
 from wale.resolve.shapes import Line
 from wale.resolve.swatches import find_swatch
-from wale.spec import Action, Measure, Motif, Swatch, Yarn
 
 
 class Workshop(Struct):

@@ -8,13 +8,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
+from wale.materials import PutUp, Yarn
 from wale.parse.tree import Binary, Block, Expr, Name, Number
 from wale.resolve.amounts import positive, whole
 from wale.resolve.context import Context
 from wale.resolve.counts import COUNT, Count, read_count
 from wale.resolve.shapes import Line, Match, Shape
 from wale.resolve.values import plain
-from wale.spec import PutUp, Yarn
 from wale.yarn import held_together
 
 HEAD = {"yarn": Shape({"yarn NAME": ()})}

@@ -6,8 +6,10 @@ from collections.abc import Sequence
 
 from msgspec import Struct
 
+from wale.actions import CastOn, Fabric
+from wale.materials import Swatch
 from wale.plan import Plan
-from wale.spec import CastOn, Fabric, Spec, Swatch
+from wale.spec import Spec
 from wale.swatching.facts import Facts, facts
 from wale.swatching.garment import Outcome, outcome
 from wale.swatching.ranking import Place, rank

@@ -12,8 +12,9 @@ from msgspec import Struct
 from wale.checks.floats import most_stitches, row_floats
 from wale.checks.swatches import usual_ratio
 from wale.checks.used import swatches_of
+from wale.materials import Gauge, Swatch
 from wale.shaping import fabric
-from wale.spec import Gauge, Spec, Swatch
+from wale.spec import Spec
 from wale.write.stitch_counts import Patch
 from wale.write.yarn_lengths import grams_of, lengths
 

@@ -12,12 +12,14 @@ from typing import Literal
 from msgspec import Struct
 from msgspec.structs import replace
 
+from wale.actions import CastOn, Fabric, Fit, Step
 from wale.checks.rings import BODY, HAND, HEAD, HIP, Ring, rings
 from wale.draft.planner import plan as plan_spec
 from wale.draft.repeats import matching_axes
+from wale.materials import Swatch
 from wale.plan import Level, PiecePlan, Plan
 from wale.problems.problem import Problem
-from wale.spec import CastOn, Fabric, Fit, Spec, Step, Swatch
+from wale.spec import Spec
 from wale.swatching.facts import miscount
 from wale.write.measurements import ring_of
 from wale.write.yarn_needed import YarnNeed, yarn_needed

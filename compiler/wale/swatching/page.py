@@ -6,10 +6,11 @@ from collections.abc import Callable, Sequence
 from fractions import Fraction
 
 from wale import __version__
+from wale.materials import Gauge
 from wale.needles import show_needle
 from wale.pattern import Bullets, Caution, Paragraph, Part, Pattern, Section, Steps, Table
 from wale.quantity import show_decimal, show_signed
-from wale.spec import Gauge, Spec
+from wale.spec import Spec
 from wale.swatching.compare import Comparison
 from wale.swatching.facts import Facts
 from wale.swatching.garment import PARTS, Outcome, SizeOutcome

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import groupby
 
+from wale.materials import Motif, Swatch
 from wale.pattern import Chart, ChartColour, ChartStart
 from wale.plan import PiecePlan, Plan, Section
-from wale.spec import Motif, Spec, Swatch
+from wale.spec import Spec
 from wale.write.context import Context
 
 MARKS = ("", "•", "×", "○", "+", "/", "\\", "^", "#")

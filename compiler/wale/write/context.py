@@ -7,10 +7,11 @@ from fractions import Fraction
 from msgspec import Struct
 
 from wale.draft.motifs import column
+from wale.materials import Gauge, Motif, Swatch
 from wale.needles import show_needle
 from wale.plan import PiecePlan, Plan, Section
 from wale.quantity import CM_PER_INCH, in_unit, show_decimal, show_length, show_signed, unit_word
-from wale.spec import Gauge, Motif, Spec, Swatch
+from wale.spec import Spec
 from wale.write.lines import Length, Line, Part
 
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from itertools import groupby, pairwise
 
+from wale.actions import Crown
 from wale.plan import CrownPlan, Section
-from wale.spec import Crown
 from wale.write.context import Context
 from wale.write.evenly import even_words
 from wale.write.lines import Line, Ordinal, Part, Sts, Times

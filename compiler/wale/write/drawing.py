@@ -13,9 +13,10 @@ from math import cos, pi, radians, sin
 
 from msgspec import Struct
 
+from wale.actions import Crown, PomPom
 from wale.pattern import Drawing, DrawnPart
 from wale.plan import PiecePlan, Plan, Section
-from wale.spec import Crown, PomPom, SetIn, Spec
+from wale.spec import SetIn, Spec
 from wale.write.outline import HIDDEN, Layer, Point, height, layers, neck_edge, outline, slope, straightened
 
 ARM_ANGLE = 50.0

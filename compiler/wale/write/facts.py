@@ -7,14 +7,16 @@ from fractions import Fraction
 
 from msgspec.structs import replace
 
+from wale.actions import BindOff, CastOn, Crown, Hem, Rib
 from wale.draft.motifs import column
 from wale.draft.repeats import kind_at
+from wale.materials import Motif
 from wale.needles import show_needle
 from wale.pattern import Chart, Paragraph, Pattern, Steps
 from wale.pattern import Section as Printable
 from wale.plan import Plan, Section
 from wale.prove.facts import Facts, JoinFact, Part, PieceFacts, Printed, PrintedPiece, RowFact, Runs
-from wale.spec import BindOff, CastOn, Crown, Hem, Motif, Rib, Seam, Spec
+from wale.spec import Seam, Spec
 from wale.write.context import Context
 from wale.write.document import merged_lines
 from wale.write.lines import Merged, merge

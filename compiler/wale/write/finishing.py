@@ -11,10 +11,11 @@ from fractions import Fraction
 
 from msgspec import Struct
 
+from wale.actions import BindOff, CastOn, Hem
 from wale.plan import Level, PiecePlan, Plan
 from wale.quantity import CM_PER_INCH
 from wale.shaping.amounts import cast_on_tail
-from wale.spec import BindOff, CastOn, Hem, Seam, SetIn, Spec
+from wale.spec import Seam, SetIn, Spec
 
 PER_WIDTH = 3
 END_CM = Fraction(15)

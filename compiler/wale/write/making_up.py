@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from wale.actions import Hem, PomPom
 from wale.checks.safety import young
 from wale.pattern import Paragraph
 from wale.plan import PiecePlan, Plan
 from wale.shaping.gauge import nearest
-from wale.spec import Hem, PomPom, Seam, Spec
+from wale.spec import Seam, Spec
 from wale.write.context import length_text, unit
 
 

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from wale.actions import PomPom, Rib
 from wale.checks.used import yarns_of
+from wale.materials import Swatch, Yarn
 from wale.pattern import Bullets, Definitions, Paragraph, Part
 from wale.plan import Plan, Section
 from wale.quantity import show_decimal
-from wale.spec import PomPom, Rib, Spec, Swatch, Yarn
+from wale.spec import Spec
 from wale.write.context import about_text, gauge_text, needle_text
 from wale.write.yarn_needed import SWATCH_CM
 

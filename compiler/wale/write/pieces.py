@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from wale.actions import BindOff, CastOn, Mark, Neck, Note, Shoulders
 from wale.plan import BandPlan
-from wale.spec import Band, BindOff, CastOn, Mark, Neck, Note, Shoulders
+from wale.spec import Band
 from wale.write.context import Context, needle_text
 from wale.write.crowns import crown_lines
 from wale.write.evenly import rib_words

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from wale.actions import CastOn, Hem, Rib, Shape
+from wale.materials import Swatch
 from wale.plan import Section
 from wale.shaping.gauge import nearest
-from wale.spec import CastOn, Hem, Rib, Shape, Swatch
 from wale.write.context import Context, length_text, needle_text, unit
 from wale.write.evenly import even_words, rib_words
 from wale.write.lines import Line, Ordinal, Part, Sts, Times

@@ -9,8 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
+from wale.actions import Crown
 from wale.plan import PiecePlan, Plan, Section
-from wale.spec import Crown, Spec
+from wale.spec import Spec
 from wale.write.context import Context
 from wale.write.sections import top_rows
 

@@ -9,9 +9,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
+from wale.materials import Swatch
 from wale.shaping import fabric
 from wale.shaping.amounts import grams_by_length
-from wale.spec import Spec, Swatch
+from wale.spec import Spec
 from wale.write.stitch_counts import Patch
 
 Lengths = dict[tuple[str, str], Fraction]

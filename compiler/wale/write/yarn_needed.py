@@ -8,10 +8,12 @@ from math import ceil
 
 from msgspec import Struct
 
+from wale.actions import PomPom
 from wale.checks.used import swatches_of, yarns_of
+from wale.materials import PutUp, Swatch
 from wale.plan import Plan
 from wale.shaping.amounts import MARGIN, pom_pom_grams
-from wale.spec import PomPom, PutUp, Spec, Swatch
+from wale.spec import Spec
 from wale.write import yarn_lengths
 from wale.write.finishing import Finish, finishing
 from wale.write.stitch_counts import Patch

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
+from wale.actions import PomPom
 from wale.checks.used import yarns_of
 from wale.pattern import Paragraph, Part, Table
 from wale.plan import Plan
 from wale.quantity import show_decimal
 from wale.shaping.amounts import MARGIN
-from wale.spec import PomPom, Spec
+from wale.spec import Spec
 from wale.write.context import about_text
 from wale.write.yarn_needed import STEP, SWATCH_CM, TAILS, PutUpNeed, YarnNeed, round_up, yarn_needed
 from wale.write.yarn_used import Spread

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from wale.materials import Yarn
 from wale.needles import show_needle
 from wale.quantity import show_decimal
-from wale.spec import Spec, Yarn
+from wale.spec import Spec
 from wale.write.yarn_needed import bought_yarns
 from wale.yardage.report import strands_of
 from wale.yarn import WeightClass, classes_by_metres, metres_range, needle_range, weight_classes

@@ -8,8 +8,8 @@ from math import ceil
 
 from msgspec import Struct
 
+from wale.materials import PutUp
 from wale.quantity import show_decimal
-from wale.spec import PutUp
 
 MOST_OF_A_KIND = 2_000
 """A put-up so small that it takes more than this many of it is left out where there are larger ones."""

@@ -8,9 +8,12 @@ from fractions import Fraction
 from msgspec import Struct
 from msgspec.structs import replace
 
+from wale.actions import Fabric, Fit, Hem, PomPom, Rib, Step, Work
 from wale.draft.planner import plan as plan_spec
+from wale.materials import Swatch
+from wale.measure import Combine, Constant, Measure
 from wale.plan import Plan
-from wale.spec import Combine, Constant, Fabric, Fit, Hem, Measure, Piece, PomPom, Rib, SetIn, Spec, Step, Swatch, Work
+from wale.spec import Piece, SetIn, Spec
 from wale.write.yarn_needed import YarnNeed, yarn_of_size
 from wale.write.yarn_used import ZERO
 

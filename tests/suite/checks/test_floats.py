@@ -9,8 +9,8 @@ from msgspec.structs import replace
 from specs import example
 
 from wale.checks.floats import catches, long_floats, most_stitches, row_floats
+from wale.materials import Gauge, Motif
 from wale.source import Span
-from wale.spec import Gauge, Motif
 
 NOWHERE = Span("", 0, 0)
 

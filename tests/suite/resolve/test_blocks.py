@@ -5,7 +5,7 @@ from fractions import Fraction
 import pytest
 from resolve_frame import codes, framed, resolved, spec_of
 
-from wale.spec import PutUp
+from wale.materials import PutUp
 
 
 def test_pattern_block():

@@ -5,11 +5,9 @@ from fractions import Fraction
 import pytest
 from resolve_frame import codes, framed, resolved, spec_of
 
-from wale.spec import (
-    Band,
+from wale.actions import (
     BindOff,
     CastOn,
-    Combine,
     Crown,
     Edge,
     Fabric,
@@ -20,13 +18,12 @@ from wale.spec import (
     Note,
     PomPom,
     Rib,
-    Seam,
-    SetIn,
     Shape,
     Shoulders,
-    Solved,
     Work,
 )
+from wale.measure import Combine, Solved
+from wale.spec import Band, Seam, SetIn
 
 OWN = "sizes small large\n    measure bust 80 (100) cm\n    measure hip 90 (110) cm\n    ease bust 10 cm, hip 6 cm\n\n"
 BACK = OWN + "piece back, worked flat\n    cast on bust/2 in plain\n    {}\n"

@@ -8,7 +8,7 @@ from math import sqrt
 import pytest
 from support import checked
 
-from wale.spec import Gauge
+from wale.materials import Gauge
 from wale.swatching.facts import Facts, facts, miscount
 
 SPEC = """wale 1

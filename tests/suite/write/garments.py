@@ -11,34 +11,13 @@ from fractions import Fraction
 
 from msgspec.structs import replace
 
+from wale.actions import Crown, Edge, Fabric, Fit, Hem, Neck, PomPom, Rib, Shape, Shoulders, Step, Work
+from wale.materials import Gauge, Motif, Swatch, Yarn
+from wale.measure import Constant, Measure
 from wale.plan import BandPlan, CrownPlan, Level, PiecePlan, Plan, Section, Top
 from wale.shaping.taper import schedule
 from wale.source import Source, Span
-from wale.spec import (
-    Band,
-    Constant,
-    Crown,
-    Edge,
-    Fabric,
-    Fit,
-    Gauge,
-    Hem,
-    Measure,
-    Motif,
-    Neck,
-    PomPom,
-    Rib,
-    Seam,
-    SetIn,
-    Shape,
-    Shoulders,
-    Size,
-    Spec,
-    Step,
-    Swatch,
-    Work,
-    Yarn,
-)
+from wale.spec import Band, Seam, SetIn, Size, Spec
 
 SOURCE = Source("hand.wale", 'wale 1\n\npattern "By hand"\n')
 AT = Span("hand.wale", 8, 12)

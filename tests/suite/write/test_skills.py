@@ -5,8 +5,8 @@ from __future__ import annotations
 from garments import cowl, pullover
 from msgspec.structs import replace
 
+from wale.actions import Fabric
 from wale.plan import Plan
-from wale.spec import Fabric
 from wale.write.materials import skills
 
 

@@ -8,10 +8,11 @@ import pytest
 from garments import hat, pullover
 from msgspec.structs import replace
 
+from wale.materials import Gauge
 from wale.outputs import text
 from wale.pattern import Pattern, Section
 from wale.source import Span
-from wale.spec import Assumption, Gauge, Spec
+from wale.spec import Assumption, Spec
 from wale.write.context import about_text, gauge_text, length_text, signed_text, unit
 from wale.write.materials import gauge_parts
 from wale.write.measurements import finished_table

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from wale.spec import PutUp
+from wale.materials import PutUp
 from wale.yardage.purchase import purchases
 
 CONE, BALL = PutUp(Fraction(100), "cone", Fraction("11.50"), "EUR"), PutUp(Fraction(50), "ball", Fraction(6), "EUR")

@@ -1,0 +1,168 @@
+"""What is done to a piece, step by step: cast on, hem, rib, fabric, shaping, neck, shoulders, crown.
+
+Given by `resolve` in the order of the lines, part of the `Spec`; read by `draft` and the writer.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Literal
+
+from msgspec import Struct
+
+from wale.measure import Measure
+from wale.source import Span
+
+
+class Edge(Struct, frozen=True):
+    """Edge stitches on each side of a flat piece and their yarn."""
+
+    stitches: int
+    yarn: str | None
+    span: Span | None = None
+
+
+class CastOn(Struct, frozen=True):
+    """Cast on `width` in the fabric of a swatch; `narrower` in percent (None: 3 where a folded hem follows)."""
+
+    width: Measure
+    swatch: str
+    narrower: Fraction | None
+    manner: str
+    span: Span
+
+
+class Hem(Struct, frozen=True):
+    """A folded hem: facing, one turning row, front of the same depth; `front` names a plain front's swatch."""
+
+    depth: Measure
+    front: str | None
+    knitted_together: bool
+    span: Span
+
+
+class Rib(Struct, frozen=True):
+    """Ribbing of `knit` x `purl` stitches over `depth`; `needle_mm` None keeps the swatch's needle."""
+
+    depth: Measure
+    knit: int
+    purl: int
+    needle_mm: Fraction | None
+    span: Span
+
+
+class Fit(Struct, frozen=True):
+    """How the repeat meets the counts.
+
+    Attributes:
+        kind: "whole" repeats, "half" repeats, "centred", "edge" (from the edge), or "plain" (no motif, no wish).
+        at: names of the levels where it is asked; empty for each level.
+        axis: "stitch", "gap" or "first", None: whichever the motif has.
+        tolerance: own tolerance of these levels in cm, or None.
+        seams: "mirrored" or "unbroken".
+        meets: (piece, mark) whose chart row this piece's last row meets, or None.
+        is_centred: whether the file says `centred` as well.
+    """
+
+    kind: Literal["whole", "half", "centred", "edge", "plain"]
+    span: Span
+    at: tuple[str, ...] = ()
+    axis: Literal["stitch", "gap", "first"] | None = None
+    tolerance: Fraction | None = None
+    seams: Literal["mirrored", "unbroken"] = "mirrored"
+    meets: tuple[str, str] | None = None
+    is_centred: bool = False
+
+
+class Fabric(Struct, frozen=True):
+    """From here on the piece is worked in this swatch's fabric; `motif` None is plain stockinette."""
+
+    swatch: str
+    motif: str | None
+    fit: Fit
+    span: Span
+
+
+class Work(Struct, frozen=True):
+    """Work even: for `length`, or (`to`) until the piece measures `length` from the fold or cast-on."""
+
+    length: Measure
+    to: bool
+    span: Span
+
+
+class Shape(Struct, frozen=True):
+    """Increase or decrease at both edges to `width` over `over` (plain rows after the last one included)."""
+
+    width: Measure
+    over: Measure
+    any_row: bool
+    label: str
+    span: Span
+
+
+class Mark(Struct, frozen=True):
+    """A named place, e.g. `underarm`."""
+
+    name: str
+    span: Span
+
+
+class Neck(Struct, frozen=True):
+    """A shaped neck, `depth` measured down from the high point of the shoulder."""
+
+    width: Measure
+    depth: Measure
+    curve: Literal["round", "square"]
+    span: Span
+
+
+class Shoulders(Struct, frozen=True):
+    """Sloped shoulders: `slope` is the drop from neck to tip, by short rows or bound off in steps."""
+
+    slope: Measure
+    manner: Literal["short rows", "steps"]
+    span: Span
+
+
+class BindOff(Struct, frozen=True):
+    """Bind off all stitches."""
+
+    manner: str
+    span: Span
+
+
+class Crown(Struct, frozen=True):
+    """A crown of wedges over a length: in the pattern, plain (one yarn), or from a wedge chart."""
+
+    wedges: int
+    over: Measure
+    manner: Literal["in pattern", "plain", "chart"]
+    chart: str | None
+    yarn: str | None
+    span: Span
+
+
+class PomPom(Struct, frozen=True):
+    """A pom-pom tied on so that it comes off for washing."""
+
+    diameter: Measure
+    yarn: str
+    span: Span
+
+
+class Note(Struct, frozen=True):
+    """A line that the designer writes freely."""
+
+    text: str
+    span: Span
+
+
+Action = CastOn | Hem | Rib | Fabric | Work | Shape | Mark | Neck | Shoulders | BindOff | Crown | PomPom | Note
+
+
+class Step(Struct, frozen=True):
+    """An action with its stable address: `back.cast-on`, `back.shape[2]`. `front, as back` keeps the back's address."""
+
+    address: str
+    action: Action
