@@ -13,6 +13,7 @@ from msgspec import Struct
 from wale.actions import Edge, Fabric, Step
 from wale.measure import Measure
 from wale.shaping.taper import Schedule
+from wale.solve.model import Model
 from wale.source import Span
 
 Kind = Literal["facing", "turning", "front", "rib", "work", "shape", "crown"]
@@ -171,12 +172,13 @@ class BandPlan(Struct, frozen=True):
 
 
 class Plan(Struct, frozen=True):
-    """Everything solved."""
+    """Everything solved, and the models of stitches and rows that the counts solve: why a count is what it is."""
 
     sizes: tuple[str, ...]
     pieces: tuple[PiecePlan, ...]
     bands: tuple[BandPlan, ...]
     solved: tuple[tuple[str, tuple[Fraction, ...]], ...] = ()
+    models: tuple[Model, Model] | None = None
 
     def piece(self, name: str) -> PiecePlan | None:
         """The piece of that name, or None."""

@@ -53,7 +53,7 @@ def plan(spec: Spec) -> tuple[Plan | None, list[Problem]]:
         return None, problems
     addresses = tuple(dict.fromkeys(address for size in solved for address in size))
     table = tuple((address, tuple(size[address] for size in solved)) for address in addresses)
-    return Plan(spec.size_names, pieces, bands, table), problems
+    return Plan(spec.size_names, pieces, bands, table, (answer.widths, answer.lengths)), problems
 
 
 def _unknown_levels(spec: Spec, layouts: Sequence[Layout]) -> list[Problem]:

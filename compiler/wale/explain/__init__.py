@@ -40,7 +40,7 @@ def explained(
 ) -> tuple[tuple[Reason, ...], Models]:
     """Give the reasons of some sizes (None: all), and the models that `weigh` solves anew."""
     layouts = layouts_of(spec)
-    models = models_of(spec, layouts, counts_of(spec, plan, layouts))
+    models = models_of(plan, counts_of(spec, plan, layouts))
     book = Book(spec, plan, sources or {}, models.why(), layouts=layouts)
     for size in range(len(plan.sizes)) if sizes is None else sizes:
         _size(book, size)

@@ -9,13 +9,11 @@ from functools import cache
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wale.draft.jointly import Jointly, solve_jointly
-from wale.draft.layout import Layout
 from wale.explain.book import show
 from wale.explain.reason import Candidate, Reason
+from wale.plan import Plan
 from wale.solve.exact import solve
 from wale.solve.model import Model, Rule, Solution, Wish
-from wale.spec import Spec
 
 
 class Models(Struct, frozen=True):
@@ -45,11 +43,10 @@ class Models(Struct, frozen=True):
         return found
 
 
-def models_of(spec: Spec, layouts: Mapping[str, Layout], counts: Mapping[str, int]) -> Models:
-    """State the models again, as they were solved."""
-    found = solve_jointly(spec, list(layouts.values()))
-    assert isinstance(found, Jointly), "a plan was found with them"
-    return Models(found.widths, found.lengths, counts)
+def models_of(plan: Plan, counts: Mapping[str, int]) -> Models:
+    """Give the models that the plan solves, with its counts."""
+    assert plan.models is not None, "the planner solved them"
+    return Models(*plan.models, counts)
 
 
 def rule_words(rule: Rule) -> str:
