@@ -20,7 +20,7 @@ from wale.shaping.taper import least_rows
 from wale.solve.model import Model, Rule, Wish
 from wale.spec import Seam, SetIn, Spec
 
-ROOM = Fraction(20)
+ROOM = 20
 """Room in cm beyond twice a wish, within which rows are looked for."""
 Counts = Mapping[str, int]
 Widths = Sequence[Mapping[str, Fraction]]
@@ -76,7 +76,7 @@ def _most_rows(measure: Measure | None, gauge: Fraction, size: int, widths: Widt
     if measure is None:
         return 1
     wish = measure.at(size, widths[size])
-    return int(wish) if measure.is_count else ceil((2 * max(wish, Fraction(0)) + ROOM) * gauge)
+    return int(wish) if measure.is_count else (2 * max(ceil(wish), 0) + ROOM) * ceil(gauge)
 
 
 def _bounded(
@@ -273,15 +273,17 @@ def _orders(build: RowBuilder, spec: Spec, own: Sequence[tuple[Layout, int]], wi
             measure = section.measure
             if measure is None:
                 continue
+            wishes = {size: measure.at(size, widths[size]) for size in graded}
             for small, large in pairwise(graded):
-                if measure.at(small, widths[small]) > measure.at(large, widths[large]):
+                if wishes[small] > wishes[large]:
                     continue
-                longer, shorter = (
-                    _running(layout, index, spec, size) if section.to else ((Fraction(1), at(section.key, spec, size)),)
-                    for size in (large, small)
-                )
-                terms, low, _ = whole((*longer, *((-factor, key) for factor, key in shorter)), Fraction(0), Fraction(0))
+                if section.to:
+                    longer, shorter = (_running(layout, index, spec, size) for size in (large, small))
+                    both = (*longer, *((-factor, key) for factor, key in shorter))
+                    terms, _, _ = whole(both, Fraction(0), Fraction(0))
+                else:
+                    terms = ((1, at(section.key, spec, large)), (-1, at(section.key, spec, small)))
                 why = "a length never shrinks where its wish doesn't"
-                rule = build.rule("order", why, terms, (spec.sizes[large].span,), lower=low)
+                rule = build.rule("order", why, terms, (spec.sizes[large].span,), lower=0)
                 if measure.waits_for():
                     build.rests(rule)

@@ -24,7 +24,7 @@ from wale.spec import Seam, Spec
 
 EVEN_STEPS = Fraction(1, 20)
 """Weight of steps between sizes as even as those asked, on the lead width, beside 1 for a squared deviation in cm."""
-ROOM = Fraction(20)
+ROOM = 20
 """Room in cm beyond twice a wish, within which counts are looked for."""
 WIDEST = Fraction(1000)
 """Widest piece in cm: bounds a length that waits for a solved width."""
@@ -65,7 +65,7 @@ def width_wish(level: LevelDraft, size: int) -> Fraction:
 def most_stitches(measure: Measure, gauge: Fraction, size: int) -> int:
     """Bound an unknown generously: twice its wish and more, far outside every tolerance."""
     wish = measure.at(size)
-    return int(wish) if measure.is_count else ceil((2 * wish + ROOM) * gauge)
+    return int(wish) if measure.is_count else (2 * ceil(wish) + ROOM) * ceil(gauge)
 
 
 def width_model(spec: Spec, layouts: Sequence[Layout]) -> Model:

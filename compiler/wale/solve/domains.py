@@ -11,6 +11,7 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right
 from collections import deque
 from collections.abc import Iterable, Sequence
+from math import gcd
 
 from msgspec import Struct
 
@@ -158,6 +159,14 @@ def _narrow(rule: Linear, store: Store) -> tuple[list[int], int | None]:
 
 def _narrow_residues(rule: Linear, store: Store, shrunk: list[int]) -> tuple[list[int], int | None]:
     domains, modulus = store.domains, rule.modulus
+    if len(rule.terms) == 1:
+        [(factor, number)] = rule.terms
+        kept = _congruent(domains[number], factor, rule.residue, modulus)
+        if len(kept) < len(domains[number]):
+            shrunk.append(number)
+            domains[number] = kept
+            store.reasons[number] |= rule.origin
+        return shrunk, None if kept else store.reasons[number]
     open_terms = sum(len(domains[number]) > 1 for _, number in rule.terms)
     if open_terms > 2 or (open_terms == 2 and len(rule.terms) > 2):
         return shrunk, None
@@ -178,6 +187,17 @@ def _narrow_residues(rule: Linear, store: Store, shrunk: list[int]) -> tuple[lis
             if not kept:
                 return shrunk, blame
     return shrunk, None
+
+
+def _congruent(domain: Domain, factor: int, residue: int, modulus: int) -> Domain:
+    """Give the values with factor * value = residue (mod modulus)."""
+    if not isinstance(domain, range):
+        return [value for value in domain if (factor * value - residue) % modulus == 0]
+    period = modulus // gcd(modulus, factor * domain.step)
+    for start in range(min(period, len(domain))):
+        if (factor * domain[start] - residue) % modulus == 0:
+            return domain[start::period]
+    return ()
 
 
 def components(scopes: Iterable[Sequence[int]], numbers: Iterable[int]) -> list[list[int]]:

@@ -10,6 +10,7 @@ from collections.abc import Iterable
 from math import lcm
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from wale.solve.costs import Factor, Square
 from wale.solve.domains import Linear, Narrowing, Store, Terms
@@ -23,7 +24,8 @@ class Network(Struct, frozen=True):
     Attributes:
         declared: how many numbers are unknowns of the model; the rest are partial sums.
         store: narrowed domains by number.
-        rules: rules of at most three terms, definitions of partial sums included.
+        rules: rules of at most three terms, definitions of partial sums included; what was asked of a single unknown is
+            left out, its domain holds it.
         squares: costs of at most three terms.
         constant: cost that no unknown changes.
         scale: what integer costs are divided by.
@@ -83,23 +85,27 @@ def build(model: Model, chosen: Iterable[int] | None = None) -> Network:
     for rule in rules:
         if not rule.terms and not rule.admits(0):
             raise Clash(rule.origin)
-    rules = [rule for rule in rules if rule.terms]
-    # rules on one unknown first: they cut the generous bounds, and blame stays with them
+    # rules on one unknown first: they cut the generous bounds, blame stays with them, and they need no second look
     _narrow(store, [rule for rule in rules if len(rule.terms) == 1])
+    rules = [rule for rule in rules if len(rule.terms) > 1]
     _narrow(store, rules)
     sums = RunningSums(store, [rule.terms for rule in rules] + [square.terms for square in squares])
-    squares = [Square(sums.rewrite(square.terms), square.constant, square.weight) for square in squares]
-    short = [Linear(sums.rewrite(r.terms), r.lower, r.upper, r.modulus, r.residue, r.origin, r.is_order) for r in rules]
     if sums.definitions:
-        short = [*sums.definitions, *short]
-        _narrow(store, short)
-    return Network(len(numbers), store, tuple(short), tuple(squares), constant, scale)
+        squares = [Square(sums.rewrite(square.terms), square.constant, square.weight) for square in squares]
+        rules = [*sums.definitions, *(_rewritten(rule, sums) for rule in rules)]
+        _narrow(store, rules, range(len(numbers), len(store.domains)))
+    return Network(len(numbers), store, tuple(rules), tuple(squares), constant, scale)
 
 
-def _narrow(store: Store, rules: list[Linear]) -> None:
-    clash = Narrowing(rules, len(store.domains)).run(store)
+def _narrow(store: Store, rules: list[Linear], changed: Iterable[int] | None = None) -> None:
+    clash = Narrowing(rules, len(store.domains)).run(store, changed)
     if clash is not None:
         raise Clash(clash)
+
+
+def _rewritten(rule: Linear, sums: RunningSums) -> Linear:
+    terms = sums.rewrite(rule.terms)
+    return rule if terms is rule.terms else replace(rule, terms=terms)
 
 
 def _linear(rule: Rule, origin: int, numbers: dict[str, int]) -> Linear:

@@ -31,6 +31,8 @@ class RunningSums:
         self.definitions: list[Linear] = []
         self._partial: dict[tuple[tuple[int, int], ...], int] = {}
         self._chains: dict[int, list[tuple[int, ...]]] = {}
+        self._summed: set[int] = set()
+        self._known: dict[Terms, Terms] = {}
         long = [form for form in forms if len(form) > _LONGEST]
         runs = {run for form in long for side in _sides(form) for _, run in _runs(side) if len(run) > 1}
         for run in sorted(runs, key=lambda run: (-len(run), run)):
@@ -42,8 +44,13 @@ class RunningSums:
 
     def rewrite(self, form: Terms) -> Terms:
         """Give an equal sum of at most three terms."""
-        if len(form) == 1 or (len(form) <= _LONGEST and not self.definitions):
+        if len(form) <= _LONGEST and sum(number in self._summed for _, number in form) < 2:
             return form
+        if form not in self._known:
+            self._known[form] = self._rewrite(form)
+        return self._known[form]
+
+    def _rewrite(self, form: Terms) -> Terms:
         shared = gcd(*(factor for factor, _ in form))
         sides = [self._pieces(tuple((factor // shared, number) for factor, number in side)) for side in _sides(form)]
         if sum(map(len, sides)) > _LONGEST:
@@ -114,6 +121,7 @@ class RunningSums:
         self.store.reasons.append(reason)
         self.definitions.append(Linear(((-1, number), *parts), 0, 0))
         self._partial[key] = number
+        self._summed.update(part for _, part in key)
         return number
 
 
