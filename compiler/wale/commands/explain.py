@@ -67,17 +67,23 @@ def explain(world: World, spec: str, what: str | None, sizes: tuple[str, ...], t
 
 def _reasons(spec: str, what: str | None, done: Compiled) -> tuple[tuple[Reason, ...], str, Problem | None]:
     """Give the numbers asked for, weighed where they are few, and a note where they are not."""
-    from wale.explain import explained, weigh
-    from wale.explain.find import find
+    from wale.explain import drafted, told, weigh
+    from wale.explain.find import find, owner_of
 
     assert done.spec is not None and done.plan is not None
-    reasons, models = explained(done.spec, done.plan, done.sources, done.sizes)
+    about = (done.spec, done.plan, done.sources, done.sizes)
     if what is None:
-        return reasons, "", None
-    found, problem = find(reasons, what, spec, done.sources, done.spec.units)
+        drafts, models = drafted(*about)
+        return told(drafts, models), "", None
+    owner = owner_of(what, done.plan)
+    drafts, models = drafted(*about, owner)
+    found, problem = find(drafts, what, spec, done.sources, done.spec.units)
+    if problem is not None and owner:
+        found, problem = find(drafted(*about)[0], what, spec, done.sources, done.spec.units)
+    reasons = told(found, models)
     if len({one.unknown for one in found if one.unknown}) > MOST_WEIGHED:
-        return found, "ask for fewer numbers, or one --size, to see what other counts would cost", problem
-    return weigh(models, found), "", problem
+        return reasons, "ask for fewer numbers, or one --size, to see what other counts would cost", problem
+    return weigh(models, reasons), "", problem
 
 
 def _end(

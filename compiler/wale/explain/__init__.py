@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from wale.actions import Rib
 from wale.explain.bands import band_reasons
-from wale.explain.book import Book, counts_of, layouts_of
+from wale.explain.book import Book, Draft, counts_of, layouts_of, reason_of
 from wale.explain.candidates import Models, models_of, weigh
 from wale.explain.counts import count_reasons
 from wale.explain.crowns import crown_reasons
@@ -20,7 +20,7 @@ from wale.source import Source
 from wale.spec import Spec
 from wale.write.context import Context
 
-__all__ = ["Candidate", "Input", "Reason", "explained", "reasons", "weigh"]
+__all__ = ["Candidate", "Input", "Reason", "drafted", "explained", "reasons", "told", "weigh"]
 
 
 def reasons(spec: Spec, plan: Plan, sources: Mapping[str, Source] | None = None) -> tuple[Reason, ...]:
@@ -39,16 +39,38 @@ def explained(
     spec: Spec, plan: Plan, sources: Mapping[str, Source] | None = None, sizes: Sequence[int] | None = None
 ) -> tuple[tuple[Reason, ...], Models]:
     """Give the reasons of some sizes (None: all), and the models that `weigh` solves anew."""
+    drafts, models = drafted(spec, plan, sources, sizes)
+    return told(drafts, models), models
+
+
+def drafted(
+    spec: Spec,
+    plan: Plan,
+    sources: Mapping[str, Source] | None = None,
+    sizes: Sequence[int] | None = None,
+    owner: str = "",
+) -> tuple[tuple[Draft, ...], Models]:
+    """Give all reasons as drafts, which cost little, in the order of `reasons`; `told` puts those wanted into words.
+
+    Args:
+        owner: the piece or band whose numbers are wanted; empty: all.
+    """
     layouts = layouts_of(spec)
-    models = models_of(plan, counts_of(spec, plan, layouts))
-    book = Book(spec, plan, sources or {}, models.why(), layouts=layouts)
+    book = Book(spec, plan, sources or {}, layouts)
     for size in range(len(plan.sizes)) if sizes is None else sizes:
-        _size(book, size)
-    order = {address: place for place, address in enumerate(_order(book.reasons))}
-    return tuple(sorted(book.reasons, key=lambda one: order[one.address])), models
+        _size(book, size, owner)
+    order = {address: place for place, address in enumerate(_order(book.drafts))}
+    models = models_of(plan, counts_of(spec, plan, layouts))
+    return tuple(sorted(book.drafts, key=lambda one: order[one.address])), models
 
 
-def _order(found: Sequence[Reason]) -> list[str]:
+def told(drafts: Sequence[Draft], models: Models) -> tuple[Reason, ...]:
+    """Put drafts into words."""
+    why = models.why({one.unknown for one in drafts if one.unknown})
+    return tuple(reason_of(one, why) for one in drafts)
+
+
+def _order(found: Sequence[Draft]) -> list[str]:
     """Give the addresses of all sizes in knitting order: one that a size has alone follows the one before it."""
     following: dict[str, list[str]] = {}
     known: set[str] = set()
@@ -65,8 +87,10 @@ def _order(found: Sequence[Reason]) -> list[str]:
     return order
 
 
-def _size(book: Book, size: int) -> None:
+def _size(book: Book, size: int, owner: str) -> None:
     for piece in book.plan.pieces:
+        if owner not in ("", piece.name):
+            continue
         at = Context(book.spec, book.plan, piece, size)
         count_reasons(book, piece, size)
         for index, section in enumerate(piece.sections):
@@ -85,4 +109,5 @@ def _size(book: Book, size: int) -> None:
             top_reasons(book, at)
         length_reasons(book, at)
     for band, planned in zip(book.spec.bands, book.plan.bands, strict=True):
-        band_reasons(book, Context(book.spec, book.plan, book.plan.pieces[0], size), band, planned)
+        if owner in ("", band.name):
+            band_reasons(book, Context(book.spec, book.plan, book.plan.pieces[0], size), band, planned)

@@ -43,9 +43,15 @@ def show(value: Value, places: int = 2) -> str:
 
 def known(name: str, value: Value, unit: str = "", where: Span | None = None, places: int = 2) -> Input:
     """Make an input that is said as its value and unit."""
-    if value == 1:
-        unit = " ".join(SINGULAR.get(word, word) for word in unit.split(" "))
-    return Input(name, value, f"{show(value, places)} {unit}".strip(), where)
+    return Input(name, value, "", where, "", unit, places)
+
+
+def said(one: Input) -> str:
+    """Say an input as it stands in a formula: in its own words, else as its value and unit."""
+    if one.said or one.value is None:
+        return one.said
+    unit = " ".join(SINGULAR.get(word, word) for word in one.unit.split(" ")) if one.value == 1 else one.unit
+    return f"{show(one.value, one.places)} {unit}".strip()
 
 
 def charted(motif: Motif, in_round: bool) -> Input:
@@ -53,55 +59,92 @@ def charted(motif: Motif, in_round: bool) -> Input:
     return known(f"rows of {motif.name}", motif.charted(in_round), f"chart rows of {motif.name}", motif.span)
 
 
+class Draft(Struct, frozen=True):
+    """A reason before its words are made: what was reckoned, with which template, from what (see `Book.reckon`)."""
+
+    address: str
+    size: str
+    value: Value
+    unit: Unit
+    template: str
+    given: Mapping[str, Input]
+    asked: tuple[Span, ...]
+    rules: tuple[str, ...]
+    exact: Fraction | None
+    deviation: Fraction | None
+    also: tuple[Input, ...]
+    unknown: str
+    shown: str
+
+    @property
+    def inputs(self) -> tuple[Input, ...]:
+        """Everything that goes into it, each once."""
+        return tuple(dict.fromkeys((*self.given.values(), *self.also)))
+
+    @property
+    def spans(self) -> tuple[Span, ...]:
+        """Lines of the spec that it comes from, the one that asks for it first."""
+        return tuple(dict.fromkeys((*self.asked, *(one.where for one in self.inputs if one.where is not None))))
+
+
 class Book(Struct):
-    """All reasons of a plan so far, and what their writers have at hand."""
+    """All reasons of a plan so far, as drafts, and what their writers have at hand."""
 
     spec: Spec
     plan: Plan
     sources: Mapping[str, Source]
-    why: Mapping[str, Sequence[str]]
-    reasons: list[Reason] = field(default_factory=list)
-    layouts: dict[str, Layout] = field(default_factory=dict)
+    layouts: Mapping[str, Layout]
+    drafts: list[Draft] = field(default_factory=list)
 
     def reckon(
         self,
         address: str,
-        size: int,
+        size: int | None,
         value: Value,
         unit: Unit,
         template: str,
         given: Mapping[str, Input],
         *,
-        spans: Iterable[Span],
+        spans: Iterable[Span] = (),
         rules: Iterable[str] = (),
         exact: Fraction | None = None,
         deviation: Fraction | None = None,
         also: Iterable[Input] = (),
         unknown: str = "",
+        shown: str = "",
     ) -> None:
         """Add a reason.
 
         Args:
+            size: index of the size; None: it holds for all.
             template: arithmetic with `{name}` for each of `given`.
             exact: what it gives; None: the value itself.
             also: inputs that the formula does not name.
             unknown: the solver's unknown, whose rules are told too.
+            shown: how it is printed, where its unit does not tell.
         """
-        expression = template.format(**{name: literal(one.value or 0) for name, one in given.items()})
-        words = template
-        for arithmetic, said in WORDS:
-            words = words.replace(arithmetic, said)
-        words = words.format(**{name: one.said for name, one in given.items()})
-        result = Fraction(value) if exact is None else exact
-        if template.strip("{}") not in given and template != "1":
-            words += f" = {show(result)}"
-        inputs = tuple(dict.fromkeys((*given.values(), *also)))
-        told = tuple(dict.fromkeys((*self.why.get(unknown, ()), *rules)))
-        places = tuple(dict.fromkeys((*spans, *(one.where for one in inputs if one.where is not None))))
-        name = self.plan.sizes[size]
-        self.reasons.append(
-            Reason(address, name, value, unit, result, words, expression, inputs, told, (), deviation, places, unknown)
-        )
+        name = "" if size is None else self.plan.sizes[size]
+        how = (template, given, tuple(spans), tuple(rules), exact, deviation, tuple(also), unknown, shown)
+        self.drafts.append(Draft(address, name, value, unit, *how))
+
+
+def reason_of(draft: Draft, why: Mapping[str, Sequence[str]]) -> Reason:
+    """Put a draft into words and arithmetic.
+
+    Args:
+        why: the rules of each of the solver's unknowns in words.
+    """
+    given, words = draft.given, draft.template
+    expression = words.format(**{name: literal(one.value or 0) for name, one in given.items()})
+    for arithmetic, spoken in WORDS:
+        words = words.replace(arithmetic, spoken)
+    words = words.format(**{name: said(one) for name, one in given.items()})
+    result = Fraction(draft.value) if draft.exact is None else draft.exact
+    if draft.template.strip("{}") not in given and draft.template != "1":
+        words += f" = {show(result)}"
+    told = tuple(dict.fromkeys((*why.get(draft.unknown, ()), *draft.rules)))
+    what = (draft.address, draft.size, draft.value, draft.unit, result, words, expression, draft.inputs, told, ())
+    return Reason(*what, draft.deviation, draft.spans, draft.unknown, draft.shown)
 
 
 def layouts_of(spec: Spec) -> dict[str, Layout]:

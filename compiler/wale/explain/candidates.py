@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from fractions import Fraction
 from functools import cache
 
@@ -27,18 +27,19 @@ class Models(Struct, frozen=True):
         """Give the model that an unknown belongs to."""
         return self.lengths if any(one.key == unknown for one in self.lengths.unknowns) else self.widths
 
-    def why(self) -> dict[str, list[str]]:
-        """Give the rules of each unknown in words."""
+    def why(self, unknowns: Collection[str]) -> dict[str, list[str]]:
+        """Give the rules of some unknowns in words."""
         found: dict[str, list[str]] = {}
         for model in (self.widths, self.lengths):
             for rule in model.rules:
-                for _, key in rule.terms:
+                mine = [key for _, key in rule.terms if key in unknowns]
+                words = rule_words(rule) if mine else ""
+                for key in mine:
                     told = found.setdefault(key, [])
-                    words = rule_words(rule)
                     if words not in told:
                         told.append(words)
             for wish in model.wishes:
-                if wish.weight != 1 and _is_of_one_size(wish):
+                if wish.weight != 1 and wish.terms[-1][1] in unknowns and _is_of_one_size(wish):
                     found.setdefault(wish.terms[-1][1], []).append(f"its wish weighs {show(wish.weight)}, as preferred")
         return found
 

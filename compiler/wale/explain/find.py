@@ -11,8 +11,9 @@ from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from typing import Literal
 
-from wale.explain.book import show
+from wale.explain.book import Draft, show
 from wale.explain.reason import Reason
+from wale.plan import Plan
 from wale.problems.nearest import nearest
 from wale.problems.problem import Problem
 from wale.quantity import CM_PER_INCH, show_decimal
@@ -41,8 +42,8 @@ Units = Literal["cm", "inch"]
 
 
 def find(
-    reasons: Sequence[Reason], what: str, spec: str, sources: Mapping[str, Source], units: Units = "cm"
-) -> tuple[tuple[Reason, ...], Problem | None]:
+    reasons: Sequence[Draft], what: str, spec: str, sources: Mapping[str, Source], units: Units = "cm"
+) -> tuple[tuple[Draft, ...], Problem | None]:
     """Give the numbers that `what` asks for, or a problem with the names that come near.
 
     Args:
@@ -67,7 +68,7 @@ def find(
     return _addressed(reasons, what)
 
 
-def _addressed(reasons: Sequence[Reason], what: str) -> tuple[tuple[Reason, ...], Problem | None]:
+def _addressed(reasons: Sequence[Draft], what: str) -> tuple[tuple[Draft, ...], Problem | None]:
     exact = tuple(one for one in reasons if one.address == what)
     below = tuple(one for one in reasons if _is_below(one.address, what))
     if exact or below:
@@ -83,11 +84,6 @@ def _addressed(reasons: Sequence[Reason], what: str) -> tuple[tuple[Reason, ...]
     else:
         hint = f"Numbers belong to {', '.join(dict.fromkeys(one.split('.')[0] for one in addresses))}. "
     return (), _unknown(f"no number is called {what}", f"{hint}Without a name all of them are listed.")
-
-
-def related(reasons: Sequence[Reason], address: str) -> tuple[str, ...]:
-    """Give the addresses below one that is a number itself: of `back.bust`, `back.bust.width` and the others."""
-    return tuple(dict.fromkeys(one.address for one in reasons if _is_below(one.address, address)))
 
 
 def _is_below(address: str, beginning: str) -> bool:
@@ -109,7 +105,7 @@ def _file(name: str | None, spec: str, sources: Mapping[str, Source]) -> str:
     return next((one for one in sources if one == name or one.endswith(f"/{name}")), name)
 
 
-def _stands_on(reason: Reason, file: str, line: int, sources: Mapping[str, Source]) -> bool:
+def _stands_on(reason: Draft, file: str, line: int, sources: Mapping[str, Source]) -> bool:
     source = sources.get(file)
     return source is not None and any(
         span.file == file and source.place(span.start)[0] <= line <= source.place(max(span.start, span.end - 1))[0]
@@ -117,8 +113,15 @@ def _stands_on(reason: Reason, file: str, line: int, sources: Mapping[str, Sourc
     )
 
 
-def printed(reason: Reason, units: Units = "cm") -> str:
+def printed(reason: Reason | Draft, units: Units = "cm") -> str:
     """Write a number as the pattern prints it: lengths to one decimal, all else whole where it is."""
     if reason.unit != "cm":
         return show(reason.value).replace("−", "-")
     return show_decimal(Fraction(reason.value) / (CM_PER_INCH if units == "inch" else 1), 1)
+
+
+def owner_of(what: str, plan: Plan) -> str:
+    """Give the piece or band that an address begins with; empty where a question is of another kind."""
+    head = re.split(r"[.\[]", what.strip())[0]
+    names = [piece.name for piece in plan.pieces] + [band.name for band in plan.bands]
+    return head if head in names else ""

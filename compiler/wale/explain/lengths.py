@@ -93,7 +93,7 @@ def _width(book: Book, piece: PiecePlan, level: Level, size: int) -> None:
     body = book.spec.sizes[size].measures.get(level.label)
     if body is not None:
         where = body.span or book.spec.sizes[size].span
-        bare = Input(f"{level.label}, body", body.value, known("", body.value, "cm of body").said, where, body.source)
+        bare = Input(f"{level.label}, body", body.value, "", where, body.source, "cm of body")
         given = {"girth": known(f"{level.address}.around", girth, "cm"), "body": bare}
         book.reckon(f"{level.address}.ease", size, girth - body.value, "cm", "{girth} - {body}", given, spans=spans)
 

@@ -22,6 +22,7 @@ class Input(Struct, frozen=True):
         said: how it stands in the formula ("2.941 sts/cm").
         where: its line in the spec.
         source: where a body measure comes from: table and confidence.
+        unit, places: how its value is said, where `said` is empty.
     """
 
     name: str
@@ -29,6 +30,8 @@ class Input(Struct, frozen=True):
     said: str = ""
     where: Span | None = None
     source: str = ""
+    unit: str = ""
+    places: int = 2
 
 
 class Candidate(Struct, frozen=True):
@@ -49,7 +52,7 @@ class Candidate(Struct, frozen=True):
 
 
 class Reason(Struct, frozen=True):
-    """Why a number is what it is, in one size.
+    """Why a number is what it is, in one size, or in all where `size` is empty.
 
     Attributes:
         address: stable name of the number: `back.bust`, `sleeve.shape[1].rows`.
@@ -62,6 +65,7 @@ class Reason(Struct, frozen=True):
         deviation: got less wished in cm, of a count with a wish.
         spans: lines of the spec that it comes from, the one that asks for it first.
         unknown: name of the solver's unknown; empty where a fixed rule gives the number.
+        shown: how it is printed, where its unit does not tell.
     """
 
     address: str
@@ -77,3 +81,4 @@ class Reason(Struct, frozen=True):
     deviation: Fraction | None = None
     spans: tuple[Span, ...] = ()
     unknown: str = ""
+    shown: str = ""
