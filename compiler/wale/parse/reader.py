@@ -6,7 +6,9 @@ Slips are told and mended first; the mended line is parsed, and places are count
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from itertools import groupby
+from typing import Any
 
 from wale.parse.build import Unreadable, statement
 from wale.parse.lines import Line
@@ -36,8 +38,15 @@ def read_line(source: Source, line: Line, is_head: bool) -> tuple[Statement | No
     """
     from lark.exceptions import UnexpectedInput
 
-    code = _code(source, line)
-    limit = _limit(source, line, code)
+    code = code_of(source, line)
+    raw = sound_line(code)
+    if raw is not None:
+        base, file = line.start, source.name
+        try:
+            return statement(raw, lambda start, end: Span(file, base + start, base + end)), None, []
+        except Unreadable:
+            pass
+    limit = _limit(code, Span(source.name, line.start, line.end))
     if limit is not None:
         return None, None, [limit]
     slips = find_slips(code)
@@ -63,7 +72,23 @@ def read_line(source: Source, line: Line, is_head: bool) -> tuple[Statement | No
     return None, None, problems
 
 
-def _code(source: Source, line: Line) -> str:
+@lru_cache(maxsize=5_000)
+def sound_line(code: str) -> Any:
+    """Give the grammar's raw tree of a line's code, or None where anything is wrong with it.
+
+    Kept, for formatting and comparing read nearly the same file again. The tree is not to be changed.
+    """
+    from lark.exceptions import UnexpectedInput
+
+    if _limit(code, Span("", 0, 0)) is not None or find_slips(code):
+        return None
+    try:
+        return line_parser().parse(code + " ")  # a minus at the very end has its space too
+    except UnexpectedInput:
+        return None
+
+
+def code_of(source: Source, line: Line) -> str:
     """Give the line's text with all between its parts blanked, so that offsets hold."""
     pieces, at = [], line.start
     for start, end in line.parts:
@@ -72,9 +97,8 @@ def _code(source: Source, line: Line) -> str:
     return "".join(pieces)
 
 
-def _limit(source: Source, line: Line, code: str) -> Problem | None:
+def _limit(code: str, here: Span) -> Problem | None:
     """Tell a line that is longer or deeper than any knitting needs."""
-    here = Span(source.name, line.start, line.end)
     if len(code) > MAX_LINE:
         return problem("E131", f"the line has {len(code)} characters, {MAX_LINE} at most are read", here)
     plain = _PLAIN.sub("", code)
