@@ -53,6 +53,14 @@ class World(Protocol):
         """
         ...
 
+    def read_bytes(self, path: str) -> bytes:
+        """Give a spec's bytes as they lie there; `-` is standard input.
+
+        Raises:
+            Refused: E901 missing, E902 a folder, E903 unreadable, E905 over `LIMIT_BYTES`.
+        """
+        ...
+
     def read_beside(self, spec_path: str, name: str) -> Source:
         """Give the text of a file that a spec uses: a relative `.wale` name inside the spec's folder.
 
@@ -66,6 +74,14 @@ class World(Protocol):
 
         Raises:
             Refused: E908 it would replace a spec, E909 a folder, E910 the system says no.
+        """
+        ...
+
+    def rewrite(self, path: str, data: bytes) -> None:
+        """Write a spec anew in another layout, whole or not at all; it keeps its permissions.
+
+        Raises:
+            Refused: E909 a folder, E910 the system says no.
         """
         ...
 
@@ -99,6 +115,16 @@ class DiskWorld:
 
     def read(self, path: str) -> Source:
         """See `World.read`."""
+        return refusals.decode(path, self._bytes(path))
+
+    def read_bytes(self, path: str) -> bytes:
+        """See `World.read_bytes`."""
+        data = sys.stdin.buffer.read(LIMIT_BYTES + 1) if path == "-" and sys.stdin is not None else self._bytes(path)
+        return refusals.within_limit(path, data)
+
+    @staticmethod
+    def _bytes(path: str) -> bytes:
+        """Give a file's bytes, one more than the limit at most."""
         try:
             # Without waiting for a pipe's other end; what is opened is looked at, so that nothing can take its place.
             handle = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
@@ -106,14 +132,13 @@ class DiskWorld:
                 mode = os.fstat(handle).st_mode
                 if not stat.S_ISREG(mode) and not stat.S_ISDIR(mode):
                     raise refusals.unreadable(path, "it is no ordinary file")
-                data = file.read(LIMIT_BYTES + 1)
+                return file.read(LIMIT_BYTES + 1)
         except (FileNotFoundError, NotADirectoryError):
             raise refusals.missing(path) from None
         except IsADirectoryError:
             raise refusals.read_folder(path) from None
         except OSError as error:
             raise refusals.unreadable(path, refusals.reason(error)) from None
-        return refusals.decode(path, data)
 
     def read_beside(self, spec_path: str, name: str) -> Source:
         """See `World.read_beside`."""
@@ -128,6 +153,12 @@ class DiskWorld:
 
     def write(self, path: str, data: bytes) -> None:
         """See `World.write`."""
+        if refusals.is_spec(target := os.path.realpath(path)) and os.path.isfile(target):
+            raise refusals.over_spec(path)
+        self.rewrite(path, data)
+
+    def rewrite(self, path: str, data: bytes) -> None:
+        """See `World.rewrite`."""
         target = os.path.realpath(path)
         mode: int | None = None
         try:
@@ -140,8 +171,6 @@ class DiskWorld:
             elif not stat.S_ISREG(mode):  # a pipe or device has no older content to keep
                 with open(target, "wb") as file:
                     file.write(data)
-            elif refusals.is_spec(target):
-                raise refusals.over_spec(path)
             elif not os.access(target, os.W_OK):
                 raise refusals.unwritable(path, "the file is write-protected")
             else:
@@ -245,12 +274,19 @@ class MemoryWorld(Struct):
 
     def read(self, path: str) -> Source:
         """See `World.read`."""
+        return refusals.decode(path, self._bytes(path))
+
+    def read_bytes(self, path: str) -> bytes:
+        """See `World.read_bytes`."""
+        return refusals.within_limit(path, self._bytes(path))
+
+    def _bytes(self, path: str) -> bytes:
         if self._is_folder(path):
             raise refusals.read_folder(path)
         if path not in self.files:
             raise refusals.missing(path)
         data = self.files[path]
-        return refusals.decode(path, data.encode() if isinstance(data, str) else data)
+        return data.encode() if isinstance(data, str) else data
 
     def read_beside(self, spec_path: str, name: str) -> Source:
         """See `World.read_beside`."""
@@ -262,6 +298,12 @@ class MemoryWorld(Struct):
             raise refusals.write_folder(path)
         if path in self.files and refusals.is_spec(path):
             raise refusals.over_spec(path)
+        self.files[path] = data
+
+    def rewrite(self, path: str, data: bytes) -> None:
+        """See `World.rewrite`."""
+        if self._is_folder(path):
+            raise refusals.write_folder(path)
         self.files[path] = data
 
     def create(self, path: str, data: bytes) -> None:

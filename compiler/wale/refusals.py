@@ -47,14 +47,8 @@ def decode(path: str, data: bytes) -> Source:
     Raises:
         Refused: E904 not UTF-8, E905 over `LIMIT_BYTES`.
     """
-    if len(data) > LIMIT_BYTES:
-        raise refuse(
-            "E905",
-            f"`{path}` is larger than 1 MB, too large for a pattern",
-            "Check that it is the file you meant; move yarns and motifs into files of their own and `use` them.",
-        )
     try:
-        text = data.decode("utf-8")
+        text = within_limit(path, data).decode("utf-8")
     except UnicodeDecodeError as error:
         line = data.count(b"\n", 0, error.start) + 1
         raise refuse(
@@ -64,6 +58,21 @@ def decode(path: str, data: bytes) -> Source:
             "Save the file as UTF-8 in your editor.",
         ) from None
     return Source(path, unicodedata.normalize("NFC", text.removeprefix("\ufeff")))
+
+
+def within_limit(path: str, data: bytes) -> bytes:
+    """Give a file's bytes back.
+
+    Raises:
+        Refused: E905 over `LIMIT_BYTES`.
+    """
+    if len(data) > LIMIT_BYTES:
+        raise refuse(
+            "E905",
+            f"`{path}` is larger than 1 MB, too large for a pattern",
+            "Check that it is the file you meant; move yarns and motifs into files of their own and `use` them.",
+        )
+    return data
 
 
 def beside(spec_path: str, name: str) -> str:
