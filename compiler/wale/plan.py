@@ -63,6 +63,7 @@ class Section(Struct, frozen=True):
         fabric: what is worked, None before the first `work in`.
         chart_start: 0-based row of the motif on the section's first row, per size; None where plain.
         even_change: stitches to gain (or lose, negative) evenly on the section's last row.
+        even_start: the same on its first row, from the count of the section below; `first` is the level after it.
         centre: motif column (from 0 at the right) on the piece's centre line, per size; None where plain.
     """
 
@@ -83,6 +84,7 @@ class Section(Struct, frozen=True):
     chart_start: tuple[int, ...] | None = None
     even_change: tuple[int, ...] | None = None
     centre: tuple[Fraction, ...] | None = None
+    even_start: tuple[int, ...] | None = None
 
     def length(self, size: int) -> Fraction:
         """Length of the section in cm, washed."""

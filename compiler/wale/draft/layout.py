@@ -45,7 +45,7 @@ class LevelDraft(Struct, frozen=True):
 
 
 class SectionDraft(Struct, frozen=True):
-    """A section without its rows. `measure` None: exactly `fixed` rows."""
+    """A section without its rows. `measure` None: exactly `fixed` rows; `evens`: an even change on its first row."""
 
     key: str
     kind: Kind
@@ -58,6 +58,7 @@ class SectionDraft(Struct, frozen=True):
     fixed: int = 0
     fabric: Fabric | None = None
     parity: tuple[int, int] = (1, 0)
+    evens: bool = False
 
 
 class Layout(Struct, frozen=True):
@@ -100,7 +101,7 @@ class _Builder(Struct):
     swatch: Swatch | None = None
     fabric: Fabric | None = None
     cast_on: Step | None = None
-    folded: bool = False
+    evens: bool = False
     tops: dict[str, Step] = field(default_factory=dict)
 
     @property
@@ -120,8 +121,10 @@ class _Builder(Struct):
         parity = self.even if kind not in ("facing", "turning") else (1, 0)
         if kind == "facing" and not self.piece.in_round:
             parity = (2, 1)
+        evens, self.evens = self.evens, False
+        address = step.address + part
         self.sections.append(
-            SectionDraft(step.address + part, kind, step, self.swatch, at, at, measure, to, fixed, self.fabric, parity)
+            SectionDraft(address, kind, step, self.swatch, at, at, measure, to, fixed, self.fabric, parity, evens)
         )
 
     def add_level(self, step: Step, label: str, measure: Measure, **rest: object) -> None:
@@ -136,7 +139,7 @@ class _Builder(Struct):
         )
 
     def change_fabric(self, step: Step, swatch: Swatch, fabric: Fabric | None) -> None:
-        """Start a level in another gauge; the count changes evenly on the last row below."""
+        """Start a level in another gauge, whose count is reached evenly."""
         assert self.cast_on is not None
         below = self.levels[-1]
         fresh = self.sections and (swatch != below.swatch or below.rib or below.scale != 1)
@@ -150,18 +153,41 @@ class _Builder(Struct):
             self.levels[-1] = replace(below, fabric=below.fabric or fabric)
 
     def evenly(self, step: Step, owner: Step, **rest: object) -> None:
-        """Start a level whose count is reached evenly on the last row below (on the facing's, below a turning row)."""
+        """Start a level whose count is reached evenly.
+
+        From a motif to a plain fabric that is on the first row of the new one, so that no row of the motif is lost;
+        else on the last row below (on the facing's, below a turning row).
+        """
         below = self.levels[-1]
-        if self.sections[-1].kind == "shape":
-            _refuse(
-                self, step, "follows a shaping without even rows between", "add a line such as `work 2 rows` above it"
-            )
-            return
-        self.add_level(owner, _name(below) or "body", below.measure, **rest)
+        self.evens = _has_motif(self.sections[-1].fabric) and not _has_motif(self.fabric)
+        if self.evens or not self.refuses_even(step):
+            self.add_level(owner, _name(below) or "body", below.measure, **rest)
+            if not self.evens:
+                self.even_below()
+
+    def refuses_even(self, step: Step) -> bool:
+        """Refuse an even change on the last row of a shaping."""
+        if self.sections[-1].kind != "shape":
+            return False
+        _refuse(self, step, "follows a shaping without even rows between", "add a line such as `work 2 rows` above it")
+        return True
+
+    def settle(self, step: Step) -> None:
+        """Put an even change that waits for plain rows on the last row below, where none come."""
+        if self.evens and not self.refuses_even(step):
+            self.even_below()
+        self.evens = False
+
+    def even_below(self) -> None:
+        """Reach the newest level evenly on the last row below."""
         at = len(self.sections) - (2 if self.sections[-1].kind == "turning" else 1)
         for index in range(at, len(self.sections)):
             first = self.sections[index].first if index == at else len(self.levels) - 1
             self.sections[index] = replace(self.sections[index], first=first, last=len(self.levels) - 1)
+
+
+def _has_motif(fabric: Fabric | None) -> bool:
+    return fabric is not None and fabric.motif is not None
 
 
 def _name(level: LevelDraft) -> str:
@@ -193,6 +219,9 @@ def lay_out(spec: Spec, piece: Piece) -> tuple[Layout | None, list[Problem]]:
         _place(build, step, after)
         if build.problems:
             return None, build.problems
+    build.settle(piece.steps[-1])
+    if build.problems:
+        return None, build.problems
     if build.cast_on is None:
         return None, [problem("E405", f"the piece {piece.name} has no `cast on`", piece.span)]
     layout = Layout(
@@ -286,6 +315,7 @@ def _place(build: _Builder, step: Step, after: Step | None) -> None:
             if not build.piece.in_round:
                 _refuse(build, step, "needs a piece worked in the round", "write `in the round` on the piece's line")
                 return
+            build.settle(step)
             build.section(step, "crown", action.over)
             build.tops["crown"] = step
         case BindOff() | PomPom():
@@ -301,6 +331,7 @@ def _shape(build: _Builder, step: Step, action: Shape) -> None:
             "work the piece flat, or shape it by a change of fabric or a crown",
         )
         return
+    build.settle(step)
     first = len(build.levels) - 1
     linked = build.levels[-1].key
     build.add_level(step, action.label, action.width, fabric=build.fabric, linked=linked)

@@ -137,6 +137,10 @@ def _section(
         build.wishes.setdefault(Wish(((1 / gauge, key), (-1 / other, at(facing.key, spec, size))), Fraction(0)))
     modulus, residue = section.parity
     action = section.step.action
+    evened = section.evens + (section.kind != "shape" and section.first != section.last)
+    if evened:
+        why = f"{evened} row{'s' * (evened > 1)} for stitches that are gained or lost evenly"
+        build.rule("shaping", why, ((1, key),), (span,), lower=evened)
     if section.kind == "shape" and isinstance(action, Shape):
         ends = [at(layout.levels[index].key, spec, size) for index in (section.last, section.first)]
         change = abs(counts[ends[0]] - counts[ends[1]])
@@ -210,8 +214,10 @@ def _top(build: RowBuilder, spec: Spec, layout: Layout, size: int, counts: Count
     # a shoulder has two stitches or more, so with one edge stitch there is never less than none
     build.rests(rule, *([(((1, slope), (-2, shoulder)), None, -2 * (edge + 1))] if edge <= 1 else []))
     last = (1, at(layout.sections[-1].key, spec, size))
-    for key, span, spare, what in ((depth, neck.span, 0, "neck"), (slope, shoulders.span, 2, "slope")):
+    first = 2 if layout.sections[-1].evens else 0
+    for key, span, spare, what in ((depth, neck.span, first, "neck"), (slope, shoulders.span, first + 2, "slope")):
         why = f"the {what} lies inside the rows of the last line before it"
+        why += ", above the row of the even change" if first else ""
         spans = (span, layout.sections[-1].step.action.span)
         build.rule("shaping", why, (last, (-1, key)), spans, lower=spare)
 

@@ -32,6 +32,10 @@ def plan_sections(
             - counts[at(layout.levels[draft.first].key, spec, size)]
             for size in sizes
         )
+        start = None
+        if draft.evens:
+            ends = [layout.levels[draft.first].key, layout.levels[layout.sections[index - 1].last].key]
+            start = tuple(counts[at(ends[0], spec, size)] - counts[at(ends[1], spec, size)] for size in sizes)
         result.append(
             Section(
                 address(layout, draft),
@@ -50,6 +54,7 @@ def plan_sections(
                 tuple(_schedule(draft, change[size], rows[size]) for size in sizes) if draft.kind == "shape" else (),
                 None,
                 change if draft.kind != "shape" and draft.first != draft.last else None,
+                even_start=start,
             )
         )
     return tuple(result)

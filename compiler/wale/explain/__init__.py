@@ -102,6 +102,9 @@ def _size(book: Book, size: int, owner: str) -> None:
                 rib_reasons(book, at, section.address, before, rib, at.edge, span)
             if section.even_change is not None and section.even_change[size]:
                 even_reasons(book, at, f"{section.address}.even", before, after, span)
+            if section.even_start is not None and section.even_start[size]:
+                below = piece.levels[piece.sections[index - 1].last]
+                even_reasons(book, at, f"{section.address}.evened", (below.address, below.counts[size]), before, span)
             row_reasons(book, at, section, index)
             if section.kind == "crown":
                 crown_reasons(book, at, section)

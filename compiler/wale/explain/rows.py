@@ -65,19 +65,25 @@ def _value(one: Input) -> Fraction:
 def _plain(book: Book, at: Context, section: Section, index: int) -> int:
     """Tell the rows of a section that its line says to work, and give them."""
     size, rows, piece = at.size, section.rows[at.size], at.piece
-    change = section.even_change[size] if section.even_change is not None else 0
+    changes = [one[size] for one in (section.even_start, section.even_change) if one is not None]
+    evened = sum(bool(change) for change in changes)
     unit: Unit = "rounds" if piece.in_round else "rows"
     given = {"rows": known(f"{section.address}.rows", rows, unit)}
     address, spans = f"{section.address}.plain", (section.step.action.span,)
     if piece.top is not None and index == len(piece.sections) - 1:
         given["top"] = known(f"{piece.name}.top.rows", top_rows(at), "rows of the top")
-        plain = rows - top_rows(at)
-        book.reckon(address, size, plain, "rows", "{rows} - {top}", given, spans=spans)
+        plain = rows - top_rows(at) - evened
+        template = "{rows} - {top}"
+        if evened:
+            given["even"] = Input("row of the even change", 1, "1 row of the even change")
+            template += " - {even}"
+        book.reckon(address, size, plain, "rows", template, given, spans=spans)
         return plain
-    if change:
-        given["even"] = Input("row of the even change", 1, "1 row of the even change")
-        book.reckon(address, size, rows - 1, unit, "{rows} - {even}", given, spans=spans)
-        return rows - 1
+    if evened:
+        words = "row of the even change" if evened == 1 else "rows of the even changes"
+        given["even"] = Input(words, evened, f"{evened} {words}")
+        book.reckon(address, size, rows - evened, unit, "{rows} - {even}", given, spans=spans)
+        return rows - evened
     return rows
 
 

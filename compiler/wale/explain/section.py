@@ -63,6 +63,8 @@ def _homes(piece: PiecePlan) -> dict[str, str]:
     """Give the section that ends on each level; the first level is cast on."""
     found = {piece.levels[0].address: f"{piece.name}.cast-on"}
     for section in piece.sections:
+        if section.even_start is not None:
+            found.setdefault(piece.levels[section.first].address, section.address)
         if section.first != section.last:
             found.setdefault(piece.levels[section.last].address, section.address)
     return found

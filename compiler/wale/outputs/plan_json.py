@@ -201,6 +201,7 @@ def _section(piece: PiecePlan, section: Section, sizes: int, line: Lines) -> Jso
             for one in section.schedules
         ],
         "even_change": None if change is None else list(change),
+        "even_start": None if section.even_start is None else list(section.even_start),
         "chart_start": None if start is None else [row + 1 for row in start],
         "centre_column": None if centre is None else _numbers(column + 1 for column in centre),
     }

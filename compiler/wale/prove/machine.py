@@ -201,7 +201,7 @@ class Machine:
                 needles.add(ops, needles.colours(0), 0, 0)
             return
         insist(not needles.in_round, "the work is in the round")
-        insist(needles.side == "RS", "the next row is no RS row")
+        insist(needles.side == line.begins, f"the next row is a {needles.side} row, not a {line.begins} row")
         insist("RS" in self.rib and "WS" in self.rib, "the rib rows are not told")
         right = needles.spell(self.rib["RS"].stitches, "RS")
         wrong = needles.spell(self.rib["WS"].stitches, "WS")

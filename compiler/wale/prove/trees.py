@@ -136,9 +136,8 @@ def _plain_rows(node: Node) -> words.PlainRows:
 def _rib_rows(node: Node) -> words.RibRows:
     knit, purl = (int(part) for part in node.text("RIB").split("x"))
     stitches = node.one("stitches")
-    return words.RibRows(
-        node.figures()[0], knit, purl, _stitches(stitches) if stitches is not None else None, _yarn(node)
-    )
+    told = _stitches(stitches) if stitches is not None else None
+    return words.RibRows(node.figures()[0], knit, purl, told, _yarn(node), node.side())
 
 
 def _shaping_row(node: Node) -> words.ShapingRow:

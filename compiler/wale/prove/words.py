@@ -108,13 +108,14 @@ class RibRow(Struct, frozen=True):
 
 
 class RibRows(Struct, frozen=True):
-    """Rows of the rib defined before, RS first; in the round `stitches` stand in the line itself."""
+    """Rows of the rib defined before, a `begins` row first; in the round `stitches` stand in the line itself."""
 
     rows: int
     knit: int
     purl: int
     stitches: Stitches | None
     yarn: str
+    begins: Side = ""
 
 
 class BeginChart(Struct, frozen=True):

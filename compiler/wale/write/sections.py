@@ -73,16 +73,28 @@ def _plain(at: Context, section: Section, lead: str) -> list[Line]:
     return lines
 
 
+def _even_start(at: Context, section: Section) -> list[Line]:
+    """Write an even change on a section's first row."""
+    change = section.even_start[at.size] if section.even_start is not None else 0
+    if not change:
+        return []
+    return [_even_row(at, section, f"{section.address}.evened", 1, at.first_count(section) - change, change)]
+
+
 def _even_change(at: Context, section: Section, change: int, row: int) -> Line:
+    return _even_row(at, section, f"{section.address}.even", row, at.first_count(section), change)
+
+
+def _even_row(at: Context, section: Section, slot: str, row: int, before: int, change: int) -> Line:
     is_right = at.piece.in_round or row % 2 == 1
-    before = at.first_count(section)
     knitted = is_right or at.swatch(section).stitch == "garter"
     words = even_words(before, change, is_right_side=knitted, in_round=at.piece.in_round)
     lead = f"Next {'round' if at.piece.in_round else 'row'}{_side(at, is_right)}"
     what = "increase " if change > 0 else "decrease "
-    yarn = f"in {at.swatch(section).yarns[0]}, " if at.motif(section) is not None else ""
+    after_chart = section.kind == "rib" and slot.endswith(".evened")
+    yarn = f"in {at.swatch(section).yarns[0]}, " if after_chart or at.motif(section) is not None else ""
     tail: tuple[Part, ...] = (". ", before + change, " sts.")
-    return at.line(f"{section.address}.even", lead, yarn + what, Sts(abs(change)), " evenly: ", *words, *tail)
+    return at.line(slot, lead, yarn + what, Sts(abs(change)), " evenly: ", *words, *tail)
 
 
 def _turning(at: Context, section: Section) -> list[Line]:
@@ -112,11 +124,12 @@ def _rib(at: Context, section: Section, index: int) -> list[Line]:
     assert isinstance(action, Rib)
     rows, count, edge = section.rows[at.size], at.first_count(section), at.edge
     change = section.even_change[at.size] if section.even_change is not None else 0
-    plain = rows - (1 if change else 0)
+    lines = _even_start(at, section)
+    plain = rows - (1 if change else 0) - len(lines)
     name = f"{action.knit}x{action.purl} rib"
     after_chart = index > 0 and at.motif(at.piece.sections[index - 1]) is not None
     work = f"in {at.swatch(section).yarns[0]}, work " if after_chart else "work "
-    lines = []
+    first = "WS" if lines else "RS"
     if at.piece.in_round:
         words = rib_words(count, action.knit, action.purl, 0, is_right_side=True, in_round=True)
         lines.append(at.line(section.address, "Rib", work, plain, f" rounds in {name}: ", *words, "."))
@@ -125,7 +138,8 @@ def _rib(at: Context, section: Section, index: int) -> list[Line]:
             words = rib_words(count, action.knit, action.purl, edge, is_right_side=is_right, in_round=False)
             slot = f"{section.address}.{'right' if is_right else 'wrong'}"
             lines.append(at.line(slot, f"Rib row{_side(at, is_right)}", *words, "."))
-        lines.append(at.line(section.address, "Rib", work, plain, f" rows in {name}, beginning with the RS rib row."))
+        text = f" rows in {name}, beginning with the {first} rib row."
+        lines.append(at.line(section.address, "Rib", work, plain, text))
     if change:
         lines.append(_even_change(at, section, change, rows))
     return lines
@@ -197,11 +211,11 @@ def chart_range(at: Context, section: Section, rows: int, start: int = 1) -> tup
 def _work(at: Context, section: Section) -> list[Line]:
     rows = section.rows[at.size]
     change = section.even_change[at.size] if section.even_change is not None else 0
-    plain = rows - (1 if change else 0)
+    lines = _even_start(at, section)
+    plain = rows - (1 if change else 0) - len(lines)
     inside = at.piece.top is not None and section is at.piece.sections[-1]
     if inside:
-        plain = rows - top_rows(at)
-    lines = []
+        plain -= top_rows(at)
     if plain > 0:
         parts: tuple[Part, ...] = ("Work ", plain, f" {at.rows_word} in {in_words(at, section)}")
         lines.append(at.line(section.address, "", *parts, *chart_range(at, section, plain), "."))

@@ -80,6 +80,26 @@ def test_the_cowl() -> None:
     assert cowl.sections[0].even_change == (12,)
 
 
+def test_a_motif_loses_no_row_to_the_stitches_of_what_follows() -> None:
+    """Above the motif's 180 sts, plain: 62 cm are 167.4 sts at 2.7 a cm: 167, 13 fewer on the plain fabric's row 1.
+
+    A rib above the motif is as wide as its 180 sts: no change. From rib to motif the last rib round has it: 12 more.
+    """
+    lines = "work 12 cm\n    work in plain-round\n    work to 20 cm"
+    rib, motif, plain = planned(COWL.replace("work to 20 cm", lines)).pieces[0].sections
+    assert (rib.even_change, rib.even_start) == ((12,), None)
+    assert (motif.even_change, motif.even_start) == (None, None)
+    assert (plain.even_change, plain.even_start) == (None, (-13,))
+
+
+def test_a_crown_that_follows_at_once_leaves_the_change_to_the_row_below() -> None:
+    """56 cm are 151.2 sts at 2.7 a cm; there is no plain round before the crown's own."""
+    lines = "work    to 13 cm\n    work    in plain-round"
+    work, crown = planned(HAT.replace("work    to 13 cm", lines)).pieces[0].sections[-2:]
+    assert work.even_change is not None and all(change < 0 for change in work.even_change)
+    assert crown.even_start is None
+
+
 SCRIPT = """
 import sys, json
 sys.path[:0] = [sys.argv[2]]

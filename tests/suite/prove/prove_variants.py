@@ -103,6 +103,16 @@ piece cowl, in the round
     {middle}
     bind off{manner}
 """
+SCARF = """sizes small large
+piece scarf, worked flat
+    edge 1 st each side in rye
+    cast on 40 (50) cm in plain
+    rib 4 cm, 2x2, on 3 mm
+    work in grist on easy, centred on the stitch
+    work 20 cm
+    {end}
+    bind off
+"""
 SLEEVE = """sizes one
     measure wrist 18 cm
     ease wrist 4 cm
@@ -132,6 +142,11 @@ def sleeve(name: str, before: str = "", **parts: str) -> str:
 def cowl(name: str, middle: str, manner: str = "") -> str:
     """Give a tube."""
     return HEAD.format(name=name) + TUBE.format(middle=middle, manner=manner)
+
+
+def scarf(name: str, end: str) -> str:
+    """Give a scarf whose motif ends below other rows."""
+    return HEAD.format(name=name) + SCARF.format(end=end)
 
 
 VARIANTS = {
@@ -175,5 +190,7 @@ VARIANTS = {
         "fabrics",
         "work in grist on easy-round, whole repeats\n    work to 12 cm\n    work in plain-round\n    work to 20 cm",
     ),
+    "scarf-rib-above-a-motif": scarf("rib", "rib 4 cm, 2x2, on 3 mm"),
+    "scarf-plain-above-a-motif": scarf("plain", "work in plain\n    work 4 cm\n    rib 4 cm, 2x2"),
     "cowl-plain": cowl("plain", "work to 20 cm"),
 }
