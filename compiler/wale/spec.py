@@ -38,8 +38,17 @@ class Size(Struct, frozen=True):
     ease_spans: Mapping[str, Span] = field(default_factory=dict)
 
 
+class Knitted(Struct, frozen=True):
+    """What one copy of a piece or band took in a test knit: g in a size, and hours where they were noted."""
+
+    size: str
+    grams: Fraction
+    hours: Fraction | None
+    span: Span
+
+
 class Piece(Struct, frozen=True):
-    """One knitted piece, steps in order."""
+    """One knitted piece, steps in order; `knitted` are its test knits, at most one a size."""
 
     name: str
     span: Span
@@ -47,6 +56,7 @@ class Piece(Struct, frozen=True):
     make: int
     edge: Edge
     steps: tuple[Step, ...]
+    knitted: tuple[Knitted, ...] = ()
 
 
 class Seam(Struct, frozen=True):
@@ -73,6 +83,7 @@ class Band(Struct, frozen=True):
     swatch: str
     rib: Rib
     manner: str = "loosely in rib"
+    knitted: tuple[Knitted, ...] = ()
 
 
 class Assumption(Struct, frozen=True):

@@ -1,7 +1,9 @@
-"""W610: a swatch's weight and the loop disagree.
+"""W610: a swatch's weight and the loop disagree. W614: what a test knit weighed is far from its estimate.
 
 What: the grams of the weighed swatch against those reckoned from its gauge and the yarn's length; the likely cause.
 Why: the two ways do not know of each other; far apart, one of weight, counts, gauge and yarn count is wrong.
+W614 holds the weight of a `knitted` line against the estimate of that piece in that size; the pattern takes what was
+weighed.
 Limit: 20 % of the larger; our choice. A cause is named where it would bring both within 10 % (our choice).
 Example: `weight 24.5 g` for 14.5 g. Instead: weigh again without the needle, count again, read the yarn's label.
 """
@@ -17,6 +19,7 @@ from wale.plan import Plan
 from wale.problems.problem import Label, Problem
 from wale.quantity import show_decimal
 from wale.spec import Spec
+from wale.write.as_knitted import knitted_of, place_names, test_knit
 from wale.write.yarn_lengths import loop_grams
 
 MOST = Fraction(20, 100)
@@ -27,8 +30,8 @@ _FOLDED = re.compile(r"([0-9]+)/([0-9]+)")
 
 
 def check(spec: Spec, plan: Plan) -> list[Problem]:
-    """Warn of each used swatch whose weight is far from the loop's."""
-    problems = []
+    """Warn of each used swatch whose weight is far from the loop's, and of test knits far from their estimate."""
+    problems = _of_test_knits(spec, plan)
     for swatch in swatches_of(spec):
         by_loop = loop_grams(spec, swatch)
         if swatch.weight is None or by_loop is None:
@@ -47,6 +50,27 @@ def check(spec: Spec, plan: Plan) -> list[Problem]:
                 "its gauge, and the yarn's count and strands. The pattern asks for the larger of the two.",
             )
         )
+    return problems
+
+
+def _of_test_knits(spec: Spec, plan: Plan) -> list[Problem]:
+    problems = []
+    for number, name in enumerate(place_names(plan)):
+        for one in knitted_of(spec, name):
+            ways = [way.middle for way in test_knit(spec, plan, number, one)[0].known]
+            apart = [abs(one.grams - way) / max(one.grams, way) for way in ways]
+            if not apart or min(apart) <= MOST:
+                continue
+            problems.append(
+                Problem(
+                    "W614",
+                    f"{name}: {show_decimal(one.grams, 0)} g as knitted, about {show_decimal(max(ways), 0)} g as "
+                    f"estimated in size {one.size} ({show_decimal(min(apart) * 100, 0)} % apart)",
+                    (Label(one.span, "weighed"),),
+                    help="Is it one piece, dry and without needles, in this size? The yarn is reckoned from what was "
+                    "weighed; if it stands, check the swatch's weight and the yarn's count.",
+                )
+            )
     return problems
 
 

@@ -15,7 +15,7 @@ from wale.problems.problem import Problem
 if TYPE_CHECKING:
     from wale.driver import Compiled
 
-OF_YARN = ("W260", "W610")
+OF_YARN = ("W260", "W610", "W614")
 """Warnings of a spec that bear on its yarn; `wale check` shows all."""
 
 

@@ -8,6 +8,8 @@ from wale.actions import BindOff, Neck, Shoulders
 from wale.parse.tree import Block, Name
 from wale.problems.problem import Edit, Fix
 from wale.resolve.context import near_word
+from wale.resolve.knitted import LINES as KNITTED_LINES
+from wale.resolve.knitted import read_knitted
 from wale.resolve.shapes import Line, Match, Shape
 from wale.resolve.steps import RIB_OPTIONS, read_rib
 from wale.resolve.workshop import Workshop
@@ -24,6 +26,7 @@ BAND_LINES = {
     "pick": Shape({_PICK: (), "pick up along PIECE EDGE": ("PIECE EDGE in SWATCH",)}, listed="PIECE EDGE"),
     "rib": Shape({"rib DEPTH": RIB_OPTIONS}),
     "bind": Shape({"bind off": ("MANNER",)}),
+    **KNITTED_LINES,
 }
 EDGES = ("neck", "shoulders", "sides", "armholes", "top", "cast-on")
 """Edges of a piece that can be joined or picked up."""
@@ -126,12 +129,13 @@ def read_band(shop: Workshop, name: str, block: Block, pieces: Mapping[str, Piec
     matches = [line.head, *line.listed, *([last] if last is not line.head else [])]
     pairs = [_picked(shop, match, pieces) for match in matches]
     edges = tuple(pair for pair in pairs if pair is not None)
-    if head is None or not sound or rib is None or not swatch or len(edges) < len(pairs):
+    knitted = read_knitted(shop, lines.get("knitted", ()))
+    if head is None or not sound or rib is None or not swatch or len(edges) < len(pairs) or knitted is None:
         return None
     manner = "loosely in rib"
     if "bind" in lines and "MANNER" in lines["bind"][0].options:
         manner = lines["bind"][0].options["MANNER"].text("MANNER")
-    return Band(name, block.head.span, edges, last.name("SWATCH").text, rib, manner)
+    return Band(name, block.head.span, edges, last.name("SWATCH").text, rib, manner, knitted)
 
 
 def _picked(shop: Workshop, match: Match, pieces: Mapping[str, Piece]) -> tuple[str, str] | None:

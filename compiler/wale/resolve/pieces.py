@@ -13,6 +13,7 @@ from wale.parse.tree import Block, Name
 from wale.resolve.amounts import whole
 from wale.resolve.context import Context, near_word
 from wale.resolve.inherit import merge
+from wale.resolve.knitted import read_knitted
 from wale.resolve.shapes import Line, Shape
 from wale.resolve.steps import LINES, REPEATED, read_edge, read_step
 from wale.resolve.swatches import FLAT, ROUND, worked
@@ -68,10 +69,12 @@ class Pieces(Struct):
         lines = self._lines(block)
         edge_lines = [line for line in lines if line.keyword == "edge"]
         edge = self._edge(edge_lines, base, bool(in_round), name)
-        placed = [read_step(self.shop, line, bool(in_round)) for line in lines if line.keyword != "edge"]
+        knitted = read_knitted(self.shop, [line for line in lines if line.keyword == "knitted"])
+        worked_lines = [line for line in lines if line.keyword not in ("edge", "knitted")]
+        placed = [read_step(self.shop, line, bool(in_round)) for line in worked_lines]
         steps = [step for step in placed if step is not None]
         sound = len(lines) == len(block.body) and len(steps) == len(placed) and not context.is_damaged(block)
-        if poisoned or not sound or in_round is None or make is None or edge is None:
+        if poisoned or not sound or in_round is None or make is None or edge is None or knitted is None:
             return None
         if base is None:
             made: tuple[Step, ...] | None = label_levels(number(name, steps))
@@ -82,7 +85,7 @@ class Pieces(Struct):
         if made is None or not _levels_known(context, name, made) or not _marks_differ(context, made):
             return None
         _note_hem(context, made)
-        return Piece(name, block.head.span, in_round, make, edge, made)
+        return Piece(name, block.head.span, in_round, make, edge, made, knitted)
 
     def _base(self, other: Name, blocks: Mapping[str, Block]) -> Piece | None:
         context = self.shop.context

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from wale.actions import Action, BindOff, CastOn, Edge, Fabric, Hem, Mark, Neck, Note, Rib, Shoulders, Work
 from wale.actions import Shape as Shaping
-from wale.resolve import crowns, fabrics
+from wale.resolve import crowns, fabrics, knitted
 from wale.resolve.amounts import NEEDLE_FORMS, needle_mm, whole
 from wale.resolve.shapes import Line, Shape
 from wale.resolve.workshop import Placed, Workshop
@@ -32,6 +32,7 @@ LINES = {
     "shoulders": Shape({"shoulders slope DEPTH": ("short rows", "bound off in steps")}),
     "bind": Shape({"bind off": ("MANNER",)}),
     **crowns.LINES,
+    **knitted.LINES,
     "note": Shape({"note TEXT": ()}, once=False),
 }
 REPEATED = ("rib", "fabric", "work", "shape", "note")

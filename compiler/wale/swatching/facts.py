@@ -172,5 +172,5 @@ def _unknown(spec: Spec, swatch: Swatch) -> tuple[str, ...]:
                 words.append(f"counted over {number} {word} only: count at least 10 cm and {FEWEST_STITCHES} {word}")
     bare = [name for name in swatch.yarns if not spec.yarns[name].metres_per_100g]
     if bare:
-        words.append(f"no length of {' and '.join(bare)} is given: loop, tightness and yarn needed")
+        words.append(f"no length of {' and '.join(bare)} is given: its tightness, and exact grams by the loop")
     return tuple(words)

@@ -21,6 +21,7 @@ from wale.plan import Level, PiecePlan, Plan
 from wale.problems.problem import Problem
 from wale.spec import Spec
 from wale.swatching.facts import miscount
+from wale.write.as_knitted import without_test_knits
 from wale.write.measurements import ring_of
 from wale.write.yarn_needed import YarnNeed, yarn_needed
 from wale.yardage.purchase import purchases
@@ -125,7 +126,7 @@ def outcome(spec: Spec, main: Swatch, other: Swatch, sizes: Sequence[int], known
         sizes: indexes of the sizes to tell of; all of them are planned together.
         known: the plan of the spec as it stands, so that it need not be made again for `main`.
     """
-    changed, remarks = with_fabric(spec, main, other)
+    changed, remarks = with_fabric(without_test_knits(spec), main, other)
     found: Plan | None = known if other == main else None
     problems: list[Problem] = []
     if found is None:

@@ -7,6 +7,7 @@ Righetti, *Knitting in Plain English*, with 10 inches to spare); sewing takes th
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 from msgspec import Struct
@@ -16,6 +17,8 @@ from wale.plan import Level, PiecePlan, Plan
 from wale.quantity import CM_PER_INCH
 from wale.shaping.amounts import cast_on_tail
 from wale.spec import Seam, SetIn, Spec
+from wale.write.yarn_lengths import grams_of
+from wale.write.yarn_used import ZERO, parts_of
 
 PER_WIDTH = 3
 END_CM = Fraction(15)
@@ -145,3 +148,19 @@ def _set_in(spec: Spec, plan: Plan, join: SetIn, size: int) -> list[Finish]:
         return []
     length = edge_cm(piece, "top", size)
     return [Finish(MAKING_UP, "seam", piece.edge.yarn or _main(spec, piece), _sewn(length, piece.make))]
+
+
+def finish_grams(spec: Spec, ends: Sequence[Finish], plan: Plan | None = None) -> dict[str, Fraction]:
+    """Give grams of cast-ons, bind-offs and seams by yarn; yarns of unknown length are left out.
+
+    Args:
+        plan: counts the copies of each piece; without it each end counts once.
+    """
+    found: dict[str, Fraction] = {}
+    for end in ends:
+        piece = plan.piece(end.piece) if plan is not None else None
+        for part in parts_of(spec, end.yarn):
+            grams = grams_of(spec, part, end.cm * (piece.make if piece else 1))
+            if grams is not None:
+                found[part] = found.get(part, ZERO) + grams
+    return found

@@ -9,11 +9,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
-from wale.materials import Swatch
+from wale.materials import Swatch, Yarn
 from wale.shaping import fabric
 from wale.shaping.amounts import grams_by_length
 from wale.spec import Spec
 from wale.write.stitch_counts import Patch
+from wale.yarn import metres_range, weight_classes
 
 Lengths = dict[tuple[str, str], Fraction]
 """By (swatch, yarn)."""
@@ -71,6 +72,27 @@ def grams_of(spec: Spec, yarn: str, length_cm: Fraction) -> Fraction | None:
     """Give the grams of a length of a yarn, all its strands as one; None where its metres are not known."""
     metres = spec.yarns[yarn].metres_per_100g
     return grams_by_length(length_cm * spec.yarns[yarn].strands, metres) if metres else None
+
+
+def usual_metres(yarn: Yarn) -> tuple[Fraction, Fraction] | None:
+    """Give the least and most metres per 100 g that are usual in a yarn's class; None: known, or not bounded.
+
+    Where only the class is known (wraps per inch, class): the table of classes in docs/yarn.md, common practice.
+    """
+    if yarn.metres_per_100g is not None or not yarn.classes:
+        return None
+    low, high = metres_range([each for each in weight_classes() if each.number in yarn.classes])
+    return (low, high) if low is not None and high is not None else None
+
+
+def usual_grams(spec: Spec, name: str) -> tuple[Fraction, Fraction] | None:
+    """Give the least and most grams of a cm of a yarn known by its class alone, all its strands as one."""
+    yarn = spec.yarns[name]
+    usual = usual_metres(yarn)
+    if usual is None:
+        return None
+    low, high = (grams_by_length(Fraction(yarn.strands), metres) for metres in usual)
+    return high, low
 
 
 def weighed(spec: Spec, stitches: Mapping[str, int], found: Lengths) -> Lengths:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from fractions import Fraction
 from math import ceil
 
@@ -10,12 +9,13 @@ from msgspec import Struct
 
 from wale.actions import PomPom
 from wale.checks.used import swatches_of, yarns_of
-from wale.materials import PutUp, Swatch
+from wale.materials import PutUp, Swatch, Yarn
 from wale.plan import Plan
 from wale.shaping.amounts import MARGIN, pom_pom_grams
 from wale.spec import Spec
 from wale.write import yarn_lengths
-from wale.write.finishing import Finish, finishing
+from wale.write.as_knitted import correction_of, knitted_of
+from wale.write.finishing import finish_grams, finishing
 from wale.write.stitch_counts import Patch
 from wale.write.yarn_used import NONE, ZERO, Rates, Spread, Use, Uses, add, parts_of, shares
 from wale.yardage.purchase import Purchase, purchases
@@ -25,6 +25,8 @@ TAILS = Fraction(3, 100)
 SWATCH_CM = 15
 """Width and height of a swatch that was not weighed: what the pattern advises."""
 STEP = 5
+ROUGH = Fraction(20, 100)
+"""Share of the grams from which a range by class alone is told to be rough; our choice."""
 
 
 class PutUpNeed(Struct, frozen=True):
@@ -51,6 +53,7 @@ class YarnNeed(Struct, frozen=True):
         to_buy: grams less what is on hand.
         put_ups: for each kind of put-up alone.
         cheapest: the cheapest put-ups together, for `to_buy`; one for each currency.
+        is_rough: the grams rest on the lengths that are usual in the yarn's class, and their range is wide.
     """
 
     yarn: str
@@ -65,6 +68,7 @@ class YarnNeed(Struct, frozen=True):
     to_buy: int | None
     put_ups: tuple[PutUpNeed, ...]
     cheapest: tuple[Purchase, ...]
+    is_rough: bool = False
 
     @property
     def by_weight(self) -> Fraction | None:
@@ -116,7 +120,9 @@ def yarn_needed(spec: Spec, plan: Plan) -> YarnNeeded:
 def yarn_of_size(spec: Spec, plan: Plan, size: int) -> list[YarnNeed]:
     """Reckon the yarn of a garment in one size, a need for each yarn that is bought."""
     rates = Rates(spec, plan, size)
-    knitted = add(place.knitted for place in places(spec, plan, size, rates))
+    found = places(spec, plan, size, rates)
+    knitted = add(place.knitted for place in found)
+    estimated = add(place.knitted for place in found if not knitted_of(spec, place.name))
     finish = finish_grams(spec, finishing(spec, plan, size), plan)
     swatch = add(_swatch_uses(spec, rates, one) for one in swatches_of(spec))
     pom_poms = pom_pom_uses(spec, plan, size)
@@ -127,7 +133,7 @@ def yarn_of_size(spec: Spec, plan: Plan, size: int) -> list[YarnNeed]:
             name,
             knitted.get(name, Use()),
             name in rates.is_weighed,
-            finish.get(name),
+            finish.get(name, _tails(spec.yarns[name], estimated.get(name, Use()))),
             pom_poms.get(name, ZERO),
             _middle(swatch.get(name, Use())),
         )
@@ -140,31 +146,15 @@ def places(spec: Spec, plan: Plan, size: int, rates: Rates) -> tuple[Place, ...]
     ends = finishing(spec, plan, size)
     found = []
     for number, piece in enumerate(plan.pieces):
-        uses = rates.of(rates.places[number])
+        uses = rates.of(rates.places[number], correction_of(spec, plan, number, size, rates))
         mine = [end for end in ends if end.piece == piece.name]
         times = {name: use.times(piece.make) for name, use in uses.items()}
         found.append(Place(piece.name, piece.make, times, finish_grams(spec, mine, plan)))
     for number, band in enumerate(plan.bands, len(plan.pieces)):
         mine = [end for end in ends if end.piece == band.name]
-        uses = rates.of(rates.places[number])
+        uses = rates.of(rates.places[number], correction_of(spec, plan, number, size, rates))
         found.append(Place(band.name, 1, uses, finish_grams(spec, mine, plan)))
     return tuple(found)
-
-
-def finish_grams(spec: Spec, ends: Sequence[Finish], plan: Plan | None = None) -> dict[str, Fraction]:
-    """Give grams of cast-ons, bind-offs and seams by yarn; yarns of unknown length are left out.
-
-    Args:
-        plan: counts the copies of each piece; without it each end counts once.
-    """
-    found: dict[str, Fraction] = {}
-    for end in ends:
-        piece = plan.piece(end.piece) if plan is not None else None
-        for part in parts_of(spec, end.yarn):
-            grams = yarn_lengths.grams_of(spec, part, end.cm * (piece.make if piece else 1))
-            if grams is not None:
-                found[part] = found.get(part, ZERO) + grams
-    return found
 
 
 def pom_pom_uses(spec: Spec, plan: Plan, size: int) -> dict[str, Fraction]:
@@ -192,6 +182,11 @@ def _swatch_uses(spec: Spec, rates: Rates, swatch: Swatch) -> Uses:
     return {name: use.times(Fraction(1, rows)) for name, use in uses.items()}
 
 
+def _tails(yarn: Yarn, estimated: Use) -> Fraction:
+    """Give cast-on, bind-off, seams and ends of a yarn of unknown length; test knits hold theirs."""
+    return ZERO if yarn.metres_per_100g is not None else _middle(estimated) * TAILS
+
+
 def _middle(use: Use) -> Fraction:
     return (use.spread or NONE).middle
 
@@ -202,25 +197,26 @@ def _need(
     name: str,
     knitted: Use,
     is_weighed: bool,
-    finish: Fraction | None,
+    finish: Fraction,
     pom_pom: Fraction,
     swatches: Fraction,
 ) -> YarnNeed:
     yarn = spec.yarns[name]
     spread = knitted.spread
     if spread is None:
-        return YarnNeed(name, size, knitted, is_weighed, finish or ZERO, pom_pom, swatches, None, None, None, (), ())
-    if finish is None:
-        finish = spread.middle * TAILS if yarn.metres_per_100g is None else ZERO
+        return YarnNeed(name, size, knitted, is_weighed, finish, pom_pom, swatches, None, None, None, (), ())
     rest = finish + pom_pom
     whole = max((spread.middle + rest) * (1 + MARGIN), spread.high + rest) + swatches
     grams = round_up(whole, STEP)
-    metres = round_up(grams * yarn.metres_per_100g / 100, 10) if yarn.metres_per_100g else None
+    usual = yarn_lengths.usual_metres(yarn)
+    per_100g = yarn.metres_per_100g or (usual[0] if usual is not None and not is_weighed else None)
+    metres = round_up(grams * per_100g / 100, 10) if per_100g else None
     to_buy = round_up(max(ZERO, grams - (yarn.on_hand or ZERO)), STEP)
     put_ups = tuple(_put_up(put_up, grams, to_buy) for put_up in yarn.put_ups)
     cheapest = purchases(yarn.put_ups, to_buy)
+    is_rough = usual is not None and spread.high - spread.low > ROUGH * spread.high
     return YarnNeed(
-        name, size, knitted, is_weighed, finish, pom_pom, swatches, grams, metres, to_buy, put_ups, cheapest
+        name, size, knitted, is_weighed, finish, pom_pom, swatches, grams, metres, to_buy, put_ups, cheapest, is_rough
     )
 
 

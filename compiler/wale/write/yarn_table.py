@@ -12,8 +12,10 @@ from wale.plan import Plan
 from wale.quantity import show_decimal
 from wale.shaping.amounts import MARGIN
 from wale.spec import Spec
+from wale.write.as_knitted import told
 from wale.write.context import about_text
-from wale.write.yarn_needed import STEP, SWATCH_CM, TAILS, PutUpNeed, YarnNeed, round_up, yarn_needed
+from wale.write.yarn_lengths import usual_metres
+from wale.write.yarn_needed import STEP, SWATCH_CM, TAILS, PutUpNeed, YarnNeed, bought_yarns, round_up, yarn_needed
 from wale.write.yarn_used import Spread
 
 FINE_BELOW = 20
@@ -41,12 +43,28 @@ def how_reckoned(spec: Spec, plan: Plan) -> str:
         "a stitch from its area, as in relaxed plain knitting, and carried strands. Fabrics whose swatch was not "
         "weighed are reckoned by the loop in both ways. A range runs from the lower bound of both ways to the higher."
     )
+    words += "".join(f" {more}" for more in (told(spec), *rough_words(spec)) if more)
     if any(yarn.metres_per_100g is None for yarn in yarns_of(spec)):
         words += f" Where a yarn's length is not known, {show_decimal(TAILS * 100, 0)} % are taken for seams and ends."
     if any(isinstance(step.action, PomPom) for piece in plan.pieces for step in piece.steps):
         cube = "inches, times 0.55," if spec.units == "inch" else "cm, divided by 30,"  # 2.54 cubed / 30 is 0.546
         words += f" A pom-pom takes the cube of its diameter in {cube} in g (a rule of thumb)."
     return words
+
+
+def rough_words(spec: Spec) -> tuple[str, ...]:
+    """Say of each yarn known by its class alone what its grams are reckoned from, and that they are a range."""
+    texts = []
+    for name in bought_yarns(spec):
+        usual = usual_metres(spec.yarns[name])
+        if usual is not None:
+            low, high = (show_decimal(each, 0) for each in usual)
+            texts.append(
+                f"{name} is known by its weight class alone, usually {low} to {high} m per 100 g (common practice): "
+                "its grams are a rough range by the loop, and what to have ready its upper end. A weighed swatch or "
+                "test knit tells more."
+            )
+    return tuple(texts)
 
 
 def _rows(needs: Sequence[YarnNeed]) -> list[tuple[str, ...]]:
@@ -59,13 +77,17 @@ def _rows(needs: Sequence[YarnNeed]) -> list[tuple[str, ...]]:
         if any(one is not None for one in grams):
             cells = (_figure(None if one is None else round_up(one, STEP)) for one in grams)
             rows.append((f"{name}, knitted, {words}, g", *cells))
-    rows.append((f"{name}, the garment takes, g", *(spread_text(need.used) for need in needs)))
+    rows.append((f"{name}, the garment takes, g{_roughly(needs)}", *(spread_text(need.used) for need in needs)))
     for number, first in enumerate(needs[0].put_ups):
         put_ups = [need.put_ups[number] for need in needs]
         kind = f"{first.put_up.kind}s of {show_decimal(first.put_up.weight, 0)} g"
         rows.append((f"{name}, {kind}", *(str(one.needed) for one in put_ups)))
         rows += _buying(name, kind, put_ups)
     return rows
+
+
+def _roughly(needs: Sequence[YarnNeed]) -> str:
+    return ", roughly" if any(need.is_rough for need in needs) else ""
 
 
 def _buying(name: str, kind: str, put_ups: Sequence[PutUpNeed]) -> list[tuple[str, ...]]:

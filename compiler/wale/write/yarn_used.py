@@ -1,14 +1,15 @@
 """Yarn used by rows, by two ways that do not know of each other, each with the bounds between which it lies.
 
 By weight: the weighed swatch's grams a stitch; its scale is right to half a gram (common practice, no source). By loop:
-the yarn in a stitch from its area, and carried strands (`yarn_lengths`). The constant of the area, 23.1, is that of
-fully relaxed plain wool; wet relaxed it is 21.6 (Munden 1959, from memory). Carried strands take 1.0 to 1.2 stitch
-widths, and twisting makes a folded yarn up to 3 % heavier than its count (common practice, no source).
+the yarn in a stitch from its area, and carried strands (`yarn_lengths`). A yarn known by its weight class alone has the
+lengths that are usual in the class, and counts only where its fabric was not weighed. The constant of the area, 23.1,
+is that of fully relaxed plain wool; wet relaxed it is 21.6 (Munden 1959, from memory). Carried strands take 1.0 to 1.2
+stitch widths, and twisting makes a folded yarn up to 3 % heavier than its count (common practice, no source).
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from fractions import Fraction
 
 from msgspec import Struct
@@ -77,6 +78,8 @@ def _sum(one: Spread | None, other: Spread | None) -> Spread | None:
 
 Uses = dict[str, Use]
 """By yarn as it is bought."""
+Correct = Callable[[Use, Fraction], Use]
+"""Corrects the use of so many cm of a yarn."""
 
 
 def parts_of(spec: Spec, name: str) -> tuple[str, ...]:
@@ -126,7 +129,7 @@ class _Rate(Struct, frozen=True):
 
     stitch: Spread
     passed: Spread
-    loop: Fraction | None
+    loop: Spread | None
     scale: Spread | None
 
 
@@ -146,27 +149,29 @@ class Rates:
         self._rates: dict[tuple[str, str], _Rate] = {}
         self.is_weighed = {part for _, yarn in self._weighed for part in parts_of(spec, yarn)}
 
-    def of(self, counts: Mapping[Patch, int]) -> Uses:
-        """Give the yarn of some stitches."""
+    def of(self, counts: Mapping[Patch, int], correct: Correct | None = None) -> Uses:
+        """Give the yarn of some stitches, corrected where a test knit says more."""
         return add(
-            split(self._spec, key[1], self._use(self._rate(key), knitted, passed))
-            for key, (knitted, passed) in yarn_lengths.cells(self._spec, counts).items()
+            split(self._spec, name, use if correct is None else correct(use, length))
+            for name, use, length in self._uses(counts)
         )
 
-    def _use(self, rate: _Rate, knitted: Fraction, passed: Fraction) -> Use:
-        length = rate.stitch.times(knitted) + rate.passed.times(passed) if passed else rate.stitch.times(knitted)
-        by_loop = None
-        if rate.loop is not None:
-            by_loop = Spread(length.low * rate.loop, length.middle * rate.loop, length.high * rate.loop * (1 + TAKE_UP))
-        if rate.scale is None:
-            return Use(by_loop, by_loop)
-        middle, scale = length.middle, rate.scale
-        return Use(Spread(middle * scale.low, middle * scale.middle, middle * scale.high), by_loop)
+    def whole(self, counts: Mapping[Patch, int]) -> tuple[Use, Fraction]:
+        """Give the yarn of some stitches, all yarns together, and its cm."""
+        uses = list(self._uses(counts))
+        return sum((use for _, use, _ in uses), Use()), sum((length for *_, length in uses), ZERO)
+
+    def _uses(self, counts: Mapping[Patch, int]) -> Iterable[tuple[str, Use, Fraction]]:
+        for key, (knitted, passed) in yarn_lengths.cells(self._spec, counts).items():
+            rate = self._rate(key)
+            length = rate.stitch.times(knitted) + rate.passed.times(passed) if passed else rate.stitch.times(knitted)
+            yield key[1], _use(rate, length), length.middle
 
     def _rate(self, key: tuple[str, str]) -> _Rate:
         if key not in self._rates:
             swatch = self._spec.swatches[key[0]]
             loop, width = yarn_lengths.loop_length(swatch), yarn_lengths.CARRIED / swatch.washed.stitches
+            grams = yarn_lengths.grams_of(self._spec, key[1], Fraction(1))
             scale = None
             if key in self._weighed and swatch.weight is not None:
                 rate, error = self._weighed[key] / self._found[key], min(Fraction(1), SCALE_G / swatch.weight[0])
@@ -174,7 +179,23 @@ class Rates:
             self._rates[key] = _Rate(
                 Spread(yarn_lengths.loop_length(swatch, KS_WET), loop, loop),
                 Spread(width, width, CARRIED_MOST / swatch.washed.stitches),
-                yarn_lengths.grams_of(self._spec, key[1], Fraction(1)),
+                Spread(grams, grams, grams) if grams is not None else _usual(self._spec, key[1], scale is not None),
                 scale,
             )
         return self._rates[key]
+
+
+def _use(rate: _Rate, length: Spread) -> Use:
+    by_loop = None
+    if rate.loop is not None:
+        low, middle, high = (rate.loop.low, rate.loop.middle, rate.loop.high)
+        by_loop = Spread(length.low * low, length.middle * middle, length.high * high * (1 + TAKE_UP))
+    if rate.scale is None:
+        return Use(by_loop, by_loop)
+    return Use(rate.scale.times(length.middle), by_loop)
+
+
+def _usual(spec: Spec, name: str, is_weighed: bool) -> Spread | None:
+    """Give grams a cm of a yarn by the lengths usual in its class; None: weighed, or the class has an open end."""
+    usual = yarn_lengths.usual_grams(spec, name)
+    return None if usual is None or is_weighed else Spread(usual[0], (usual[0] + usual[1]) / 2, usual[1])

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from typing import Any
 
 from wale.quantity import show_decimal
+from wale.spec import Knitted
 from wale.write.yarn_needed import Place, YarnNeed
 from wale.write.yarn_used import Spread, Use
 from wale.yardage.purchase import Purchase
@@ -35,7 +36,7 @@ def _size(report: YarnReport, number: int) -> Json:
     return {
         "size": one.size,
         "yarns": [_need(one, need) for need in one.needs],
-        "places": [_place(place) for place in one.places],
+        "places": [_place(place, report.test_knits.get(place.name, ())) for place in one.places],
         "runs_out": [_run_out(run) for run in one.runs_out],
         "savings": [_saving(saving, number) for saving in report.savings if saving.grams[number] is not None],
         "winding": [_winding(each) for each in one.windings],
@@ -69,6 +70,7 @@ def _need(one: SizeYarn, need: YarnNeed) -> Json:
         "ends_and_seams": _figure(need.finish),
         "pom_poms": _figure(need.pom_pom),
         "swatches": _figure(need.swatches),
+        "is_rough": need.is_rough,
         "have_ready": need.grams,
         "have_ready_metres": need.metres,
         "on_hand": _figure(one.on_hand(need)),
@@ -90,12 +92,15 @@ def _purchase(purchase: Purchase) -> Json:
     }
 
 
-def _place(place: Place) -> Json:
+def _place(place: Place, test_knits: Sequence[Knitted]) -> Json:
     return {
         "place": place.name,
         "make": place.make,
         "knitted": {name: _use(use) for name, use in place.knitted.items()},
         "ends": _figures(place.finish),
+        "test_knits": [
+            {"size": one.size, "weight": _figure(one.grams), "hours": _figure(one.hours)} for one in test_knits
+        ],
     }
 
 

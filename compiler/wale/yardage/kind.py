@@ -36,7 +36,8 @@ def _kind(spec: Spec, yarn: Yarn) -> str:
     texts += [_class_words(classes_of(yarn))] if classes_of(yarn) else []
     if yarn.metres_per_100g is None and yarn.classes:
         low, high = metres_range(classes_of(yarn))
-        texts.append(f"usually {_bounds(low, high)} m per 100 g, so by the loop nothing is reckoned from it")
+        so = "grams by the loop are a rough range" if low and high else "by the loop nothing is reckoned from it"
+        texts.append(f"usually {_bounds(low, high)} m per 100 g, so {so}")
     if strands > 1 and yarn.metres_per_100g is not None:
         held = yarn.metres_per_100g / strands
         texts.append(

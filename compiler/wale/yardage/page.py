@@ -11,6 +11,7 @@ from wale.pattern import Bullets, Caution, Definitions, Paragraph, Part, Pattern
 from wale.plan import Plan
 from wale.quantity import show_decimal, show_signed
 from wale.spec import Spec
+from wale.write.as_knitted import hours_of, knitted_of
 from wale.write.materials import yarn_definitions
 from wale.write.yarn_needed import YarnNeed, round_up
 from wale.write.yarn_table import FINE_BELOW, how_reckoned, money, range_text, spread_text
@@ -33,7 +34,8 @@ def page(spec: Spec, plan: Plan, report: YarnReport, sizes: Sequence[int], sheet
         Section("buy", "What to buy", _buy(report)),
         Section("weighed", "What was weighed", _weighed(report)),
         Section("running-out", "What runs out first", _running(report)),
-        Section("pieces", "Yarn of each piece", tuple(_pieces(report))),
+        Section("pieces", "Yarn of each piece", tuple(_pieces(spec, report))),
+        Section("hours", "Hours", _hours(spec, plan, report, sizes)),
         Section("savings", "What a change would save", _savings(report)),
         Section("winding", "Cones and strands", _winding(report)),
         Section("yarns", "The yarns", (yarn_definitions(spec), Definitions(kind_words(spec)))),
@@ -66,7 +68,8 @@ def _buy(report: YarnReport) -> tuple[Part, ...]:
     rows: list[tuple[str, ...]] = []
     for pairs in _by_yarn(report):
         name = pairs[0][1].yarn
-        rows.append((f"{name}: the garment takes, g", *(spread_text(need.used) for _, need in pairs)))
+        roughly = ", roughly" if any(need.is_rough for _, need in pairs) else ""
+        rows.append((f"{name}: the garment takes, g{roughly}", *(spread_text(need.used) for _, need in pairs)))
         rows.append((f"{name}: have ready, g", *(_figure(need.grams) for _, need in pairs)))
         if any(one.on_hand(need) for one, need in pairs):
             rows.append((f"{name}: on hand, g", *(show_decimal(one.on_hand(need), 0) for one, need in pairs)))
@@ -121,7 +124,7 @@ def _left_text(spread: Spread | None) -> str:
     return str(high) if low == high else f"{low} to {high}"
 
 
-def _pieces(report: YarnReport) -> Iterable[Table]:
+def _pieces(spec: Spec, report: YarnReport) -> Iterable[Table]:
     for pairs in _by_yarn(report):
         name = pairs[0][1].yarn
         rows: list[tuple[str, ...]] = []
@@ -130,6 +133,7 @@ def _pieces(report: YarnReport) -> Iterable[Table]:
             if not any(name in one.knitted or name in one.finish for one in found):
                 continue
             words = f"{place.name}, all {place.make}" if place.make > 1 else place.name
+            words += ", as knitted" if knitted_of(spec, place.name) else ""
             rows.append((words, *(range_text(_of_place(one.knitted, one.finish, name)) for one in found)))
         rest = [_rest(one, need) for one, need in pairs]
         if any(rest):
@@ -137,6 +141,18 @@ def _pieces(report: YarnReport) -> Iterable[Table]:
         if any(need.swatches for _, need in pairs):
             rows.append(("swatches", *(_up(need.swatches) for _, need in pairs)))
         yield Table(f"{name}, in g", _columns(report), tuple(rows))
+
+
+def _hours(spec: Spec, plan: Plan, report: YarnReport, sizes: Sequence[int]) -> tuple[Part, ...]:
+    """Give the hours of what was test-knitted; in other sizes by the stitches."""
+    rows: list[tuple[str, ...]] = []
+    for number, place in enumerate(report.sizes[0].places):
+        found = [hours_of(spec, plan, number, size) for size in sizes]
+        if any(one is not None for one in found):
+            words = f"{place.name}, all {place.make}" if place.make > 1 else place.name
+            rows.append((words, *("" if one is None else show_decimal(one * place.make) for one in found)))
+    note = "From the test knits; in other sizes by the stitches. Pieces without a time, seams and ends are left out."
+    return (Table("Hours of knitting", _columns(report), tuple(rows), note),) if rows else ()
 
 
 def _up(grams: Fraction) -> str:

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from msgspec import Struct
 
 from wale.plan import Plan
 from wale.problems.problem import Problem
-from wale.spec import Spec
+from wale.spec import Knitted, Spec
+from wale.write.as_knitted import test_knits
 from wale.write.yarn_needed import Place, YarnNeed, places, yarn_of_size
 from wale.write.yarn_used import Rates, Spread
 from wale.yardage.savings import Saving, savings
@@ -63,11 +64,12 @@ class SizeYarn(Struct, frozen=True):
 
 
 class YarnReport(Struct, frozen=True):
-    """The yarn of the sizes asked for."""
+    """The yarn of the sizes asked for; `test_knits` by piece or band."""
 
     title: str
     sizes: tuple[SizeYarn, ...]
     savings: tuple[Saving, ...]
+    test_knits: Mapping[str, tuple[Knitted, ...]]
 
 
 def yarn_report(
@@ -104,7 +106,7 @@ def yarn_report(
     if problems:
         return None, problems
     found = savings(spec, plan, sizes, [one.needs for one in told])
-    return YarnReport(spec.title, tuple(told), found), []
+    return YarnReport(spec.title, tuple(told), found, test_knits(spec)), []
 
 
 def strands_of(spec: Spec, name: str) -> int:

@@ -14,6 +14,7 @@ from wale.materials import Swatch
 from wale.measure import Combine, Constant, Measure
 from wale.plan import Plan
 from wale.spec import Piece, SetIn, Spec
+from wale.write.as_knitted import without_test_knits
 from wale.write.yarn_needed import YarnNeed, yarn_of_size
 from wale.write.yarn_used import ZERO
 
@@ -38,6 +39,9 @@ def savings(spec: Spec, plan: Plan, sizes: Sequence[int], needs: Sequence[Sequen
         sizes: indexes of the sizes to tell.
         needs: the needs of the garment as it is, for each of those.
     """
+    estimated = without_test_knits(spec)
+    if estimated is not spec:
+        spec, needs = estimated, [yarn_of_size(estimated, plan, size) for size in sizes]
     found = [_smaller(spec, plan, sizes, needs)] if len(plan.sizes) > 1 else []
     for change, changed in changes(spec):
         made, problems = plan_spec(changed)

@@ -35,8 +35,9 @@ def sheet_section(spec: Spec, plan: Plan, report: YarnReport, sizes: Sequence[in
     parts.append(Table("Remarks by row", ("", "piece and row", "remark"), remarks))
     parts.append(
         Paragraph(
-            "Write what you got into the spec: the gauge in the swatch's `washed` line; the weight of a piece in one "
-            "fabric as that swatch's `weight` line, its stitches and rows with it; what is left in `wale yarn --left`."
+            "Write what you got into the spec: the gauge in the swatch's `washed` line; grams and hours in a line of "
+            f"the piece, such as `knitted 146 g in {report.sizes[0].size}, 9 hours`, which takes the place of the "
+            "estimate; what is left of a yarn in `wale yarn --left`."
         )
     )
     return Section("test-knit", "Sheet for a test knit", tuple(parts))

@@ -12,11 +12,12 @@ from msgspec import Struct
 
 from wale.plan import Plan
 from wale.spec import Spec
+from wale.write.as_knitted import correction_of
 from wale.write.context import Context
-from wale.write.finishing import MAKING_UP, Finish, finishing
+from wale.write.finishing import MAKING_UP, Finish, finish_grams, finishing
 from wale.write.stitch_counts import Row, band_rows, worked_rows
-from wale.write.yarn_needed import finish_grams, pom_pom_uses
-from wale.write.yarn_used import NONE, ZERO, Rates, Spread, Use, Uses
+from wale.write.yarn_needed import pom_pom_uses
+from wale.write.yarn_used import NONE, ZERO, Correct, Rates, Spread, Use, Uses
 
 
 class Event(Struct, frozen=True):
@@ -52,14 +53,17 @@ def events(spec: Spec, plan: Plan, size: int, rates: Rates) -> tuple[Event, ...]
     """Give the whole work of a garment in one size."""
     ends = finishing(spec, plan, size)
     found: list[Event] = []
-    for piece in plan.pieces:
+    for number, piece in enumerate(plan.pieces):
         rows = worked_rows(Context(spec, plan, piece, size))
         mine = [end for end in ends if end.piece == piece.name]
+        correct = correction_of(spec, plan, number, size, rates)
         for copy in range(1, piece.make + 1):
-            found += _place(spec, rates, piece.name, (copy, piece.make), rows, mine)
+            found += _place(spec, rates, correct, piece.name, (copy, piece.make), rows, mine)
     for number, band in enumerate(plan.bands):
         rows = band_rows(spec, plan, number, size)
-        found += _place(spec, rates, band.name, (1, 1), rows, [end for end in ends if end.piece == band.name])
+        mine = [end for end in ends if end.piece == band.name]
+        correct = correction_of(spec, plan, len(plan.pieces) + number, size, rates)
+        found += _place(spec, rates, correct, band.name, (1, 1), rows, mine)
     last = finish_grams(spec, [end for end in ends if end.piece == MAKING_UP])
     for yarn, grams in pom_pom_uses(spec, plan, size).items():
         last[yarn] = last.get(yarn, ZERO) + grams
@@ -69,7 +73,13 @@ def events(spec: Spec, plan: Plan, size: int, rates: Rates) -> tuple[Event, ...]
 
 
 def _place(
-    spec: Spec, rates: Rates, name: str, copy: tuple[int, int], rows: Sequence[Row], ends: Sequence[Finish]
+    spec: Spec,
+    rates: Rates,
+    correct: Correct | None,
+    name: str,
+    copy: tuple[int, int],
+    rows: Sequence[Row],
+    ends: Sequence[Finish],
 ) -> Iterable[Event]:
     known: dict[frozenset[tuple[object, int]], Uses] = {}
     total = len(rows)
@@ -79,7 +89,7 @@ def _place(
     for number, row in enumerate(rows, 1):
         key = frozenset(row.items())
         if key not in known:
-            known[key] = rates.of(row)
+            known[key] = rates.of(row, correct)
         yield Event(name, *copy, number, total, "row", known[key], {})
     for end in ends:
         if end.what != "cast-on":
