@@ -12,7 +12,9 @@ from wale.pattern import Pattern
 from wale.plan import Plan
 from wale.prove.fabric import Finding
 from wale.prove.facts import Facts, PieceFacts, Printed
-from wale.prove.proof import prove
+from wale.prove.proof import prove_all
+from wale.prove.remarks import is_length
+from wale.prove.tables import Measured
 from wale.spec import Spec
 from wale.write.facts import facts, printed
 
@@ -25,10 +27,11 @@ CHECKED = (
     "mirror symmetry of centred pieces",
     "stitches held, bound off or drawn together at the end",
     "rows and stitches of joined edges",
+    "finished widths and lengths by the gauge: tables, schematics and lengths on the way",
 )
 NOT_CHECKED = (
     "notes that the designer wrote",
-    "measurements in cm, yarn amounts, making up",
+    "yarn amounts, making up",
     "lists of starts after shaping rows",
 )
 
@@ -49,6 +52,7 @@ class Proof(Struct, frozen=True):
     title: str
     printed: Printed
     facts: Facts
+    measured: tuple[Measured, ...] = ()
 
     @property
     def stitches(self) -> int:
@@ -66,11 +70,21 @@ class Proof(Struct, frozen=True):
             "stitches": self.stitches,
             "pieces": [_piece(piece) for piece in self.facts.pieces],
             "joins": [{"edge": join.edge, "pieces": list(join.pieces)} for join in self.facts.joins],
+            "measured": [
+                {
+                    "piece": one.piece,
+                    "size": one.size,
+                    "what": one.name,
+                    "printed": one.told,
+                    "cm": f"{float(one.found):.4f}",
+                }
+                for one in self.measured
+            ],
             "unproven_lines": [
-                {"piece": piece.name, "step": piece.first + number}
+                {"piece": piece.name, "step": piece.first + number, "text": remark}
                 for piece in self.printed.pieces
-                for number, line in enumerate(piece.steps)
-                if not line
+                for number, remark in enumerate(piece.remarks)
+                if remark and not is_length(remark)
             ],
         }
 
@@ -81,11 +95,11 @@ def prove_pattern(spec: Spec, plan: Plan, pattern: Pattern, sizes: Sequence[int]
     Raises:
         Unproven: the words make another fabric than was planned, or cannot be worked.
     """
-    proof = Proof(pattern.title, printed(spec, plan, pattern, sizes), facts(spec, plan, sizes))
-    findings = prove(proof.printed, proof.facts)
-    if findings:
-        raise Unproven(findings)
-    return proof
+    page, known = printed(spec, plan, pattern, sizes), facts(spec, plan, sizes)
+    outcome = prove_all(page, known)
+    if outcome.findings:
+        raise Unproven(outcome.findings)
+    return Proof(pattern.title, page, known, outcome.measured)
 
 
 def _piece(piece: PieceFacts) -> dict[str, Any]:

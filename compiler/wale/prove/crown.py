@@ -24,6 +24,7 @@ class CrownWork:
     def evened(self, number: int) -> None:
         """Note the round that evened the stitches out."""
         insist(number == 1, "stitches are evened out on the crown's first round")
+        self.needles.crown = self.needles.done - 1
         self.done = 1
 
     def add(self, line: Instruction) -> None:
@@ -87,6 +88,7 @@ class CrownWork:
         insist(min(shaped) > self.done, "round 1 is worked already")
         own = len(self.own.chart.rows) if self.own is not None else line.rounds - self.done
         insist(own == line.rounds - self.done, f"the chart has {own} rows for {line.rounds - self.done} rounds")
+        needles.crown = needles.done - self.done
         for number in range(self.done + 1, line.rounds + 1):
             self._round(number, number in shaped)
         needles.agree((line.after,), (needles.count,), f"there are {needles.count} sts, not {line.after}")

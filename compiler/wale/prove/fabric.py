@@ -29,6 +29,7 @@ class Row(Struct, frozen=True):
         start: chart column (from 1) of the first stitch that the row makes, the edge passed over; 0 where plain.
         needle: as printed.
         line: index of the instruction.
+        gone: stitches at the right end that are bound off.
     """
 
     number: int
@@ -44,6 +45,7 @@ class Row(Struct, frozen=True):
     start: int
     needle: str
     line: int
+    gone: int = 0
 
     def column(self, stitch: int) -> int:
         """Give the motif column (from 0) of a worked stitch, or -1 where plain."""
@@ -65,6 +67,11 @@ class Fabric(Struct, frozen=True):
         marks: named places and the rows knitted before them.
         hem_join: row above the fold on which the cast-on edge is knitted in, or 0.
         cast_on_yarn, bind_off_yarn: yarns of the cast-on and of the last bind-off, "" where none is named.
+        fold: row that is the fold of a hem, or 0.
+        parts: hem parts and ribs, each with its first and last row.
+        crown: the row before the first round of a crown, -1 without one.
+        neck_row, neck: the row that divides the work, 0 without a neck, and all stitches bound off for the neck.
+        shoulders: stitches of the left and the right shoulder, held or bound off.
     """
 
     piece: str
@@ -80,6 +87,12 @@ class Fabric(Struct, frozen=True):
     hem_join: int
     cast_on_yarn: str
     bind_off_yarn: str
+    fold: int = 0
+    parts: tuple[tuple[str, int, int], ...] = ()
+    crown: int = -1
+    neck_row: int = 0
+    neck: int = 0
+    shoulders: tuple[int, int] = (0, 0)
 
     def colour(self, row: Row, stitch: int) -> str:
         """Give the yarn of a worked stitch."""

@@ -6,9 +6,10 @@ Whoever has a plan fills these in; the proof itself knows nothing of plans.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from fractions import Fraction
 from typing import Literal
 
-from msgspec import Struct
+from msgspec import Struct, field
 
 Part = Literal["", "left", "right"]
 Runs = tuple[tuple[int, int], ...]
@@ -33,6 +34,7 @@ class RowFact(Struct, frozen=True):
         waiting: stitches at the right and the left end that short rows leave unworked.
         shaped: whether it gains or loses a stitch at both edges.
         is_even: whether as many stitches are bound off at the one side so far as at the other.
+        fabric: name of its gauge.
     """
 
     number: int
@@ -49,6 +51,42 @@ class RowFact(Struct, frozen=True):
     waiting: tuple[int, int] = (0, 0)
     shaped: bool = False
     is_even: bool = True
+    fabric: str = ""
+
+
+class LevelFact(Struct, frozen=True):
+    """A width with a name: that of the stitches after a row (0: the cast-on), in the gauge of a fabric.
+
+    Attributes:
+        label: as tables name it ("bust").
+        drawn: as schematics name it ("lower edge").
+        address: as the table of deviations names it, with its wished width in cm (None: written as a count).
+    """
+
+    label: str
+    drawn: str
+    row: int
+    fabric: str
+    address: str = ""
+    wish: Fraction | None = None
+
+
+class LengthFact(Struct, frozen=True):
+    """Rows after row `before` up to row `last`, and the length in cm wished for them, or for the height they reach."""
+
+    address: str
+    before: int
+    last: int
+    is_height: bool
+    wish: Fraction
+
+
+class Gauge(Struct, frozen=True):
+    """Stitches and rows per cm, and rows per cm before washing (None: not measured)."""
+
+    stitches: Fraction
+    rows: Fraction
+    on_needles: Fraction | None = None
 
 
 class PieceFacts(Struct, frozen=True):
@@ -62,6 +100,9 @@ class PieceFacts(Struct, frozen=True):
         marks: named places and the rows knitted before them.
         hem_join: row above the fold on which the cast-on edge is knitted in, or 0.
         cast_on_yarn, bind_off_yarn: yarns of the cast-on and of the last bind-off, "" where they are not compared.
+        seams: edge stitches of both sides that lie outside its finished widths.
+        levels, lengths: what has a name, or a wish.
+        make: how often it is knitted.
     """
 
     piece: str
@@ -78,6 +119,10 @@ class PieceFacts(Struct, frozen=True):
     hem_join: int = 0
     cast_on_yarn: str = ""
     bind_off_yarn: str = ""
+    seams: int = 0
+    levels: tuple[LevelFact, ...] = ()
+    lengths: tuple[LengthFact, ...] = ()
+    make: int = 1
 
 
 class JoinFact(Struct, frozen=True):
@@ -94,11 +139,17 @@ class Facts(Struct, frozen=True):
         pieces: one for each piece, band and size.
         motifs: over a whole period each; the own charts of crown wedges too, rows getting shorter.
         joins: seams between pieces.
+        gauges: of each fabric by its name.
+        bodies: pieces whose sides are joined, so that their widths together go round.
+        bare: measures of each size's body in cm, by name.
     """
 
     pieces: tuple[PieceFacts, ...]
     motifs: Motifs
     joins: tuple[JoinFact, ...] = ()
+    gauges: Mapping[str, Gauge] = field(default_factory=dict)
+    bodies: tuple[str, ...] = ()
+    bare: Mapping[str, Mapping[str, Fraction]] = field(default_factory=dict)
 
 
 class PrintedPiece(Struct, frozen=True):
@@ -108,17 +159,33 @@ class PrintedPiece(Struct, frozen=True):
         steps: its numbered steps in order; a remark, which instructs nothing, is "".
         refer: the line in front that refers to another piece's first steps, or "".
         first: number of its first step.
+        remarks: beside each step the remark that stands in its place, else "".
     """
 
     name: str
     steps: tuple[str, ...]
     refer: str = ""
     first: int = 1
+    remarks: tuple[str, ...] = ()
+
+
+class PrintedTable(Struct, frozen=True):
+    """A table as printed: its kind, its unit of length in cm, and its rows (heading, a cell for each size).
+
+    Attributes:
+        pieces: those that a schematic stands for.
+    """
+
+    kind: Literal["finished", "deviations", "schematic", "yarn"]
+    unit: Fraction
+    rows: tuple[tuple[str, tuple[str, ...]], ...]
+    pieces: tuple[str, ...] = ()
 
 
 class Printed(Struct, frozen=True):
-    """What the pattern prints: sizes in the order of the brackets, steps, and charts in words (name, rows)."""
+    """What the pattern prints: sizes in the order of the brackets, steps, charts in words (name, rows), and tables."""
 
     sizes: tuple[str, ...]
     pieces: tuple[PrintedPiece, ...]
     charts: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = ()
+    tables: tuple[PrintedTable, ...] = ()

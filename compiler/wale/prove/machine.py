@@ -55,6 +55,12 @@ def knit(
         needles.hem_join,
         needles.cast_on_yarn,
         needles.bind_off_yarn,
+        needles.fold,
+        tuple(needles.parts),
+        needles.crown,
+        needles.neck_row,
+        needles.neck,
+        (held[0] or needles.stepped.get("left", 0), held[1] or needles.stepped.get("right", 0)),
     )
     return fabric, []
 
@@ -146,10 +152,13 @@ class Machine:
                 self._rounds_or_rows(line.in_round)
                 insist(needles.in_round or (line.from_right and needles.side == "RS"), "the next row is no RS row")
                 needles.go_plain(line.fabric)
+                first = needles.done + 1
                 for _ in range(line.rows):
                     needles.work_row()
+                needles.part(line.part, first)
             case words.EvenRow():
                 self._even(line)
+                needles.lengthen_part()
             case words.Turning():
                 side = line.side or "round"
                 insist(needles.side == side, f"the next row is a {needles.side} row, not a {side} row")
@@ -159,7 +168,9 @@ class Machine:
             case words.RibRow():
                 self.rib[line.side] = line
             case words.RibRows():
+                first = needles.done + 1
                 self._rib(line)
+                needles.part("Rib", first)
 
     def _even(self, line: words.EvenRow) -> None:
         needles = self.needles

@@ -64,6 +64,11 @@ class Needles(Struct):
     knitted: int = 0
     cast_on_yarn: str = ""
     bind_off_yarn: str = ""
+    parts: list[tuple[str, int, int]] = field(default_factory=list)
+    crown: int = -1
+    neck_row: int = 0
+    neck: int = 0
+    stepped: dict[Part, int] = field(default_factory=dict)
 
     @property
     def side(self) -> str:
@@ -217,6 +222,16 @@ class Needles(Struct):
             )
         )
         self.done += 1
+
+    def part(self, name: str, first: int) -> None:
+        """Note that the rows from `first` on are a part of a hem, or a rib."""
+        self.parts.append((name, first, self.done))
+
+    def lengthen_part(self) -> None:
+        """Note that the row just worked ends the part below it, where one ends there."""
+        if self.parts and self.parts[-1][2] == self.done - 1:
+            name, first, _ = self.parts[-1]
+            self.parts[-1] = (name, first, self.done)
 
     def grow(self, stitches: int) -> None:
         """Count a row's stitches.

@@ -2,15 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+
+from msgspec import Struct
 
 from wale.prove.charts import Charts, ReadChart, read_chart
 from wale.prove.compare import compare, compare_joins
 from wale.prove.fabric import Contradiction, Fabric, Finding
-from wale.prove.facts import Facts, Printed, PrintedPiece
+from wale.prove.facts import Facts, PieceFacts, Printed, PrintedPiece
 from wale.prove.machine import knit
 from wale.prove.reader import Reading, Unreadable, lines_of, read
+from wale.prove.remarks import Placed, measured
+from wale.prove.ruler import Ruler
+from wale.prove.tables import Measured, Tables
 from wale.prove.words import Instruction, Refer
+
+Step = Reading[Instruction] | str
+"""A step as read, or the words of a remark."""
+
+
+class Outcome(Struct, frozen=True):
+    """What a proof found: what is wrong, and, where nothing is, the figures that were measured."""
+
+    findings: tuple[Finding, ...]
+    measured: tuple[Measured, ...] = ()
 
 
 def prove(printed: Printed, facts: Facts) -> list[Finding]:
@@ -19,13 +34,18 @@ def prove(printed: Printed, facts: Facts) -> list[Finding]:
     Returns:
         What is wrong, piece by piece and size by size; empty where the words make the fabric that was planned.
     """
+    return list(prove_all(printed, facts).findings)
+
+
+def prove_all(printed: Printed, facts: Facts) -> Outcome:
+    """Prove a pattern: its pieces row by row, then how they join, then what the tables and remarks tell of them."""
     charts, findings = _charts(printed)
     expected = {(fact.piece, fact.size): fact for fact in facts.pieces}
-    fabrics: dict[tuple[str, str], Fabric] = {}
-    earlier: dict[str, list[Reading[Instruction] | None]] = {}
+    knitted: dict[tuple[str, str], tuple[Fabric, PieceFacts]] = {}
+    remarks: dict[tuple[str, str], list[Placed]] = {}
+    earlier: dict[str, list[Step]] = {}
     for piece in printed.pieces:
         steps, found = _read(piece, earlier)
-        readings = [step for step in steps if step is not None]
         earlier[piece.name] = steps
         findings += found
         if found:
@@ -36,19 +56,56 @@ def prove(printed: Printed, facts: Facts) -> list[Finding]:
                 findings.append(Finding(piece.name, size, 0, "", "this piece was not planned"))
                 continue
             try:
-                lines = lines_of(readings, printed.sizes, index)
+                lines, remarks[piece.name, size] = _of_size(steps, printed.sizes, index)
             except Unreadable as error:
                 findings.append(Finding(piece.name, size, 0, "", str(error)))
                 continue
             fabric, found = knit(piece.name, size, lines, charts)
             if fabric is not None:
-                fabrics[piece.name, size] = fabric
+                knitted[piece.name, size] = fabric, fact
                 found = compare(fabric, fact, facts.motifs, [text for text, _ in lines])
             findings += found
     if not findings:
         findings += [Finding(piece, size, 0, "", "this piece is not printed") for piece, size in expected]
-        findings += compare_joins(facts, fabrics, printed.sizes)
-    return findings
+        findings += compare_joins(facts, {key: fabric for key, (fabric, _) in knitted.items()}, printed.sizes)
+    if findings:
+        return Outcome(tuple(findings))
+    return _measure(printed, facts, knitted, remarks)
+
+
+def _measure(
+    printed: Printed,
+    facts: Facts,
+    knitted: Mapping[tuple[str, str], tuple[Fabric, PieceFacts]],
+    remarks: Mapping[tuple[str, str], Sequence[Placed]],
+) -> Outcome:
+    """Measure the fabrics by the gauge, and hold the printed lengths against them."""
+    rulers = {key: Ruler(fabric, fact, facts.gauges) for key, (fabric, fact) in knitted.items()}
+    tables = Tables(rulers, facts, printed.sizes)
+    for table in printed.tables:
+        tables.check(table)
+    findings, told = tables.findings, tables.measured
+    for (_, size), placed in remarks.items() if facts.gauges else ():
+        for one in measured(rulers[_, size], placed, printed.sizes, size):
+            if isinstance(one, Finding):
+                findings.append(one)
+            else:
+                told.append(one)
+    return Outcome(tuple(findings), () if findings else tuple(told))
+
+
+def _of_size(
+    steps: Sequence[Step], sizes: Sequence[str], index: int
+) -> tuple[list[tuple[str, Instruction]], list[Placed]]:
+    """Give the lines of one size with what they say, and the remarks, each with the lines before it."""
+    lines: list[tuple[str, Instruction]] = []
+    placed: list[Placed] = []
+    for step in steps:
+        if isinstance(step, str):
+            placed.append((len(lines), step))
+        else:
+            lines += lines_of((step,), sizes, index)
+    return lines, placed
 
 
 def _charts(printed: Printed) -> tuple[Charts, list[Finding]]:
@@ -64,29 +121,26 @@ def _charts(printed: Printed) -> tuple[Charts, list[Finding]]:
     return charts, findings
 
 
-def _read(
-    piece: PrintedPiece, earlier: Mapping[str, list[Reading[Instruction] | None]]
-) -> tuple[list[Reading[Instruction] | None], list[Finding]]:
-    """Read the steps of a piece, those that it takes from an earlier one first; remarks are None."""
-    steps: list[Reading[Instruction] | None] = []
+def _read(piece: PrintedPiece, earlier: Mapping[str, list[Step]]) -> tuple[list[Step], list[Finding]]:
+    """Read the steps of a piece, those that it takes from an earlier one first; remarks stay as they are."""
+    steps: list[Step] = []
     findings = []
     if piece.refer:
         try:
             steps += _referred(piece, read(piece.refer), earlier)
         except Unreadable as error:
             findings.append(Finding(piece.name, "", 0, piece.refer, str(error)))
-    for line in piece.steps:
+    for number, line in enumerate(piece.steps):
+        remark = piece.remarks[number] if number < len(piece.remarks) else ""
         try:
-            steps.append(read(line) if line else None)
+            steps.append(read(line) if line else remark)
         except Unreadable as error:
             findings.append(Finding(piece.name, "", 0, line, str(error)))
-            steps.append(None)
+            steps.append("")
     return steps, findings
 
 
-def _referred(
-    piece: PrintedPiece, reading: Reading[Instruction], earlier: Mapping[str, list[Reading[Instruction] | None]]
-) -> list[Reading[Instruction] | None]:
+def _referred(piece: PrintedPiece, reading: Reading[Instruction], earlier: Mapping[str, list[Step]]) -> list[Step]:
     refer = reading.instructions[0]
     if not isinstance(refer, Refer):
         raise Unreadable("this line does not refer to a piece")

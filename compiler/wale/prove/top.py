@@ -96,6 +96,8 @@ class TopWork:
         self._neck_row(self.neck)
         gap = self.neck.bind_off
         self.needles.bound_off += gap
+        self.needles.neck += gap
+        self.needles.neck_row = self.base + self.neck.row
         right_end = self.low + self.neck.work
         self._side("left", left, right_end + gap, self.high)
         self._side("right", right, self.low, right_end)
@@ -117,9 +119,10 @@ class TopWork:
         else:
             self.left_waits += group
 
-    def _step(self, row: int, name: str) -> int:
+    def _step(self, row: int, name: Part) -> int:
         group = self._group(row, name)
         self.needles.bound_off += group
+        self.needles.stepped[name] = self.needles.stepped.get(name, 0) + group
         return group
 
     @property
@@ -174,6 +177,7 @@ class TopWork:
             if (name == "left") == is_right:
                 step = steps.pop(row, 0)
                 self.needles.bound_off += step
+                self.needles.neck += step
                 low, high = (low + step, high) if name == "left" else (low, high - step)
                 if self._has_turns and row != last:
                     self._turn(row, name)
@@ -245,6 +249,7 @@ class TopWork:
                 0,
                 needles.needle,
                 self.lines.get(part, self.line),
+                spans[0][0] - self.right_waits if part != "left" else 0,
             )
         )
         needles.done = self.base + row

@@ -19,7 +19,9 @@ from wale.prove.facts import Facts, JoinFact, Part, PieceFacts, Printed, Printed
 from wale.spec import Seam, Spec
 from wale.write.context import Context
 from wale.write.document import merged_lines
+from wale.write.facts_measured import gauges, lengths, levels, printed_tables
 from wale.write.lines import Merged, merge
+from wale.write.measurements import side_seamed
 from wale.write.pieces import band_lines
 from wale.write.rows import Row, piece_rows
 from wale.write.sections import top_rows
@@ -46,19 +48,23 @@ def printed(spec: Spec, plan: Plan, pattern: Pattern, sizes: Sequence[int]) -> P
     pieces = [
         _printed_piece(section, remarks) for section in pattern.sections if section.id.startswith(("piece-", "band-"))
     ]
-    drawn = [part for section in pattern.sections for part in section.parts if isinstance(part, Chart)]
+    drawn = [part for section in pattern.sections for part in section.parts if isinstance(part, Chart) and part.repeat]
     words = tuple((chart.name.removeprefix("Chart "), chart.words) for chart in drawn)
-    return Printed(tuple(plan.sizes[size] for size in sizes), tuple(pieces), words)
+    return Printed(tuple(plan.sizes[size] for size in sizes), tuple(pieces), words, printed_tables(plan, pattern))
 
 
 def _printed_piece(section: Printable, remarks: set[str]) -> PrintedPiece:
     steps = [part for part in section.parts if isinstance(part, Steps)]
     refer = [part.text for part in section.parts if isinstance(part, Paragraph) and part.text.startswith("Work steps")]
-    texts = [
-        "" if item.address in remarks else f"{item.strong} {item.text}".strip() for part in steps for item in part.items
-    ]
+    items = [(item.address in remarks, f"{item.strong} {item.text}".strip()) for part in steps for item in part.items]
     name = section.id.split("-", 1)[1]
-    return PrintedPiece(name, tuple(texts), refer[0] if refer else "", steps[0].start if steps else 1)
+    return PrintedPiece(
+        name,
+        tuple("" if is_remark else text for is_remark, text in items),
+        refer[0] if refer else "",
+        steps[0].start if steps else 1,
+        tuple(text if is_remark else "" for is_remark, text in items),
+    )
 
 
 def facts(spec: Spec, plan: Plan, sizes: Sequence[int]) -> Facts:
@@ -69,7 +75,14 @@ def facts(spec: Spec, plan: Plan, sizes: Sequence[int]) -> Facts:
         name: tuple(tuple(row[::-1]) for row in motif.rows) if motif.wedge else _cells(motif)
         for name, motif in spec.motifs.items()
     }
-    return Facts(tuple(pieces), motifs, tuple(_joins(spec, plan)))
+    return Facts(
+        tuple(pieces),
+        motifs,
+        tuple(_joins(spec, plan)),
+        gauges(spec),
+        tuple(piece.name for piece in side_seamed(spec, plan)),
+        {spec.sizes[size].name: {name: one.value for name, one in spec.sizes[size].measures.items()} for size in sizes},
+    )
 
 
 def _cells(motif: Motif) -> tuple[tuple[str, ...], ...]:
@@ -97,7 +110,10 @@ def _band(spec: Spec, plan: Plan, number: int, size: int) -> PieceFacts:
     swatch = spec.swatches[band.swatch]
     count = planned.stitches[size]
     needle = show_needle(band.rib.needle_mm or swatch.needle_mm)
-    rows = tuple(RowFact(row, "round", "", count, needle, swatch.yarns[0]) for row in range(1, planned.rows[size] + 1))
+    rows = tuple(
+        RowFact(row, "round", "", count, needle, swatch.yarns[0], fabric=swatch.name)
+        for row in range(1, planned.rows[size] + 1)
+    )
     yarn = swatch.yarns[0]
     return PieceFacts(band.name, plan.sizes[size], count, rows, bound_off=count, cast_on_yarn=yarn)
 
@@ -143,6 +159,10 @@ def _piece(at: Context) -> PieceFacts:
         tuple((name, before[size]) for name, before in piece.marks),
         _hem_join(at),
         *_end_yarns(at),
+        piece.levels[0].taken,
+        levels(at),
+        lengths(at),
+        piece.make,
     )
 
 
@@ -178,7 +198,8 @@ def _row(at: Context, section: Section, row: Row, before: int) -> RowFact:
     evened = bool(change) and row.stitches != before
     if motif is None or evened or section.kind in ("facing", "turning", "front", "rib"):
         shaped = section.kind == "shape" and row.stitches != before
-        return RowFact(row.number, row.side, "", row.stitches, needle, at.swatch(section).yarns[0], shaped=shaped)
+        yarn = at.swatch(section).yarns[0]
+        return RowFact(row.number, row.side, "", row.stitches, needle, yarn, shaped=shaped, fabric=section.swatch)
     first = column(section, motif.width, row.stitches, 0, at.size)
     return RowFact(
         row.number,
@@ -193,6 +214,7 @@ def _row(at: Context, section: Section, row: Row, before: int) -> RowFact:
         ((first, row.stitches),),
         (at.edge, at.edge),
         shaped=section.kind == "shape" and row.stitches != before,
+        fabric=section.swatch,
     )
 
 
@@ -203,17 +225,17 @@ def _crown_row(at: Context, section: Section, row: Row, inside: int) -> RowFact:
     yarn = action.yarn or at.swatch(section).yarns[0]
     start, wedge = plan.start[size], plan.start[size] // plan.wedges
     evened = at.first_count(section) != start and inside == 1
-    length = row.stitches // plan.wedges
+    length, fabric = row.stitches // plan.wedges, section.swatch
     if action.chart is not None and not evened:
         own = at.spec.motifs[action.chart]
         number = inside - (plan.rounds[size] - len(own.rows))
         runs: Runs = ((0, length),) * plan.wedges
-        return RowFact(row.number, row.side, "", row.stitches, needle, "", own.name, number, 1, runs)
+        return RowFact(row.number, row.side, "", row.stitches, needle, "", own.name, number, 1, runs, fabric=fabric)
     if action.manner == "plain" or motif is None or evened:
-        return RowFact(row.number, row.side, "", row.stitches, needle, yarn)
+        return RowFact(row.number, row.side, "", row.stitches, needle, yarn, fabric=fabric)
     runs = tuple((number * wedge % motif.width, length) for number in range(plan.wedges))
     chart_row = at.chart_row(section, inside)
-    return RowFact(row.number, row.side, "", row.stitches, needle, "", motif.name, chart_row, 1, runs)
+    return RowFact(row.number, row.side, "", row.stitches, needle, "", motif.name, chart_row, 1, runs, fabric=fabric)
 
 
 def _top_row(at: Context, row: Row) -> RowFact:
@@ -243,6 +265,7 @@ def _top_row(at: Context, row: Row) -> RowFact:
         _needle(at, section),
         waiting=_waiting(at, row, part),
         is_even=right_off == left_off,
+        fabric=section.swatch,
     )
     if motif is None:
         return replace(fact, yarn=at.swatch(section).yarns[0])

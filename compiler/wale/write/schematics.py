@@ -12,7 +12,7 @@ from fractions import Fraction
 from msgspec import Struct
 
 from wale.pattern import Dimension, Schematic
-from wale.plan import PiecePlan, Plan
+from wale.plan import Level, PiecePlan, Plan
 from wale.spec import SetIn, Spec
 from wale.write.context import length_text, unit
 from wale.write.outline import HIDDEN, Layer, Point, half_width, height, is_sloped, layers, mark_height, outline, slope
@@ -103,6 +103,21 @@ def _measures(piece: PiecePlan, size: int, role: str) -> tuple[_Measure, ...]:
 
 
 def _widths(piece: PiecePlan, parts: Sequence[Layer], size: int, role: str) -> Iterator[_Measure]:
+    for level, name, y in _named_levels(piece, parts, size, role):
+        half = half_width(piece, level, size)
+        yield _Measure(name, (-half, y), (half, y), level.width(size))
+
+
+def level_names(spec: Spec, piece: PiecePlan, size: int) -> dict[str, str]:
+    """Give the names of widths in a schematic, by the addresses of their levels."""
+    role = "sleeve" if piece.name in {join.piece for join in spec.joins if isinstance(join, SetIn)} else ""
+    return {level.address: name for level, name, _ in _named_levels(piece, layers(piece, size), size, role)}
+
+
+def _named_levels(
+    piece: PiecePlan, parts: Sequence[Layer], size: int, role: str
+) -> Iterator[tuple[Level, str, Fraction]]:
+    """Give the levels that show, each with its name and the height in cm at which it is drawn."""
     high = height(piece, size)
     for index, level in enumerate(piece.levels):
         begins = [layer.bottom for layer in parts if layer.section.first == index]
@@ -115,9 +130,8 @@ def _widths(piece: PiecePlan, parts: Sequence[Layer], size: int, role: str) -> I
         at_top = high in ends and piece.top is None and piece.crown is None
         if at_top and y:
             y = high
-        half = half_width(piece, level, size)
         name = _level_name(level.label, role, is_top=at_top and y > 0)
-        yield _Measure(_around(name) if piece.in_round else name, (-half, y), (half, y), level.width(size))
+        yield level, _around(name) if piece.in_round else name, y
 
 
 def _level_name(label: str, role: str, *, is_top: bool) -> str:

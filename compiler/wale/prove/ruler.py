@@ -1,0 +1,133 @@
+"""A knitted piece laid flat and measured by its gauge: rows and stitches as they came off the machine, in cm.
+
+Heights count from the fold of a hem, else from the cast-on. A column is as long as the rows in which it was worked, so
+a shoulder's tip, which short rows leave out or which is bound off early, lies lower than the neck.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+from wale.prove.fabric import Fabric, insist
+from wale.prove.facts import Gauge, LengthFact, LevelFact, PieceFacts
+
+
+class Ruler:
+    """Measures one piece in one size, rows of the right side of a divided neck standing for both."""
+
+    def __init__(self, fabric: Fabric, fact: PieceFacts, gauges: Mapping[str, Gauge]) -> None:
+        self.fabric, self.fact, self._gauges = fabric, fact, gauges
+        self._stitches: dict[int, int] = {0: fabric.cast_on}
+        self._runs: list[tuple[int, str]] = []
+        self._fabrics: dict[int, str] = {}
+        for row, planned in zip(fabric.rows, fact.rows, strict=True):
+            if row.part == "left":
+                continue
+            self._stitches[row.number], self._fabrics[row.number] = row.stitches, planned.fabric
+            if not self._runs or self._runs[-1][1] != planned.fabric:
+                self._runs.append((row.number - 1, planned.fabric))
+        self.rows = max(self._stitches)
+
+    def stitches(self, row: int) -> int:
+        """Give the stitches after a row, 0 for the cast-on.
+
+        Raises:
+            Contradiction: there is no such row.
+        """
+        insist(row in self._stitches, f"there is no row {row}")
+        return self._stitches[row]
+
+    def gauge(self, row: int) -> Gauge:
+        """Give the gauge of a row.
+
+        Raises:
+            Contradiction: there is no such row, or its gauge is not known.
+        """
+        name = self._fabrics.get(row, "")
+        insist(name in self._gauges, f"the gauge of row {row} is not known")
+        return self._gauges[name]
+
+    def between(self, before: int, last: int) -> Fraction:
+        """Give the height of the rows after row `before` up to row `last`."""
+        insist(0 <= before <= last <= self.rows, f"there are no rows {before + 1} to {last}")
+        high = Fraction(0)
+        for number, (start, name) in enumerate(self._runs):
+            end = self._runs[number + 1][0] if number + 1 < len(self._runs) else self.rows
+            rows = min(end, last) - max(start, before)
+            if rows > 0:
+                insist(name in self._gauges, f"the gauge of row {start + 1} is not known")
+                high += rows / self._gauges[name].rows
+        return high
+
+    def height(self, row: int) -> Fraction:
+        """Give the height of a row above the fold or the cast-on; 0 below a fold."""
+        return self.between(self.fabric.fold, max(row, self.fabric.fold))
+
+    def on_needles(self, row: int) -> Fraction | None:
+        """Give the height as measured on the needles, by the rows of the fabric in work; None: not known."""
+        gauge = self.gauge(row)
+        return None if gauge.on_needles is None else self.height(row) * gauge.rows / gauge.on_needles
+
+    def width(self, level: LevelFact) -> Fraction:
+        """Give the finished width of a level: its stitches, less those that seams take up, by its gauge."""
+        stitches = self.stitches(level.row) - self.fact.seams
+        near = [self._fabrics.get(row) for row in (level.row, level.row + 1)]
+        insist(level.fabric in near, f"nothing at row {level.row} is in the gauge of {level.fabric}")
+        return stitches / self._gauges[level.fabric].stitches
+
+    def length(self, length: LengthFact) -> Fraction:
+        """Give a length of some rows: their own, or the height that they reach."""
+        return self.height(length.last) if length.is_height else self.between(length.before, length.last)
+
+    def level(self, name: str, *, drawn: bool) -> LevelFact | None:
+        """Give the level that a table or (`drawn`) a schematic calls by a name."""
+        return next((one for one in self.fact.levels if name == (one.drawn if drawn else one.label)), None)
+
+    def part(self, name: str, number: int = 0) -> Fraction:
+        """Give the depth of a part of a hem, or of a rib."""
+        found = [(first, last) for part, first, last in self.fabric.parts if part == name]
+        insist(number < len(found), f"no {name.lower()} was worked")
+        first, last = found[number]
+        return self.between(first - 1, last)
+
+    def hem(self) -> Fraction:
+        """Give how far a folded hem reaches: its front, else its facing."""
+        fronts = [name for name, *_ in self.fabric.parts if name == "Front of the hem"]
+        return self.part(fronts[0] if fronts else "Facing")
+
+    def mark(self, name: str) -> Fraction:
+        """Give the height of a mark."""
+        rows = dict(self.fabric.marks).get(name)
+        insist(rows is not None, f"{name} is not marked")
+        assert rows is not None
+        return self.height(rows)
+
+    def slope(self) -> Fraction:
+        """Give how much lower the tip of a shoulder lies than the neck: the rows in which it is not worked."""
+        missed = sum(1 for row in self.fabric.rows if row.part != "left" and (row.waiting or row.gone))
+        return missed / self.gauge(self.rows).rows
+
+    def armhole(self) -> Fraction:
+        """Give the armhole's edge, from the underarm to the shoulder's tip."""
+        return self.height(self.rows) - self.slope() - self.mark("underarm")
+
+    def neck_depth(self) -> Fraction:
+        """Give the depth of the neck's centre below its upper end."""
+        insist(self.fabric.neck_row > 0, "there is no neck")
+        return self.between(self.fabric.neck_row - 1, self.rows)
+
+    def neck_width(self) -> Fraction:
+        """Give the width of the neck: all stitches bound off for it."""
+        return self.fabric.neck / self.gauge(self.rows).stitches
+
+    def shoulder(self) -> Fraction:
+        """Give the finished width of a shoulder."""
+        left, right = self.fabric.shoulders
+        insist(left == right, f"the shoulders have {left} and {right} sts")
+        return (right - Fraction(self.fact.seams, 2)) / self.gauge(self.rows).stitches
+
+    def crown(self, *, below: bool) -> Fraction:
+        """Give the height of a crown, or of what is below it."""
+        insist(self.fabric.crown >= 0, "there is no crown")
+        return self.height(self.fabric.crown) if below else self.between(self.fabric.crown, self.rows)

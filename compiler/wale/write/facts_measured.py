@@ -1,0 +1,96 @@
+"""What the proof measures: tables as printed, gauges, and where named widths and wished lengths stand."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+from typing import Literal
+
+from wale.pattern import Pattern, Schematic, Table
+from wale.plan import Level, Plan
+from wale.prove.facts import Gauge, LengthFact, LevelFact, PrintedTable
+from wale.quantity import CM_PER_INCH
+from wale.spec import Spec
+from wale.write.context import Context
+from wale.write.schematics import level_names
+
+TABLES: tuple[tuple[str, Literal["finished", "deviations"]], ...] = (
+    ("Finished measurements", "finished"),
+    ("Chosen counts and deviations", "deviations"),
+)
+
+
+def printed_tables(plan: Plan, pattern: Pattern) -> tuple[PrintedTable, ...]:
+    """Take the tables of lengths and the schematics' figures out of a printed pattern."""
+    return tuple(_tables({piece.name.lower(): piece.name for piece in plan.pieces}, pattern))
+
+
+def _tables(names: Mapping[str, str], pattern: Pattern) -> Iterator[PrintedTable]:
+    for part in (part for section in pattern.sections for part in section.parts):
+        if isinstance(part, Schematic):
+            pieces = tuple(names[one] for one in part.name.lower().split(" and "))
+            rows = tuple((one.name, one.values) for one in part.dimensions)
+            yield PrintedTable("schematic", _unit(part.unit), rows, pieces)
+        elif isinstance(part, Table):
+            for caption, kind in TABLES:
+                if part.caption.startswith(caption):
+                    unit = _unit("inches" if "inches" in part.caption else "cm")
+                    yield PrintedTable(kind, unit, tuple((row[0], row[1:]) for row in part.rows))
+
+
+def _unit(word: str) -> Fraction:
+    return CM_PER_INCH if word == "inches" else Fraction(1)
+
+
+def gauges(spec: Spec) -> dict[str, Gauge]:
+    """Give the gauge of each swatch, in stitches and rows per cm."""
+    return {
+        name: Gauge(
+            swatch.washed.stitches, swatch.washed.rows, swatch.counted.rows if swatch.counted is not None else None
+        )
+        for name, swatch in spec.swatches.items()
+    }
+
+
+def levels(at: Context) -> tuple[LevelFact, ...]:
+    """Give where the named widths of a piece stand."""
+    piece, size = at.piece, at.size
+    drawn = level_names(at.spec, piece, size)
+    return tuple(
+        LevelFact(
+            level.label,
+            drawn.get(level.address, ""),
+            _row(at, index, level),
+            level.swatch,
+            level.address,
+            level.wishes[size] if level.wishes is not None else None,
+        )
+        for index, level in enumerate(piece.levels)
+    )
+
+
+def _row(at: Context, index: int, level: Level) -> int:
+    """Give a row after which a level's stitches are on the needle: below a section that begins there, or atop one."""
+    piece, size = at.piece, at.size
+    begins = [number for number, one in enumerate(piece.sections) if one.first == index and one.rows[size]]
+    begins.sort(key=lambda number: piece.sections[number].swatch != level.swatch)
+    if begins:
+        return piece.rows_to(begins[0], size)
+    ends = [number for number, one in enumerate(piece.sections) if one.last == index and one.rows[size]]
+    return piece.rows_to(ends[0] + 1, size) if ends else 0
+
+
+def lengths(at: Context) -> tuple[LengthFact, ...]:
+    """Give the rows of a piece for which a length was wished."""
+    piece, size = at.piece, at.size
+    return tuple(
+        LengthFact(
+            section.address,
+            piece.rows_to(index, size),
+            piece.rows_to(index + 1, size),
+            section.to,
+            section.wishes[size],
+        )
+        for index, section in enumerate(piece.sections)
+        if section.wishes is not None
+    )
