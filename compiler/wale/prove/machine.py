@@ -168,7 +168,7 @@ class Machine:
             case words.RibRow():
                 self.rib[line.side] = line
             case words.RibRows():
-                first = needles.done + 1
+                first = needles.done + (0 if needles.opened == needles.done else 1)
                 self._rib(line)
                 needles.part("Rib", first)
 
@@ -185,6 +185,7 @@ class Machine:
         needles.agree((change,), (got,), f"the words change the stitches by {got}, not {change}", is_count=False)
         needles.agree((line.after,), (len(ops),), f"the words give {len(ops)} sts, not {line.after}")
         needles.count = len(ops)
+        needles.opened = needles.done + 1 if needles.chart else 0
         needles.pass_chart_row()
         needles.runs = ((needles.runs[0][0], len(ops)),)
         needles.add(ops, bytes((needles.palette.index(line.yarn or needles.yarn),)) * len(ops), 0, 0)

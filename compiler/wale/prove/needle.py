@@ -30,7 +30,10 @@ ON_WRONG_SIDE = frozenset({"p2tog", "ssp", "m1p"})
 
 
 class Needles(Struct):
-    """The state of the work; rows are numbered from 1, right-side rows are odd."""
+    """The state of the work; rows are numbered from 1, right-side rows are odd.
+
+    `opened` is a plain row above a chart in which stitches were evened out: the first of what comes after it.
+    """
 
     charts: Charts
     palette: Palette = field(default_factory=Palette)
@@ -66,6 +69,7 @@ class Needles(Struct):
     bind_off_yarn: str = ""
     parts: list[tuple[str, int, int]] = field(default_factory=list)
     crown: int = -1
+    opened: int = -1
     neck_row: int = 0
     neck: int = 0
     stepped: dict[Part, int] = field(default_factory=dict)

@@ -75,7 +75,8 @@ def _row(at: Context, index: int, level: Level) -> int:
     begins = [number for number, one in enumerate(piece.sections) if one.first == index and one.rows[size]]
     begins.sort(key=lambda number: piece.sections[number].swatch != level.swatch)
     if begins:
-        return piece.rows_to(begins[0], size)
+        change = piece.sections[begins[0]].even_start
+        return piece.rows_to(begins[0], size) + (1 if change is not None and change[size] else 0)
     ends = [number for number, one in enumerate(piece.sections) if one.last == index and one.rows[size]]
     return piece.rows_to(ends[0] + 1, size) if ends else 0
 
