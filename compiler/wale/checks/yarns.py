@@ -19,7 +19,6 @@ from wale.plan import Plan
 from wale.problems.problem import Label, Problem
 from wale.quantity import show_decimal
 from wale.spec import Spec
-from wale.write.as_knitted import knitted_of, place_names, test_knit
 from wale.write.yarn_lengths import loop_grams
 
 MOST = Fraction(20, 100)
@@ -54,6 +53,10 @@ def check(spec: Spec, plan: Plan) -> list[Problem]:
 
 
 def _of_test_knits(spec: Spec, plan: Plan) -> list[Problem]:
+    if not any(piece.knitted for piece in spec.pieces) and not any(band.knitted for band in spec.bands):
+        return []
+    from wale.write.as_knitted import knitted_of, place_names, test_knit
+
     problems = []
     for number, name in enumerate(place_names(plan)):
         for one in knitted_of(spec, name):

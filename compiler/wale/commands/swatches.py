@@ -9,6 +9,7 @@ import click
 from wale.commands.formats import Format, choose_output
 from wale.commands.report import count, emit, exit_code, notice, progress, report
 from wale.files import Refused, World
+from wale.problems.problem import Problem
 
 if TYPE_CHECKING:
     from wale.spec import Spec
@@ -23,14 +24,20 @@ Examples:
   wale swatches jumper.wale                      compare, as text
   wale swatches jumper.wale --out swatches.html  as a page
   wale swatches jumper.wale --size M --to json   one size, for a script
+  wale swatches jumper.wale --try firm --try broad
 """,
 )
 @click.argument("spec")
 @click.option("--to", type=click.Choice(get_args(Format)), help="Format; by default the ending of --out, else text.")
 @click.option("--out", metavar="PATH", help="File to write; by default standard output, as for `-`.")
 @click.option("--size", "sizes", metavar="NAME", multiple=True, help="A size to tell of, repeatable; by default all.")
+@click.option(
+    "--try", "asked", metavar="SWATCH", multiple=True, help="A swatch to try, repeatable; by default all that could be."
+)
 @click.pass_obj
-def swatches(world: World, spec: str, to: Format | None, out: str | None, sizes: tuple[str, ...]) -> int:
+def swatches(
+    world: World, spec: str, to: Format | None, out: str | None, sizes: tuple[str, ...], asked: tuple[str, ...]
+) -> int:
     """Compare all swatches of SPEC and its used files, and plan the garment in each that could be its main fabric.
 
     A fabric in which the garment cannot be planned is told with its reason; only an error that stands before any
@@ -50,11 +57,14 @@ def swatches(world: World, spec: str, to: Format | None, out: str | None, sizes:
             report(world, errors, done.sources)
             notice(f"{spec}: {count(errors)}; nothing was compared")
             return exit_code(errors)
+        if unknown := _unknown(done.spec, asked):
+            report(world, unknown, done.sources)
+            return exit_code(unknown)
         from wale.swatching.compare import compare
 
         names = done.spec.size_names
         chosen = [number for number, name in enumerate(names) if not sizes or name in sizes]
-        found = compare(done.spec, done.plan, chosen)
+        found = compare(done.spec, done.plan, chosen, asked)
         data = _render(form, done.spec, found)
     if path == "-":
         emit(data)
@@ -62,6 +72,19 @@ def swatches(world: World, spec: str, to: Format | None, out: str | None, sizes:
         world.write(path, data)
         notice(f"wrote {path}")
     return 0
+
+
+def _unknown(spec: Spec, asked: tuple[str, ...]) -> tuple[Problem, ...]:
+    from wale.problems.nearest import nearest
+
+    problems = []
+    for name in dict.fromkeys(asked):
+        if name not in spec.swatches:
+            near = nearest(name, spec.swatches)
+            hint = f" Perhaps {near[0]}?" if near else ""
+            there = ", ".join(spec.swatches)
+            problems.append(Problem("E212", f"there is no swatch named `{name}`", help=f"There are {there}.{hint}"))
+    return tuple(problems)
 
 
 def _render(form: Format, spec: Spec, found: Comparison) -> bytes:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 from msgspec import Struct
 
 from wale.actions import CastOn, Fabric
+from wale.checks.used import swatches_of
 from wale.materials import Swatch
 from wale.plan import Plan
 from wale.spec import Spec
@@ -14,6 +15,10 @@ from wale.swatching.facts import Facts, facts
 from wale.swatching.garment import Outcome, outcome
 from wale.swatching.ranking import Place, rank
 from wale.write.stitch_counts import stitch_counts
+
+
+BUSY = "plain, and at work in other parts of the garment"
+"""Why a swatch has no need to be tried."""
 
 
 class Comparison(Struct, frozen=True):
@@ -36,18 +41,22 @@ class Comparison(Struct, frozen=True):
     left_out: tuple[tuple[str, str], ...]
 
 
-def compare(spec: Spec, plan: Plan | None, sizes: Sequence[int]) -> Comparison:
+def compare(spec: Spec, plan: Plan | None, sizes: Sequence[int], asked: Sequence[str] = ()) -> Comparison:
     """Compare the swatches of a spec and of the files it uses, also those that it does not work with.
 
     Args:
         plan: the plan of the spec as it stands; None where it is refused.
         sizes: indexes of the sizes to tell of, at least one.
+        asked: swatches to try as the main fabric, none for all that could be; the main one is always there.
     """
     main = main_swatch(spec, plan)
+    busy = {one.name for one in swatches_of(spec)} - {main.name}
     left_out = []
     others = []
     for swatch in spec.swatches.values():
         why = _why_not(spec, main, swatch)
+        if not why and swatch != main:
+            why = _why_not_now(main, swatch, busy, asked)
         if why:
             left_out.append((swatch.name, why))
         elif swatch != main:
@@ -75,6 +84,15 @@ def main_swatch(spec: Spec, plan: Plan | None) -> Swatch:
             if patch.swatch in worked:
                 worked[patch.swatch] += number
     return spec.swatches[max(worked, key=lambda name: worked[name])]
+
+
+def _why_not_now(main: Swatch, swatch: Swatch, busy: Collection[str], asked: Collection[str]) -> str:
+    """Say why a swatch is not tried unless it is asked for, "" where it is."""
+    if asked:
+        return "" if swatch.name in asked else "not asked for"
+    if main.motif is not None and swatch.motif is None and swatch.name in busy:
+        return BUSY
+    return ""
 
 
 def _why_not(spec: Spec, main: Swatch, swatch: Swatch) -> str:

@@ -23,7 +23,7 @@ from wale.spec import Spec
 from wale.swatching.facts import miscount
 from wale.write.as_knitted import without_test_knits
 from wale.write.measurements import ring_of
-from wale.write.yarn_needed import YarnNeed, yarn_needed
+from wale.write.yarn_needed import YarnNeed, yarn_of_size
 from wale.yardage.purchase import purchases
 
 Part = Literal["shoulders", "head", "hand", "hip"]
@@ -135,10 +135,9 @@ def outcome(spec: Spec, main: Swatch, other: Swatch, sizes: Sequence[int], known
     if found is None or refusals:
         return Outcome(other, other == main, refusals, remarks)
     piece, level = lead_level(found, other)
-    needs = yarn_needed(changed, found)
     all_rings = rings(changed, found)
     told = tuple(
-        _size(changed, found, (piece, level), other, size, [one[size] for one in needs.yarns], all_rings)
+        _size(changed, found, (piece, level), other, size, yarn_of_size(changed, found, size), all_rings)
         for size in sizes
     )
     return Outcome(other, other == main, (), remarks, level.label, motif_size(spec, other), told)

@@ -11,7 +11,7 @@ from wale.needles import show_needle
 from wale.pattern import Bullets, Caution, Paragraph, Part, Pattern, Section, Steps, Table
 from wale.quantity import show_decimal, show_signed
 from wale.spec import Spec
-from wale.swatching.compare import Comparison
+from wale.swatching.compare import BUSY, Comparison
 from wale.swatching.facts import Facts
 from wale.swatching.garment import PARTS, Outcome, SizeOutcome
 from wale.swatching.garment import Part as BodyPart
@@ -67,7 +67,8 @@ def _order(spec: Spec, found: Comparison) -> tuple[Part, ...]:
     asked = "; ".join(f"({number}) {each.words}" for number, each in enumerate(CRITERIA, 1))
     words = f"Ordered by, each only where those before are equal: {asked}. What it looks like is yours to judge."
     left = [f"{name} ({why})" for name, why in found.left_out]
-    out = (Paragraph(f"Not tried as the main fabric: {', '.join(left)}."),) if left else ()
+    more = " `--try NAME` tries one of the plain ones." if any(why == BUSY for _, why in found.left_out) else ""
+    out = (Paragraph(f"Not tried as the main fabric: {', '.join(left)}.{more}"),) if left else ()
     return (Steps(tuple(items)), Paragraph(words), *out)
 
 

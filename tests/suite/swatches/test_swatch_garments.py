@@ -16,17 +16,18 @@ PULLOVER = (EXAMPLES / "millrace-pullover.wale").read_text("utf-8")
 HAT = (EXAMPLES / "sluice-hat.wale").read_text("utf-8")
 
 
-def compared(text: str) -> Comparison:
+def compared(text: str, asked: tuple[str, ...] = ()) -> Comparison:
     done = checked(text)
     assert done.spec is not None, done.problems
-    return compare(done.spec, done.plan, range(len(done.spec.sizes)))
+    return compare(done.spec, done.plan, range(len(done.spec.sizes)), asked)
 
 
 def of(found: Comparison, name: str) -> Outcome:
     return next(one for one in found.outcomes if one.swatch.name == name)
 
 
-MILLRACE = compared(PULLOVER)
+ASKED = ("plain", "facing", "firm", "broad")
+MILLRACE = compared(PULLOVER, ASKED)
 BY_HAND = {
     "easy": PULLOVER,
     "firm": PULLOVER.replace("grist on easy", "grist on firm"),
@@ -57,6 +58,12 @@ def test_the_swatches_that_could_be_the_main_fabric() -> None:
     assert [one.swatch.name for one in MILLRACE.outcomes] == ["easy", "plain", "facing", "firm", "broad"]
     assert {name for name, _ in MILLRACE.left_out} == {"easy-round", "plain-round", "facing-round"}
     assert len(MILLRACE.facts) == 8
+
+
+def test_plain_swatches_of_hems_and_cuffs_are_tried_only_where_asked_for() -> None:
+    found = compared(PULLOVER)
+    assert [one.swatch.name for one in found.outcomes] == ["easy", "firm", "broad"]
+    assert dict(found.left_out)["facing"] == dict(found.left_out)["plain"] != ""
 
 
 def test_repeats_and_their_size_by_hand() -> None:
@@ -111,7 +118,7 @@ def test_never_stretched_is_not_known() -> None:
 def test_what_cannot_be_planned_is_told_with_its_reason_and_stands_last() -> None:
     """Whole repeats within 0.3 cm: none of the motifs fits all sizes, plain fabric does."""
     text = PULLOVER.replace("on the stitch\n", "on the stitch, whole repeats at bust, tolerance 0.3 cm\n")
-    found = compared(text)
+    found = compared(text, ASKED)
     refused = [one for one in found.outcomes if not one.compiles]
     assert [one.swatch.name for one in refused] == ["easy", "firm", "broad"]
     assert all(one.refusals[0].code == "E301" and one.sizes == () for one in refused)
@@ -130,7 +137,7 @@ def test_an_axis_that_the_other_motif_lacks_is_left_out_and_said() -> None:
 
 
 def test_the_hat_in_the_round() -> None:
-    found = compared(HAT)
+    found = compared(HAT, ("plain-round",))
     assert found.main.name == "easy-round"
     plain = of(found, "plain-round")
     by_hand = checked(HAT.replace("in grist on easy-round, whole repeats", "in plain-round"))

@@ -28,7 +28,7 @@ def test_text_on_standard_output(capsys: pytest.CaptureFixture[str]) -> None:
     assert (code, err) == (0, "")
     assert "Millrace: swatches compared" in out and "Sizes S (M)" in out
     head = next(line for line in out.splitlines() if "easy" in line and "firm" in line and "broad" in line)
-    assert set(head.split()) == {"facing", "easy", "firm", "plain", "broad"}
+    assert set(head.split()) == {"easy", "firm", "broad"}
     assert "3XL" not in out
 
 
@@ -80,7 +80,7 @@ def test_every_field_of_the_json_is_on_the_page(capsys: pytest.CaptureFixture[st
     _, out, _, _ = run(capsys, "--to", "json")
     told = json.loads(out)
     assert told["format"] == "wale swatches 1" and told["main"] == "easy"
-    assert [one["swatch"] for one in told["garments"]] == ["easy", "plain", "facing", "firm", "broad"]
+    assert [one["swatch"] for one in told["garments"]] == ["easy", "firm", "broad"]
     assert all([size["size"] for size in one["sizes"]] == told["sizes"] for one in told["garments"])
     words = set(re.findall(r"[a-z_0-9]+", PAGE))
     for key in keys(told):
@@ -109,6 +109,15 @@ def test_each_table_of_the_page_is_sound(capsys: pytest.CaptureFixture[str]) -> 
 def test_the_same_spec_gives_the_same_bytes(capsys: pytest.CaptureFixture[str]) -> None:
     for form in ("text", "html", "json"):
         assert run(capsys, "--to", form, "--size", "M")[1] == run(capsys, "--to", form, "--size", "M")[1]
+
+
+def test_only_what_is_asked_for_is_tried(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, _, _ = run(capsys, "--size", "M", "--to", "json", "--try", "plain", "--try", "firm")
+    told = json.loads(out)
+    assert code == 0 and [one["swatch"] for one in told["garments"]] == ["easy", "plain", "firm"]
+    assert {"swatch": "broad", "why": "not asked for"} in told["left_out"]
+    code, out, err, _ = run(capsys, "--try", "frim")
+    assert (code, out) == (1, "") and "E212" in err and "Perhaps firm?" in err
 
 
 def test_inches_where_the_pattern_is_in_inches(capsys: pytest.CaptureFixture[str]) -> None:
