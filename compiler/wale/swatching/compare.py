@@ -16,7 +16,6 @@ from wale.swatching.garment import Outcome, outcome
 from wale.swatching.ranking import Place, rank
 from wale.write.stitch_counts import stitch_counts
 
-
 BUSY = "plain, and at work in other parts of the garment"
 """Why a swatch has no need to be tried."""
 
