@@ -4,7 +4,10 @@ pint reckons in other units than the formula (inches for cm, ounces for g, yards
 own that is written here with units. A formula that mixes up units, or lacks a factor of 10, differs at once.
 """
 
+import importlib
+import inspect
 import math
+import pkgutil
 from fractions import Fraction
 from functools import partial
 
@@ -13,7 +16,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from wale.shaping import amounts, crown, fabric, gauge, proportions, shoulders
+import wale.shaping
+from wale.shaping import amounts, crown, fabric, gauge, pickup, proportions, rib, shoulders
 from wale.yarn import SYSTEMS, band_metres_per_100g, count_in, held_together, metres_per_100g
 
 UNIT = pint.UnitRegistry()
@@ -41,105 +45,202 @@ SYSTEM_UNITS = {
     "YSW": "(256 yard) / pound",
     "gala": "(300 yard) / (24 ounce)",
 }
-# name: function, units of arguments inside, the same in other units, unit of the result, the formula in units
+# module.function: how it is called, units of arguments inside, the same in other units, unit of the result, formula
 FORMULAS = {
-    "per length": (
+    "gauge.per_length": (
         gauge.per_length,
         ("wale_stitch", "cm"),
         ("wale_stitch", "inch"),
         "wale_stitch / cm",
         lambda n, w: n / w,
     ),
-    "stitches": (gauge.stitches, ("cm", "wale_stitch / cm"), ("inch", STS), "wale_stitch", lambda w, g: w * g),
-    "width": (gauge.width, ("wale_stitch", "wale_stitch / cm"), ("wale_stitch", STS), "cm", lambda n, g: n / g),
-    "miscount": (gauge.miscount, ("cm", "wale_stitch"), ("inch", "wale_stitch"), "cm", lambda w, n: w * (0.5 * ST) / n),
-    "loop by area": (
+    "gauge.stitches": (gauge.stitches, ("cm", "wale_stitch / cm"), ("inch", STS), "wale_stitch", lambda w, g: w * g),
+    "gauge.width": (gauge.width, ("wale_stitch", "wale_stitch / cm"), ("wale_stitch", STS), "cm", lambda n, g: n / g),
+    "gauge.miscount": (
+        gauge.miscount,
+        ("cm", "wale_stitch"),
+        ("inch", "wale_stitch"),
+        "cm",
+        lambda w, n: w * (0.5 * ST) / n,
+    ),
+    "fabric.loop_length": (
         fabric.loop_length,
         ("wale_stitch / cm", "wale_row / cm"),
         (STS, ROWS),
         "cm / (wale_stitch * wale_row) ** 0.5",
         lambda s, r: (23.1 / (s * r)) ** 0.5,
     ),
-    "loop by width": (fabric.loop_by_width, ("wale_stitch / cm",), (STS,), "cm / wale_stitch", lambda s: 4.2 / s),
-    "loop by height": (fabric.loop_by_height, ("wale_row / cm",), (ROWS,), "cm / wale_row", lambda r: 5.5 / r),
-    "density": (fabric.stitch_density, ("cm",), ("inch",), "1 / cm ** 2", lambda loop: 4.2 * 5.5 / loop**2),
-    "tightness": (
+    "fabric.loop_by_width": (
+        fabric.loop_by_width,
+        ("wale_stitch / cm",),
+        (STS,),
+        "cm / wale_stitch",
+        lambda s: 4.2 / s,
+    ),
+    "fabric.loop_by_height": (fabric.loop_by_height, ("wale_row / cm",), (ROWS,), "cm / wale_row", lambda r: 5.5 / r),
+    "fabric.stitch_density": (
+        fabric.stitch_density,
+        ("cm",),
+        ("inch",),
+        "1 / cm ** 2",
+        lambda loop: 4.2 * 5.5 / loop**2,
+    ),
+    "fabric.tightness": (
         fabric.tightness,
         ("tex", "cm"),
         ("denier", "inch"),
         "tex ** 0.5 / cm",
         lambda t, loop: t**0.5 / loop,
     ),
-    "yarn in area": (
+    "fabric.yarn_per_area": (
         fabric.yarn_per_area,
         ("wale_stitch / cm", "1 / cm", "cm / wale_stitch"),
         (STS, "1 / inch", LOOP),
         "meter / meter ** 2",
         lambda s, r, loop: s * r * loop,
     ),
-    "area weight": (
+    "fabric.area_weight": (
         fabric.area_weight,
         ("wale_stitch / cm", "1 / cm", "cm / wale_stitch", "tex"),
         (STS, "1 / inch", LOOP, "denier"),
         "gram / meter ** 2",
         lambda s, r, loop, t: s * r * loop * t,
     ),
-    "yarn diameter": (
+    "fabric.yarn_diameter": (
         fabric.yarn_diameter,
         ("tex", "cm ** 3 / gram"),
         ("denier", "inch ** 3 / ounce"),
         "mm",
         lambda t, v: 2 * (t * v / math.pi) ** 0.5,
     ),
-    "tex of diameter": (
+    "fabric.tex_of_diameter": (
         fabric.tex_of_diameter,
         ("mm", "cm ** 3 / gram"),
         ("inch", "inch ** 3 / ounce"),
         "tex",
         lambda d, v: math.pi * (d / 2) ** 2 / v,
     ),
-    "trapezium": (amounts.trapezium, ("cm",) * 3, ("inch",) * 3, "cm ** 2", lambda a, b, h: (a + b) / 2 * h),
-    "sweater": (amounts.sweater_area, ("cm",) * 2, ("inch",) * 2, "cm ** 2", lambda girth, long: girth * long * 1.5),
-    "weight by area": (
+    "amounts.trapezium": (amounts.trapezium, ("cm",) * 3, ("inch",) * 3, "cm ** 2", lambda a, b, h: (a + b) / 2 * h),
+    "amounts.sweater_area": (
+        amounts.sweater_area,
+        ("cm",) * 2,
+        ("inch",) * 2,
+        "cm ** 2",
+        lambda girth, long: girth * long * 1.5,
+    ),
+    "amounts.grams_by_area": (
         amounts.grams_by_area,
         ("cm ** 2", "cm ** 2", "gram"),
         ("inch ** 2", "inch ** 2", "ounce"),
         "gram",
         lambda area, swatch, grams: grams * (area / swatch),
     ),
-    "weight by length": (
+    "amounts.grams_by_length": (
         amounts.grams_by_length,
         ("cm", "meter / wrapping"),
         ("yard", "yard / ounce"),
         "gram",
         lambda length, metres: length / metres,
     ),
-    "tail": (amounts.cast_on_tail, ("inch",), ("cm",), "inch", lambda wide: 3 * wide + 10 * UNIT.inch),
-    "band": (band_metres_per_100g, ("meter", "gram"), ("yard", "ounce"), "meter / wrapping", lambda m, g: m / g),
-    "strands": (
+    "amounts.cast_on_tail": (amounts.cast_on_tail, ("inch",), ("cm",), "inch", lambda wide: 3 * wide + 10 * UNIT.inch),
+    "yarn.band_metres_per_100g": (
+        band_metres_per_100g,
+        ("meter", "gram"),
+        ("yard", "ounce"),
+        "meter / wrapping",
+        lambda m, g: m / g,
+    ),
+    "yarn.held_together": (
         lambda a, b: held_together([a, b]),
         ("meter / wrapping",) * 2,
         ("yard / pound",) * 2,
         "meter / wrapping",
         lambda a, b: 1 / (1 / a + 1 / b),
     ),
-    "hat": (
+    "crown.hat_cast_on": (
         lambda head, gauge: crown.hat_cast_on(head, gauge, -2),
         ("cm", "wale_stitch / cm"),
         ("inch", STS),
         "wale_stitch",
         lambda head, g: (head - 2 * UNIT.cm) * g,
     ),
-    "drop sleeve": (
+    "proportions.drop_sleeve_length": (
         proportions.drop_sleeve_length,
         ("cm", "cm"),
         ("inch", "inch"),
         "cm",
         lambda arm, wide: arm - wide / 2,
     ),
-    "slope": (partial(shoulders.slope_depth, 3), ("wale_row / cm",), (ROWS,), "cm", lambda rows: 6 * ROW / rows),
-    "foot": (lambda foot: proportions.foot_girths(foot)[2], ("cm",), ("inch",), "cm", lambda foot: foot * 0.95 * 1.35),
+    "shoulders.slope_depth": (
+        partial(shoulders.slope_depth, 3),
+        ("wale_row / cm",),
+        (ROWS,),
+        "cm",
+        lambda rows: 6 * ROW / rows,
+    ),
+    "proportions.foot_girths": (
+        lambda foot: proportions.foot_girths(foot)[2],
+        ("cm",),
+        ("inch",),
+        "cm",
+        lambda foot: foot * 0.95 * 1.35,
+    ),
+    "proportions.share": (proportions.share, ("cm", ""), ("inch", ""), "cm", lambda key, part: key * part / 100),
+    "rib.rib_stitches": (rib.rib_stitches, ("wale_stitch",), ("wale_stitch",), "wale_stitch", lambda n: n * 0.9),
+    "rib.facing_stitches": (rib.facing_stitches, ("wale_stitch",), ("wale_stitch",), "wale_stitch", lambda n: n * 0.97),
+    "crown.flat_disc_rate": (
+        crown.flat_disc_rate,
+        ("wale_row / wale_stitch",),
+        ("wale_row / wale_stitch",),
+        "wale_stitch / wale_row",
+        lambda rate: 2 * math.pi / rate,
+    ),
+    "pickup.pick_up_ratio": (
+        partial(pickup.pick_up_ratio, longest=10**9),
+        ("wale_stitch / cm", "wale_row / cm"),
+        (STS, ROWS),
+        "wale_stitch / wale_row",
+        lambda s, r: s / r,
+    ),
+    "amounts.cast_on_tail_from_sample": (
+        lambda length: amounts.cast_on_tail_from_sample(100, 10, length),
+        ("inch",),
+        ("cm",),
+        "inch",
+        lambda length: (100 * ST) / (10 * ST) * length,
+    ),
 }
+ELSEWHERE = {
+    **dict.fromkeys(
+        ("fabric.cotton_diameter", "amounts.pom_pom_grams", "amounts.scarf_yards"), "a test of its own below"
+    ),
+    **dict.fromkeys(("yarn.metres_per_100g", "yarn.count_in"), "every system below"),
+    "amounts.put_ups": "whole put-ups below",
+    "shoulders.steps_for_slope": "whole steps below",
+}
+WHOLE = {
+    "amounts": (),
+    "crown": ("crown", "least_rounds"),
+    "fabric": ("root",),
+    "gauge": ("nearest",),
+    "neck": ("neck_steps", "neck_split"),
+    "phrases": ("merge", "fold", "expand", "weigh"),
+    "pickup": ("pick_up_pattern", "along_rows", "along_stitches"),
+    "proportions": (),
+    "repeats": ("repeat_fit", "half_drop", "half_drop_size"),
+    "rib": ("rib_rule",),
+    "shoulders": ("shoulder_steps", "turning_points"),
+    "spacing": (
+        *("distribute", "distribute_in_blocks", "decrease_round", "decrease_flat"),
+        *("increase_round", "increase_flat", "increase_simply"),
+    ),
+    "taper": ("shapings", "least_rows", "schedule", "cast_on_at_edges"),
+    "yarn": (
+        *("read_fold", "resultant", "weight_classes", "classes_by_metres", "classes_by_wraps"),
+        *("needle_range", "metres_range"),
+    ),
+}
+"""Functions of counts alone (stitches and rows in and out, bare numbers, or a table): no units to mix."""
 SIZES = st.fractions(min_value=Fraction(1, 2), max_value=300, max_denominator=40)
 
 
@@ -156,26 +257,35 @@ def test_units_and_figure_agree_with_pint(name, data):
     assert float(function(*values)) == pytest.approx(expected, rel=1e-5, abs=2e-5)
 
 
-def test_every_public_formula_is_here():
-    called = {
-        *("gauge.nearest", "fabric.root"),  # no units: a rounding, a square root
-        *(
-            "fabric.cotton_diameter",
-            "amounts.pom_pom_grams",
-            "amounts.scarf_yards",
-        ),  # below: rules with a constant of units
-        *("amounts.put_ups", "amounts.cast_on_tail_from_sample"),  # ratios of like units
-    }
-    for function, *_ in FORMULAS.values():
-        called.add(
-            f"{function.__module__.rsplit('.')[-1]}.{function.__name__}" if hasattr(function, "__name__") else ""
-        )
-    for module in (gauge, fabric, amounts):
-        short = module.__name__.rsplit(".")[-1]
-        mine = {
-            f"{short}.{name}" for name, one in vars(module).items() if getattr(one, "__module__", "") == module.__name__
-        }
-        assert mine <= called
+def public_functions():
+    names = [f"wale.shaping.{one.name}" for one in pkgutil.iter_modules(wale.shaping.__path__)]
+    for name in (*names, "wale.yarn"):
+        module = importlib.import_module(name)
+        for word, one in inspect.getmembers(module, callable):
+            if getattr(one, "__module__", "") == name and not inspect.isclass(one) and not word.startswith("_"):
+                yield f"{name.rsplit('.')[-1]}.{word}"
+
+
+def test_every_public_formula_is_here_and_nothing_else():
+    counted = [f"{module}.{word}" for module, words in WHOLE.items() for word in words]
+    assert sorted([*FORMULAS, *ELSEWHERE, *counted]) == sorted(public_functions())
+    for name, (function, *_) in FORMULAS.items():
+        assert getattr(function, "__name__", "<lambda>") in ("<lambda>", name.rsplit(".")[-1])
+
+
+@given(depth=SIZES, rows=SIZES)
+def test_steps_for_a_slope_in_inches(depth, rows):
+    exact = (UNIT.Quantity(float(depth), "cm") * UNIT.Quantity(float(rows), "wale_row / cm")).to("wale_row") / (2 * ROW)
+    inches = shoulders.steps_for_slope(depth / Fraction(254, 100), rows * Fraction(254, 100))
+    assert inches == shoulders.steps_for_slope(depth, rows)
+    assert abs(inches - max(1, exact.to("").magnitude)) <= 0.5 + 1e-6
+
+
+@given(grams=SIZES, put_up=SIZES)
+def test_whole_put_ups_in_ounces(grams, put_up):
+    ratio = UNIT.Quantity(float(grams), "gram").to("ounce") / UNIT.Quantity(float(put_up), "gram").to("ounce")
+    (number,) = amounts.put_ups([grams], put_up)
+    assert ratio.to("").magnitude - 1e-9 <= number < ratio.to("").magnitude + 1 + 1e-9
 
 
 @given(ne=SIZES)
