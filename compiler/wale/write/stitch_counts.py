@@ -55,12 +55,14 @@ def piece_counts(at: Context) -> dict[Patch, int]:
     found: dict[Patch, int] = {}
     for section in at.piece.sections:
         sorts, edge, counts = _sorts(at, section)
-        edges, period = 2 * at.edge if edge is not None else 0, len(sorts)
+        edges, period = _edges(at, section, len(counts) if edge is not None else 0), len(sorts)
+        if _is_evened(at, section) and counts:
+            _add(found, {_plain(at, section): counts[0]})
+            counts = [0, *counts[1:]]
         for row in range(min(period, len(counts))):
-            mine = counts[row::period]
-            _add(found, {sorts[row]: sum(mine) - edges * len(mine)})
+            _add(found, {sorts[row]: sum(counts[row::period]) - sum(edges[row::period])})
         if edge is not None:
-            _add(found, {edge: edges * len(counts)})
+            _add(found, {edge: sum(edges)})
     return found
 
 
@@ -76,9 +78,40 @@ def worked_rows(at: Context) -> list[Row]:
     found: list[Row] = []
     for section in at.piece.sections:
         sorts, edge, counts = _sorts(at, section)
+        edges = _edges(at, section, len(counts))
         for row, count in enumerate(counts):
-            sort = sorts[row % len(sorts)]
-            found.append({sort: count} if edge is None else {sort: count - 2 * at.edge, edge: 2 * at.edge})
+            sort = _plain(at, section) if not row and _is_evened(at, section) else sorts[row % len(sorts)]
+            found.append({sort: count} if edge is None else {sort: count - edges[row], edge: edges[row]})
+    return found
+
+
+def _is_evened(at: Context, section: Section) -> bool:
+    """Whether a crown's first round evens stitches out, which it does in one yarn."""
+    crown = at.piece.crown
+    return section.kind == "crown" and crown is not None and at.first_count(section) != crown.start[at.size]
+
+
+def _plain(at: Context, section: Section) -> Patch:
+    """Give the sort of a crown's round in one yarn."""
+    crown = at.piece.crown
+    own = crown.step.action.yarn if crown is not None and isinstance(crown.step.action, Crown) else None
+    swatch = at.swatch(section)
+    return Patch(swatch.name, None, 0, own or swatch.yarns[0])
+
+
+def _edges(at: Context, section: Section, rows: int) -> list[int]:
+    """Give the edge stitches worked on each row: a shoulder's tip waits in short rows, or is bound off."""
+    found, top, size = [2 * at.edge] * rows, at.piece.top, at.size
+    if top is None or section is not at.piece.sections[-1] or not rows:
+        return found
+    total, slope = section.rows[size], top.slope_rows[size]
+    start, is_turned = total - slope, top.manner == "short rows"
+    if not slope:
+        return [*found[:total], 0][:rows]
+    for row in range(start, total + 2):
+        right = row == total or row < start if is_turned else row <= start
+        left = row > total or row <= start if is_turned else row <= start + 1
+        found[row - 1] = at.edge * (right + left)
     return found
 
 
@@ -134,12 +167,13 @@ def row_stitches(at: Context, section: Section) -> list[int]:
 
 
 def _top(piece: PiecePlan, size: int, count: int, total: int) -> list[int]:
-    """Rows of neck and shoulders: across up to the neck row, then both sides, less the stitches that wait."""
+    """Rows of neck and shoulders: across up to the neck row, then both sides, less what waits or is bound off."""
     top = piece.top
     assert top is not None
     first = total - top.neck_rows[size] + 1
-    closing = 1 if top.slope_rows[size] and top.manner == "short rows" else 0
+    closing = 1 if top.slope_rows[size] else 0
     counts = [count] * first + [0] * (total + 1 - first)
+    counts[first - 1] -= top.centre[size]
     for begin, end in ((first + 2, total + closing), (first + 1, total)):
         left, steps = top.shoulder[size] + sum(top.steps[size]), iter(top.steps[size])
         for row in range(first + 1, end + 1):
@@ -147,11 +181,15 @@ def _top(piece: PiecePlan, size: int, count: int, total: int) -> list[int]:
                 left -= next(steps, 0)
             counts[row - 1] += left
     waiting = 0
-    for turn, group in enumerate(top.groups[size][:-1]):
+    for turn, group in enumerate(top.groups[size] if top.slope_rows[size] else ()):
         waiting += group
         start = total - top.slope_rows[size] + 2 * turn
-        for row in (start, start + 1, start + 1, start + 2):
-            counts[row - 1] -= waiting
+        if top.manner == "steps":
+            for row in (*range(start + 1, total + 1), *range(start + 2, total + 2)):
+                counts[row - 1] -= group
+        elif turn < len(top.groups[size]) - 1:
+            for row in (start, start + 1, start + 1, start + 2):
+                counts[row - 1] -= waiting
     return counts
 
 
