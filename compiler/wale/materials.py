@@ -10,6 +10,8 @@ from functools import cached_property
 
 from msgspec import Struct
 
+from wale.motifs.symmetry import mirror_axes
+from wale.motifs.tiling import Tiling, period
 from wale.source import Span
 
 
@@ -115,11 +117,12 @@ class Motif(Struct, frozen=True, dict=True):
     @property
     def period(self) -> int:
         """Rows until the motif stands again at the same stitch, shifts counted."""
-        step, rows = self.shift % self.width, len(self.rows)
-        times = 1
-        while step * times % self.width:
-            times += 1
-        return rows * times
+        return period(self.rows, self.shift)
+
+    @property
+    def tiling(self) -> Tiling:
+        """What it covers the fabric with."""
+        return Tiling(self.rows, self.shift)
 
     def charted(self, in_round: bool) -> int:
         """Rows of the chart: one period, or two where its rows are odd and flat work turns their sides over."""
@@ -140,9 +143,4 @@ class Motif(Struct, frozen=True, dict=True):
 
     @cached_property
     def _axes(self) -> tuple[Fraction, ...]:
-        lines = [[self.cell(column, row) for column in range(self.width)] for row in range(self.period)]
-        return tuple(
-            Fraction(twice, 2)
-            for twice in range(2 * self.width)
-            if all(line[x] == line[(twice - x) % self.width] for line in lines for x in range(self.width))
-        )
+        return mirror_axes(self.tiling)

@@ -1,224 +1,236 @@
-"""The `motif` block: repeat, key and bar rows; the row typed on top is knitted last."""
+"""The `motif` block: written as rows, as another motif, stacked or scattered, then changed line by line.
+
+Whatever the way, the result is a plain motif: rows and a shift.
+"""
 
 from __future__ import annotations
 
-import re
-from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
+from msgspec import Struct
 from msgspec.structs import replace
 
 from wale.materials import Motif, Yarn
-from wale.parse.tree import Bars, Block, Statement
+from wale.parse.tree import Block, Name, Statement
 from wale.problems.problem import Edit, Fix
-from wale.resolve.amounts import whole
-from wale.resolve.context import Context, near_word
+from wale.resolve import motif_changes, motif_made
+from wale.resolve.context import Context
+from wale.resolve.motif_changes import Room, change
+from wale.resolve.motif_made import Kit
+from wale.resolve.motif_rows import count_colours, fit, is_bars, read_cells, read_key, read_size
+from wale.resolve.motif_size import note_smaller
 from wale.resolve.shapes import Line, Shape
-from wale.source import Span
 
-HEAD = {"motif": Shape({"motif NAME": ()})}
+HEAD = {"motif": Shape({"motif NAME": ("as MOTIF",)})}
 LINES = {
     "repeat": Shape({"repeat N1 sts": ("N2 rows",)}),
     "key": Shape({"key CELL YARN": ()}, listed="CELL YARN"),
-    "next": Shape({"next shifts N sts": ()}),
     "wedge": Shape({"wedge": ()}),
+    **motif_made.LINES,
+    **motif_changes.LINES,
 }
-MOST_STITCHES, MOST_ROWS = 200, 400
-_CELL = re.compile(r"\S+")
 
 
-def read_motif(context: Context, name: str, block: Block, yarns: Mapping[str, Yarn]) -> Motif | None:
-    """Read one motif; None when something in it is wrong."""
-    bars = [statement for statement in block.body if _bars(statement)]
-    rest = replace(block, body=tuple(statement for statement in block.body if not _bars(statement)))
+class _Sheet(Struct, frozen=True):
+    """A motif's lines; `sound` where all of them could be read."""
+
+    block: Block
+    base: Name | None
+    lines: dict[str, list[Line]]
+    bars: list[Statement]
+    sound: bool
+
+    def names(self) -> Iterator[Name]:
+        """Give the motifs that it is made of."""
+        if self.base is not None:
+            yield self.base
+        for line in (*self.lines.get("stack", ()), *self.lines.get("place", ())):
+            if "MOTIF" in line.head.found:
+                yield line.head.name("MOTIF")
+
+
+def read_motifs(context: Context, blocks: Mapping[str, Block], yarns: Mapping[str, Yarn]) -> dict[str, Motif]:
+    """Read all motifs, those that others are made of first; broken ones are left out."""
+    sheets = {name: _sheet(context, block) for name, block in blocks.items()}
+    made: dict[str, Motif] = {}
+    kit = Kit(context, yarns, made, Room())
+    for name in _in_order(context, sheets):
+        motif = _read(kit, name, sheets[name])
+        if motif is not None:
+            made[name] = motif
+    return {name: made[name] for name in blocks if name in made}
+
+
+def _sheet(context: Context, block: Block) -> _Sheet:
+    head = context.read(block.head, HEAD, "a file")
+    bars = [statement for statement in block.body if is_bars(statement)]
+    rest = replace(block, body=tuple(statement for statement in block.body if not is_bars(statement)))
     lines, sound = context.read_body(rest, LINES, "a `motif` block")
-    if sound:
-        for keyword, example in (("repeat", "repeat 12 sts, 14 rows"), ("key", "key |-| rye, |x| flour")):
-            if keyword not in lines:
-                context.missing(block, f"a `{keyword}` line", example)
-                sound = False
-        if not bars:
-            context.missing(block, "bar rows", "| - x - x |")
+    base = head.options["as MOTIF"].name("MOTIF") if head is not None and "as MOTIF" in head.options else None
+    return _Sheet(block, base, lines, bars, sound and head is not None)
+
+
+def _in_order(context: Context, sheets: Mapping[str, _Sheet]) -> list[str]:
+    """Give the names so that each stands after those it is made of; rings are reported and left out."""
+    done: dict[str, bool] = {}
+    for start in sheets:
+        path: dict[str, Iterator[Name]] = {}
+        following: str | None = start if start not in done else None
+        while following is not None or path:
+            if following is not None:
+                path[following] = sheets[following].names()
+                following = None
+            current = next(reversed(path))
+            for name in path[current]:
+                if name.text in path:
+                    _ring(context, [*path][[*path].index(name.text) :], name)
+                    done.update(dict.fromkeys(path, False))
+                elif name.text in sheets and name.text not in done:
+                    following = name.text
+                    break
+            else:
+                path.pop(current)
+                done.setdefault(current, True)
+    return [name for name, sound in done.items() if sound]
+
+
+def _ring(context: Context, ring: list[str], name: Name) -> None:
+    context.report(
+        "E217",
+        f"the motif `{name.text}` is made of itself: {' → '.join((*ring, name.text))}",
+        name.span,
+        "comes back to itself",
+        "Write one of these motifs as rows.",
+        also=[(context.places["motif", other], f"`{other}`") for other in ring if other != name.text],
+    )
+
+
+def _read(kit: Kit, name: str, sheet: _Sheet) -> Motif | None:
+    """Read one motif; None when something in it is wrong or broken elsewhere."""
+    if not sheet.sound or not _one_way(kit.context, name, sheet):
+        return None
+    lines, scatter = sheet.lines, "place" in sheet.lines or "ground" in sheet.lines
+    if sheet.base is not None:
+        motif = motif_made.as_another(kit, name, sheet.block, sheet.base)
+    elif "stack" in lines:
+        motif = motif_made.stack(kit, name, sheet.block, lines["stack"])
+    elif scatter:
+        motif = motif_made.scatter(kit, name, sheet.block, lines)
+    else:
+        motif = _typed(kit, name, sheet)
+    if motif is None:
+        return None
+    before = motif
+    steps = [line for keyword in motif_changes.LINES for line in lines.get(keyword, ())]
+    for line in sorted(steps, key=lambda line: line.span.start):
+        if scatter and line.keyword == "next":
+            continue
+        if motif.wedge:
+            kit.context.report(
+                "E245",
+                f"the motif `{name}` is a wedge, which stands alone: nothing can be `{line.keyword}` in it",
+                line.span,
+                "a wedge",
+                "Take this line out, or the line `wedge`.",
+            )
+            return None
+        changed = change(kit.context, motif, line, kit.room)
+        if changed is None:
+            return None
+        motif = changed
+    if (sheet.base is not None or "stack" in lines) and not _as_said(kit.context, lines, motif):
+        return None
+    _count_new_colours(kit, sheet, motif, before if sheet.bars else None)
+    note_smaller(kit.context, motif, sheet.block, sheet.bars, lines)
+    return motif
+
+
+def _one_way(context: Context, name: str, sheet: _Sheet) -> bool:
+    """Say whether a motif is written in one way only."""
+    ways = [(sheet.block.head.span, "as another motif")] if sheet.base is not None else []
+    for keyword in ("key", "stack", "ground", "place", "wedge"):
+        if keyword in sheet.lines:
+            ways.append((sheet.lines[keyword][0].span, _WAYS[keyword]))
+    if sheet.bars:
+        ways.append((sheet.bars[0].span, _WAYS["key"]))
+    other = next((way for way in ways if way[1] != ways[0][1]), None)
+    if other is None:
+        return True
+    context.report(
+        "E204",
+        f"the motif `{name}` is written in two ways: {ways[0][1]}, and {other[1]}",
+        other[0],
+        other[1],
+        "Give each its own `motif` block and name, and make one of the other.",
+        also=[ways[0]],
+    )
+    return False
+
+
+_WAYS = {
+    "key": "as rows",
+    "wedge": "as rows",
+    "stack": "as bands",
+    "ground": "as figures on a ground",
+    "place": "as figures on a ground",
+}
+
+
+def _typed(kit: Kit, name: str, sheet: _Sheet) -> Motif | None:
+    context, lines, bars = kit.context, sheet.lines, sheet.bars
+    sound = True
+    for keyword, example in (("repeat", "repeat 12 sts, 14 rows"), ("key", "key |-| rye, |x| flour")):
+        if keyword not in lines:
+            context.missing(sheet.block, f"a `{keyword}` line", example)
             sound = False
-    key = _key(context, lines["key"][0], yarns) if "key" in lines else None
+    if not bars:
+        context.missing(sheet.block, "bar rows", "| - x - x |")
+        sound = False
+    key = read_key(context, lines["key"][0], kit.yarns) if "key" in lines else None
     if key is None or not sound:
         return None
     wedge = "wedge" in lines
-    rows = [_cells(context, statement, number, key) for number, statement in enumerate(reversed(bars), 1)]
+    rows = [read_cells(context, statement, number, key) for number, statement in enumerate(reversed(bars), 1)]
     read = tuple(row for row in rows if row is not None)
-    if len(read) < len(rows) or not _fit(context, lines["repeat"][0], bars, read, wedge):
+    if len(read) < len(rows) or not fit(context, lines["repeat"][0], bars, read, wedge):
         return None
-    _count_colours(context, bars, read)
-    shift = _shift(context, lines["next"][0], len(read[0])) if "next" in lines else 0
-    if shift is None:
-        return None
+    count_colours(context, bars, read)
     spans = tuple(statement.span for statement in reversed(bars))
     marks = tuple((yarn, mark) for mark, yarn in key.items())
-    return Motif(name, block.head.span, read, spans, marks, shift, wedge)
+    return Motif(name, sheet.block.head.span, read, spans, marks, 0, wedge)
 
 
-def _bars(statement: Statement) -> bool:
-    return not statement.keyword.text and len(statement.items) == 1 and isinstance(statement.items[0], Bars)
-
-
-def _key(context: Context, line: Line, yarns: Mapping[str, Yarn]) -> dict[str, str] | None:
-    key: dict[str, str] = {}
-    sound = True
-    for match in (line.head, *line.listed):
-        mark, yarn = match.text("CELL").strip(), match.name("YARN")
-        place = match.found["CELL"][0].span
-        if not mark or _CELL.fullmatch(mark) is None:
-            context.report(
-                "E241",
-                "a mark of the key is one sign or word between its bars",
-                place,
-                "no mark",
-                "Write such as `key |-| rye, |x| flour`.",
-            )
-            sound = False
-        elif mark in key:
-            context.report(
-                "E207",
-                f"the mark `{mark}` stands twice in the key",
-                place,
-                "the second one",
-                "Give each yarn its own mark.",
-            )
-            sound = False
-        key[mark] = yarn.text
-        sound = context.knows("yarn", yarn) and yarn.text in yarns and sound
-    return key if sound else None
-
-
-def _cells(context: Context, statement: Statement, row: int, key: Mapping[str, str]) -> tuple[str, ...] | None:
-    """Give a row's yarns left to right; an unknown cell is reported by row and column."""
-    bars = statement.items[0]
-    assert isinstance(bars, Bars)
-    found = []
-    for number, cell in enumerate(_CELL.finditer(bars.text), 1):
-        mark = cell.group()
-        if mark not in key:
-            start = bars.span.start + cell.start()
-            span = Span(bars.span.file, start, start + len(mark))
-            near = near_word(mark, key)
-            glued = len(mark) > 1 and all(sign in key for sign in mark)
-            hint = "Leave a space between cells. " if glued else ""
-            context.report(
-                "E241",
-                f"cell {number} of row {row} is `{mark}`, which is not in the key",
-                span,
-                "not in the key; row 1 is the lowest, cell 1 on the left",
-                f"{hint}Marks of the key: {', '.join(f'`{each}`' for each in key)}.",
-                fixes=[Fix("put spaces between", (Edit(span, " ".join(mark)),))]
-                if glued
-                else [Fix(f"write `{near}`", (Edit(span, near),))]
-                if near
-                else [],
-            )
-            return None
-        found.append(key[mark])
-    if not found:
-        context.report("E240", "this row has no cells", bars.span, "empty", "Write one mark for each stitch.")
-        return None
-    return tuple(found)
-
-
-def _fit(context: Context, repeat: Line, bars: list[Statement], rows: tuple[tuple[str, ...], ...], wedge: bool) -> bool:
-    """Say whether the rows agree with each other and with the `repeat` line."""
-    if "N2 rows" not in repeat.options:
-        context.report(
-            "E206",
-            "this `repeat` line needs its rows too",
-            repeat.span,
-            "only stitches stand here",
-            f"Write `repeat {len(rows[0])} sts, {len(rows)} rows`.",
-        )
-        return False
-    numbers = repeat.head.number("N1"), repeat.options["N2 rows"].number("N2")
-    stitches, row_count = (whole(context, number) for number in numbers)
-    if stitches is None or row_count is None:
-        return False
-    if not _even_rows(context, bars, rows, wedge, stitches):
-        return False
-    if len(rows) != row_count or len(rows[0]) != stitches:
-        wrote = f"{len(rows[0])} sts, {len(rows)} rows"
-        context.report(
-            "E242",
-            f"the repeat says {stitches} sts, {row_count} rows, and the bar rows are {wrote}",
-            numbers[0].span.to(numbers[1].span),
-            f"the rows below: {wrote}",
-            "Mend the `repeat` line or the rows.",
-            fixes=[Fix(f"write `{wrote}`", (Edit(numbers[0].span.to(numbers[1].span), wrote),))],
-            also=[(bars[0].span.to(bars[-1].span), f"{len(rows)} rows")],
-        )
-        return False
-    if len(rows) > MOST_ROWS or len(rows[0]) > MOST_STITCHES:
-        context.report(
-            "E223",
-            f"a motif has at most {MOST_STITCHES} stitches and {MOST_ROWS} rows",
-            repeat.span,
-            "larger than that",
-            "Split the picture into several motifs.",
-        )
-        return False
-    return True
-
-
-def _even_rows(
-    context: Context, bars: list[Statement], rows: tuple[tuple[str, ...], ...], wedge: bool, stitches: int
-) -> bool:
-    lengths = [len(row) for row in rows]
-    if wedge:
-        for index in range(1, len(rows)):
-            if lengths[index] > lengths[index - 1]:
-                context.report(
-                    "E240",
-                    f"row {index + 1} of the wedge has {lengths[index]} cells, more than the "
-                    f"{lengths[index - 1]} of the row below",
-                    bars[len(rows) - 1 - index].span,
-                    f"{lengths[index]} cells",
-                    "The rows of a wedge get shorter upwards.",
-                )
-                return False
+def _as_said(context: Context, lines: Mapping[str, list[Line]], motif: Motif) -> bool:
+    """Say whether a motif made of others has the size that its `repeat` line, if any, asks for."""
+    if "repeat" not in lines:
         return True
-    usual = stitches if stitches in lengths else Counter(lengths).most_common(1)[0][0]
-    sound = True
-    for index, length in enumerate(lengths):
-        if length != usual:
-            context.report(
-                "E240",
-                f"row {index + 1} of the motif has {length} cells, the others have {usual}",
-                bars[len(rows) - 1 - index].span,
-                f"{length} cells; row 1 is the lowest",
-                f"Write {usual} cells in each row; a crown's wedge, whose rows get shorter, says so in a line `wedge`.",
-            )
-            sound = False
-    return sound
+    line, own = lines["repeat"][0], (motif.width, len(motif.rows))
+    size = read_size(context, line, own)
+    if size is None or size == own:
+        return size is not None
+    wrote = f"{own[0]} sts, {own[1]} rows"
+    place = line.head.number("N1").span.to(line.options["N2 rows"].number("N2").span)
+    context.report(
+        "E242",
+        f"the repeat says {size[0]} sts, {size[1]} rows, and the motif comes to {wrote}",
+        place,
+        f"made of these lines: {wrote}",
+        "Mend the `repeat` line, or leave it out.",
+        fixes=[Fix(f"write `{wrote}`", (Edit(place, wrote),))],
+    )
+    return False
 
 
-def _count_colours(context: Context, bars: list[Statement], rows: tuple[tuple[str, ...], ...]) -> None:
-    for index, row in enumerate(rows):
-        colours = tuple(dict.fromkeys(row))
-        if len(colours) > 2:
-            context.report(
-                "W243",
-                f"row {index + 1} of the motif has {len(colours)} colours: {', '.join(colours)}",
-                bars[len(rows) - 1 - index].span,
-                f"{len(colours)} colours in one row",
-                "Three strands in a row are slow and thick; most stranded motifs keep to two.",
-            )
-
-
-def _shift(context: Context, line: Line, width: int) -> int | None:
-    number = line.head.number("N")
-    shift = whole(context, number, 0)
-    if shift is not None and shift >= width:
-        context.report(
-            "E244",
-            f"a shift of {shift} sts is a whole repeat of {width} sts or more",
-            number.span,
-            "too far",
-            f"Write a shift of 0 to {width - 1} sts.",
+def _count_new_colours(kit: Kit, sheet: _Sheet, motif: Motif, typed: Motif | None) -> None:
+    """Warn of a row of more than two colours where none of the motifs that it is made of has as many."""
+    sources = [kit.motifs[name.text] for name in sheet.names() if name.text in kit.motifs]
+    before = max((len(set(row)) for one in (*sources, *([typed] if typed else ())) for row in one.rows), default=0)
+    number, row = max(enumerate(motif.rows, 1), key=lambda one: len(set(one[1])))
+    if len(set(row)) > max(2, before):
+        kit.context.report(
+            "W243",
+            f"row {number} of the motif `{motif.name}` has {len(set(row))} colours: {', '.join(dict.fromkeys(row))}",
+            motif.row_spans[number - 1],
+            f"{len(set(row))} colours in one row",
+            "Three strands in a row are slow and thick; most stranded motifs keep to two.",
         )
-        return None
-    return shift

@@ -74,6 +74,7 @@ SLOTS: dict[str, tuple[str, Callable[[Item], bool]]] = {
     "NUMBER": ("a number", lambda item: isinstance(item, Number)),
     "COUNT": ("a yarn count", lambda item: isinstance(item, Number | Ratio)),
     "RESULTANT": ("a resultant count, such as `68 tex/2`", lambda item: isinstance(item, Number | Binary)),
+    "PART": ("a part, such as `1/3`", lambda item: isinstance(item, Ratio)),
     "YARNS": ("yarns, such as `rye + mist`", lambda item: isinstance(item, Binary)),
     "TEXT": ("text between quotes", lambda item: isinstance(item, Text)),
     "COLOUR": ("a colour, such as `#8a5a2b`", lambda item: isinstance(item, Colour)),

@@ -16,8 +16,7 @@ from wale.resolve.context import Context, near_word
 from wale.resolve.heading import Heading
 from wale.resolve.imports import Load, Parts, gather
 from wale.resolve.joins import read_band, read_joins
-from wale.resolve.motifs import HEAD as MOTIF_HEAD
-from wale.resolve.motifs import read_motif
+from wale.resolve.motifs import read_motifs
 from wale.resolve.names import Names
 from wale.resolve.notes import note_bodies, note_edges, note_ribs
 from wale.resolve.pieces import Pieces, levels
@@ -47,7 +46,7 @@ def resolve(tree: Tree, load: Load) -> tuple[Spec | None, list[Problem]]:
     context = Context()
     parts = gather(context, tree, load)
     yarns = read_yarns(context, context.blocks.get("yarn", {}))
-    motifs = _motifs(context, yarns)
+    motifs = read_motifs(context, context.blocks.get("motif", {}), yarns)
     swatches = _swatches(context, yarns, motifs)
     bodies = {name: block for name, block in context.blocks.get("body", {}).items()}
     for block in bodies.values():
@@ -112,16 +111,6 @@ def _default_length_tolerance(context: Context) -> Fraction:
     text = "Lengths may miss their wish by {}; a line `tolerance lengths` changes it."
     context.assume(text, values=(LENGTH_TOLERANCE,))
     return LENGTH_TOLERANCE
-
-
-def _motifs(context: Context, yarns: dict[str, Yarn]) -> dict[str, Motif]:
-    found = {}
-    for name, block in context.blocks.get("motif", {}).items():
-        head = context.read(block.head, MOTIF_HEAD, "a file")
-        motif = read_motif(context, name, block, yarns)
-        if head is not None and motif is not None:
-            found[name] = motif
-    return found
 
 
 def _swatches(context: Context, yarns: dict[str, Yarn], motifs: dict[str, Motif]) -> dict[str, Swatch]:

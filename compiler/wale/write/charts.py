@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from itertools import groupby
 
 from wale.materials import Motif, Swatch
+from wale.motifs.words import in_words
 from wale.pattern import Chart, ChartColour, ChartStart
 from wale.plan import PiecePlan, Plan, Section
 from wale.spec import Spec
@@ -44,7 +45,7 @@ def _chart(spec: Spec, motif: Motif, swatch: Swatch, flat: bool, starts: tuple[C
         tuple(colours.index(motif.cell(motif.width - 1 - place, row)) for place in range(motif.width))
         for row in range(rows)
     )
-    notes = []
+    notes = [text for text in (in_words(motif.tiling),) if text]
     if motif.shift % motif.width:
         notes.append(
             f"The {len(motif.rows)} rows of the motif start {motif.shift % motif.width} sts along each time they are "

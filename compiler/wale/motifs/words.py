@@ -1,0 +1,56 @@
+"""A motif's symmetries in a knitter's words, for the chart's caption."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from wale.motifs.symmetry import find
+from wale.motifs.tiling import Tiling
+
+
+def in_words(motif: Tiling) -> str:
+    """Say about which stitches and rows a motif mirrors or turns, counted as on its chart; "" where about none."""
+    found = find(motif)
+    said = []
+    if found.mirrors:
+        said.append(f"mirrors about {_places(found.mirrors, 'stitch', 'stitches', found.width)}")
+    elif found.glides:
+        said.append(f"shows its mirror image {_count(found.glides[0][1], 'row')} higher")
+    if found.flips:
+        said.append(f"is alike upwards and downwards about {_places(found.flips, 'row', 'rows', found.period)}")
+    elif found.slides:
+        said.append(f"is alike upwards and downwards, {_count(found.slides[0][1], 'st')} along")
+    elif found.turns:
+        column, row = found.turns[0]
+        said.append(f"is alike after half a turn about {_one(column, 'stitch', found.width)}, {_one(row, 'row', 0)}")
+    if not said:
+        return ""
+    text = f"It {', '.join(said[:-1])} and {said[-1]}." if len(said) > 1 else f"It {said[0]}."
+    if found.width < motif.width:
+        text += f" It repeats after {_count(found.width, 'st')} already."
+    return text
+
+
+def _places(places: Sequence[Fraction], one: str, more: str, size: int) -> str:
+    """`stitches 1 and 7`, `the gaps after stitches 3 and 9`, `stitch 3 and the gap after stitch 6`."""
+    whole = [place for place in places if place.denominator == 1]
+    gaps = [place for place in places if place.denominator == 2]
+    if len(whole) == 2:
+        return f"{more} {whole[0] + 1} and {whole[1] + 1}"
+    if len(gaps) == 2:
+        return f"the gaps after {more} {_before(gaps[0])} and {_before(gaps[1])}"
+    return " and ".join(_one(place, one, size) for place in (*whole, *gaps))
+
+
+def _one(place: Fraction, kind: str, size: int) -> str:
+    return f"{kind} {place + 1}" if place.denominator == 1 else f"the gap after {kind} {_before(place)}"
+
+
+def _before(gap: Fraction) -> int:
+    """The chart's number of the stitch or row before a gap."""
+    return int(gap + Fraction(1, 2))
+
+
+def _count(number: int, unit: str) -> str:
+    return f"{number} {unit}{'s' if number != 1 else ''}"
