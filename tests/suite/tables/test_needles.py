@@ -29,6 +29,11 @@ def test_nothing_else_is_known():
     assert known == {(system, number) for system, number, _ in PUBLISHED}
 
 
+def test_every_size_has_its_row():
+    published = {Fraction(row["mm"]) for row in ROWS}
+    assert set(needles.sizes()) == published - {Fraction(12), Fraction(20)}  # of doubtful US numbers one size is taken
+
+
 def test_japanese_series():
     # Japanese sizes 0 to 15 are 2.1 + 0.3 n mm, but for 8 (4.5) and 13 (6), which are on it too
     for n in range(16):

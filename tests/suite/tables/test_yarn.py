@@ -54,6 +54,10 @@ def test_published_constant(row):
 
 def test_every_system_is_in_the_published_table():
     assert set(yarn.SYSTEMS) == set(WORDS.values()) | {"ktex", "mtex"}
+    found = [(row["system"], row["symbol"]) for row in rows("yarn_systems.csv")]
+    assert {system for system, _ in found} == {*WORDS, "kilotex / millitex", "ball-band length"}
+    bands = {f"{unit} per {grams} g" for unit in ("m", "yd") for grams in (50, 100)}
+    assert {symbol for system, symbol in found if system == "ball-band length"} == bands
 
 
 @pytest.mark.parametrize(
@@ -169,6 +173,18 @@ def test_weight_class_is_the_published_row(row):
             Fraction(row[f"{column}_{end}"]) if row[f"{column}_{end}"] else None for end in ("min", "max")
         )
         assert pair == published
+
+
+def test_no_class_is_without_its_row():
+    published = [int(row["cyc_number"]) for row in rows("yarn_weights.csv")]
+    assert published == [each.number for each in yarn.weight_classes()] == list(range(8))
+
+
+def test_every_row_names_its_source():
+    for name in ("yarn_systems.csv", "needles.csv"):
+        assert all(row["source"].strip() for row in rows(name)), name
+    for row in rows("yarn_weights.csv"):
+        assert all(text.strip() for column, text in row.items() if column.startswith("source"))
 
 
 @pytest.mark.parametrize(
