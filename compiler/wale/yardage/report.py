@@ -120,9 +120,12 @@ def winding(spec: Spec, need: YarnNeed) -> Winding | None:
     strands, yarn = strands_of(spec, need.yarn), spec.yarns[need.yarn]
     if strands < 2 or need.grams is None or not yarn.put_ups:
         return None
-    bought = need.cheapest[0].number if need.cheapest else 0
-    number = bought + int((yarn.on_hand or Fraction(0)) // yarn.put_ups[0].weight)
-    if number % strands == 0 and number:
+    whole, rest = divmod(yarn.on_hand or Fraction(0), yarn.put_ups[0].weight)
+    stock = {yarn.put_ups[0].weight: int(whole)}
+    for put_up, number in need.cheapest[0].items if need.cheapest else ():
+        stock[put_up.weight] = stock.get(put_up.weight, 0) + number
+    number = sum(stock.values()) + (1 if rest else 0)
+    if number and not rest and all(each % strands == 0 for each in stock.values()):
         return None
     metres = yarn.metres_per_100g
     each = Fraction(need.grams, strands)

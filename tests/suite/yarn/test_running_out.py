@@ -152,6 +152,12 @@ def test_cones_that_go_round_are_not_wound(lines):
     assert wound(lines)[1] is None
 
 
+def test_two_cones_of_unlike_weight_do_not_go_round():
+    # 310 g: 200 and 110 g for 8 EUR beat two of 200 g or three of 110 g; neither cone is half
+    _, one = wound("    strands 2\n    put-up 200 g cone, 5 EUR\n    put-up 110 g cone, 3 EUR")
+    assert one is not None and one.put_ups == 2 and 100 < one.grams <= 155
+
+
 def test_what_is_left_over_is_stock_less_use_less_swatches():
     spec, plan = example("millrace-pullover.wale")
     report, problems = yarn_report(spec, plan, (2,))
