@@ -265,6 +265,12 @@ def _weighing(one: Weighed) -> str:
     if one.factor is not None:
         least, most = (show_decimal(each * 100, 0) for each in one.factor)
         texts.append(f"you use {least if least == most else f'{least} to {most}'} % of the estimate")
+        if one.is_doubtful and one.begun is not None:
+            begun = show_decimal(one.begun, 0)
+            texts.append(
+                f"so far from it, did the work really begin with {begun} g? If not, write `{one.weighing.yarn} {left} g "
+                "of ... g at ...`"
+            )
     elif one.why:
         texts.append(f"the estimate stands as it is: {one.why}")
     if one.rest is not None:

@@ -24,6 +24,9 @@ EXAMPLE = '--left "rye 212 g at back row 84"'
 LEAST_G = Fraction(20)
 """Below so many grams nothing is corrected; our choice: a scale's error would be over 5 %."""
 
+ODD = Fraction(7, 10), Fraction(14, 10)
+"""Used / estimated beyond these bounds is told to be doubtful; our choice."""
+
 _AMOUNT = r"([0-9]{1,6}(?:\.[0-9]{1,3})?) ?(g|kg|oz)"
 _LEFT = re.compile(rf"(\S+) {_AMOUNT}(?: of {_AMOUNT})? at (\S+)(?: ([1-9][0-9]?))? (?:row|round) ([0-9]{{1,6}})")
 
@@ -49,6 +52,7 @@ class Weighed(Struct, frozen=True):
         factor: used / estimated, from least to most; None where nothing can be said, and `why`.
         rest: grams that the rest takes, corrected where that can be.
         missing: grams that are missing at most.
+        begun: grams that the work began with, as far as is known.
     """
 
     weighing: Weighing
@@ -60,6 +64,12 @@ class Weighed(Struct, frozen=True):
     rest: tuple[Fraction, Fraction] | None
     verdict: Verdict
     missing: Fraction
+    begun: Fraction | None = None
+
+    @property
+    def is_doubtful(self) -> bool:
+        """Whether so much more or less was used than estimated that a slip is likelier than a tight or loose hand."""
+        return self.factor is not None and (self.factor[1] < ODD[0] or self.factor[0] > ODD[1])
 
 
 def read_left(text: str, spec: Spec, work: Sequence[Event]) -> Weighing | Problem:
@@ -128,7 +138,7 @@ def weigh(weighing: Weighing, spec: Spec, work: Sequence[Event]) -> Weighed:
         rest = min(low for low, _ in rests), max(high for _, high in rests)
     elif after.spread is not None:
         rest = after.spread.low, after.spread.high
-    return Weighed(weighing, where, spent, estimated, factor, why, rest, *_verdict(rest, weighing.left))
+    return Weighed(weighing, where, spent, estimated, factor, why, rest, *_verdict(rest, weighing.left), begun)
 
 
 def _verdict(rest: tuple[Fraction, Fraction] | None, left: Fraction) -> tuple[Verdict, Fraction]:

@@ -39,6 +39,13 @@ def test_half_as_much_again_is_used():
     assert found.verdict == "enough"  # 66 g are left, 1.5 * 25.6 g are needed
 
 
+def test_far_from_the_estimate_is_doubted():
+    # 22.4 g are estimated: 38 g are 170 %, 25 g 112 %, 15 g (of 20 and more) nothing is said of.
+    assert weighed("rye 60 g of 98 g at cloth row 56").is_doubtful
+    assert not weighed("rye 60 g of 85 g at cloth row 56").is_doubtful
+    assert not weighed("rye 60 g of 75 g at cloth row 56").is_doubtful
+
+
 @pytest.mark.parametrize(
     ("left", "verdict", "is_missing"),
     [("60", "enough", False), ("43", "perhaps not enough", True), ("20", "not enough", True)],
