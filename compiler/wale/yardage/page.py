@@ -268,7 +268,7 @@ def _weighing(one: Weighed) -> str:
         if one.is_doubtful and one.begun is not None:
             begun = show_decimal(one.begun, 0)
             texts.append(
-                f"so far from it, did the work really begin with {begun} g? If not, write `{one.weighing.yarn} {left} g "
+                f"so far from it, did the work begin with {begun} g? If not, write `{one.weighing.yarn} {left} g "
                 "of ... g at ...`"
             )
     elif one.why:
