@@ -35,7 +35,7 @@ class Page(HTMLParser):
             self._open.append(tag)
 
     def handle_startendtag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        assert tag in SVG_EMPTY
+        assert tag in SVG_EMPTY | VOID
         self.elements.append((tag, dict(attrs), tuple(self._open)))
 
     def handle_endtag(self, tag: str) -> None:
