@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from wale.plan import Plan
     from wale.proven import Proof
     from wale.spec import Spec
+    from wale.write.document import Extra
 
 Format = Literal["pdf", "html", "json", "text"]
 
@@ -80,8 +81,8 @@ def check_spec(world: World, path: str, sizes: tuple[str, ...] = ()) -> Compiled
     return Compiled(tuple(problems), sources, spec, solved, None, chosen)
 
 
-def compile_spec(world: World, path: str, sizes: tuple[str, ...] = ()) -> Compiled:
-    """Compile a spec to the pattern document, and prove it.
+def compile_spec(world: World, path: str, sizes: tuple[str, ...] = (), extras: tuple[Extra, ...] = ()) -> Compiled:
+    """Compile a spec to the pattern document, and prove it; `extras` are printed too.
 
     Raises:
         Refused: the spec itself cannot be read.
@@ -93,7 +94,7 @@ def compile_spec(world: World, path: str, sizes: tuple[str, ...] = ()) -> Compil
     from wale.proven import prove_pattern
     from wale.write.document import document
 
-    pattern = document(done.spec, done.plan, done.sizes, done.problems)
+    pattern = document(done.spec, done.plan, done.sizes, done.problems, extras)
     proof = prove_pattern(done.spec, done.plan, pattern, done.sizes)
     return Compiled(done.problems, done.sources, done.spec, done.plan, pattern, done.sizes, proof)
 

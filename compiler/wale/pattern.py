@@ -87,10 +87,12 @@ class Chart(Struct, frozen=True):
         colours: yarns that occur.
         cell_ratio: width of a cell / its height, true to the gauge.
         flat: odd rows are right-side rows numbered on the right, even rows on the left; False: all on the right.
-        repeat: (first column, last column, first row, last row) from 1 at the lower right; the marked repeat.
+        repeat: (first column, last column, first row, last row) from 1 at the lower right; the marked repeat. None
+            where every stitch of a piece is drawn.
         starts: where pieces and sizes start, on the first row.
         words: the chart in words, row by row, bottom first: (row label, text).
         notes: how the repeat above is shifted, and the like.
+        centre: where the centre line runs, in columns from the right edge (80.5: through stitch 81); 0 for none.
     """
 
     name: str
@@ -98,10 +100,11 @@ class Chart(Struct, frozen=True):
     colours: tuple[ChartColour, ...]
     cell_ratio: float
     flat: bool
-    repeat: tuple[int, int, int, int]
+    repeat: tuple[int, int, int, int] | None
     starts: tuple[ChartStart, ...] = ()
     words: tuple[tuple[str, str], ...] = ()
     notes: tuple[str, ...] = ()
+    centre: float = 0.0
 
 
 class Dimension(Struct, frozen=True):

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import json
 import os.path
-from typing import Literal, get_args
+from typing import TYPE_CHECKING, Literal, get_args
 
 import click
 
 from wale.commands.report import count, emit, exit_code, notice, progress, report
 from wale.files import Refused, World
+
+if TYPE_CHECKING:
+    from wale.write.document import Extra
 
 Format = Literal["pdf", "html", "json", "text"]
 
@@ -23,16 +26,30 @@ Examples:
   wale compile hat.wale                              write hat.pdf beside the spec
   wale compile hat.wale --out page.html              the ending names the format
   wale compile jumper.wale --size M --size L --out -  print two sizes as text
+  wale compile jumper.wale --size M --with charts --with rows
 """,
 )
 @click.argument("spec")
 @click.option("--to", type=click.Choice(get_args(Format)), help="Format; by default the ending of --out, else pdf.")
 @click.option("--out", metavar="PATH", help="File to write, `-` for standard output; by default beside the spec.")
 @click.option("--size", "sizes", metavar="NAME", multiple=True, help="A size to print, repeatable; by default all.")
+@click.option(
+    "--with",
+    "extras",
+    type=click.Choice(("charts", "rows")),
+    multiple=True,
+    help="Print also a chart of every stitch of each piece, or a sheet row by row; repeatable.",
+)
 @click.option("--proof", metavar="PATH", help="Write the full record of the proof there, as JSON.")
 @click.pass_obj
 def compile_spec(
-    world: World, spec: str, to: Format | None, out: str | None, sizes: tuple[str, ...], proof: str | None
+    world: World,
+    spec: str,
+    to: Format | None,
+    out: str | None,
+    sizes: tuple[str, ...],
+    extras: tuple[Extra, ...],
+    proof: str | None,
 ) -> int:
     """Compile SPEC into a pattern.
 
@@ -45,7 +62,7 @@ def compile_spec(
 
     with progress(world, f"compiling {spec}"):
         try:
-            compiled = driver.compile_spec(world, spec, sizes)
+            compiled = driver.compile_spec(world, spec, sizes, extras)
         except Refused as refused:
             report(world, (refused.problem,), {})
             return exit_code((refused.problem,))

@@ -126,6 +126,7 @@ def _tile(chart: Chart, columns: tuple[int, int], rows: tuple[int, int], cell: f
         + ("" if is_large else chart_grid.mark_paths(chart, cells, grid))
         + grid.lines()
         + chart_grid.repeat(chart, grid)
+        + chart_grid.centre(chart, grid)
         + chart_grid.row_numbers(chart, grid)
         + (chart_grid.starts(groups, grid) if groups else "")
         + chart_grid.column_numbers(grid, height)
@@ -148,15 +149,16 @@ def _tile(chart: Chart, columns: tuple[int, int], rows: tuple[int, int], cell: f
 def describe(chart: Chart) -> str:
     """The chart's make-up in a few sentences: colours, direction, repeat, where the words are."""
     names = [chart.colours[i].name for i in occurring(chart) if i >= 0]
-    first, last, low, high = chart.repeat
     side = (
         "odd rows from right to left, even rows from left to right" if chart.flat else "every round from right to left"
     )
     words = " The chart in words follows." if chart.words else ""
-    return (
-        f"Colours: {', '.join(names)}. Read {side}. "
-        f"The repeat is columns {first} to {last}, rows {low} to {high}.{words}"
-    )
+    if chart.repeat is None:
+        extent = "Every stitch is drawn."
+    else:
+        first, last, low, high = chart.repeat
+        extent = f"The repeat is columns {first} to {last}, rows {low} to {high}."
+    return f"Colours: {', '.join(names)}. Read {side}. {extent}{words}"
 
 
 def cell_sample(chart: Chart, index: int, ident: str) -> str:

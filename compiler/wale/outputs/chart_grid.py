@@ -119,6 +119,8 @@ def hatch(centres: list[tuple[float, float]], grid: Grid) -> str:
 
 def repeat(chart: Chart, grid: Grid) -> str:
     """The bold outline of the repeat, as far as it lies in this tile."""
+    if chart.repeat is None:
+        return ""
     first, last, low, high = chart.repeat
     left, right = max(first, grid.columns[0]), min(last, grid.columns[1])
     bottom, top = max(low, grid.rows[0]), min(high, grid.rows[1])
@@ -133,6 +135,14 @@ def repeat(chart: Chart, grid: Grid) -> str:
     )
     drawn = "".join(run for inside, run in sides if inside)
     return f'<path d="{drawn}" fill="none" stroke="{INK}" stroke-width="0.7" stroke-linecap="square"/>'
+
+
+def centre(chart: Chart, grid: Grid) -> str:
+    """The centre line, broken, as far as it lies in this tile."""
+    if not grid.columns[0] - 1 <= chart.centre <= grid.columns[1] or not chart.centre:
+        return ""
+    run = f"M{number(grid.x(chart.centre))} {number(grid.top)}V{number(grid.bottom)}"
+    return f'<path d="{run}" fill="none" stroke="{INK}" stroke-width="0.4" stroke-dasharray="1.6 0.8"/>'
 
 
 def row_numbers(chart: Chart, grid: Grid) -> str:

@@ -281,7 +281,7 @@ def _make_schematic(schematic: Schematic, ident: str, ids: Ids, medium: Medium) 
 
 def _without_long_words(chart: Chart) -> Chart:
     """A chart for paper: words that would fill dozens of pages are left to the page and the text."""
-    if sum(len(text) for _, text in chart.words) <= _MOST_WORDS:
+    if chart.repeat is not None and sum(len(text) for _, text in chart.words) <= _MOST_WORDS:
         return chart
     return replace(chart, words=(), notes=(*chart.notes, WORDS_ELSEWHERE))
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from typing import Literal
 
 from wale import __version__
 from wale.checks.care import care
@@ -12,6 +13,7 @@ from wale.plan import PiecePlan, Plan
 from wale.problems.problem import Problem
 from wale.spec import Spec
 from wale.write.charts import charts
+from wale.write.colours import colour_table
 from wale.write.context import Context
 from wale.write.drawing import drawing
 from wale.write.glossary import abbreviations
@@ -39,12 +41,19 @@ FEW = 4
 """Fewest steps in common for which a piece refers to another."""
 
 
-def document(spec: Spec, plan: Plan, sizes: Sequence[int], problems: Iterable[Problem] = ()) -> Pattern:
+Extra = Literal["charts", "rows"]
+"""What is printed only when asked for: a chart of every stitch of each piece, and a sheet row by row."""
+
+
+def document(
+    spec: Spec, plan: Plan, sizes: Sequence[int], problems: Iterable[Problem] = (), extras: Sequence[Extra] = ()
+) -> Pattern:
     """Write the whole pattern.
 
     Args:
         sizes: indexes of the sizes to print, in order, at least one.
         problems: warnings and cautions that the pattern prints too.
+        extras: what else to print; it makes a document long.
     """
     names = tuple(plan.sizes[size] for size in sizes)
     bands = [_band_section(spec, plan, number, sizes) for number in range(len(plan.bands))]
@@ -62,8 +71,9 @@ def document(spec: Spec, plan: Plan, sizes: Sequence[int], problems: Iterable[Pr
         *_finish(spec, plan, sizes, bands),
     ]
     if drawn:
-        sections.append(Section("charts", "Charts", (*drawn, *float_list(spec, plan))))
+        sections.append(Section("charts", "Charts", (*drawn, *colour_table(spec, plan), *float_list(spec, plan))))
     sections.append(Section("schematics", "Schematics", schematics(spec, plan, sizes)))
+    sections += _extras(spec, plan, sizes, extras)
     sections.append(Section("care", "Care", tuple(Paragraph(text) for text in care(spec))))
     cautions = _cautions(problems)
     if cautions:
@@ -84,6 +94,17 @@ def document(spec: Spec, plan: Plan, sizes: Sequence[int], problems: Iterable[Pr
         f"wale {__version__}",
         keywords=("hand knitting", *(motif for motif in spec.motifs)),
     )
+
+
+def _extras(spec: Spec, plan: Plan, sizes: Sequence[int], extras: Sequence[Extra]) -> Iterator[Section]:
+    if "charts" in extras:
+        from wale.write.whole_charts import whole_charts
+
+        yield Section("whole-charts", "Charts of every stitch", whole_charts(spec, plan, sizes))
+    if "rows" in extras:
+        from wale.write.row_sheet import row_sheets
+
+        yield Section("rows", "Row by row", tuple(table for size in sizes for table in row_sheets(spec, plan, size)))
 
 
 def _finish(spec: Spec, plan: Plan, sizes: Sequence[int], bands: Sequence[Section]) -> list[Section]:

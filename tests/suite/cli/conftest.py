@@ -25,7 +25,7 @@ class Compiled:
 def fake_driver(asked):
     """Give a pipeline whose answer goes by the file's name; it notes what it was asked in `asked`."""
 
-    def compile_spec(world, path, sizes=()):
+    def compile_spec(world, path, sizes=(), extras=()):
         asked.append((path, sizes))
         source = world.read(path)
         if BROKEN in path:

@@ -1,0 +1,72 @@
+"""A sheet that keeps the knitter's place: a line a row, with chart row, start column, shaping due, stitches, a box."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from wale.pattern import Bullets, Paragraph, Part
+from wale.plan import Plan
+from wale.prove.facts import PieceFacts, RowFact
+from wale.spec import Spec
+from wale.write.facts import facts
+
+PARTS = {"": "", "left": "left side: ", "right": "right side: "}
+
+
+def row_sheets(spec: Spec, plan: Plan, size: int) -> tuple[Part, ...]:
+    """Give a sheet of each piece and band in one size; rows count from the cast-on."""
+    parts: list[Part] = []
+    for fact in facts(spec, plan, (size,)).pieces:
+        begin = f"begin with {fact.cast_on} sts; tick each row when it is done."
+        parts += [
+            Paragraph(begin, f"{fact.piece.capitalize()}, size {plan.sizes[size]}:"),
+            Bullets(tuple(_lines(fact))),
+        ]
+    return tuple(parts)
+
+
+def _lines(fact: PieceFacts) -> Iterator[Paragraph]:
+    divided = next((row.number for row in fact.rows if row.part), 0)
+    before: RowFact | None = None
+    whole: RowFact | None = None
+    for row in fact.rows:
+        if row.part and (before is None or before.part != row.part):
+            assert whole is not None
+            count = whole.stitches // 2
+        else:
+            count = before.stitches if before is not None else fact.cast_on
+        lead = PARTS[row.part] if before is None or before.part != row.part else ""
+        where = (
+            f"chart row {row.chart_row}" + (f" from column {row.start}" if row.start else "") if row.chart else "plain"
+        )
+        due = _due(row, whole if row.part and lead else before, count, is_neck=row.number == divided - 1)
+        side = "" if row.side == "round" else f" {row.side}"
+        told = f"{lead}{where}; {due + '; ' if due else ''}{row.stitches} sts"
+        yield Paragraph(told, f"{row.number}{side}:")
+        before = row
+        whole = whole if row.part else row
+
+
+def _due(row: RowFact, before: RowFact | None, count: int, *, is_neck: bool) -> str:
+    """Say what is to be done beside working on in pattern.
+
+    Args:
+        before: the row below.
+        count: its stitches of this part.
+    """
+    change = row.stitches - count
+    words = []
+    if change and row.shaped:
+        words.append(f"{'increase' if change > 0 else 'decrease'} 1 st at each edge")
+    elif change and (row.part or is_neck):
+        words.append(f"bind off {-change}" + (" for the neck" if is_neck else ""))
+    elif change:
+        words.append(f"{abs(change)} sts {'more' if change > 0 else 'fewer'}")
+    waited = before.waiting if before is not None else (0, 0)
+    ends = {"": (0, 1), "right": (0,), "left": (1,)}[row.part]
+    for old, new in ((waited[end], row.waiting[end]) for end in ends):
+        if new > old:
+            words.append(f"turn; {new} sts wait at this end")
+        elif new < old:
+            words.append("close the turns")
+    return ", ".join(words)

@@ -1,0 +1,173 @@
+"""Charts of whole pieces, one a size: every stitch and row with its colour, shaping and outline.
+
+Drawn on request: a pullover's back has some forty thousand stitches. What a row is made of comes from the same facts
+that the proof holds against the knitted fabric.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import groupby
+
+from wale.pattern import Chart, ChartColour
+from wale.plan import Plan
+from wale.prove.facts import Facts, PieceFacts, RowFact
+from wale.spec import Spec
+from wale.write.charts import MARKS
+from wale.write.context import Context
+from wale.write.facts import facts
+from wale.write.said import said
+from wale.write.sections import top_rows
+from wale.write.tops import stepped_off
+
+SHAPINGS = {"ssk": "\\", "k2tog": "/", "m1L": "valley", "m1R": "peak"}
+"""Marks of the shapings; where a motif's own colours have taken one, the renderer finds another."""
+WAITING = "At the shoulders a cell without a stitch is one that waits for the end of the short rows."
+
+Cell = tuple[str, str]
+"""A stitch: its yarn, and its shaping or ""."""
+
+
+def whole_charts(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Chart, ...]:
+    """Give a chart of each piece that has a motif, in each of the sizes, from its first charted row on."""
+    charts = []
+    for size in sizes:
+        known = facts(spec, plan, (size,))
+        by_name = {fact.piece: fact for fact in known.pieces}
+        for piece in plan.pieces:
+            if any(row.chart for row in by_name[piece.name].rows):
+                charts.append(_chart(Context(spec, plan, piece, size), by_name[piece.name], known))
+    return tuple(charts)
+
+
+def _chart(at: Context, fact: PieceFacts, known: Facts) -> Chart:
+    first = next(row.number for row in fact.rows if row.chart)
+    flat = not at.piece.in_round
+    if flat and first % 2 == 0:
+        first -= 1
+    rows: dict[int, dict[int, Cell]] = {}
+    before = fact.cast_on
+    for row in fact.rows:
+        if row.number >= first:
+            rows.setdefault(row.number, {}).update(_worked(at, row, before, fact, known))
+        before = row.stitches
+    right = min(min(cells) for cells in rows.values())
+    width = max(max(cells) for cells in rows.values()) - right + 1
+    legend, colours = _legend(at, rows.values())
+    grid = tuple(
+        tuple(legend[cells[place]] if place in cells else -1 for place in range(right + width - 1, right - 1, -1))
+        for _, cells in sorted(rows.items())
+    )
+    kind = "Row" if flat else "Round"
+    notes = [f"{kind} 1 here is {kind.lower()} {first} of the piece, counted from the cast-on."] if first > 1 else []
+    if any(any(row.waiting) for row in fact.rows):
+        notes.append(WAITING)
+    middle = (width % 2) / 2 - right if flat else 0.0
+    if flat:
+        where = f"through column {-right + 1}" if width % 2 else f"between columns {-right} and {-right + 1}"
+        notes.append(f"The broken line is the centre of the piece, {where}.")
+    swatch = at.swatch(at.piece.sections[-1])
+    return Chart(
+        f"{at.piece.name}, size {at.plan.sizes[at.size]}",
+        grid,
+        colours,
+        float(swatch.washed.rows / swatch.washed.stitches),
+        flat,
+        None,
+        (),
+        _words(grid, colours, flat),
+        tuple(notes),
+        middle,
+    )
+
+
+def _worked(at: Context, row: RowFact, before: int, fact: PieceFacts, known: Facts) -> Iterator[tuple[int, Cell]]:
+    """Give the stitches that a row works, by their place leftwards from the piece's centre (the centre stitch is 0)."""
+    spans = list(_spans(at, row, fact, known))
+    for number, (start, yarns) in enumerate(spans):
+        low = row.waiting[0] if number == 0 else 0
+        high = len(yarns) - (row.waiting[1] if number == len(spans) - 1 else 0)
+        crowned = at.piece.crown is not None and len(yarns) < row.stitches < before
+        for place, yarn in enumerate(yarns):
+            if low <= place < high:
+                shaping = _shaping(row, before, place, len(yarns))
+                yield start + place, (yarn, "k2tog" if crowned and place == len(yarns) - 1 else shaping)
+
+
+def _shaping(row: RowFact, before: int, place: int, count: int) -> str:
+    """Name the shaping of a stitch: at both edges, inside the edge stitches, as it looks from the right side."""
+    if not row.shaped or place not in (row.edges[0], count - 1 - row.edges[1]):
+        return ""
+    at_right = place == row.edges[0]
+    if row.stitches > before:
+        return "m1L" if at_right else "m1R"
+    return "ssk" if at_right else "k2tog"
+
+
+def _spans(at: Context, row: RowFact, fact: PieceFacts, known: Facts) -> Iterator[tuple[int, list[str]]]:
+    """Give the runs of stitches that hang together in a row: their place, and the yarn of each, from the right."""
+    if row.chart:
+        tile = known.motifs[row.chart][row.chart_row - 1]
+        parts = [[tile[(first + n) % len(tile)] for n in range(length)] for first, length in row.runs]
+    else:
+        parts = [[row.yarn] * row.stitches]
+    edge = [fact.edge_yarn]
+    if row.edges[0]:
+        parts[0][: row.edges[0]] = edge * row.edges[0]
+    if row.edges[1]:
+        parts[-1][-row.edges[1] :] = edge * row.edges[1]
+    piece = at.piece
+    done = piece.total_rows(at.size) - (top_rows(at) if piece.top is not None else 0)
+    if piece.top is None or row.number <= done:
+        crown = piece.crown
+        if crown is not None and len(parts) == crown.wedges > 1:
+            wide = crown.start[at.size] // crown.wedges
+            yield from ((number * wide - crown.start[at.size] // 2, part) for number, part in enumerate(parts))
+        else:
+            yield -(row.stitches // 2), [yarn for part in parts for yarn in part]
+        return
+    rows, count = top_rows(at), piece.levels[-1].counts[at.size]
+    right_off = stepped_off(at, "right", row.number - done, rows)
+    left_off = stepped_off(at, "left", row.number - done, rows)
+    low, high = right_off - count // 2, count - left_off - count // 2
+    if row.part == "left":
+        yield high - row.stitches, parts[0]
+    elif row.part == "right" or len(parts) == 1:
+        yield low, parts[0]
+    else:
+        yield low, parts[0]
+        yield high - len(parts[1]), parts[1]
+
+
+def _legend(at: Context, rows: Iterable[dict[int, Cell]]) -> tuple[dict[Cell, int], tuple[ChartColour, ...]]:
+    """Number the kinds of cells that occur: plain ones first, as the yarns come, then shapings."""
+    kinds = {cell for row in rows for cell in row.values()}
+    yarns = [yarn for yarn in at.spec.yarns if any(cell[0] == yarn for cell in kinds)]
+    order = sorted(kinds, key=lambda cell: (list(("", *SHAPINGS)).index(cell[1]), yarns.index(cell[0])))
+    colours = tuple(
+        ChartColour(
+            f"{shaping} in {yarn}" if shaping else yarn,
+            at.spec.yarns[yarn].colour,
+            SHAPINGS[shaping] if shaping else MARKS[yarns.index(yarn) % len(MARKS)],
+        )
+        for yarn, shaping in order
+    )
+    return {cell: number for number, cell in enumerate(order)}, colours
+
+
+def _words(
+    grid: tuple[tuple[int, ...], ...], colours: tuple[ChartColour, ...], flat: bool
+) -> tuple[tuple[str, str], ...]:
+    words = []
+    for number, row in enumerate(grid, 1):
+        wrong = flat and number % 2 == 0
+        parts = [
+            said([colours[cell].name for cell in part])
+            for is_worked, part in groupby(row if wrong else row[::-1], lambda cell: cell >= 0)
+            if is_worked
+        ]
+        if flat:
+            words.append((f"Row {number} ({'WS' if wrong else 'RS'})", "; past the gap: ".join(parts)))
+        else:
+            words.append((f"Round {number}", said([colours[cell].name for cell in row[::-1] if cell >= 0])))
+    return tuple(words)
