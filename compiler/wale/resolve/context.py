@@ -12,6 +12,7 @@ from fractions import Fraction
 
 from msgspec import Struct, field
 
+from wale.parse.lines import comment_start
 from wale.parse.tree import Block, Item, Name, Statement, Tree
 from wale.problems.nearest import nearest
 from wale.problems.problem import Edit, Fix, Label, Problem
@@ -56,8 +57,9 @@ class Context(Struct):
             self.lost_words.update(_WORD.findall(tree.source.cut(span)))
 
     def cut(self, span: Span) -> str:
-        """Give the text under a span."""
-        return self.sources[span.file].cut(span)
+        """Give the words under a span on one line, with single spaces and without the comments in it."""
+        lines = self.sources[span.file].cut(span).split("\n")
+        return " ".join(" ".join(line[: comment_start(line)] for line in lines).split())
 
     def report(
         self,
