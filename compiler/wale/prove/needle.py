@@ -157,12 +157,14 @@ class Needles(Struct):
             return
         insist(fabric.chart == self.chart, f"the work is not in chart {fabric.chart}")
         assert self.tiles is not None
-        height = len(self.tiles.chart.rows)
-        if rows:
-            expected = self.next_chart_row
-            insist(fabric.first == expected, f"the next chart row is {expected}, not {fabric.first}")
-            last = (fabric.first + rows - 2) % height + 1
-            insist(fabric.last == last, f"{rows} rows end with chart row {last}, not {fabric.last}")
+        height, expected, told = len(self.tiles.chart.rows), self.next_chart_row, 0
+        for first, last, times in fabric.spans if rows else ():
+            first, last = (first, last) if first else (1, height)
+            insist(first == expected, f"the next chart row is {expected}, not {first}")
+            insist(first <= last <= height, f"the chart has no rows {first} to {last}")
+            told += (last - first + 1) * times
+            expected = last % height + 1
+        insist(told == rows, f"{told} chart rows are told for {rows} rows")
 
     def take_chart_row(self, row: int | None = None) -> int:
         """Give the next chart row (or check a given one) and go on to the one after; 0 where plain."""

@@ -42,7 +42,9 @@ class TopWork:
         """Take a line of the top."""
         match line:
             case ShoulderRows():
-                insist(self.shoulders is None and self.neck is None, "the shoulders are told already")
+                insist(self.shoulders is None and not self.sides, "the shoulders are told already")
+                follows = self.neck is None or min(line.right, line.left) > self.neck.row
+                insist(follows, "shoulders that begin before the neck row are told before it")
                 insist(line.right_side == "RS" or line.turns, "a right shoulder is bound off on RS rows")
                 self.shoulders = line
                 self._check_sides(line)
@@ -141,10 +143,15 @@ class TopWork:
         self._add(row, "", [(self.low + self.right_waits, self.high - self.left_waits)], self.high - self.low)
 
     def _neck_row(self, neck: words.NeckRow) -> None:
+        step = 0
         if self._has_turns:
             self._turn(neck.row, "left")
         else:
-            self.low += self._step(neck.row, "right")
+            step = self._step(neck.row, "right")
+            self.low += step
+        insist(neck.counted == (self.right_waits > 0), "the line does not say what waits at the right end")
+        insist(neck.after_step == (step > 0), "the line does not say what the shoulder binds off on this row")
+        insist(neck.turns == (self.left_waits > 0), "the line does not say where the row ends")
         middle = self.low + neck.work
         end = self.high - self.left_waits
         insist(self.low + self.right_waits <= middle, "the neck lies among stitches that wait")

@@ -24,10 +24,12 @@ class Node:
         self.trees = [Node(child, size) for child in tree.children if not isinstance(child, str)]
 
     def figures(self) -> list[int]:
-        """Give all figures of the node itself."""
-        return [self._number(token) for token in self._tokens if token.type in ("FIGURE", "ORDINAL")]
+        """Give all figures of the node itself, once and twice among them."""
+        return [self._number(token) for token in self._tokens if token.type in ("FIGURE", "ORDINAL", "ONCE")]
 
     def _number(self, token: str) -> int:
+        if token in ("once", "twice"):
+            return 1 if token == "once" else 2
         first, _, rest = token.partition(" (")
         text = first if not rest or not self._size else rest.rstrip(")").split(", ")[self._size - 1]
         return int(text.rstrip("stndrh"))
@@ -71,18 +73,28 @@ def _stitches(node: Node | None) -> Stitches:
         elif tree.text("WORK"):
             found.append(words.Stitch(tree.text("WORK"), tree.figures()[0]))
         else:
-            found.append(words.Stitch(tree.text("SHAPED"), 1))
+            shaped = words.Stitch(tree.text("SHAPED"), 1)
+            times = next(iter(tree.figures()), 1)
+            found.append(shaped if times == 1 else words.Repeat((shaped,), times))
     return tuple(found)
 
 
 def _fabric(node: Node) -> words.Fabric | None:
     for tree in node.within("chart_fabric", "plain_fabric"):
-        rows = tree.one("chart_rows")
-        first, last = rows.figures() if rows is not None else (0, 0)
         if tree.data == "chart_fabric":
-            return words.Fabric(tree.text("NAME"), first, last)
+            return words.Fabric(tree.text("NAME"), _spans(tree.one("chart_rows")))
         return words.Fabric(stitch=tree.text("STITCH"), yarn=tree.text("NAME"))
     return None
+
+
+def _spans(node: Node | None) -> tuple[tuple[int, int, int], ...]:
+    if node is None:
+        return ()
+    found = [(node.figures()[0], node.figures()[0], 1)] if node.figures() else []
+    for tree in node.within("span", "all_rows"):
+        first, *last = tree.figures()
+        found.append((0, 0, first) if tree.data == "all_rows" else (first, (last or [first])[0], 1))
+    return tuple(found)
 
 
 def _needed_fabric(node: Node) -> words.Fabric:
@@ -188,6 +200,14 @@ def _steps(node: Node) -> words.ShoulderRows:
     return words.ShoulderRows(False, right, right_side, left, left_side, first.figures()[0], more)
 
 
+def _neck_row(node: Node) -> words.NeckRow:
+    told = node.one("counted") or node.one("after_step")
+    row, *work, off = node.figures()
+    work = told.figures() if told is not None else work
+    flags = (node.has("counted"), node.has("after_step"), node.has("to_turn"))
+    return words.NeckRow(node.side(), row, work[0], off, *flags)
+
+
 def _neck_side(node: Node) -> words.NeckSide:
     row = next(iter(node.figures()), 0)
     edge = node.one("neck_edge")
@@ -257,7 +277,7 @@ BUILDERS: dict[str, Callable[[Node], Any]] = {
     "turns": _turns,
     "steps": _steps,
     "before": lambda node: words.Before(node.figures()[0]),
-    "neck_row": lambda node: words.NeckRow(node.side(), *node.figures()),
+    "neck_row": _neck_row,
     "left_side": _neck_side,
     "right_side": _neck_side,
     "close": lambda node: words.Close(node.figures()[0], node.side(), node.figures()[1]),

@@ -143,11 +143,13 @@ class Edge(Struct, frozen=True):
 
 
 class Fabric(Struct, frozen=True):
-    """What rows are worked in: a chart from one row to another (0: not said), or a stitch in one yarn."""
+    """What rows are worked in: a chart, or a stitch in one yarn.
+
+    `spans` are its chart rows where the line tells them: (from, to, 1), or (0, 0, times) for all its rows.
+    """
 
     chart: str = ""
-    first: int = 0
-    last: int = 0
+    spans: tuple[tuple[int, int, int], ...] = ()
     stitch: str = ""
     yarn: str = ""
 
@@ -237,12 +239,19 @@ class Before(Struct, frozen=True):
 
 
 class NeckRow(Struct, frozen=True):
-    """The row that divides the work."""
+    """The row that divides the work.
+
+    `work` stitches before the neck: counted with those that wait, or without a shoulder's own bind-off on this row
+    where the line says so. `turns` where it ends with a turn.
+    """
 
     side: Side
     row: int
     work: int
     bind_off: int
+    counted: bool = False
+    after_step: bool = False
+    turns: bool = False
 
 
 class NeckSide(Struct, frozen=True):

@@ -1,4 +1,4 @@
-"""A row's plain and shaped stitches as nested repeats, the form in which patterns print them.
+"""A row's plain and shaped stitches with its repeats folded, the form in which patterns print them.
 
 Input: the units of a row in order. Output: the same row with repeats folded. `expand` undoes `fold`.
 """
@@ -50,7 +50,7 @@ def merge(phrases: Iterable[Phrase]) -> list[Phrase]:
 
 
 def fold(units: Sequence[Unit]) -> tuple[Phrase, ...]:
-    """Fold a row of units into nested repeats, the longest saving first.
+    """Fold a row of units into repeats, the longest saving first; no repeat stands in another.
 
     Args:
         units: phrases that belong together ("k6, k2tog"), in row order.
@@ -66,10 +66,12 @@ def fold(units: Sequence[Unit]) -> tuple[Phrase, ...]:
     inner = fold(units[start : start + period])
     # A unit of shapings alone is counted, not bracketed: "k2tog 6 times".
     if len(inner) == 1 and isinstance(inner[0], Shaped):
-        repeat: Phrase = Shaped(inner[0].times * times)
+        repeat: tuple[Phrase, ...] = (Shaped(inner[0].times * times),)
+    elif any(isinstance(phrase, Repeat) for phrase in inner):
+        repeat = min((Repeat(expand(inner), times),), inner * times, key=weigh)
     else:
-        repeat = Repeat(inner, times)
-    return tuple(merge((*fold(units[:start]), repeat, *fold(units[start + period * times :]))))
+        repeat = (Repeat(inner, times),)
+    return tuple(merge((*fold(units[:start]), *repeat, *fold(units[start + period * times :]))))
 
 
 def expand(phrases: Iterable[Phrase]) -> tuple[Phrase, ...]:

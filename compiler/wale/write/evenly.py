@@ -36,7 +36,7 @@ def _phrases(phrases: tuple[Phrase, ...], plain: str, shaped: str) -> tuple[Part
         elif phrase.times == 1:
             parts.append(shaped)
         else:
-            parts += [f"({shaped}) ", Times(phrase.times)]
+            parts += [f"{shaped} ", Times(phrase.times)]
     return tuple(parts)
 
 

@@ -33,7 +33,7 @@ class Length(Struct, frozen=True):
 
 
 class Times(Struct, frozen=True):
-    """How often: 1 time, 3 times; in brackets `3 (1, 2) times`."""
+    """How often: once, twice, 3 times; in brackets `3 (1, 2) times`."""
 
     value: int
 
@@ -52,6 +52,8 @@ class Sts(Struct, frozen=True):
         return str(self.value)
 
 
+ONCE = {"1": "once", "2": "twice"}
+"""How few times are said."""
 Figure = int | Ordinal | Length | Times | Sts
 Part = str | Figure
 
@@ -73,11 +75,19 @@ class Line(Struct, frozen=True):
 
     @property
     def shape(self) -> tuple[object, ...]:
-        """What must agree for lines to merge: the words, and the sort of each figure."""
-        return (
-            self.is_instruction,
-            *(part if isinstance(part, str) else type(part) for part in (*self.lead, "\0", *self.parts)),
-        )
+        """What must agree for lines to merge: the words, the sort of each figure, and figures that stand in brackets.
+
+        So no bracket of figures comes to stand inside a bracket of stitches.
+        """
+        found: list[object] = [self.is_instruction]
+        depth = 0
+        for part in (*self.lead, "\0", *self.parts):
+            if isinstance(part, str):
+                depth += part.count("(") - part.count(")")
+                found.append(part)
+            else:
+                found.append((type(part), str(part)) if depth else type(part))
+        return tuple(found)
 
 
 class Merged(Struct, frozen=True):
@@ -105,9 +115,10 @@ def _render(rows: Sequence[tuple[Part, ...]]) -> str:
         first, *rest = (str(part) for part in column)
         same = isinstance(column[0], str) or all(one == first for one in rest)
         text = first if same else f"{first} ({', '.join(rest)})"
-        word = {Times: "time", Sts: "st"}.get(type(column[0]))
-        if word is not None:
-            text += f" {word}" if same and first == "1" else f" {word}s"
+        if isinstance(column[0], Times):
+            text = ONCE.get(text, f"{text} times")
+        elif isinstance(column[0], Sts):
+            text += " st" if text == "1" else " sts"
         pieces.append(text)
     return "".join(pieces)
 

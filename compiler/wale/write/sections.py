@@ -201,11 +201,22 @@ def plain_words(swatch: Swatch) -> str:
 
 
 def chart_range(at: Context, section: Section, rows: int, start: int = 1) -> tuple[Part, ...]:
-    """Say which chart rows a section covers from its row `start` to its row `rows`."""
-    if at.motif(section) is None:
+    """Say which chart rows a section covers from its row `start` to its row `rows`: 21 to 28, then 1 to 24."""
+    motif = at.motif(section)
+    if motif is None:
         return ()
-    first, last = at.chart_row(section, start), at.chart_row(section, rows)
-    return (", beginning with chart row ", first, " and ending with chart row ", last)
+    count, height, first = rows - start + 1, motif.charted(at.piece.in_round), at.chart_row(section, start)
+    if count == 1:
+        return (", chart row ", first)
+    whole, rest = divmod(first - 1 + count, height)
+    if not whole or (whole, rest) == (1, 0):
+        return (", chart rows ", first, " to ", first + count - 1)
+    parts: list[Part] = [", chart rows ", first, f" to {height}" if first < height else ""]
+    if whole > 1:
+        parts += [", then all rows ", Times(whole - 1)]
+    if rest:
+        parts += [", then 1 to ", rest] if rest > 1 else [", then 1"]
+    return tuple(parts)
 
 
 def _work(at: Context, section: Section) -> list[Line]:

@@ -34,22 +34,39 @@ def top_lines(at: Context, section: Section) -> list[Line]:
             f"; keep on in {in_words(at, section)}.",
         )
     ]
-    short_rows = slope and top.manner == "short rows"
-    if short_rows:
-        lines.append(_turns(at, address, rows - slope))
+    shoulders: list[Line] = []
+    if slope and top.manner == "short rows":
+        shoulders.append(_turns(at, address, rows - slope))
     elif slope:
-        lines.append(_bind_off_steps(at, address, rows - slope))
+        shoulders.append(_bind_off_steps(at, address, rows - slope))
+    neck_row = _neck_row(at, address, first, rows)
+    # In the order of the rows: shoulders that begin above the neck row are told after it.
     if first > 1:
-        lines.append(at.line(f"{address}.before", "", "Work rows 1 to ", first - 1, " with this shaping."))
-    # Stitches that the right shoulder has bound off by then are no longer there to be worked.
-    gone = stepped_off(at, "right", first, rows)
-    parts: tuple[Part, ...] = ("work the first ", side - gone, " sts (unworked ones counted), bind off ")
-    tail: tuple[Part, ...] = (top.centre[size], " sts, work to the end of the row or the turn.")
-    lines.append(at.line(f"{address}.neck", "Neck row (RS)", "on row ", first, ": ", *parts, *tail))
+        before = at.line(f"{address}.before", "", "Work rows 1 to ", first - 1, " with this shaping.")
+        lines += [*shoulders, before, neck_row]
+    else:
+        lines += [neck_row, *shoulders]
     lines += _side(at, address, "left", "RS", first + 2, rows)
     lines += _side(at, address, "right", "WS", first + 1, rows)
     assert count == 2 * side + top.centre[size], "neck and shoulders make the whole width"
     return [*lines, *measured(at, section)]
+
+
+def _neck_row(at: Context, address: str, row: int, rows: int) -> Line:
+    """The row that divides the work, as its shoulders let it be worked."""
+    top, size = at.piece.top, at.size
+    assert top is not None
+    # Stitches that the right shoulder has bound off by then are no longer there to be worked.
+    work = top.shoulder[size] + sum(top.steps[size]) - stepped_off(at, "right", row, rows)
+    turning = bool(top.slope_rows[size]) and top.manner == "short rows" and rows - top.slope_rows[size] < row
+    stepping = stepped_off(at, "right", row, rows) - stepped_off(at, "right", row - 1, rows)
+    parts: list[Part] = ["on row ", row, ": "]
+    if turning:
+        parts += ["work until ", work, " sts are on the right needle (unworked ones counted)"]
+    else:
+        parts += ["after the shoulder's bind-off work " if stepping else "work ", work, " sts"]
+    parts += [", bind off the next ", top.centre[size], " sts, work to the ", "turn." if turning else "end of the row."]
+    return at.line(f"{address}.neck", "Neck row (RS)", *parts)
 
 
 def stepped_off(at: Context, side: str, row: int, rows: int) -> int:
@@ -103,7 +120,7 @@ def _side(at: Context, address: str, name: str, row_side: str, first: int, rows:
     slot = f"{address}.{name}"
     steps = top.steps[at.size]
     if name == "left":
-        begin: list[Part] = ["go on over these sts only"]
+        begin: list[Part] = ["go on over the sts after the neck, the others wait"]
     else:
         begin = ["join the yarn at the neck edge with row ", first, " (WS)"]
     if steps:

@@ -113,6 +113,9 @@ COMMUTE = {
     frozenset({"ShapingRow", "Work"}): "the shaping row is told before it is worked",
     frozenset({"ShapingRow", "Plain"}): "the shaping row is told before it is worked",
     frozenset({"ShoulderRows", "Before"}): "shoulders and neck interleave; their rows are numbered",
+    frozenset(
+        {"ShoulderRows", "NeckRow"}
+    ): "shoulders above the neck row and the neck interleave; their rows are numbered",
     frozenset({"DecreaseRound", "Wedges"}): "the decrease round is told before it is worked",
     frozenset({"DecreaseRound", "CrownChart"}): "the decrease round is told before it is worked",
     frozenset({"Wedges", "Work"}): "wedges stand over the same columns from the first round on",

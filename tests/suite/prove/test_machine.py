@@ -45,15 +45,13 @@ BEGIN = (
     "Begin chart dots on the next row (RS) with chart row 1: RS rows start at column 2, WS rows start at column 3; "
     "repeat the 4 columns across."
 )
-ONE_ROW = "Work 1 rows in chart dots, beginning with chart row 1 and ending with chart row 1."
+ONE_ROW = "Work 1 rows in chart dots, chart row 1."
 EDGE = "Work 1 edge st in c at each end of every row, outside the chart."
 
 
 def test_a_chart_stands_over_its_columns_with_edges_outside() -> None:
     # 6 stitches inside: columns 2 3 4 1 2 3 from the right; row 1 there is b a a a b a, row 2 is a a a b a a.
-    fabric = made(
-        CAST_ON, BEGIN, EDGE, "Work 2 rows in chart dots, beginning with chart row 1 and ending with chart row 2."
-    )
+    fabric = made(CAST_ON, BEGIN, EDGE, "Work 2 rows in chart dots, chart rows 1 to 2.")
     assert [colours(fabric, 0), colours(fabric, 1)] == ["cbaaabac", "caaabaac"]
     assert [(row.side, row.start) for row in fabric.rows] == [("RS", 2), ("WS", 3)]
     assert [fabric.rows[0].column(place) for place in (1, 6)] == [1, 6]
@@ -66,8 +64,8 @@ def test_decreases_take_the_outer_stitches_and_keep_the_inner_columns() -> None:
         BEGIN,
         EDGE,
         "Decrease row (RS): 1 edge st, ssk, work in chart to the last 3 sts, k2tog, 1 edge st. 2 sts fewer.",
-        "Work the decrease row on row 1 of this section; work the other rows even in chart dots, beginning with "
-        "chart row 1 and ending with chart row 2: 2 rows, 6 sts.",
+        "Work the decrease row on row 1 of this section; work the other rows even in chart dots, chart "
+        "rows 1 to 2: 2 rows, 6 sts.",
     )
     assert ops(fabric) == ["kLkkRk", "kkkkkk"]
     assert colours(fabric, 0) == "caaabc"
@@ -81,8 +79,8 @@ def test_increases_go_on_with_the_columns_outwards() -> None:
         BEGIN,
         EDGE,
         "Increase row (RS): 1 edge st, m1L, work in chart to the last 1 st, m1R, 1 edge st. 2 sts more.",
-        "Work the increase row on row 1 of this section; work the other rows even in chart dots, beginning with "
-        "chart row 1 and ending with chart row 1: 1 rows, 10 sts.",
+        "Work the increase row on row 1 of this section; work the other rows even in chart dots, chart row 1: "
+        "1 rows, 10 sts.",
     )
     assert ops(fabric) == ["klkkkkkkrk"]
     assert colours(fabric, 0) == "cabaaabaac"
@@ -118,11 +116,11 @@ def test_short_rows_leave_the_armhole_ends_and_are_closed() -> None:
         TEN,
         TOP,
         "Short rows: on the right shoulder at the end of row 2 (WS), on the left at the end of row 3 (RS), leave the "
-        "last 1 sts unworked and turn; then on every 2nd row leave 2 sts more 1 time.",
+        "last 1 sts unworked and turn; then on every 2nd row leave 2 sts more once.",
         "Work rows 1 to 2 with this shaping.",
-        "Neck row (RS): on row 3: work the first 4 sts (unworked ones counted), bind off 2 sts, work to the end of the "
-        "row or the turn.",
-        "Left side: go on over these sts only.",
+        "Neck row (RS): on row 3: work until 4 sts are on the right needle (unworked ones counted), bind off the next "
+        "2 sts, work to the turn.",
+        "Left side: go on over the sts after the neck, the others wait.",
         "On row 7 (RS), work all 4 sts, closing the turns; put them on a holder.",
         "Right side: join the yarn at the neck edge with row 4 (WS).",
         "On row 6 (WS), work all 4 sts, closing the turns; put them on a holder.",
@@ -144,11 +142,10 @@ def test_steps_bind_the_shoulders_off() -> None:
     fabric = made(
         TEN,
         TOP,
+        "Neck row (RS): on row 1: work 4 sts, bind off the next 2 sts, work to the end of the row.",
         "Shoulders: on the left shoulder at the start of row 4 (WS), on the right at the start of row 3 (RS), bind "
-        "off 2 sts; then on every 2nd row bind off 2 sts 1 time.",
-        "Neck row (RS): on row 1: work the first 4 sts (unworked ones counted), bind off 2 sts, work to the end of the "
-        "row or the turn.",
-        "Left side: go on over these sts only.",
+        "off 2 sts; then on every 2nd row bind off 2 sts once.",
+        "Left side: go on over the sts after the neck, the others wait.",
         "Right side: join the yarn at the neck edge with row 2 (WS).",
     )
     rows = [(row.part, row.number, row.stitches) for row in fabric.rows]
@@ -164,12 +161,11 @@ def test_a_neck_edge_is_bound_off_where_its_rows_start() -> None:
     fabric = made(
         TEN,
         TOP,
-        "Neck row (RS): on row 1: work the first 4 sts (unworked ones counted), bind off 2 sts, work to the end of the "
-        "row or the turn.",
-        "Left side: go on over these sts only; at the start of RS rows, from row 3 on, bind off 1 sts 1 time.",
+        "Neck row (RS): on row 1: work 4 sts, bind off the next 2 sts, work to the end of the row.",
+        "Left side: go on over the sts after the neck, the others wait; at the start of RS rows, from row 3 on, bind off 1 sts once.",
         "After row 4 put the 3 sts on a holder.",
         "Right side: join the yarn at the neck edge with row 2 (WS); at the start of WS rows, from row 2 on, bind off "
-        "1 sts 1 time.",
+        "1 sts once.",
         "After row 4 put the 3 sts on a holder.",
     )
     rows = [(row.part, row.number, row.stitches) for row in fabric.rows]
@@ -178,14 +174,39 @@ def test_a_neck_edge_is_bound_off_where_its_rows_start() -> None:
     assert (fabric.held, fabric.bound_off) == ((3, 3), 4)
 
 
+def test_a_neck_row_says_what_waits_and_what_is_bound_off() -> None:
+    # The right shoulder binds off 2 of 10 on row 1; 2 of its 4 are left before the neck of 2.
+    step = (
+        "Shoulders: on the left shoulder at the start of row 2 (WS), on the right at the start of row 1 (RS), bind "
+        "off 2 sts; then on every 2nd row bind off 2 sts once."
+    )
+    sides = ("Left side: go on over the sts after the neck, the others wait.",)
+    sides += ("Right side: join the yarn at the neck edge with row 2 (WS).",)
+    neck = "Neck row (RS): on row 1: after the shoulder's bind-off work 2 sts, bind off the next 2 sts, work to the end of the row."
+    assert [row.stitches for row in made(TEN, TOP, step, neck, *sides).rows] == [6, 2, 2, 2]
+    other = neck.replace("after the shoulder's bind-off work", "work")
+    assert "what the shoulder binds off" in stopped(TEN, TOP, step, other, *sides).message
+    other = neck.replace("the end of the row", "the turn")
+    assert "where the row ends" in stopped(TEN, TOP, step, other, *sides).message
+
+
+def test_chart_rows_are_told_in_order_and_all() -> None:
+    # Two rows in the chart: 1 2, 1 2 1 2, 1 are 7 rows.
+    start = (CAST_ON, BEGIN, EDGE)
+    told = "Work 7 rows in chart dots, chart rows 1 to 2, then all rows twice, then 1."
+    assert [row.chart_row for row in made(*start, told).rows] == [1, 2, 1, 2, 1, 2, 1]
+    assert "5 chart rows are told for 7 rows" in stopped(*start, told.replace("twice", "once")).message
+    assert "the next chart row is 1, not 2" in stopped(*start, told.replace("then 1.", "then 2.")).message
+
+
 CROWN = (
     "Cast on 12 sts in a on 3 mm needles. Join to a round without twisting; mark its start.",
     "Begin chart dots on the next round with chart row 1: start at column 1 and repeat the 4 columns to the end of the "
     "round.",
     "Crown: Divide the round into 2 wedges of 6 sts and mark them; the wedges start at chart columns 1, 3.",
     "Decrease round: in each of the 2 wedges work in chart to the last 2 sts of the wedge, k2tog. 2 sts fewer.",
-    "Work the decrease round on round 1, then on every 2nd round 1 time; work the other rounds even in chart dots, "
-    "beginning with chart row 1 and ending with chart row 1: 3 rounds, 8 sts.",
+    "Work the decrease round on round 1, then on every 2nd round once; work the other rounds even in chart dots, "
+    "chart rows 1 to 2, then 1: 3 rounds, 8 sts.",
     "Cut the yarn, draw it through the last 8 sts and fasten off.",
 )
 

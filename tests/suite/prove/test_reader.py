@@ -53,6 +53,15 @@ def test_every_printed_line_and_chart_row_reads(name: str) -> None:
 
 
 @pytest.mark.parametrize("name", NAMES)
+def test_no_bracket_stands_in_a_bracket(name: str) -> None:
+    done = compiled(name)
+    page = printed(done.spec, done.plan, done.pattern, done.sizes)  # type: ignore[arg-type]
+    for line in (line for piece in page.pieces for line in piece.steps):
+        inside = [line[: place + 1].count("(") - line[: place + 1].count(")") for place in range(len(line))]
+        assert max(inside, default=0) <= 1, line
+
+
+@pytest.mark.parametrize("name", NAMES)
 def test_selecting_a_size_from_brackets_reads_as_that_size_alone(name: str) -> None:
     done = compiled(name)
     assert done.plan is not None
@@ -74,11 +83,11 @@ def test_merging_loses_no_line(name: str) -> None:
 
 def test_figures_in_brackets_belong_to_their_sizes() -> None:
     reading = read(
-        "Sizes S, M: Work 20 (22) rows in chart grist, beginning with chart row 1 and ending with chart row 20 (22)."
+        "Sizes S, M: Work 25 (27) rows in chart grist, chart rows 1 to 20, then all rows once, then 1 to 5 (7)."
     )
     assert reading.sizes == ("S", "M")
-    assert select(reading, 0) == words.Work(20, False, words.Fabric("grist", 1, 20))
-    assert select(reading, 1) == words.Work(22, False, words.Fabric("grist", 1, 22))
+    assert select(reading, 0) == words.Work(25, False, words.Fabric("grist", ((1, 20, 1), (0, 0, 1), (1, 5, 1))))
+    assert select(reading, 1) == words.Work(27, False, words.Fabric("grist", ((1, 20, 1), (0, 0, 1), (1, 7, 1))))
     assert lines_of([reading], ("XS", "S", "M"), 0) == []
     assert lines_of([reading], ("XS", "S", "M"), 2) == [(reading.text, select(reading, 1))]
 

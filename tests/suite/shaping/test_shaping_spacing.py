@@ -158,9 +158,16 @@ def test_folding_loses_nothing(units: list[tuple[Phrase, ...]]) -> None:
     assert expand(fold(units)) == expand(phrase for unit in units for phrase in unit)
 
 
-def test_folding_nests() -> None:
+@given(st.lists(st.sampled_from([(Plain(1), Shaped(1)), (Plain(2), Shaped(1)), (Shaped(2), Plain(1))]), max_size=24))
+def test_no_repeat_stands_in_another(units) -> None:
+    repeats = [phrase for phrase in fold(units) if isinstance(phrase, Repeat)]
+    assert not [one for one in repeats if any(isinstance(phrase, Repeat) for phrase in one.phrases)]
+
+
+def test_folding() -> None:
     a, b = (Plain(1), Shaped(1)), (Plain(2), Shaped(1))
-    assert fold([a, a, b] * 3) == (Repeat((Repeat(a, 2), *b), 3),)
+    # 7 words: a, a, b three times; 15 with each pair of a folded by itself.
+    assert fold([a, a, b] * 3) == (Repeat((*a, *a, *b), 3),)
     assert fold([(Shaped(1),)] * 6) == (Shaped(6),)
     # b, a repeats as often as a, b does; the one that starts earlier stands.
     assert fold([a, b, a, b, a]) == (Repeat((*a, *b), 2), *a)
