@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 from math import ceil
 
@@ -15,7 +16,7 @@ from wale.shaping.amounts import MARGIN, pom_pom_grams
 from wale.spec import Spec
 from wale.write import yarn_lengths
 from wale.write.as_knitted import correction_of, knitted_of
-from wale.write.finishing import finish_grams, finishing
+from wale.write.finishing import Finish, finish_grams, finishing
 from wale.write.stitch_counts import Patch
 from wale.write.yarn_used import NONE, ZERO, Rates, Spread, Use, Uses, add, parts_of, shares
 from wale.yardage.purchase import Purchase, purchases
@@ -120,10 +121,11 @@ def yarn_needed(spec: Spec, plan: Plan) -> YarnNeeded:
 def yarn_of_size(spec: Spec, plan: Plan, size: int) -> list[YarnNeed]:
     """Reckon the yarn of a garment in one size, a need for each yarn that is bought."""
     rates = Rates(spec, plan, size)
-    found = places(spec, plan, size, rates)
+    ends = finishing(spec, plan, size)
+    found = places(spec, plan, size, rates, ends)
     knitted = add(place.knitted for place in found)
     estimated = add(place.knitted for place in found if not knitted_of(spec, place.name))
-    finish = finish_grams(spec, finishing(spec, plan, size), plan)
+    finish = finish_grams(spec, ends, plan)
     swatch = add(_swatch_uses(spec, rates, one) for one in swatches_of(spec))
     pom_poms = pom_pom_uses(spec, plan, size)
     return [
@@ -141,9 +143,9 @@ def yarn_of_size(spec: Spec, plan: Plan, size: int) -> list[YarnNeed]:
     ]
 
 
-def places(spec: Spec, plan: Plan, size: int, rates: Rates) -> tuple[Place, ...]:
-    """Give the yarn of each piece and band in one size, in the order of work."""
-    ends = finishing(spec, plan, size)
+def places(spec: Spec, plan: Plan, size: int, rates: Rates, ends: Sequence[Finish] | None = None) -> tuple[Place, ...]:
+    """Give the yarn of each piece and band in one size, in the order of work; `ends` where they are known already."""
+    ends = finishing(spec, plan, size) if ends is None else ends
     found = []
     for number, piece in enumerate(plan.pieces):
         uses = rates.of(rates.places[number], correction_of(spec, plan, number, size, rates))
