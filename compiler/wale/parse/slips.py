@@ -155,8 +155,7 @@ def _bracket(line: str, match: re.Match[str]) -> Slip | None:
 def _inches(line: str, match: re.Match[str]) -> Slip | None:
     before = line[: match.start()]
     if match[0][0] == ")":
-        opening = before.rfind("(")
-        if not re.search(rf"(?<!{W})[0-9]+\s*$", before[: max(opening, 0)]):
+        if not re.search(rf"(?<!{W})[0-9]+\s*$", before[: _opening(before)]):
             return None
     elif re.search(r"[*/]\s*$", before):  # `hip/2 in facing`: a factor takes no unit
         return None
@@ -164,6 +163,16 @@ def _inches(line: str, match: re.Match[str]) -> Slip | None:
     is_safe = not re.match(r"\s+[A-Za-z]", line[match.end() :])
     rule = "Inches are written `inch`: `in` is the word of `in grist`."
     return Slip("E122", word, match.end(), "inch", "`in` after a number is not inches", rule, is_safe)
+
+
+def _opening(before: str) -> int:
+    """Give the offset of the bracket that is closed right after a text, 0 where none is."""
+    depth = 1
+    for i in range(len(before) - 1, -1, -1):
+        depth += (before[i] == ")") - (before[i] == "(")
+        if not depth:
+            return i
+    return 0
 
 
 def _low_line(line: str, match: re.Match[str]) -> Slip | None:

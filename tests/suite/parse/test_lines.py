@@ -66,6 +66,7 @@ SMALL_WORDS = ("in", "on", "to", "over", "at", "with", "and", "of", "per", "into
         ("work -2 (-3, 0) cm deep", [([-2, -3, 0], "cm"), "deep"]),
         ("ease head -2.5 cm", ["head", ("-", (Fraction(5, 2), "cm"))]),
         ("a 1 + 2 * 3 - 4 / 5", [("-", ("+", (1, None), ("*", (2, None), (3, None))), ("/", (4, None), (5, None)))]),
+        ("a (2 (3, 4) cm) in rye", [([2, 3, 4], "cm"), "in", "rye"]),
         ("a hip/2/3", [("/", ("/", "hip", (2, None)), (3, None))]),
         ("a (hip + bust)*2", [("*", ("+", "hip", "bust"), (2, None))]),
         ("a max(armhole-depth, upper-arm/2)", [("max()", "armhole-depth", ("/", "upper-arm", (2, None)))]),
