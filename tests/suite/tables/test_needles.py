@@ -34,6 +34,13 @@ def test_every_size_has_its_row():
     assert set(needles.sizes()) == published - {Fraction(12), Fraction(20)}  # of doubtful US numbers one size is taken
 
 
+def test_the_other_sizes_of_disputed_numbers_are_published_too():
+    others = {(row["mm"], row["us"]) for row in ROWS}
+    assert {("12.0", "17"), ("20.0", "35 or 36")} <= others
+    assert "12 or 12.75 mm" in needles.needle_from_number("US", "17").doubt
+    assert "19 or 20 mm" in needles.needle_from_number("US", "35").doubt
+
+
 def test_japanese_series():
     # Japanese sizes 0 to 15 are 2.1 + 0.3 n mm, but for 8 (4.5) and 13 (6), which are on it too
     for n in range(16):
