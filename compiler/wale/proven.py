@@ -12,9 +12,8 @@ from wale.pattern import Pattern
 from wale.plan import Plan
 from wale.prove.fabric import Finding
 from wale.prove.facts import Facts, PieceFacts, Printed
-from wale.prove.proof import prove_all
+from wale.prove.proof import Outcome, prove_all
 from wale.prove.remarks import is_length
-from wale.prove.tables import Measured
 from wale.spec import Spec
 from wale.write.facts import facts, printed
 
@@ -28,10 +27,12 @@ CHECKED = (
     "stitches held, bound off or drawn together at the end",
     "rows and stitches of joined edges",
     "finished widths and lengths by the gauge: tables, schematics and lengths on the way",
+    "stitches of each yarn, and the table of yarn reckoned from them",
 )
 NOT_CHECKED = (
     "notes that the designer wrote",
-    "yarn amounts, making up",
+    "making up, and which rings go on",
+    "grams of a stitch, of ends and of swatches",
     "lists of starts after shaping rows",
 )
 
@@ -52,7 +53,7 @@ class Proof(Struct, frozen=True):
     title: str
     printed: Printed
     facts: Facts
-    measured: tuple[Measured, ...] = ()
+    outcome: Outcome
 
     @property
     def stitches(self) -> int:
@@ -78,8 +79,24 @@ class Proof(Struct, frozen=True):
                     "printed": one.told,
                     "cm": f"{float(one.found):.4f}",
                 }
-                for one in self.measured
+                for one in self.outcome.measured
             ],
+            "yarn": [
+                {
+                    "size": size,
+                    "yarn": yarn,
+                    "stitches": {
+                        piece: count
+                        for (piece, of), found in self.outcome.stitches.items()
+                        if of == size and (count := found.get(yarn, 0))
+                    },
+                    "grams": None if need.takes is None else [f"{float(grams):.2f}" for grams in need.takes],
+                    "ready": need.ready,
+                }
+                for size, needs in self.outcome.needs.items()
+                for yarn, need in needs.items()
+            ],
+            "yarn_figures": self.outcome.yarn_figures,
             "unproven_lines": [
                 {"piece": piece.name, "step": piece.first + number, "text": remark}
                 for piece in self.printed.pieces
@@ -99,7 +116,7 @@ def prove_pattern(spec: Spec, plan: Plan, pattern: Pattern, sizes: Sequence[int]
     outcome = prove_all(page, known)
     if outcome.findings:
         raise Unproven(outcome.findings)
-    return Proof(pattern.title, page, known, outcome.measured)
+    return Proof(pattern.title, page, known, outcome)
 
 
 def _piece(piece: PieceFacts) -> dict[str, Any]:

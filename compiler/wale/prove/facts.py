@@ -89,6 +89,65 @@ class Gauge(Struct, frozen=True):
     on_needles: Fraction | None = None
 
 
+Sort = tuple[str, str, int, str]
+"""Stitches that take yarn alike: fabric, chart, row of its motif from 0, and ""; or fabric, "", 0, and the yarn."""
+Range = tuple[Fraction, Fraction, Fraction]
+"""Grams: the least, the likely, and the most."""
+
+
+class Grams(Struct, frozen=True):
+    """Grams of a yarn in one stitch, by the weighed swatch and by the loop; None: not known."""
+
+    yarn: str
+    by_weight: Range | None
+    by_loop: Range | None
+
+
+class Rate(Struct, frozen=True):
+    """What a stitch of a sort takes in some pieces."""
+
+    sort: Sort
+    pieces: tuple[str, ...]
+    grams: tuple[Grams, ...]
+
+
+class PutUpFact(Struct, frozen=True):
+    """How a yarn is sold: as printed ("cones of 100 g"), grams, and the price with its currency (None: not known)."""
+
+    words: str
+    weight: Fraction
+    price: Fraction | None
+    currency: str
+
+
+class YarnFact(Struct, frozen=True):
+    """What a yarn is reckoned with in a size beside its stitches.
+
+    Attributes:
+        is_weighed: whether any fabric of it was weighed.
+        ends: g of cast-ons, bind-offs, seams, ends and pom-poms; `swatches` are g of the swatches.
+        margin: share to have ready beyond that.
+        per_100g: metres, None where they are not known.
+        on_hand: g.
+    """
+
+    yarn: str
+    is_weighed: bool
+    ends: Fraction
+    swatches: Fraction
+    margin: Fraction
+    per_100g: Fraction | None
+    on_hand: Fraction
+    put_ups: tuple[PutUpFact, ...]
+
+
+class SizeYarn(Struct, frozen=True):
+    """The yarn of one size: what each sort of stitch takes, and each yarn that is bought."""
+
+    rates: tuple[Rate, ...]
+    yarns: tuple[YarnFact, ...]
+
+
 class PieceFacts(Struct, frozen=True):
     """One piece (or band) in one size as planned.
 
@@ -103,6 +162,7 @@ class PieceFacts(Struct, frozen=True):
         seams: edge stitches of both sides that lie outside its finished widths.
         levels, lengths: what has a name, or a wish.
         make: how often it is knitted.
+        stitches: of each sort, as the yarn is reckoned from them; empty where they are not compared.
     """
 
     piece: str
@@ -123,6 +183,7 @@ class PieceFacts(Struct, frozen=True):
     levels: tuple[LevelFact, ...] = ()
     lengths: tuple[LengthFact, ...] = ()
     make: int = 1
+    stitches: Mapping[Sort, int] = field(default_factory=dict)
 
 
 class JoinFact(Struct, frozen=True):
@@ -142,6 +203,8 @@ class Facts(Struct, frozen=True):
         gauges: of each fabric by its name.
         bodies: pieces whose sides are joined, so that their widths together go round.
         bare: measures of each size's body in cm, by name.
+        heights: rows of each motif, which its chart may hold more than once.
+        yarn: by size; empty where it is not compared.
     """
 
     pieces: tuple[PieceFacts, ...]
@@ -150,6 +213,8 @@ class Facts(Struct, frozen=True):
     gauges: Mapping[str, Gauge] = field(default_factory=dict)
     bodies: tuple[str, ...] = ()
     bare: Mapping[str, Mapping[str, Fraction]] = field(default_factory=dict)
+    heights: Mapping[str, int] = field(default_factory=dict)
+    yarn: Mapping[str, SizeYarn] = field(default_factory=dict)
 
 
 class PrintedPiece(Struct, frozen=True):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from msgspec import Struct
+from msgspec import Struct, field
 
 from wale.prove.charts import Charts, ReadChart, read_chart
 from wale.prove.compare import compare, compare_joins
@@ -14,18 +14,30 @@ from wale.prove.machine import knit
 from wale.prove.reader import Reading, Unreadable, lines_of, read
 from wale.prove.remarks import Placed, measured
 from wale.prove.ruler import Ruler
+from wale.prove.stitches import by_sort, by_yarn, compare_stitches
 from wale.prove.tables import Measured, Tables
 from wale.prove.words import Instruction, Refer
+from wale.prove.yarn import Need, check_yarn, needs
 
 Step = Reading[Instruction] | str
 """A step as read, or the words of a remark."""
 
 
 class Outcome(Struct, frozen=True):
-    """What a proof found: what is wrong, and, where nothing is, the figures that were measured."""
+    """What a proof found.
+
+    Attributes:
+        findings: what is wrong; the rest is there only where nothing is.
+        measured: the figures that were measured.
+        needs: by size and yarn; `yarn_figures` of their table were compared.
+        stitches: of each piece and size, by yarn, once.
+    """
 
     findings: tuple[Finding, ...]
     measured: tuple[Measured, ...] = ()
+    needs: Mapping[str, Mapping[str, Need]] = field(default_factory=dict)
+    yarn_figures: int = 0
+    stitches: Mapping[tuple[str, str], Mapping[str, int]] = field(default_factory=dict)
 
 
 def prove(printed: Printed, facts: Facts) -> list[Finding]:
@@ -83,7 +95,8 @@ def _measure(
     rulers = {key: Ruler(fabric, fact, facts.gauges) for key, (fabric, fact) in knitted.items()}
     tables = Tables(rulers, facts, printed.sizes)
     for table in printed.tables:
-        tables.check(table)
+        if table.kind != "yarn":
+            tables.check(table)
     findings, told = tables.findings, tables.measured
     for (_, size), placed in remarks.items() if facts.gauges else ():
         for one in measured(rulers[_, size], placed, printed.sizes, size):
@@ -91,7 +104,41 @@ def _measure(
                 findings.append(one)
             else:
                 told.append(one)
-    return Outcome(tuple(findings), () if findings else tuple(told))
+    reckoned, compared, wrong = _yarn(printed, facts, knitted)
+    findings += wrong
+    if findings:
+        return Outcome(tuple(findings))
+    stitches = {key: by_yarn(fabric) for key, (fabric, _) in knitted.items()}
+    return Outcome((), tuple(told), reckoned, compared, stitches)
+
+
+def _yarn(
+    printed: Printed, facts: Facts, knitted: Mapping[tuple[str, str], tuple[Fabric, PieceFacts]]
+) -> tuple[dict[str, dict[str, Need]], int, list[Finding]]:
+    """Count the stitches that take yarn, reckon the yarn from them, and hold the printed table against it."""
+    findings: list[Finding] = []
+    reckoned: dict[str, dict[str, Need]] = {}
+    if not facts.yarn:
+        return reckoned, 0, findings
+    for fabric, fact in knitted.values():
+        findings += compare_stitches(fabric, fact, facts)
+    for size in printed.sizes:
+        counted = {
+            piece: (fact.make, by_sort(fabric, fact, facts.heights))
+            for (piece, of), (fabric, fact) in knitted.items()
+            if of == size
+        }
+        try:
+            reckoned[size] = needs(counted, facts.yarn[size])
+        except Contradiction as error:
+            findings.append(Finding("table of yarn", size, 0, "", str(error)))
+    compared = 0
+    for table in printed.tables:
+        if table.kind == "yarn" and not findings:
+            wrong, number = check_yarn(table, reckoned, printed.sizes)
+            findings += wrong
+            compared += number
+    return reckoned, compared, findings
 
 
 def _of_size(

@@ -20,6 +20,7 @@ from wale.spec import Seam, Spec
 from wale.write.context import Context
 from wale.write.document import merged_lines
 from wale.write.facts_measured import gauges, lengths, levels, printed_tables
+from wale.write.facts_yarn import yarn_facts
 from wale.write.lines import Merged, merge
 from wale.write.measurements import side_seamed
 from wale.write.pieces import band_lines
@@ -71,6 +72,8 @@ def facts(spec: Spec, plan: Plan, sizes: Sequence[int]) -> Facts:
     """Gather the facts of some sizes."""
     pieces = [_piece(Context(spec, plan, piece, size)) for piece in plan.pieces for size in sizes]
     pieces += [_band(spec, plan, number, size) for number in range(len(plan.bands)) for size in sizes]
+    yarn, stitches = yarn_facts(spec, plan, sizes)
+    pieces = [replace(piece, stitches=stitches[piece.piece, piece.size]) for piece in pieces]
     motifs = {
         name: tuple(tuple(row[::-1]) for row in motif.rows) if motif.wedge else _cells(motif)
         for name, motif in spec.motifs.items()
@@ -82,6 +85,8 @@ def facts(spec: Spec, plan: Plan, sizes: Sequence[int]) -> Facts:
         gauges(spec),
         tuple(piece.name for piece in side_seamed(spec, plan)),
         {spec.sizes[size].name: {name: one.value for name, one in spec.sizes[size].measures.items()} for size in sizes},
+        {name: len(motif.rows) for name, motif in spec.motifs.items()},
+        yarn,
     )
 
 

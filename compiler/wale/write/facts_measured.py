@@ -14,7 +14,8 @@ from wale.spec import Spec
 from wale.write.context import Context
 from wale.write.schematics import level_names
 
-TABLES: tuple[tuple[str, Literal["finished", "deviations"]], ...] = (
+TABLES: tuple[tuple[str, Literal["finished", "deviations", "yarn"]], ...] = (
+    ("Yarn needed", "yarn"),
     ("Finished measurements", "finished"),
     ("Chosen counts and deviations", "deviations"),
 )

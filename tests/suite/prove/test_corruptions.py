@@ -45,7 +45,7 @@ def page(name: str, size: str) -> tuple[Printed, Facts]:
 
 def proved(whole: Printed, damaged: Printed, known: Facts) -> bool:
     """Whether a damaged page passes: only what was damaged is knitted again, and no length stands beside it."""
-    damaged, known = replace(damaged, tables=()), replace(known, gauges={})
+    damaged, known = replace(damaged, tables=()), replace(known, gauges={}, yarn={})
     if damaged.charts == whole.charts:
         pieces = [one for one, other in zip(damaged.pieces, whole.pieces, strict=True) if one != other]
         names = {piece.name for piece in pieces}

@@ -136,7 +136,7 @@ def test_inches_are_measured_too() -> None:
     text = (EXAMPLES / "sluice-hat.wale").read_text("utf-8")
     done = written(text.replace('    use   "mill-yarns', '    units inch\n    use   "mill-yarns'))
     assert done.proof is not None
-    (head,) = [one for one in done.proof.measured if (one.size, one.name) == ("small", "hat, head, around")]
+    (head,) = [one for one in done.proof.outcome.measured if (one.size, one.name) == ("small", "hat, head, around")]
     # 144 sts in the round; swatch easy-round: 40 sts = 13.8 cm.
     assert head.found == 144 * Fraction(138, 400) and head.told == "19.6"
 

@@ -1,0 +1,66 @@
+"""The stitches of a knitted piece by fabric, chart row and yarn, counted and held against those that yarn rests on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+
+from wale.prove.fabric import Fabric, Finding, Row
+from wale.prove.facts import Facts, PieceFacts, RowFact, Sort
+
+
+def by_sort(fabric: Fabric, fact: PieceFacts, heights: Mapping[str, int]) -> dict[Sort, int]:
+    """Count the stitches of each sort; edge stitches that wait in short rows are not worked."""
+    found: dict[Sort, int] = {}
+    for row, planned in zip(fabric.rows, fact.rows, strict=True):
+        worked = len(row.ops)
+        if not planned.chart:
+            sort = (planned.fabric, "", 0, planned.yarn)
+            found[sort] = found.get(sort, 0) + worked
+            continue
+        edges = _edges(row, planned)
+        sort = (planned.fabric, planned.chart, (row.chart_row - 1) % heights[planned.chart], "")
+        found[sort] = found.get(sort, 0) + worked - edges
+        if edges:
+            sort = (planned.fabric, "", 0, fact.edge_yarn)
+            found[sort] = found.get(sort, 0) + edges
+    return found
+
+
+def _edges(row: Row, planned: RowFact) -> int:
+    """Count the edge stitches that a row works: those at an end that no stitch waits at or is bound off."""
+    right, left = planned.edges
+    return (right if not row.waiting else 0) + (left if row.waiting + len(row.ops) == row.stitches else 0)
+
+
+def by_yarn(fabric: Fabric) -> dict[str, int]:
+    """Count the stitches of each yarn, stitch by stitch."""
+    return {yarn: sum(row.colours.count(number) for row in fabric.rows) for number, yarn in enumerate(fabric.palette)}
+
+
+def compare_stitches(fabric: Fabric, fact: PieceFacts, facts: Facts) -> Iterator[Finding]:
+    """Hold the stitches of a piece against those that its yarn is reckoned from.
+
+    The reckoning shares a row of a chart out by the cells of its motif. What a piece holds of each yarn may differ from
+    that by a quarter of a repeat in each run of stitches, and by no more.
+    """
+    found = by_sort(fabric, fact, facts.heights)
+    if found != fact.stitches:
+        for sort in sorted({*found, *fact.stitches}):
+            got, planned = found.get(sort, 0), fact.stitches.get(sort, 0)
+            if got != planned:
+                what = f"row {sort[2] + 1} of {sort[1]}" if sort[1] else f"plain in {sort[3]}"
+                message = f"{got} sts are worked in {what}, but yarn is reckoned for {planned}"
+                yield Finding(fact.piece, fact.size, 0, "", message)
+        return
+    shares: dict[str, Fraction] = {}
+    for (_, chart, number, yarn), stitches in found.items():
+        cells = facts.motifs[chart][number] if chart else (yarn,)
+        for name in dict.fromkeys(cells):
+            shares[name] = shares.get(name, Fraction(0)) + Fraction(stitches * cells.count(name), len(cells))
+    quarters = sum(len(row.runs) * len(facts.motifs[row.chart][row.chart_row - 1]) for row in fabric.rows if row.chart)
+    for yarn, stitches in by_yarn(fabric).items():
+        share = shares.get(yarn, Fraction(0))
+        if 4 * abs(stitches - share) > quarters:
+            message = f"{stitches} sts are in {yarn}, but yarn is reckoned for {float(share):.0f}"
+            yield Finding(fact.piece, fact.size, 0, "", message)
