@@ -74,13 +74,13 @@ def _reasons(spec: str, what: str | None, done: Compiled) -> tuple[tuple[Reason,
     about = (done.spec, done.plan, done.sources, done.sizes)
     if what is None:
         drafts, models = drafted(*about)
-        return told(drafts, models), "", None
+        return told(drafts, models, done.spec.units), "", None
     owner = owner_of(what, done.plan)
     drafts, models = drafted(*about, owner)
     found, problem = find(drafts, what, spec, done.sources, done.spec.units)
     if problem is not None and owner:
         found, problem = find(drafted(*about)[0], what, spec, done.sources, done.spec.units)
-    reasons = told(found, models)
+    reasons = told(found, models, done.spec.units)
     if len({one.unknown for one in found if one.unknown}) > MOST_WEIGHED:
         return reasons, "ask for fewer numbers, or one --size, to see what other counts would cost", problem
     return weigh(models, reasons), "", problem
@@ -105,7 +105,7 @@ def _end(
             "spec": spec,
             "what": what,
             "problems": problems_as_json(problems, sources),
-            "reasons": as_json(found, sources),
+            "reasons": as_json(found, sources, done.spec.units if done is not None and done.spec is not None else "cm"),
         }
         emit((json.dumps(told, indent=1, ensure_ascii=False) + "\n").encode(errors="replace"))
     else:

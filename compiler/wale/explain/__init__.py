@@ -6,10 +6,11 @@ from collections.abc import Mapping, Sequence
 
 from wale.actions import Rib
 from wale.explain.bands import band_reasons
-from wale.explain.book import Book, Draft, counts_of, layouts_of, reason_of
+from wale.explain.book import Book, Draft, Units, counts_of, layouts_of, reason_of
 from wale.explain.candidates import Models, models_of, weigh
 from wale.explain.counts import count_reasons
 from wale.explain.crowns import crown_reasons
+from wale.explain.details import hem_details, piece_details, rib_details
 from wale.explain.even import even_reasons, rib_reasons
 from wale.explain.lengths import length_reasons
 from wale.explain.reason import Candidate, Input, Reason
@@ -40,7 +41,7 @@ def explained(
 ) -> tuple[tuple[Reason, ...], Models]:
     """Give the reasons of some sizes (None: all), and the models that `weigh` solves anew."""
     drafts, models = drafted(spec, plan, sources, sizes)
-    return told(drafts, models), models
+    return told(drafts, models, spec.units), models
 
 
 def drafted(
@@ -56,18 +57,19 @@ def drafted(
         owner: the piece or band whose numbers are wanted; empty: all.
     """
     layouts = layouts_of(spec)
-    book = Book(spec, plan, sources or {}, layouts)
-    for size in range(len(plan.sizes)) if sizes is None else sizes:
+    book = Book(spec, plan, sources or {}, layouts, range(len(plan.sizes)) if sizes is None else sizes)
+    for size in book.sizes:
         _size(book, size, owner)
+    _page(book, owner)
     order = {address: place for place, address in enumerate(_order(book.drafts))}
     models = models_of(plan, counts_of(spec, plan, layouts))
     return tuple(sorted(book.drafts, key=lambda one: order[one.address])), models
 
 
-def told(drafts: Sequence[Draft], models: Models) -> tuple[Reason, ...]:
-    """Put drafts into words."""
+def told(drafts: Sequence[Draft], models: Models, units: Units = "cm") -> tuple[Reason, ...]:
+    """Put drafts into words; `units` are those of the pattern's lengths."""
     why = models.why({one.unknown for one in drafts if one.unknown})
-    return tuple(reason_of(one, why) for one in drafts)
+    return tuple(reason_of(one, why, units, models.modulus(one.unknown)) for one in drafts)
 
 
 def _order(found: Sequence[Draft]) -> list[str]:
@@ -111,6 +113,34 @@ def _size(book: Book, size: int, owner: str) -> None:
         if piece.top is not None:
             top_reasons(book, at)
         length_reasons(book, at)
+        hem_details(book, piece, size)
     for band, planned in zip(book.spec.bands, book.plan.bands, strict=True):
         if owner in ("", band.name):
             band_reasons(book, Context(book.spec, book.plan, book.plan.pieces[0], size), band, planned)
+
+
+def _page(book: Book, owner: str) -> None:
+    """Tell what the pattern prints beside its pieces' and bands' lines; and their small numbers, alike in all sizes."""
+    for piece in book.plan.pieces:
+        if owner in ("", piece.name):
+            piece_details(book, piece)
+    for band, planned in zip(book.spec.bands, book.plan.bands, strict=True):
+        if owner in ("", band.name):
+            rib_details(book, f"{planned.name}.rib", band.rib)
+    from wale.explain.bodies import body_reasons
+    from wale.explain.charting import chart_reasons
+    from wale.explain.gauges import gauge_reasons
+    from wale.explain.notes import note_reasons
+    from wale.explain.rings import ring_reasons
+    from wale.explain.yarns import yarn_reasons
+
+    for heads, reasons_of in (
+        (("body",), body_reasons),
+        (("ring",), ring_reasons),
+        (("yarn",), yarn_reasons),
+        (("gauge", "needles", "swatch"), gauge_reasons),
+        (("chart", "floats"), chart_reasons),
+        (("assumption", "weight", "care", "estimate"), note_reasons),
+    ):
+        if not owner or owner in heads:
+            reasons_of(book)

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
+from math import floor
+from typing import Literal
 
 from msgspec import Struct, field
 
@@ -11,9 +13,11 @@ from wale.draft.layout import Layout, lay_out
 from wale.explain.reason import Input, Reason, Unit, Value
 from wale.materials import Motif
 from wale.plan import PiecePlan, Plan
-from wale.quantity import show_decimal
+from wale.quantity import CM_PER_INCH, show_decimal
 from wale.source import Source, Span
 from wale.spec import Spec
+
+Units = Literal["cm", "inch"]
 
 WORDS = (
     (" * ", " × "),
@@ -94,6 +98,7 @@ class Book(Struct):
     plan: Plan
     sources: Mapping[str, Source]
     layouts: Mapping[str, Layout]
+    sizes: Sequence[int]
     drafts: list[Draft] = field(default_factory=list)
 
     def reckon(
@@ -128,11 +133,22 @@ class Book(Struct):
         self.drafts.append(Draft(address, name, value, unit, *how))
 
 
-def reason_of(draft: Draft, why: Mapping[str, Sequence[str]]) -> Reason:
+def printed(reason: Reason | Draft, units: Units = "cm") -> str:
+    """Write a number as the pattern prints it: lengths to one decimal, all else whole where it is."""
+    if reason.shown:
+        return reason.shown
+    if reason.unit != "cm":
+        return show(reason.value).replace("−", "-")
+    return show_decimal(Fraction(reason.value) / (CM_PER_INCH if units == "inch" else 1), 1)
+
+
+def reason_of(draft: Draft, why: Mapping[str, Sequence[str]], units: Units = "cm", modulus: int = 1) -> Reason:
     """Put a draft into words and arithmetic.
 
     Args:
         why: the rules of each of the solver's unknowns in words.
+        units: of the pattern's lengths, as printed.
+        modulus: what a solved count's own rules divide it by.
     """
     given, words = draft.given, draft.template
     expression = words.format(**{name: literal(one.value or 0) for name, one in given.items()})
@@ -142,9 +158,49 @@ def reason_of(draft: Draft, why: Mapping[str, Sequence[str]]) -> Reason:
     result = Fraction(draft.value) if draft.exact is None else draft.exact
     if draft.template.strip("{}") not in given and draft.template != "1":
         words += f" = {show(result)}"
-    told = tuple(dict.fromkeys((*why.get(draft.unknown, ()), *draft.rules)))
+    whole, rounded = _rounded(draft, expression, result, modulus)
+    told = tuple(dict.fromkeys((*why.get(draft.unknown, ()), *draft.rules, *rounded, *_decimals(draft, units))))
     what = (draft.address, draft.size, draft.value, draft.unit, result, words, expression, draft.inputs, told, ())
-    return Reason(*what, draft.deviation, draft.spans, draft.unknown, draft.shown)
+    return Reason(*what, draft.deviation, draft.spans, draft.unknown, draft.shown, whole)
+
+
+def _rounded(draft: Draft, expression: str, exact: Fraction, modulus: int) -> tuple[str, tuple[str, ...]]:
+    """The arithmetic that gives a whole count from its wish, and how it is rounded in words; empty where it is exact.
+
+    The nearest count with the same remainder; what the solver chose beyond it is told as a step of its own.
+    """
+    if exact == draft.value:
+        return "", ()
+    rest = int(draft.value) % modulus
+    near = floor((exact - rest) / modulus + Fraction(1, 2)) * modulus + rest
+    whole, words = f"floor(({expression}) + 1 / 2)", "rounded to the nearest whole number"
+    if modulus > 1:
+        whole = f"{modulus} * floor((({expression}) - {rest}) / {modulus} + 1 / 2) + {rest}"
+        words = f"rounded to the nearest number that leaves {rest} when divided by {modulus}"
+    more = int(draft.value) - near
+    if more:
+        whole += f" {'+' if more > 0 else '-'} {abs(more)}"
+        words += f", {near}, then {abs(more)} {'more' if more > 0 else 'fewer'}, which suits the rest of the garment"
+    return whole, (words,)
+
+
+def _decimals(draft: Draft, units: Units) -> tuple[str, ...]:
+    """Say how many decimals are printed where the number has more."""
+    text = printed(draft, units)
+    if "/" in text or Fraction(text) == draft.value:
+        return ()
+    places = len(text.partition(".")[2])
+    inches = ", in inches" if units == "inch" and draft.unit == "cm" else ""
+    return (f"printed to {places} decimal{'' if places == 1 else 's'}{inches}, halves away from zero",)
+
+
+def constant(
+    book: Book, address: str, value: Value, unit: Unit, what: str, *spans: Span, source: str = "", shown: str = ""
+) -> None:
+    """Add the reason of a number that is what it is: fixed by a rule or a published figure, for all sizes."""
+    text = shown or show(value)
+    given = {"it": Input(what, value, f"{text} ({what})", spans[0] if spans else None, source)}
+    book.reckon(address, None, value, unit, "{it}", given, spans=spans, shown=shown)
 
 
 def layouts_of(spec: Spec) -> dict[str, Layout]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Mapping
 from fractions import Fraction
 from functools import cache
+from math import lcm
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -42,6 +43,13 @@ class Models(Struct, frozen=True):
                 if wish.weight != 1 and wish.terms[-1][1] in unknowns and _is_of_one_size(wish):
                     found.setdefault(wish.terms[-1][1], []).append(f"its wish weighs {show(wish.weight)}, as preferred")
         return found
+
+    def modulus(self, unknown: str) -> int:
+        """Give what the rules of an unknown's own divide it by; 1 where there are none."""
+        if not unknown:
+            return 1
+        own = (rule for rule in self.of(unknown).rules if rule.terms == ((1, unknown),) and rule.modulus > 1)
+        return lcm(*(rule.modulus for rule in own))
 
 
 def models_of(plan: Plan, counts: Mapping[str, int]) -> Models:

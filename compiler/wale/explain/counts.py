@@ -14,6 +14,7 @@ from wale.explain.measures import measure_inputs, wish_input
 from wale.explain.reason import Input, Unit
 from wale.measure import Measure
 from wale.plan import Level, PiecePlan, Section
+from wale.quantity import in_unit, show_signed
 from wale.source import Span
 
 
@@ -73,6 +74,18 @@ def _level(book: Book, piece: PiecePlan, level: Level, draft: LevelDraft, size: 
         also=measure_inputs(book, level.measure, size),
         unknown=unknown,
     )
+    got = known(f"{level.address}.width", level.width(size), "cm wide")
+    _deviation(book, level.address, size, got, level.wishes[size], level.deviation(size), level.measure)
+
+
+def _deviation(
+    book: Book, address: str, size: int, got: Input, wish: Fraction, deviation: Fraction, measure: Measure
+) -> None:
+    """What was got less what was wished, to two decimals."""
+    given = {"got": got, "wish": known("wished", wish, "cm wished")}
+    shown = show_signed(in_unit(deviation, book.spec.units), 2)
+    spans = measure.inputs
+    book.reckon(f"{address}.deviation", size, deviation, "cm", "{got} - {wish}", given, spans=spans, shown=shown)
 
 
 def _section(book: Book, piece: PiecePlan, section: Section, draft: SectionDraft, index: int, size: int) -> None:
@@ -108,6 +121,9 @@ def _section(book: Book, piece: PiecePlan, section: Section, draft: SectionDraft
         also=measure_inputs(book, section.measure, size),
         unknown=unknown,
     )
+    name, length = ("position", section.position) if section.to else ("length", None)
+    got = known(f"{section.address}.{name}", length[size] if length else section.length(size), "cm long")
+    _deviation(book, address, size, got, wish, section.deviation(size), section.measure)
 
 
 def _written(book: Book, address: str, count: int, unit: Unit, measure: Measure, unknown: str, size: int) -> None:

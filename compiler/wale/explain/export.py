@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from typing import Any
 
+from wale.explain.book import Units, printed
 from wale.explain.reason import Candidate, Reason, Value
 from wale.quantity import show_decimal
 from wale.source import Source, Span
@@ -13,17 +14,19 @@ from wale.source import Source, Span
 Json = dict[str, Any]
 
 
-def as_json(reasons: Iterable[Reason], sources: Mapping[str, Source]) -> list[Json]:
+def as_json(reasons: Iterable[Reason], sources: Mapping[str, Source], units: Units = "cm") -> list[Json]:
     """Give reasons as JSON-ready dictionaries, described in docs/explain.md."""
     return [
         {
             "address": one.address,
-            "size": one.size,
+            "size": one.size or None,
             "value": _number(one.value),
             "unit": one.unit,
             "wish": _number(one.exact),
             "formula": one.formula,
             "expression": one.expression,
+            "whole": one.whole or None,
+            "printed": printed(one, units),
             "deviation": None if one.deviation is None else _number(one.deviation),
             "inputs": [
                 {

@@ -8,15 +8,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from fractions import Fraction
-from typing import Literal
 
-from wale.explain.book import Draft, show
-from wale.explain.reason import Reason
+from wale.explain.book import Draft, Units, printed
 from wale.plan import Plan
 from wale.problems.nearest import nearest
 from wale.problems.problem import Problem
-from wale.quantity import CM_PER_INCH, show_decimal
 from wale.source import Source
 
 _LINE = re.compile(r"(?:(?P<file>.+):)?(?P<line>\d+):?")
@@ -38,8 +34,6 @@ UNITS = {
 """Unit words of a question with the units that they match; none: any."""
 LISTED = 6
 
-Units = Literal["cm", "inch"]
-
 
 def find(
     reasons: Sequence[Draft], what: str, spec: str, sources: Mapping[str, Source], units: Units = "cm"
@@ -55,13 +49,18 @@ def find(
     number = None if line is not None else _PRINTED.fullmatch(what)
     if line is not None:
         file = _file(line["file"], spec, sources)
-        found = tuple(one for one in reasons if _stands_on(one, file, int(line["line"]), sources))
+        asked = int(line["line"])
+        found = tuple(one for one in reasons if _stands_on(one, file, asked, sources))
+        if not found and (head := _head(file, asked, sources)) != asked:
+            found = tuple(one for one in reasons if _stands_on(one, file, head, sources))
         hint = f"Ask for a printed number as `={line['line']}`." if line["file"] is None else ""
         return found, None if found else _unknown(f"no number comes from line {line['line']} of {file}", hint)
     if number is not None and (number["unit"] or number["word"] or "") in UNITS:
-        asked, digits = UNITS[number["unit"] or number["word"] or ""], number["number"] or number["other"]
+        units_asked, digits = UNITS[number["unit"] or number["word"] or ""], number["number"] or number["other"]
         found = tuple(
-            one for one in reasons if printed(one, units) == digits.lstrip("+") and (not asked or one.unit in asked)
+            one
+            for one in reasons
+            if printed(one, units) == digits.lstrip("+") and (not units_asked or one.unit in units_asked)
         )
         hint = "Numbers are compared as printed: counts whole, lengths to one decimal."
         return found, None if found else _unknown(f"the pattern prints no {what.lstrip('= ')}", hint)
@@ -105,19 +104,20 @@ def _file(name: str | None, spec: str, sources: Mapping[str, Source]) -> str:
     return next((one for one in sources if one == name or one.endswith(f"/{name}")), name)
 
 
+def _head(file: str, line: int, sources: Mapping[str, Source]) -> int:
+    """Give the first line of the block that a line stands in: numbers of yarns and motifs go by that line."""
+    lines = sources[file].text.split("\n") if file in sources else []
+    while 0 < line <= len(lines) and lines[line - 1][:1] in ("", " ", "\t"):
+        line -= 1
+    return line
+
+
 def _stands_on(reason: Draft, file: str, line: int, sources: Mapping[str, Source]) -> bool:
     source = sources.get(file)
     return source is not None and any(
         span.file == file and source.place(span.start)[0] <= line <= source.place(max(span.start, span.end - 1))[0]
         for span in reason.spans
     )
-
-
-def printed(reason: Reason | Draft, units: Units = "cm") -> str:
-    """Write a number as the pattern prints it: lengths to one decimal, all else whole where it is."""
-    if reason.unit != "cm":
-        return show(reason.value).replace("−", "-")
-    return show_decimal(Fraction(reason.value) / (CM_PER_INCH if units == "inch" else 1), 1)
 
 
 def owner_of(what: str, plan: Plan) -> str:

@@ -10,6 +10,7 @@ from wale.explain.book import Book, known
 from wale.explain.counts import rows_gauge, sts_gauge
 from wale.explain.reason import Input, Unit
 from wale.plan import Level, PiecePlan
+from wale.quantity import in_unit, show_signed
 from wale.write.context import Context
 from wale.write.measurements import side_seamed
 
@@ -95,7 +96,9 @@ def _width(book: Book, piece: PiecePlan, level: Level, size: int) -> None:
         where = body.span or book.spec.sizes[size].span
         bare = Input(f"{level.label}, body", body.value, "", where, body.source, "cm of body")
         given = {"girth": known(f"{level.address}.around", girth, "cm"), "body": bare}
-        book.reckon(f"{level.address}.ease", size, girth - body.value, "cm", "{girth} - {body}", given, spans=spans)
+        ease = girth - body.value
+        shown = show_signed(in_unit(ease, book.spec.units), 1)
+        book.reckon(f"{level.address}.ease", size, ease, "cm", "{girth} - {body}", given, spans=spans, shown=shown)
 
 
 def _marks(book: Book, at: Context) -> None:

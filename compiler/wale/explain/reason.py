@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import Literal
 
 from msgspec import Struct
 
 from wale.source import Span
 
 Value = int | Fraction
-Unit = Literal["sts", "rows", "rounds", "cm", "times", "repeats", "row", "round", "column"]
+Unit = str
+"""sts, rows, rounds, cm, times, repeats; row, round and column (the number of one); mm, g, m, per cent and others."""
 
 
 class Input(Struct, frozen=True):
@@ -66,6 +66,7 @@ class Reason(Struct, frozen=True):
         spans: lines of the spec that it comes from, the one that asks for it first.
         unknown: name of the solver's unknown; empty where a fixed rule gives the number.
         shown: how it is printed, where its unit does not tell.
+        whole: where `exact` is not the value, arithmetic that gives the value from it.
     """
 
     address: str
@@ -82,3 +83,4 @@ class Reason(Struct, frozen=True):
     spans: tuple[Span, ...] = ()
     unknown: str = ""
     shown: str = ""
+    whole: str = ""

@@ -6,8 +6,7 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from textwrap import fill
 
-from wale.explain.book import show
-from wale.explain.find import Units, printed
+from wale.explain.book import Units, printed, show
 from wale.explain.reason import Candidate, Input, Reason
 from wale.quantity import show_decimal, show_signed
 from wale.source import Source, Span
@@ -27,7 +26,8 @@ def show_reason(reason: Reason, sources: Mapping[str, Source], note: str = "", u
     value = with_unit(reason)
     if units == "inch" and reason.unit == "cm":
         value += f", printed as {printed(reason, units)} inches"
-    lines = [f"{reason.address}, size {reason.size}: {value}"]
+    whose = f", size {reason.size}" if reason.size else ""
+    lines = [f"{reason.address}{whose}: {value}"]
     lines += _wrapped("why", reason.formula)
     if reason.deviation is not None:
         lines += _wrapped("got", f"{show_signed(reason.deviation, 2)} cm from the wish")
@@ -57,10 +57,10 @@ def _wrapped(lead: str, text: str) -> list[str]:
 
 def with_unit(reason: Reason) -> str:
     """Write a number with its unit: "161 sts", "1 row", "column 7", "row 3"."""
-    said, unit = printed(reason), reason.unit
+    figures, unit = printed(reason), reason.unit
     if unit in ("row", "round", "column"):
-        return f"{unit} {said}"
-    return f"{said} {_ONE.get(unit, unit) if said == '1' else unit}"
+        return f"{unit} {figures}"
+    return f"{figures} {_ONE.get(unit, unit.removesuffix('s')) if figures == '1' else unit}".strip()
 
 
 def _input(one: Input, sources: Mapping[str, Source]) -> str:

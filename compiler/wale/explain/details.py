@@ -1,0 +1,95 @@
+"""Reasons of the small numbers in a piece's lines: edge stitches, stitches of a rib, what one shaping row does."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from wale.actions import Hem, PomPom, Rib, Shape
+from wale.explain.book import Book, constant, known
+from wale.explain.counts import rows_gauge
+from wale.explain.reason import Input
+from wale.plan import PiecePlan, Section
+from wale.shaping.gauge import nearest
+from wale.source import Span
+
+EACH_SIDE = "1 at each end of the row"
+
+
+def piece_details(book: Book, piece: PiecePlan) -> None:
+    """Tell the small numbers of a piece, which hold for all sizes."""
+    if not piece.in_round and piece.edge.stitches:
+        said = Input("edge sts of each side", piece.edge.stitches, f"{piece.edge.stitches} on each side")
+        span = piece.edge.span or piece.span
+        book.reckon(f"{piece.name}.edge", None, piece.edge.stitches, "sts", "{edge}", {"edge": said}, spans=(span,))
+    if piece.make > 1:
+        given = {"make": Input("pieces to make", piece.make, f"{piece.make} as written", piece.span)}
+        book.reckon(f"{piece.name}.make", None, piece.make, "", "{make}", given, spans=(piece.span,))
+    for section in piece.sections:
+        action = section.step.action
+        if isinstance(action, Rib):
+            rib_details(book, section.address, action)
+        if isinstance(action, Shape):
+            _shaping_row(book, piece, section)
+        if section.kind == "crown" and piece.crown is not None:
+            _wedges(book, section, piece.crown.wedges)
+    if piece.top is not None and piece.top.shoulder_step is not None and piece.top.neck_step is not None:
+        top = (piece.top.shoulder_step.action.span, piece.top.neck_step.action.span)
+        constant(book, f"{piece.name}.top.row", 1, "row", "rows of the top are counted from its own row 1", *top)
+        words = "a shoulder is stepped on one side only, so on every 2nd row"
+        constant(book, f"{piece.name}.shoulders.every", 2, "rows", words, *top)
+    for step in piece.steps:
+        if isinstance(step.action, PomPom):
+            measure = step.action.diameter
+            for size in book.sizes:
+                wish = measure.at(size)
+                given = {"wide": Input(measure.words, wish, f"{measure.words} as written", measure.span)}
+                spans = (step.action.span,)
+                book.reckon(f"{piece.name}.pom-pom.diameter", size, wish, "cm", "{wide}", given, spans=spans)
+
+
+def rib_details(book: Book, name: str, rib: Rib) -> None:
+    """Tell the knit and the purl stitches of a rib."""
+    for what, count in (("knit", rib.knit), ("purl", rib.purl)):
+        given = {"sts": Input(f"{what} sts of a rib", count, f"{count} {what} as written", rib.span)}
+        book.reckon(f"{name}.{what}", None, count, "sts", "{sts}", given, spans=(rib.span,))
+
+
+def _shaping_row(book: Book, piece: PiecePlan, section: Section) -> None:
+    """What one shaping row changes, and the stitches that it leaves at the end of the row."""
+    spans, name = (section.step.action.span,), section.address
+    given = {"side": known("sts at each end of a shaping row", 1, "st"), "ends": known("ends of a row", 2, "ends")}
+    book.reckon(f"{name}.change", None, 2, "sts", "{side} * {ends}", given, spans=spans)
+    edge = known(f"{piece.name}.edge", piece.edge.stitches, "edge sts", piece.edge.span)
+    taken = {"edge": edge, "two": known("sts that k2tog takes", 2, "sts of k2tog")}
+    address, left = f"{name}.left-decreasing", piece.edge.stitches + 2
+    book.reckon(address, None, left, "sts", "{edge} + {two}", taken, spans=spans)
+
+
+def hem_details(book: Book, piece: PiecePlan, size: int) -> None:
+    """Tell the row to which a folded hem is sewn (or knitted): as high above the fold as the facing is deep."""
+    for step in piece.steps:
+        if not isinstance(step.action, Hem):
+            continue
+        facing, above = piece.sections[0], piece.sections[2]
+        unit = "round" if piece.in_round else "row"
+        gauge = rows_gauge(book, above)
+        depth = facing.length(size)
+        given = {"depth": known(f"{facing.address}.length", depth, "cm of facing"), "gauge": gauge}
+        spans: tuple[Span, ...] = (step.action.span,)
+        rules: tuple[str, ...] = ("the nearest row",)
+        row, template = nearest(depth * above.rows_per_cm), "floor({depth} * {gauge} + 1 / 2)"
+        if step.action.knitted_together and not piece.in_round:
+            row = nearest(depth * above.rows_per_cm, 2, 1)
+            template, rules = "2 * floor(({depth} * {gauge} - 1) / 2 + 1 / 2) + 1", ("the nearest right-side row",)
+        book.reckon(f"{piece.name}.hem.sewn-row", size, Fraction(row), unit, template, given, spans=spans, rules=rules)
+        return
+
+
+def _wedges(book: Book, section: Section, wedges: int) -> None:
+    """Tell how many wedges a crown has, and what its decrease round leaves and takes."""
+    spans, name = (section.step.action.span,), section.address
+    given = {"wedges": Input("wedges", wedges, f"{wedges} as written", section.step.action.span)}
+    book.reckon(f"{name}.wedges", None, wedges, "wedges", "{wedges}", given, spans=spans)
+    rules = ("one st fewer in each wedge",)
+    book.reckon(f"{name}.change", None, wedges, "sts", "{wedges}", given, spans=spans, rules=rules)
+    constant(book, f"{name}.left", 2, "sts", "k2tog takes the last two sts of the wedge", *spans)

@@ -1,0 +1,88 @@
+"""Reasons of the rings that a garment is pulled on by: the girth pulled, and the part that it passes."""
+
+from __future__ import annotations
+
+from wale.checks.rings import Ring, rings
+from wale.explain.book import Book, known
+from wale.explain.reason import Input
+from wale.materials import Swatch
+from wale.plan import PiecePlan
+
+PULLED = "width pulled / width at rest, as the swatch was"
+
+
+def ring_reasons(book: Book) -> None:
+    """Tell each ring in each size: finished girth, pulled girth, and the measure of the body."""
+    names = list(book.plan.sizes)
+    for ring in rings(book.spec, book.plan):
+        size, name = names.index(ring.size), ring_address(ring)
+        if size not in book.sizes:
+            continue
+        _girth(book, ring, name, size)
+        if ring.give is not None and ring.pulled_cm is not None:
+            stretch = _stretch(book, ring)
+            given = {"girth": known(f"{name}.girth", ring.girth_cm, "cm"), "stretch": stretch}
+            template = "{girth} * {stretch}"
+            book.reckon(f"{name}.pulled", size, ring.pulled_cm, "cm", template, given, spans=(ring.span,))
+        if ring.part_cm is not None:
+            body = book.spec.sizes[size].measures[ring.part]
+            span = body.span or book.spec.sizes[size].span
+            given = {"body": Input(f"body.{ring.part}", ring.part_cm, "", span, ring.source, f"cm of {ring.part}")}
+            book.reckon(f"{name}.passes", size, ring.part_cm, "cm", "{body}", given, spans=(ring.span,))
+
+
+def ring_address(ring: Ring) -> str:
+    """Give the address of a ring: `ring.body.neck-opening`."""
+    return f"ring.{ring.piece}.{ring.ring.replace(' ', '-')}"
+
+
+def _girth(book: Book, ring: Ring, name: str, size: int) -> None:
+    """The finished girth: of a level of a round piece or of a body, of a neck, of a band."""
+    template, given = "{girth}", {"girth": known("finished girth of the ring", ring.girth_cm, "cm")}
+    piece = book.plan.piece(ring.piece)
+    bodies = [one for one in book.plan.pieces if one.top is not None]
+    first = piece or (bodies[0] if bodies else None)
+    level = next((one for one in first.levels if one.label == ring.ring), None) if first is not None else None
+    if level is not None and ring.piece == "body":
+        widths = {}
+        for number, one in enumerate(bodies):
+            same = one.level(ring.ring)
+            if same is not None:
+                widths[f"part{number}"] = known(f"{same.address}.width", same.width(size) * one.make, "cm")
+        if sum(one.value or 0 for one in widths.values()) == ring.girth_cm:
+            template, given = " + ".join(f"{{{key}}}" for key in widths), widths
+    elif level is not None and level.width(size) == ring.girth_cm:
+        given = {"girth": known(f"{level.address}.width", ring.girth_cm, "cm")}
+    elif ring.ring == "band":
+        band = next(one for one in book.plan.bands if one.name == ring.piece)
+        given = {
+            "sts": known(f"{band.name}.stitches", band.stitches[size], "sts"),
+            "gauge": known("gauge of the band", band.sts_per_cm, "sts/cm", band.span, 3),
+        }
+        template = "{sts} / {gauge}"
+    elif ring.ring == "neck opening":
+        template, given = _neck(book, bodies, size)
+    book.reckon(f"{name}.girth", size, ring.girth_cm, "cm", template, given, spans=(ring.span,))
+
+
+def _neck(book: Book, bodies: list[PiecePlan], size: int) -> tuple[str, dict[str, Input]]:
+    """The shaped edges of all necks: centre, and on both sides the slant of the steps and the straight rows."""
+    from wale.checks.rings import neck_edge
+
+    given = {}
+    for number, piece in enumerate(bodies):
+        edge = neck_edge(book.spec, piece, size)
+        given[f"edge{number}"] = known(f"edge of the {piece.name}'s neck", edge, f"cm along the {piece.name}'s neck")
+    return " + ".join(f"{{{key}}}" for key in given), given
+
+
+def _stretch(book: Book, ring: Ring) -> Input:
+    """How far the fabric or its edge gives, with the swatch that tells it."""
+    assert ring.give is not None
+    factor = 1 + ring.give
+    found: Swatch | None = next(
+        (one for one in book.spec.swatches.values() if factor in (one.stretch, one.edge_stretch)), None
+    )
+    where = found.span if found is not None else None
+    whose = f"give of {found.name}" if found is not None else "give at rest"
+    return Input(whose, factor, "", where, PULLED if ring.give else "", "pulled/at rest", 3)

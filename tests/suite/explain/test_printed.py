@@ -1,0 +1,158 @@
+"""Every number of the text output has a reason whose arithmetic gives it, or belongs to a class by its own rule."""
+
+import re
+from fractions import Fraction
+
+import pytest
+from arithmetic import reckon
+from support import EXAMPLES, world
+
+from wale.driver import compile_spec, render
+from wale.explain import drafted, told
+from wale.explain.printed import numbers
+from wale.explain.structure import CLASSES
+
+NUMBER = re.compile(r"\d+(?:\.\d+)?")
+PRINTS = [
+    ("millrace-pullover", ()),
+    ("millrace-pullover", ("M",)),
+    ("millrace-pullover", ("XS", "2XL", "3XL")),
+    ("sluice-hat", ()),
+    ("sluice-hat", ("small",)),
+    ("first-cowl", ()),
+]
+
+
+class Print:
+    """A pattern as text, its numbers as they were found, and its reasons by address and size."""
+
+    def __init__(self, spec, sizes):
+        place = world(spec)
+        done = compile_spec(place, "a.wale", sizes)
+        assert done.pattern is not None, done.problems
+        self.sizes, self.plan = done.sizes, done.plan
+        self.text = render(done, "text", place)[0].decode()
+        drafts, models = drafted(done.spec, done.plan, done.sources, done.sizes)
+        self.numbers = numbers(done.pattern, done.spec, done.plan, done.sizes, drafts)
+        self.reasons = {(one.address, one.size): one for one in told(drafts, models, done.spec.units)}
+
+    def reasons_of(self, number):
+        """The reasons of a number, one a size that it is printed for; one alone where it is the same in all."""
+        if ("", number.address) in {(size, address) for address, size in self.reasons}:
+            return [self.reasons[number.address, ""]]
+        return [self.reasons[number.address, self.plan.sizes[size]] for size in number.sizes]
+
+    def of(self, *words):
+        """The numbers of the texts that hold all of some words, as (figures, address or class)."""
+        mine = (one for one in self.numbers if all(word in one.text for word in words))
+        return [(one.figures, one.address or one.kind) for one in mine]
+
+
+@pytest.fixture(scope="module", params=PRINTS, ids=lambda one: " ".join([one[0], *one[1]]))
+def printed(request):
+    name, sizes = request.param
+    return Print((EXAMPLES / f"{name}.wale").read_text("utf-8"), sizes)
+
+
+@pytest.fixture(scope="module")
+def pullover():
+    return Print((EXAMPLES / "millrace-pullover.wale").read_text("utf-8"), ("M",))
+
+
+def figures_of(text):
+    """The numbers of a text output in order, without those that its layout adds and names of sizes (2XL, 3XL).
+
+    The layout numbers sections and steps at the start of a line, one by one, and names the compiler on the last.
+    """
+    last, before, kept = 0, "", []
+    for line in text.split("\n"):
+        numbered = re.match(r"(\d+)\. ", line)
+        if numbered and (not before or int(numbered[1]) == last + 1):
+            last, line = int(numbered[1]), line[numbered.end() :]
+        before = line
+        if not line.startswith("Made with wale"):
+            kept.append(line)
+    return NUMBER.findall(re.sub(r"\b\dXL\b", "", "\n".join(kept)))
+
+
+def rounds_to(value, figures):
+    """Whether an exact number is printed as figures: halves away from zero at as many decimals; "2 1/2" exactly."""
+    if "/" in figures:
+        return value == sum(map(Fraction, figures.split()))
+    shift = 10 ** len(figures.partition(".")[2])
+    size = (abs(value) * shift * 2 + 1) // 2
+    return Fraction(figures) * shift == (size if value >= 0 else -size)
+
+
+def test_every_number_of_the_text_is_looked_at(printed):
+    """The numbers that were found are those of the text output, one by one and in its order."""
+    found = [figure for one in printed.numbers if one.kind != "size" for figure in NUMBER.findall(one.figures)]
+    assert len(found) > 300 and found == figures_of(printed.text)
+
+
+def test_every_number_has_a_reason_or_a_class(printed):
+    nothing = [(one.figures, one.text) for one in printed.numbers if not one.address and one.kind not in CLASSES]
+    assert nothing == []
+
+
+def test_every_reason_gives_the_number_as_printed(printed):
+    """The formula, reckoned in exact fractions, is the number after the rounding that it tells."""
+    wrong = []
+    for number in printed.numbers:
+        for reason in printed.reasons_of(number) if number.address else ():
+            value = reckon(reason.whole or reason.expression)
+            if value != reason.value or not rounds_to(value, number.figures):
+                wrong.append((number.figures, number.address, reason.size, value))
+            if not reason.whole and "/" not in number.figures and value != Fraction(number.figures):
+                assert any("printed to" in rule for rule in reason.rounding), reason
+    assert wrong == []
+
+
+def test_few_numbers_are_without_a_reason(printed):
+    """Classes hold what is order, name or citation: less than a third, most of them labels of chart rows."""
+    classed = [one for one in printed.numbers if one.kind]
+    assert len(classed) * 3 < len(printed.numbers)
+    assert {one.kind for one in classed} <= CLASSES.keys()
+
+
+@pytest.mark.parametrize(
+    "words, expected",
+    [
+        (["Cast on 147"], [("147", "back.cast-on"), ("3", "needles[1].mm"), ("2 1/2", "needles[1].us")]),
+        (["at most, with a mild"], [("30", "care[1].figure[1]")]),
+        (["62.6 for"], [("62.6", "ring.body.neck-opening.pulled"), ("55.9", "ring.body.neck-opening.passes")]),
+        (["275 to 305"], [("275", "yarn.rye.least"), ("305", "yarn.rye.most")]),
+        (["cones of 100 g to buy"], [("100", "yarn.rye.put-up[1].weight")]),
+        (["147 (-0.14)"], [("147", "back.cast-on"), ("-0.14", "back.cast-on.deviation")]),
+        (["Work 20 rows"], [
+            ("20", "back.work[1].rows"), ("1", "back.work[1].chart-first"), ("20", "back.work[1].chart-last"),
+        ]),
+        (["Work steps"], [("1", "step"), ("18", "step"), ("19", "step")]),
+        (["28.8 sts and"], [
+            ("29.4", "gauge.easy.stitches"), ("32.8", "gauge.easy.rows"), ("10", "gauge.easy.over"),
+            ("3.5", "needles[3].mm"), ("4", "needles[3].us"),
+            ("28.8", "gauge.easy.counted.stitches"), ("33.3", "gauge.easy.counted.rows"),
+            ("10", "gauge.easy.counted.over"),
+        ]),
+        (["p1, (p2, k2)"], [
+            ("1", "sleeve.edge"), ("2", "sleeve.rib[1].knit"), ("2", "sleeve.rib[1].purl"),
+            ("13", "sleeve.rib[1].repeats"),
+            ("2", "sleeve.rib[1].knit"), ("1", "sleeve.edge"),
+        ]),
+        (["bind off 4 sts 1 time", "only"], [
+            ("3", "front.top.left.row"),
+            ("4", "front.neck.step[1]"), ("1", "front.neck.step[1].times"), ("3", "front.neck.step[2]"),
+            ("2", "front.neck.step[2].times"), ("2", "front.neck.step[3]"), ("2", "front.neck.step[3].times"),
+            ("1", "front.neck.step[4]"), ("3", "front.neck.step[4].times"),
+        ]),
+        (["(k12, m1) 2 times"], [
+            ("12", "back.hem.facing.even.change"), ("12", "back.hem.facing.even.figure[1]"), ("1", "term"),
+            ("2", "back.hem.facing.even.figure[2]"), ("11", "back.hem.facing.even.figure[3]"), ("1", "term"),
+            ("9", "back.hem.facing.even.figure[4]"), ("12", "back.hem.facing.even.figure[5]"), ("1", "term"),
+            ("12", "back.hem.facing.even.figure[6]"), ("159", "back.hem.facing.even.after"),
+        ]),
+    ],
+)  # fmt: skip
+def test_numbers_lead_to_their_own_reasons(pullover, words, expected):
+    """By reading, size M: which number of the plan each figure of a line tells."""
+    assert pullover.of(*words)[: len(expected)] == expected
