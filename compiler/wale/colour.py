@@ -1,13 +1,79 @@
-"""How far two yarn colours stand apart: contrast and lightness, for warnings and advice.
+"""How far two yarn colours stand apart: contrast, lightness, colour difference, and what colour-blind eyes see.
 
-Floats: nothing that is counted depends on them. Two closed formulas; a colour library would take a third of a second
-to load, more than the whole check may take.
+Floats: nothing that is counted depends on them. Contrast and lightness are closed formulas of our own, since a check
+needs them and the colour library takes longer to load than a check may take. All else is the library's (coloraide),
+loaded where it is asked for. docs/colour.md tells the method, the sources and the limits.
 """
 
 from __future__ import annotations
 
+from msgspec import Struct
+
 ALIKE_BELOW, CLOSE_BELOW = 20, 30
 """Differences of L* below which two colours run together, and are told apart but faintly; our choice, no source."""
+
+SAME_BELOW = 10
+"""Differences of CIEDE2000 below which two colours are hardly told apart; our choice, no source.
+
+Colours `CLOSE_BELOW` apart in lightness never come so near, for no eye (docs/colour.md#why-lightness-comes-first)."""
+
+SIGHTS = {"protan": "red-blind", "deutan": "green-blind", "tritan": "blue-blind"}
+"""The simulated kinds of colour vision, by the library's names: no red, no green, no blue cones."""
+
+
+class Apart(Struct, frozen=True):
+    """How two colours stand apart.
+
+    Attributes:
+        lights: L* of both.
+        difference: CIEDE2000 between them.
+        seen: the same as simulated, in the order of `SIGHTS`.
+    """
+
+    lights: tuple[float, float]
+    difference: float
+    seen: tuple[float, ...]
+
+    @property
+    def grey(self) -> float:
+        """Their difference of L*: what is left of them in grey."""
+        return abs(self.lights[0] - self.lights[1])
+
+    @property
+    def blind(self) -> tuple[str, ...]:
+        """The kinds of eyes that hardly tell them apart."""
+        return tuple(name for name, seen in zip(SIGHTS.values(), self.seen, strict=True) if seen < SAME_BELOW)
+
+
+def apart(first: str, second: str) -> Apart:
+    """Compare two colours written `#rrggbb`; loads the colour library."""
+    simulated = tuple(difference(as_seen(first, sight), as_seen(second, sight)) for sight in SIGHTS)
+    return Apart((lightness(first), lightness(second)), difference(first, second), simulated)
+
+
+def difference(first: str, second: str) -> float:
+    """Give CIEDE2000 between two colours written `#rrggbb`; loads the colour library.
+
+    Source: CIE 142-2001, as in Sharma, Wu and Dalal, Color Research and Application 30 (2005), 21-30.
+    """
+    from coloraide import Color
+
+    return float(Color(first).delta_e(Color(second), method="2000"))
+
+
+def as_seen(colour: str, sight: str) -> str:
+    """Give a colour as an eye without one kind of cones sees it, written `#rrggbb`; loads the colour library.
+
+    Source: Viénot, Brettel and Mollon, Color Research and Application 24 (1999), 243-252 (protan, deutan); Brettel,
+    Viénot and Mollon, Journal of the Optical Society of America A 14 (1997), 2647-2655 (tritan).
+
+    Args:
+        colour: written `#rrggbb`.
+        sight: a key of `SIGHTS`.
+    """
+    from coloraide import Color
+
+    return Color(colour).filter(sight).convert("srgb").clip().to_string(hex=True)
 
 
 def contrast(first: str, second: str) -> float:

@@ -127,6 +127,8 @@ CODES: dict[str, Code] = {
     "W612": Code("warning", "A piece is never bound off"),
     "W613": Code("warning", "A length is far from its wish"),
     "W614": Code("warning", "A test knit's weight is far from the estimate"),
+    "W615": Code("warning", "Two colours are hardly different"),
+    "W616": Code("warning", "Two colours are alike to colour-blind eyes"),
     "C701": Code("caution", "A pom-pom on a garment for the young"),
     "C702": Code("caution", "Strands inside a garment for the young"),
     "C703": Code("caution", "A note asks for a cord or a small part"),

@@ -53,7 +53,7 @@ def test_ctrl_c(run, world, monkeypatch):
     assert (code, out) == (130, "") and "interrupted" in err
 
 
-HEAVY = ("PIL", "jinja2", "pint", "rich", "weasyprint")
+HEAVY = ("PIL", "coloraide", "jinja2", "pint", "rich", "weasyprint")
 
 
 def python(code, **options):
