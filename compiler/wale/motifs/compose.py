@@ -53,8 +53,8 @@ def stacked(bands: Sequence[Band]) -> Tiling:
 def _starts(bands: Sequence[Band]) -> list[int]:
     """Stitches that each band is moved to the left so that all that mirror do so about one column.
 
-    The column is an axis of the lowest band that mirrors, on a stitch where all of them have one, else on a gap; each
-    band takes its nearest axis of that kind. Bands with no such common kind stay as they are typed.
+    The column is an axis of the lowest band that mirrors, on a stitch where all of them have one, else on a gap: the one
+    to which the others' axes of that kind have the least way. Bands without a kind in common stay as they are typed.
     """
     axes = [mirror_axes(band.motif) if band.aligned else () for band in bands]
     kinds = [{axis.denominator for axis in own} for own in axes if own]
@@ -62,15 +62,19 @@ def _starts(bands: Sequence[Band]) -> list[int]:
     if not common:
         return [0] * len(bands)
     kind = min(common)
-    lead = next(axis for own in axes for axis in own if axis.denominator == kind)
-    return [
-        _nearest([a for a in own if a.denominator == kind], lead, band) for own, band in zip(axes, bands, strict=True)
+    axes = [tuple(axis for axis in own if axis.denominator == kind) for own in axes]
+    lead = next(index for index, own in enumerate(axes) if own)
+    width, copies = bands[lead].motif.width, lcm(*(band.motif.width for band in bands)) // bands[lead].motif.width
+    ways = [
+        [_nearest(own, axis + copy * width, band.motif.width) for own, band in zip(axes, bands, strict=True)]
+        for copy in range(copies)
+        for axis in axes[lead]
     ]
+    return min(ways, key=lambda moves: sum(abs(move) for move in moves))
 
 
-def _nearest(axes: Sequence[Fraction], lead: Fraction, band: Band) -> int:
-    width = band.motif.width
-    moves = [int(lead - axis) % width for axis in axes]
+def _nearest(axes: Sequence[Fraction], column: Fraction, width: int) -> int:
+    moves = [int(column - axis) % width for axis in axes]
     return min((min(move, move - width, key=abs) for move in moves), key=lambda move: (abs(move), -move), default=0)
 
 

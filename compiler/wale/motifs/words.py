@@ -14,25 +14,24 @@ def in_words(motif: Tiling) -> str:
     found = find(motif)
     said = []
     if found.mirrors:
-        said.append(f"mirrors about {_places(found.mirrors, 'stitch', 'stitches', found.width)}")
+        said.append(f"mirrors about {_places(found.mirrors, 'stitch', 'stitches')}")
     elif found.glides:
         said.append(f"shows its mirror image {_count(found.glides[0][1], 'row')} higher")
-    if found.flips:
-        said.append(f"is alike upwards and downwards about {_places(found.flips, 'row', 'rows', found.period)}")
-    elif found.slides:
-        said.append(f"is alike upwards and downwards, {_count(found.slides[0][1], 'st')} along")
-    elif found.turns:
+    # One or two rows mirror from top to bottom whatever they are.
+    if found.flips and found.period > 2:
+        said.append(f"mirrors from top to bottom about {_places(found.flips, 'row', 'rows')}")
+    elif found.slides and found.period > 2:
+        said.append(f"mirrors from top to bottom {_count(found.slides[0][1], 'st')} along")
+    elif found.turns and not said:
         column, row = found.turns[0]
-        said.append(f"is alike after half a turn about {_one(column, 'stitch', found.width)}, {_one(row, 'row', 0)}")
+        said.append(f"is the same after half a turn about {_one(column, 'stitch')}, {_one(row, 'row')}")
     if not said:
         return ""
-    text = f"It {', '.join(said[:-1])} and {said[-1]}." if len(said) > 1 else f"It {said[0]}."
-    if found.width < motif.width:
-        text += f" It repeats after {_count(found.width, 'st')} already."
-    return text
+    more = f" It repeats after {_count(found.width, 'st')} already." if found.width < motif.width else ""
+    return f"It {' and '.join(said)}.{more}"
 
 
-def _places(places: Sequence[Fraction], one: str, more: str, size: int) -> str:
+def _places(places: Sequence[Fraction], one: str, more: str) -> str:
     """`stitches 1 and 7`, `the gaps after stitches 3 and 9`, `stitch 3 and the gap after stitch 6`."""
     whole = [place for place in places if place.denominator == 1]
     gaps = [place for place in places if place.denominator == 2]
@@ -40,10 +39,10 @@ def _places(places: Sequence[Fraction], one: str, more: str, size: int) -> str:
         return f"{more} {whole[0] + 1} and {whole[1] + 1}"
     if len(gaps) == 2:
         return f"the gaps after {more} {_before(gaps[0])} and {_before(gaps[1])}"
-    return " and ".join(_one(place, one, size) for place in (*whole, *gaps))
+    return " and ".join(_one(place, one) for place in (*whole, *gaps))
 
 
-def _one(place: Fraction, kind: str, size: int) -> str:
+def _one(place: Fraction, kind: str) -> str:
     return f"{kind} {place + 1}" if place.denominator == 1 else f"the gap after {kind} {_before(place)}"
 
 
