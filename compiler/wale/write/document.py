@@ -33,9 +33,10 @@ BRACKETS = (
 )
 PROVEN = (
     "Before it was written, this pattern was knitted from its own printed words, stitch by stitch, every piece in "
-    "every size printed here: each row can be worked; stitches after every row, sides, chart rows and colours, the "
-    "ends and the joined edges agree with the counts that were chosen. Notes, lengths, yarn amounts and making up are "
-    "not part of this proof."
+    "every size printed here. Proven: each row can be worked; stitches after every row, sides, chart rows, colours and "
+    "leans, the ends and the joined edges are as chosen; finished widths and lengths follow from that fabric by the "
+    "gauge, and the yarn table from its stitches of each colour. Not proven: notes, making up, what goes on over what, "
+    "and the gauge itself."
 )
 FEW = 4
 """Fewest steps in common for which a piece refers to another."""
