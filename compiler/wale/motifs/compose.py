@@ -53,8 +53,8 @@ def stacked(bands: Sequence[Band]) -> Tiling:
 def _starts(bands: Sequence[Band]) -> list[int]:
     """Stitches that each band is moved to the left so that all that mirror do so about one column.
 
-    The column is an axis of the lowest band that mirrors, on a stitch where all of them have one, else on a gap: the one
-    to which the others' axes of that kind have the least way. Bands without a kind in common stay as they are typed.
+    The column is an axis of the lowest band that mirrors, on a stitch where all of them have one, else on a gap: the
+    one to which the others' axes of that kind have the least way. Bands with no kind in common stay as they are typed.
     """
     axes = [mirror_axes(band.motif) if band.aligned else () for band in bands]
     kinds = [{axis.denominator for axis in own} for own in axes if own]

@@ -9,7 +9,7 @@ from motif_cases import shown
 
 sys.path.append(str(Path(__file__).parents[1] / "resolve"))
 
-from resolve_frame import spec_of  # noqa: E402
+from resolve_frame import spec_of
 
 PAGE = (Path(__file__).parents[3] / "docs" / "motifs.md").read_text("utf-8")
 SHOWN = re.findall(r"```wale\n(.*?)```\n\n```text\n(.*?)```", PAGE, re.DOTALL)
