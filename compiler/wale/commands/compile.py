@@ -36,9 +36,9 @@ Examples:
 @click.option(
     "--with",
     "extras",
-    type=click.Choice(("charts", "rows")),
+    type=click.Choice(("charts", "rows", "test-knit")),
     multiple=True,
-    help="Print also a chart of every stitch of each piece, or a sheet row by row; repeatable.",
+    help="Print also a chart of every stitch of each piece, a sheet row by row, or one for a test knit; repeatable.",
 )
 @click.option("--proof", metavar="PATH", help="Write the full record of the proof there, as JSON.")
 @click.pass_obj

@@ -42,8 +42,8 @@ FEW = 4
 """Fewest steps in common for which a piece refers to another."""
 
 
-Extra = Literal["charts", "rows"]
-"""What is printed only when asked for: a chart of every stitch of each piece, and a sheet row by row."""
+Extra = Literal["charts", "rows", "test-knit"]
+"""Printed only when asked for: a chart of every stitch of each piece, a sheet row by row, a sheet for a test knit."""
 
 
 def document(
@@ -106,6 +106,10 @@ def _extras(spec: Spec, plan: Plan, sizes: Sequence[int], extras: Sequence[Extra
         from wale.write.row_sheet import row_sheets
 
         yield Section("rows", "Row by row", tuple(table for size in sizes for table in row_sheets(spec, plan, size)))
+    if "test-knit" in extras:
+        from wale.yardage.sheet import sheet_section
+
+        yield sheet_section(spec, plan, sizes)
 
 
 def _finish(spec: Spec, plan: Plan, sizes: Sequence[int], bands: Sequence[Section]) -> list[Section]:

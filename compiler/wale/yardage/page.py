@@ -42,7 +42,7 @@ def page(spec: Spec, plan: Plan, report: YarnReport, sizes: Sequence[int], sheet
         Section("reckoned", "How it was reckoned", (Table(*_ways(report)), Paragraph(how_reckoned(spec, plan)))),
     ]
     if sheet:
-        sections.append(sheet_section(spec, plan, report, sizes))
+        sections.append(sheet_section(spec, plan, sizes))
     return Pattern(
         f"{spec.title}: yarn",
         "What the garment takes, what to buy, and what is left.",

@@ -11,41 +11,41 @@ from wale.quantity import show_decimal
 from wale.spec import Spec
 from wale.write.materials import swatches_used
 from wale.write.measurements import finished_table
+from wale.write.yarn_needed import Place, places
 from wale.write.yarn_table import range_text
-from wale.write.yarn_used import ZERO, Spread
-from wale.yardage.report import SizeYarn, YarnReport
+from wale.write.yarn_used import ZERO, Rates, Spread
 
 BLANK = "_" * 8
 REMARKS = 12
 """Empty lines for remarks."""
 
 
-def sheet_section(spec: Spec, plan: Plan, report: YarnReport, sizes: Sequence[int]) -> Section:
-    """Give the sheet: gauge got, grams and hours of each piece, measures, remarks by row."""
+def sheet_section(spec: Spec, plan: Plan, sizes: Sequence[int]) -> Section:
+    """Give the sheet: gauge got, grams and hours of each piece, measures, remarks by row; one size at least."""
     parts: list[Part] = [Paragraph(f"Size: {BLANK}  Knitter: {BLANK * 2}  Begun: {BLANK}  Ended: {BLANK}")]
     gauge = []
     for swatch in swatches_used(spec, plan):
         sts, rows = (show_decimal(one * 10, 1) for one in (swatch.washed.stitches, swatch.washed.rows))
         gauge.append((swatch.name, f"{sts} sts, {rows} rows", f"{BLANK} sts, {BLANK} rows", BLANK))
     parts.append(Table("Gauge in 10 cm, washed", ("fabric", "planned", "got", "needle"), tuple(gauge)))
-    for number, one in zip(sizes, report.sizes, strict=True):
-        parts.append(_grams(one))
-        parts.append(_measures(spec, plan, number))
+    for size in sizes:
+        parts.append(_grams(plan.sizes[size], places(spec, plan, size, Rates(spec, plan, size))))
+        parts.append(_measures(spec, plan, size))
     remarks = tuple((str(line), BLANK * 2, BLANK * 5) for line in range(1, REMARKS + 1))
     parts.append(Table("Remarks by row", ("", "piece and row", "remark"), remarks))
     parts.append(
         Paragraph(
             "Write what you got into the spec: the gauge in the swatch's `washed` line; grams and hours in a line of "
-            f"the piece, such as `knitted 146 g in {report.sizes[0].size}, 9 hours`, which takes the place of the "
+            f"the piece, such as `knitted 146 g in {plan.sizes[sizes[0]]}, 9 hours`, which takes the place of the "
             "estimate; what is left of a yarn in `wale yarn --left`."
         )
     )
     return Section("test-knit", "Sheet for a test knit", tuple(parts))
 
 
-def _grams(one: SizeYarn) -> Table:
+def _grams(size: str, found: Sequence[Place]) -> Table:
     rows: list[tuple[str, ...]] = []
-    for place in one.places:
+    for place in found:
         whole = [use.spread for use in place.knitted.values()]
         ends = sum(place.finish.values(), ZERO)
         known = sum((spread for spread in whole if spread is not None), Spread(ends, ends, ends))
@@ -54,7 +54,7 @@ def _grams(one: SizeYarn) -> Table:
             words = f"{place.name} {copy}" if place.make > 1 else place.name
             rows.append((words, range_text(each), BLANK, BLANK))
     rows.append(("making up", "", BLANK, BLANK))
-    return Table(f"Grams and hours, {one.size}", ("piece", "estimated g", "got g", "hours"), tuple(rows))
+    return Table(f"Grams and hours, {size}", ("piece", "estimated g", "got g", "hours"), tuple(rows))
 
 
 def _measures(spec: Spec, plan: Plan, size: int) -> Table:

@@ -228,3 +228,15 @@ def test_a_rough_range_is_marked(capsysbinary):
     page = " ".join(capsysbinary.readouterr().out.decode().split())
     assert "rye: the garment takes, g, roughly" in page
     assert "known by its weight class alone, usually 100 to 200 m per 100 g (common practice)" in page
+
+
+def test_the_sheet_prints_with_the_pattern_on_request(capsysbinary):
+    text = CLOTH.format(count=KNOWN, knitted="    knitted 27 g in small")
+    asked = ["compile", "a.wale", "--size", "small", "--out", "-"]
+    assert main(asked, world(text)) == 0
+    assert "Sheet for a test knit" not in capsysbinary.readouterr().out.decode()
+    assert main([*asked, "--with", "test-knit"], world(text)) == 0
+    page = " ".join(capsysbinary.readouterr().out.decode().split())
+    # Two copies to weigh, of 27 g each, half a gram either way: to 5 g outwards 25 to 30.
+    assert "cloth 1 25 to 30 ________ ________ cloth 2 25 to 30" in page
+    assert "`knitted 146 g in small, 9 hours`" in page or '"knitted 146 g in small, 9 hours"' in page
