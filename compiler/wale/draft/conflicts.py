@@ -14,6 +14,7 @@ from wale.draft.length_ways import Garment
 from wale.draft.lengths import length_model
 from wale.draft.repeat_ways import looser_widths, nearest_counts, other_counts, tell, ways_out
 from wale.draft.variants import short
+from wale.draft.width_ways import other_widths
 from wale.draft.widths import width_wish
 from wale.problems.problem import Fix, Label, Problem
 from wale.quantity import show_decimal
@@ -42,9 +43,13 @@ def of_widths(spec: Spec, layouts: Sequence[Layout], conflict: Conflict) -> Prob
         if shaped is not None:
             return shaped
     if "order" in kinds:
-        return _clash("E302", "the sizes cannot grow from one to the next", conflict, spec, size)
-    fixes = tuple(other_counts(spec, layouts, conflict.rules))
-    words = looser_widths(spec) or ("Written counts are kept exactly." if fixes else "")
+        fixes = tuple(other_widths(spec, layouts, conflict.rules))
+        return _clash("E302", "the sizes cannot grow from one to the next", conflict, spec, size, fixes=fixes)
+    counts, widths = other_counts(spec, layouts, conflict.rules), other_widths(spec, layouts, conflict.rules)
+    words = looser_widths(spec) or ("Written counts are kept exactly." if counts else "")
+    if not words and widths:
+        words = "Each way out below was solved with all sizes."
+    fixes = (*counts, *widths)
     return _clash("E303", "no stitch counts fit all of these lines", conflict, spec, size, words, fixes)
 
 

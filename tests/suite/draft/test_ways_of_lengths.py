@@ -160,3 +160,14 @@ def test_ways_out_of_a_repeat_are_offered_beside_a_clash_of_rows() -> None:
     assert found.code == "E301" and "stitches of all sizes" in found.help
     (offered,) = [fix for fix in found.fixes if fix.title.startswith("a tolerance")]
     assert errors(checked(mended(text, offered))) == ["E401"]
+
+
+def test_widths_are_offered_where_a_neck_is_wider_than_its_piece() -> None:
+    """27 sts to 10 cm, 2 of them taken by the seams, and two shoulders of 2 sts at least.
+
+    The piece may have 51.5 × 2.7 + 2 = 141 sts, so the neck 137: 50.7 cm, 50.5 to the half. Or the neck keeps to its
+    58.5 cm at least, 158 sts, and the piece has 162, of which 160 are 59.3 cm: 59.5.
+    """
+    text = sheet("work to 50 cm", "neck 60 cm wide, 2 cm deep", "shoulders slope 2 cm").replace("    bind off\n", "")
+    found, edits = refused(text)
+    assert found.code == "E303" and written(edits) == ["50.5 cm", "59.5 cm"]
