@@ -44,7 +44,7 @@ def _growth(spec: Spec) -> list[str]:
     if not names:
         return []
     return [
-        f"{' and '.join(names)} is superwash wool, which grows when wet, above all in length: measure the swatch "
+        f"{' and '.join(names)}: superwash wool grows when wet, above all in length, so measure the swatch "
         "washed and dried as the garment will be, hang it to dry once to see, and lift the wet garment whole (common "
         "practice, no source; it holds for wool treated against felting)."
     ]

@@ -14,6 +14,7 @@ from wale.actions import Crown, Note, PomPom
 from wale.checks.care import fibre_kinds
 from wale.checks.floats import row_floats
 from wale.checks.used import motifs_worked, yarns_of
+from wale.materials import Yarn
 from wale.plan import Plan
 from wale.problems.problem import Label, Problem
 from wale.quantity import show_cm
@@ -125,7 +126,7 @@ def _fibre(spec: Spec, users: str) -> list[Problem]:
         problems.append(
             Problem(
                 "C704",
-                f"{' and '.join(yarn.name for yarn in animal)} lies on a baby's skin",
+                f"{_do(animal, 'lies', 'lie')} on a baby's skin",
                 tuple(Label(yarn.span, "animal fibre") for yarn in animal),
                 help="Coarse fibre ends prickle: wool of more than about 22 micrometres on average, or with over 5 % "
                 "above 30 (International Wool Textile Organisation; it speaks of wool next to the skin). Choose a "
@@ -136,13 +137,18 @@ def _fibre(spec: Spec, users: str) -> list[Problem]:
         problems.append(
             Problem(
                 "C706",
-                f"{' and '.join(yarn.name for yarn in shedding)} sheds, and a baby breathes and swallows the hairs",
+                f"{_do(shedding, 'sheds', 'shed')}, and a baby breathes and swallows the hairs",
                 tuple(Label(yarn.span, "sheds") for yarn in shedding),
                 help="Keep it off face and hands, or take another yarn. That is common practice; no standard covers "
                 f"hairs of yarn: 16 CFR 1501 leaves yarn and fuzz out. {DEFER}",
             )
         )
     return problems
+
+
+def _do(yarns: list[Yarn], one: str, many: str) -> str:
+    """Give yarns and what they do."""
+    return f"{' and '.join(yarn.name for yarn in yarns)} {one if len(yarns) == 1 else many}"
 
 
 def _rules(spec: Spec, users: str) -> Problem:
