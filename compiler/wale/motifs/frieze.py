@@ -39,8 +39,10 @@ def bands(motif: Tiling) -> tuple[Frieze, ...]:
     if not plain:
         return (Frieze(0, height - 1, frieze(motif.rows)),)
     found = []
-    for below, above in zip(plain, [*plain[1:], plain[0] + height], strict=True):
+    # The last plain row first, so that a band which starts at row 0 is told by the rows of this repeat.
+    for below, above in zip([plain[-1] - height, *plain[:-1]], plain, strict=True):
         if above - below > 1:
             rows = tuple(motif.line(row) for row in range(below + 1, above))
-            found.append(Frieze(below + 1, above - 1, frieze(rows)))
-    return tuple(found)
+            up = height if below + 1 < 0 else 0
+            found.append(Frieze(below + 1 + up, above - 1 + up, frieze(rows)))
+    return tuple(sorted(found, key=lambda band: band.first))

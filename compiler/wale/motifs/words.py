@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
+from wale.motifs.frieze import bands
 from wale.motifs.symmetry import find
 from wale.motifs.tiling import Tiling
 
@@ -25,10 +26,33 @@ def in_words(motif: Tiling) -> str:
     elif found.turns and not said:
         column, row = found.turns[0]
         said.append(f"is the same after half a turn about {_one(column, 'stitch')}, {_one(row, 'row')}")
-    if not said:
-        return ""
-    more = f" It repeats after {_count(found.width, 'st')} already." if found.width < motif.width else ""
-    return f"It {' and '.join(said)}.{more}"
+    sentences = [f"It {' and '.join(said)}."] if said else []
+    if said and found.width < motif.width:
+        sentences.append(f"It repeats after {_count(found.width, 'st')} already.")
+    return " ".join([*sentences, *_of_bands(motif)])
+
+
+_ALONE = {
+    "p1m1": "mirror",
+    "p11m": "mirror from top to bottom",
+    "p11g": "mirror from top to bottom half a repeat along",
+    "p2": "are the same after half a turn",
+    "p2mg": "mirror, and from top to bottom half a repeat along",
+    "p2mm": "mirror both ways",
+}
+_FEW = 4
+
+
+def _of_bands(motif: Tiling) -> list[str]:
+    """What each of a few bands of two or more rows does as a border by itself."""
+    height = len(motif.rows)
+    parts = bands(motif)
+    told = [
+        f"rows {band.first + 1} to {band.last % height + 1} {_ALONE[band.group]}"
+        for band in parts
+        if band.group in _ALONE and band.last > band.first
+    ]
+    return [f"Bands by themselves: {'; '.join(told)}."] if told and 2 <= len(parts) <= _FEW else []
 
 
 def _places(places: Sequence[Fraction], one: str, more: str) -> str:
