@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from wale.checks.used import yarns_of
 from wale.materials import Yarn
 from wale.needles import show_needle
 from wale.quantity import show_decimal
@@ -23,8 +24,9 @@ def classes_of(yarn: Yarn, strands: int = 1) -> tuple[WeightClass, ...]:
 
 
 def kind_words(spec: Spec) -> tuple[tuple[str, str], ...]:
-    """Describe each yarn that is bought: m per 100 g, tex, class, a sensible needle range."""
-    return tuple((f"{name}, its kind", _kind(spec, spec.yarns[name])) for name in bought_yarns(spec))
+    """Describe each yarn that is knitted with or bought: m per 100 g, tex, class, a sensible needle range."""
+    names = dict.fromkeys((*(yarn.name for yarn in yarns_of(spec)), *bought_yarns(spec)))
+    return tuple((f"{name}, its kind", _kind(spec, spec.yarns[name])) for name in names)
 
 
 def _kind(spec: Spec, yarn: Yarn) -> str:

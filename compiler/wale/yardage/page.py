@@ -69,7 +69,7 @@ def _buy(report: YarnReport) -> tuple[Part, ...]:
     for pairs in _by_yarn(report):
         name = pairs[0][1].yarn
         roughly = ", roughly" if any(need.is_rough for _, need in pairs) else ""
-        rows.append((f"{name}: the garment takes, g{roughly}", *(spread_text(need.used) for _, need in pairs)))
+        rows.append((f"{name}: the garment takes, g{roughly}", *(range_text(need.used) for _, need in pairs)))
         rows.append((f"{name}: have ready, g", *(_figure(need.grams) for _, need in pairs)))
         if any(one.on_hand(need) for one, need in pairs):
             rows.append((f"{name}: on hand, g", *(show_decimal(one.on_hand(need), 0) for one, need in pairs)))

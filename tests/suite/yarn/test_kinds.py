@@ -46,3 +46,12 @@ def test_strands_of_a_yarn_in_yarns_made_of_others():
     text = CLOTH.format(plain="", specked="") + ("\nyarn dusk\n    strands rye + rye + flour\n    colour #9b7a5c\n")
     spec, _ = compiled(text)
     assert (strands_of(spec, "rye"), strands_of(spec, "flour")) == (2, 1)
+
+
+def test_a_yarn_made_of_others_has_a_kind_of_its_own():
+    # 100 m with 100 m in 100 g each make 50 m, 2000 tex: super bulky or jumbo, as 100 g are under 100 m.
+    text = CLOTH.format(plain="", specked="").replace("stockinette in rye", "stockinette in dusk")
+    text += "\nyarn dusk\n    strands rye + flour\n    colour #9b7a5c\n"
+    words = dict(kind_words(compiled(text)[0]))
+    assert words["dusk, its kind"].startswith("50 m per 100 g, 2000 tex; class 6 Super Bulky or 7 Jumbo")
+    assert {"rye, its kind", "flour, its kind"} <= set(words)
