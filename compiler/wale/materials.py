@@ -90,6 +90,10 @@ class Swatch(Struct, frozen=True):
         return self.counted is None or self.washed.span != self.counted.span
 
 
+Origin = tuple[tuple[str, str], ...]
+"""What is told of a motif's origin: `source`, `rights` or `credit`, and the words."""
+
+
 class Motif(Struct, frozen=True, dict=True):
     """A colour motif.
 
@@ -99,6 +103,7 @@ class Motif(Struct, frozen=True, dict=True):
         marks: (yarn, cell mark as typed) in key order.
         shift: stitches that the repeat above starts along to the left as seen (next repeat), 0 for none.
         wedge: rows get shorter upwards: the chart of one crown wedge.
+        origin: what is told of where it comes from, that of motifs it is made of included.
     """
 
     name: str
@@ -108,6 +113,7 @@ class Motif(Struct, frozen=True, dict=True):
     marks: tuple[tuple[str, str], ...]
     shift: int = 0
     wedge: bool = False
+    origin: Origin = ()
 
     @property
     def width(self) -> int:

@@ -13,7 +13,7 @@ from msgspec.structs import replace
 from wale.materials import Motif, Yarn
 from wale.parse.tree import Block, Name, Statement
 from wale.problems.problem import Edit, Fix
-from wale.resolve import motif_changes, motif_made
+from wale.resolve import motif_changes, motif_made, motif_origin
 from wale.resolve.context import Context
 from wale.resolve.motif_changes import Room, change
 from wale.resolve.motif_made import Kit
@@ -28,6 +28,7 @@ LINES = {
     "wedge": Shape({"wedge": ()}),
     **motif_made.LINES,
     **motif_changes.LINES,
+    **motif_origin.LINES,
 }
 
 
@@ -142,7 +143,8 @@ def _read(kit: Kit, name: str, sheet: _Sheet) -> Motif | None:
         return None
     _count_new_colours(kit, sheet, motif, before if sheet.bars else None)
     note_smaller(kit.context, motif, sheet.block, sheet.bars, lines)
-    return motif
+    made_of = [kit.motifs[other.text] for other in sheet.names() if other.text in kit.motifs]
+    return replace(motif, origin=motif_origin.origin(lines, made_of))
 
 
 def _one_way(context: Context, name: str, sheet: _Sheet) -> bool:

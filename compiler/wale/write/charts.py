@@ -53,6 +53,7 @@ def _chart(spec: Spec, motif: Motif, swatch: Swatch, flat: bool, starts: tuple[C
         )
     if both:
         notes.append("An odd number of rows: the chart shows the repeat twice, once begun on the RS, once on the WS.")
+    notes += _origin(motif)
     return Chart(
         motif.name,
         cells,
@@ -78,8 +79,13 @@ def _wedge(spec: Spec, motif: Motif, swatch: Swatch) -> Chart:
         (1, motif.width, 1, len(cells)),
         (),
         _words(colours, cells, False),
-        ("One wedge. Where a row is a stitch shorter than the one below, k2tog at the wedge's end.",),
+        ("One wedge. Where a row is a stitch shorter than the one below, k2tog at the wedge's end.", *_origin(motif)),
     )
+
+
+def _origin(motif: Motif) -> list[str]:
+    """Tell where a motif comes from, whose it is and who is thanked."""
+    return [f"{kind.capitalize()}: {words}" for kind, words in motif.origin]
 
 
 def _colours(spec: Spec, colours: tuple[str, ...]) -> tuple[ChartColour, ...]:
