@@ -26,6 +26,7 @@ CHECKED = (
     "mirror symmetry of centred pieces",
     "stitches held, bound off or drawn together at the end",
     "rows and stitches of joined edges",
+    "lists of starts after shaping rows",
     "finished widths and lengths by the gauge: tables, schematics and lengths on the way",
     "stitches of each yarn, and the table of yarn reckoned from them",
 )
@@ -33,7 +34,6 @@ NOT_CHECKED = (
     "notes that the designer wrote",
     "making up, and which rings go on",
     "grams of a stitch, of ends and of swatches",
-    "lists of starts after shaping rows",
 )
 
 

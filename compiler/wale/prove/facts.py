@@ -225,6 +225,7 @@ class PrintedPiece(Struct, frozen=True):
         refer: the line in front that refers to another piece's first steps, or "".
         first: number of its first step.
         remarks: beside each step the remark that stands in its place, else "".
+        lists: what tells where rows start after a shaping: steps before it, the size, and `3: 157 sts, 1/11; ...`.
     """
 
     name: str
@@ -232,6 +233,7 @@ class PrintedPiece(Struct, frozen=True):
     refer: str = ""
     first: int = 1
     remarks: tuple[str, ...] = ()
+    lists: tuple[tuple[int, str, str], ...] = ()
 
 
 class PrintedTable(Struct, frozen=True):

@@ -14,9 +14,10 @@ from wale.prove.machine import knit
 from wale.prove.reader import Reading, Unreadable, lines_of, read
 from wale.prove.remarks import Placed, measured
 from wale.prove.ruler import Ruler
+from wale.prove.starts import Listed, check_starts
 from wale.prove.stitches import by_sort, by_yarn, compare_stitches
 from wale.prove.tables import Measured, Tables
-from wale.prove.words import Instruction, Refer
+from wale.prove.words import Instruction, Refer, Shaping
 from wale.prove.yarn import Need, check_yarn, needs
 
 Step = Reading[Instruction] | str
@@ -54,7 +55,7 @@ def prove_all(printed: Printed, facts: Facts) -> Outcome:
     charts, findings = _charts(printed)
     expected = {(fact.piece, fact.size): fact for fact in facts.pieces}
     knitted: dict[tuple[str, str], tuple[Fabric, PieceFacts]] = {}
-    remarks: dict[tuple[str, str], list[Placed]] = {}
+    beside: dict[tuple[str, str], _Beside] = {}
     earlier: dict[str, list[Step]] = {}
     for piece in printed.pieces:
         steps, found = _read(piece, earlier)
@@ -68,7 +69,7 @@ def prove_all(printed: Printed, facts: Facts) -> Outcome:
                 findings.append(Finding(piece.name, size, 0, "", "this piece was not planned"))
                 continue
             try:
-                lines, remarks[piece.name, size] = _of_size(steps, printed.sizes, index)
+                lines, beside[piece.name, size] = _of_size(piece, steps, printed.sizes, index)
             except Unreadable as error:
                 findings.append(Finding(piece.name, size, 0, "", str(error)))
                 continue
@@ -82,14 +83,14 @@ def prove_all(printed: Printed, facts: Facts) -> Outcome:
         findings += compare_joins(facts, {key: fabric for key, (fabric, _) in knitted.items()}, printed.sizes)
     if findings:
         return Outcome(tuple(findings))
-    return _measure(printed, facts, knitted, remarks)
+    return _measure(printed, facts, knitted, beside)
 
 
 def _measure(
     printed: Printed,
     facts: Facts,
     knitted: Mapping[tuple[str, str], tuple[Fabric, PieceFacts]],
-    remarks: Mapping[tuple[str, str], Sequence[Placed]],
+    beside: Mapping[tuple[str, str], _Beside],
 ) -> Outcome:
     """Measure the fabrics by the gauge, and hold the printed lengths against them."""
     rulers = {key: Ruler(fabric, fact, facts.gauges) for key, (fabric, fact) in knitted.items()}
@@ -98,8 +99,9 @@ def _measure(
         if table.kind != "yarn":
             tables.check(table)
     findings, told = tables.findings, tables.measured
-    for (_, size), placed in remarks.items() if facts.gauges else ():
-        for one in measured(rulers[_, size], placed, printed.sizes, size):
+    for key, told_beside in beside.items() if facts.gauges else ():
+        findings += check_starts(rulers[key], told_beside.lists, facts)
+        for one in measured(rulers[key], told_beside.remarks, printed.sizes, key[1]):
             if isinstance(one, Finding):
                 findings.append(one)
             else:
@@ -141,18 +143,33 @@ def _yarn(
     return reckoned, compared, findings
 
 
+class _Beside(Struct, frozen=True):
+    """What stands beside the lines of a piece in one size: remarks, and lists of starts."""
+
+    remarks: tuple[Placed, ...]
+    lists: tuple[Listed, ...]
+
+
 def _of_size(
-    steps: Sequence[Step], sizes: Sequence[str], index: int
-) -> tuple[list[tuple[str, Instruction]], list[Placed]]:
-    """Give the lines of one size with what they say, and the remarks, each with the lines before it."""
+    piece: PrintedPiece, steps: Sequence[Step], sizes: Sequence[str], index: int
+) -> tuple[list[tuple[str, Instruction]], _Beside]:
+    """Give the lines of one size with what they say, and what stands beside them, each with its place."""
     lines: list[tuple[str, Instruction]] = []
     placed: list[Placed] = []
+    before = [0]
     for step in steps:
         if isinstance(step, str):
             placed.append((len(lines), step))
         else:
             lines += lines_of((step,), sizes, index)
-    return lines, placed
+        before.append(len(lines))
+    taken = len(steps) - len(piece.steps)
+    lists = []
+    for after, size, text in piece.lists:
+        if size == sizes[index]:
+            shaping = [at for at in range(before[taken + after]) if isinstance(lines[at][1], Shaping)]
+            lists.append((shaping[-1] if shaping else -1, text))
+    return lines, _Beside(tuple(placed), tuple(lists))
 
 
 def _charts(printed: Printed) -> tuple[Charts, list[Finding]]:

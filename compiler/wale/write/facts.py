@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from msgspec.structs import replace
@@ -12,7 +12,7 @@ from wale.draft.motifs import column
 from wale.draft.repeats import kind_at
 from wale.materials import Motif
 from wale.needles import show_needle
-from wale.pattern import Chart, Paragraph, Pattern, Steps
+from wale.pattern import Bullets, Chart, Paragraph, Pattern, Steps, Table
 from wale.pattern import Section as Printable
 from wale.plan import Plan, Section
 from wale.prove.facts import Facts, JoinFact, Part, PieceFacts, Printed, PrintedPiece, RowFact, Runs
@@ -47,14 +47,16 @@ def printed(spec: Spec, plan: Plan, pattern: Pattern, sizes: Sequence[int]) -> P
     for number in range(len(plan.bands)):
         remarks |= {line.slot for line in merged_band(spec, plan, number, sizes) if not line.lines[0].is_instruction}
     pieces = [
-        _printed_piece(section, remarks) for section in pattern.sections if section.id.startswith(("piece-", "band-"))
+        _printed_piece(section, remarks, pattern.sizes)
+        for section in pattern.sections
+        if section.id.startswith(("piece-", "band-"))
     ]
     drawn = [part for section in pattern.sections for part in section.parts if isinstance(part, Chart) and part.repeat]
     words = tuple((chart.name.removeprefix("Chart "), chart.words) for chart in drawn)
     return Printed(tuple(plan.sizes[size] for size in sizes), tuple(pieces), words, printed_tables(plan, pattern))
 
 
-def _printed_piece(section: Printable, remarks: set[str]) -> PrintedPiece:
+def _printed_piece(section: Printable, remarks: set[str], sizes: Sequence[str]) -> PrintedPiece:
     steps = [part for part in section.parts if isinstance(part, Steps)]
     refer = [part.text for part in section.parts if isinstance(part, Paragraph) and part.text.startswith("Work steps")]
     items = [(item.address in remarks, f"{item.strong} {item.text}".strip()) for part in steps for item in part.items]
@@ -65,7 +67,21 @@ def _printed_piece(section: Printable, remarks: set[str]) -> PrintedPiece:
         refer[0] if refer else "",
         steps[0].start if steps else 1,
         tuple(text if is_remark else "" for is_remark, text in items),
+        tuple(_lists(section, sizes)),
     )
+
+
+def _lists(section: Printable, sizes: Sequence[str]) -> Iterator[tuple[int, str, str]]:
+    """Take the lists of starts after shaping rows out of a piece: steps before them, size, and rows in one wording."""
+    steps = 0
+    for part in section.parts:
+        if isinstance(part, Steps):
+            steps += len(part.items)
+        elif isinstance(part, Bullets):
+            for item in part.items:
+                yield steps, item.strong.removesuffix(":"), item.text
+        elif isinstance(part, Table):
+            yield steps, sizes[0], "; ".join(f"{row}: {count} sts, {rs}/{ws}" for row, count, rs, ws in part.rows)
 
 
 def facts(spec: Spec, plan: Plan, sizes: Sequence[int]) -> Facts:

@@ -123,6 +123,25 @@ def test_a_remark_that_stands_after_other_rows_is_caught() -> None:
     assert {finding.size for finding in findings} == set(whole.sizes)
 
 
+@pytest.mark.parametrize("name", ["millrace-pullover", "decreasing", "sleeve"])
+def test_a_changed_figure_of_a_list_of_starts_is_caught_in_its_size(name: str) -> None:
+    whole, known = page(name)
+    slips = [
+        (place, number, size, slip)
+        for place, piece in enumerate(whole.pieces)
+        for number, (_, size, text) in enumerate(piece.lists)
+        for slip in _slips(text)
+    ]
+    assert len(slips) > DRAWN
+    for place, number, size, slip in random.Random(f"{SEED} {name}").sample(slips, DRAWN):
+        piece = whole.pieces[place]
+        lists = list(piece.lists)
+        lists[number] = (lists[number][0], size, slip)
+        pieces = (*whole.pieces[:place], replace(piece, lists=tuple(lists)), *whole.pieces[place + 1 :])
+        findings = prove(replace(whole, pieces=pieces, tables=()), known)
+        assert {(one.piece, one.size) for one in findings} == {(piece.name, size)}, slip
+
+
 def test_a_heading_that_is_not_known_is_caught() -> None:
     whole, known = page("sluice-hat")
     for place, table in enumerate(whole.tables):
