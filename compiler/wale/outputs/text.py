@@ -112,7 +112,7 @@ def _chart(chart: Chart, width: int) -> list[str]:
     for note in chart.notes:
         lines += _wrap(note, width)
     for label, text in chart.words or _rows(chart):
-        lines += _wrap(f"{label} {text}", width, hang="    ")
+        lines += _wrap(f"{label.removesuffix(':')}: {text}", width, hang="    ")
     return lines
 
 

@@ -57,8 +57,10 @@ def read_chart(words: Iterable[tuple[str, str]]) -> ReadChart:
         insist(row.number == number, f"row {row.number} of the chart stands where row {number} should")
         if row.same_as is not None:
             insist(0 < row.same_as < number, f"row {number} cannot be as row {row.same_as}")
-            same = row.runs == told[row.same_as - 1].runs
-            insist(same, f"row {number} is not as row {row.same_as}")
+            other = _worked(told[row.same_as - 1])
+            same = _worked(row) == other[row.begun :] + other[: row.begun]
+            along = f", begun {row.begun} sts along" if row.begun else ""
+            insist(same, f"row {number} is not as row {row.same_as}{along}")
         told.append(row)
     insist(bool(told), "the chart has no rows")
     insist(all(count for row in told for count, _ in row.runs), "a run of the chart has no stitches")
@@ -66,8 +68,12 @@ def read_chart(words: Iterable[tuple[str, str]]) -> ReadChart:
 
 
 def _cells(row: ChartRow) -> tuple[str, ...]:
-    cells = [yarn for count, yarn in row.runs for _ in range(count)]
-    return tuple(cells[::-1] if row.side == "WS" else cells)
+    cells = _worked(row)
+    return cells[::-1] if row.side == "WS" else cells
+
+
+def _worked(row: ChartRow) -> tuple[str, ...]:
+    return tuple(yarn for count, yarn in row.runs for _ in range(count))
 
 
 class Tiles:

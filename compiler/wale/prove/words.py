@@ -347,12 +347,16 @@ class Refer(Struct, frozen=True):
 
 
 class ChartRow(Struct, frozen=True):
-    """A chart's row as it is worked: runs of (stitches, yarn); `same_as` a row told before, or None."""
+    """A chart's row as it is worked: runs of (stitches, yarn); `same_as` a row told before, or None.
+
+    `begun`: so many stitches along that row it begins.
+    """
 
     number: int
     side: Side
     runs: tuple[tuple[int, str], ...]
     same_as: int | None
+    begun: int = 0
 
 
 End = CastOn | Needles | BindOff | PickUp | Refer

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import groupby
 
 from wale.materials import Motif, Swatch
 from wale.motifs.words import in_words
@@ -11,6 +10,7 @@ from wale.pattern import Chart, ChartColour, ChartStart
 from wale.plan import PiecePlan, Plan, Section
 from wale.spec import Spec
 from wale.write.context import Context
+from wale.write.said import said
 
 MARKS = ("", "•", "×", "○", "+", "/", "\\", "^", "#")
 """Marks of a chart's colours in the order of the motif's key; the first colour's cells stay empty."""
@@ -96,16 +96,20 @@ def _colours(spec: Spec, colours: tuple[str, ...]) -> tuple[ChartColour, ...]:
 
 def _words(colours: tuple[str, ...], cells: tuple[tuple[int, ...], ...], flat: bool) -> tuple[tuple[str, str], ...]:
     """Each row as it is worked: right-side rows and rounds from the right, wrong-side rows from the left."""
-    seen: dict[str, str] = {}
+    exact: dict[tuple[int, ...], str] = {}
+    seen: dict[tuple[int, ...], str] = {}
     words = []
     for number, row in enumerate(cells, 1):
         wrong = flat and number % 2 == 0
-        order = [index for index in (row if wrong else row[::-1]) if index >= 0]
-        text = ", ".join(f"{len(list(run))} {colours[index]}" for index, run in groupby(order))
+        order = tuple(index for index in (row if wrong else row[::-1]) if index >= 0)
+        text = said([colours[index] for index in order])
         label = f"Row {number}" + (f" ({'WS' if wrong else 'RS'})" if flat else "")
-        same = seen.get(text)
-        seen.setdefault(text, f"row {number}")
-        words.append((label, f"{text} (as {same})" if same is not None else text))
+        same = exact.get(order) or seen.get(order)
+        words.append((label, f"{text} ({same})" if same is not None else text))
+        exact.setdefault(order, f"as row {number}")
+        for along in range(1, len(order)):
+            begun = f", begun {along} {'st' if along == 1 else 'sts'} along"
+            seen.setdefault(order[along:] + order[:along], f"as row {number}{begun}")
     return tuple(words)
 
 

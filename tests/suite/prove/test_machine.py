@@ -246,9 +246,18 @@ def test_words_that_cannot_be_worked_stop_at_their_row(lines: tuple[str, ...], r
         ([("Row 1", "2 a"), ("Row 3", "2 a")], "row 3 of the chart stands where row 2"),
         ([("Row 1", "2 a"), ("Row 2", "2 b (as row 1)")], "row 2 is not as row 1"),
         ([("Row 1", "2 a (as row 1)")], "cannot be as row 1"),
+        ([("Row 1", "2 a, 1 b"), ("Row 2", "1 a, 1 b, 1 a (as row 1)")], "row 2 is not as row 1"),
+        ([("Row 1", "2 a, 1 b"), ("Row 2", "1 a, 1 b, 1 a (as row 1, begun 2 sts along)")], "begun 2 sts along"),
         ([], "no rows"),
     ],
 )
 def test_a_chart_in_words_agrees_with_itself(rows: list[tuple[str, str]], why: str) -> None:
     with pytest.raises(Contradiction, match=why):
         read_chart(rows)
+
+
+def test_a_chart_row_says_again_and_how_it_relates() -> None:
+    chart = read_chart(
+        [("Row 1", "2 a, (1 b, 1 a) twice"), ("Row 2", "1 a, (1 b, 1 a) twice, 1 a (as row 1, begun 1 st along)")]
+    )
+    assert chart.rows == (tuple("aababa"), tuple("ababaa"))
