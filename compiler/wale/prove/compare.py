@@ -1,14 +1,13 @@
-"""One knitted piece held against what was planned: counts, sides, charts, colours, leans, mirrors, joins."""
+"""One knitted piece held against what was planned: counts, sides, charts, colours, leans, mirrors, ends."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Sequence
 
 from wale.prove.fabric import (
     INC,
     LEFT_DEC,
     LEFT_INC,
-    PURL,
     RIGHT_DEC,
     RIGHT_INC,
     Contradiction,
@@ -17,7 +16,7 @@ from wale.prove.fabric import (
     Row,
     insist,
 )
-from wale.prove.facts import Facts, Motifs, PieceFacts, RowFact
+from wale.prove.facts import Motifs, PieceFacts, RowFact
 
 _MIRRORED = bytes.maketrans(
     bytes((LEFT_DEC, RIGHT_DEC, LEFT_INC, RIGHT_INC)), bytes((RIGHT_DEC, LEFT_DEC, RIGHT_INC, LEFT_INC))
@@ -37,6 +36,7 @@ def compare(fabric: Fabric, fact: PieceFacts, motifs: Motifs, lines: Sequence[st
     row: Row | None = None
     try:
         insist(fabric.cast_on == fact.cast_on, f"{fabric.cast_on} sts are cast on, not {fact.cast_on}")
+        insist(fabric.picked == fact.picked, f"{_picks(fabric.picked)} are picked up, not {_picks(fact.picked)}")
         _yarn("cast on", fabric.cast_on_yarn, fact.cast_on_yarn)
         for row, planned in zip(fabric.rows, fact.rows, strict=False):
             _row(row, planned)
@@ -137,24 +137,5 @@ def _end(fabric: Fabric, fact: PieceFacts) -> None:
     insist(fabric.cast_on + more - fewer == left, "stitches got lost")
 
 
-def compare_joins(facts: Facts, fabrics: Mapping[tuple[str, str], Fabric], sizes: Sequence[str]) -> Iterator[Finding]:
-    """See that joined shoulders have the same stitches, and joined sides the same rows from the fold on."""
-    for join in facts.joins:
-        for size in sizes:
-            ends = [(name, fabrics[name, size]) for name in join.pieces if (name, size) in fabrics]
-            for name, fabric in ends[1:]:
-                other = ends[0][1]
-                if join.edge == "shoulders":
-                    same = len({*fabric.held, *other.held}) == 1
-                    message = f"its shoulders hold {fabric.held} sts, those of {ends[0][0]} {other.held}"
-                else:
-                    same = side_rows(fabric) == side_rows(other)
-                    message = f"its side has {side_rows(fabric)} rows, that of {ends[0][0]} {side_rows(other)}"
-                if not same:
-                    yield Finding(name, size, 0, "", message)
-
-
-def side_rows(fabric: Fabric) -> int:
-    """Give the rows of a side edge, counted from the fold of a hem where there is one."""
-    folds = [row.number for row in fabric.rows if row.ops == bytes((PURL,)) * len(row.ops)]
-    return max((row.number for row in fabric.rows), default=0) - (folds[-1] if folds else 0)
+def _picks(picked: Sequence[tuple[int, str]]) -> str:
+    return ", ".join(f"{count} sts along {edge}" for count, edge in picked) or "no sts"

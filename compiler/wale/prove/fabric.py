@@ -72,6 +72,7 @@ class Fabric(Struct, frozen=True):
         crown: the row before the first round of a crown, -1 without one.
         neck_row, neck: the row that divides the work, 0 without a neck, and all stitches bound off for the neck.
         shoulders: stitches of the left and the right shoulder, held or bound off.
+        picked: stitches picked up along edges, in order.
     """
 
     piece: str
@@ -93,6 +94,7 @@ class Fabric(Struct, frozen=True):
     neck_row: int = 0
     neck: int = 0
     shoulders: tuple[int, int] = (0, 0)
+    picked: tuple[tuple[int, str], ...] = ()
 
     def colour(self, row: Row, stitch: int) -> str:
         """Give the yarn of a worked stitch."""

@@ -162,6 +162,7 @@ class PieceFacts(Struct, frozen=True):
         seams: edge stitches of both sides that lie outside its finished widths.
         levels, lengths: what has a name, or a wish.
         make: how often it is knitted.
+        picked: how many stitches a band picks up along which edge, in order.
         stitches: of each sort, as the yarn is reckoned from them; empty where they are not compared.
     """
 
@@ -183,13 +184,14 @@ class PieceFacts(Struct, frozen=True):
     levels: tuple[LevelFact, ...] = ()
     lengths: tuple[LengthFact, ...] = ()
     make: int = 1
+    picked: tuple[tuple[int, str], ...] = ()
     stitches: Mapping[Sort, int] = field(default_factory=dict)
 
 
 class JoinFact(Struct, frozen=True):
-    """Edges that are joined: shoulders need the same stitches, sides the same rows."""
+    """Edges that are joined: shoulders need the same stitches, sides the same rows, armholes a sleeve (named first)."""
 
-    edge: Literal["shoulders", "sides"]
+    edge: Literal["shoulders", "sides", "armholes"]
     pieces: tuple[str, ...]
 
 

@@ -61,6 +61,7 @@ def knit(
         needles.neck_row,
         needles.neck,
         (held[0] or needles.stepped.get("left", 0), held[1] or needles.stepped.get("right", 0)),
+        needles.picked,
     )
     return fabric, []
 
@@ -132,6 +133,7 @@ class Machine:
                 total = sum(count for count, _ in line.picked)
                 needles.agree((line.total,), (total,), f"{total} sts are picked up, not {line.total}")
                 needles.set_count(total, line.yarn, line.needle)
+                needles.picked = tuple((count, edge.strip()) for count, edge in line.picked)
                 needles.in_round = True
             case words.Needles():
                 needles.needle = line.needle

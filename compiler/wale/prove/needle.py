@@ -73,6 +73,7 @@ class Needles(Struct):
     neck_row: int = 0
     neck: int = 0
     stepped: dict[Part, int] = field(default_factory=dict)
+    picked: tuple[tuple[int, str], ...] = ()
 
     @property
     def side(self) -> str:

@@ -7,9 +7,10 @@ from collections.abc import Mapping, Sequence
 from msgspec import Struct, field
 
 from wale.prove.charts import Charts, ReadChart, read_chart
-from wale.prove.compare import compare, compare_joins
+from wale.prove.compare import compare
 from wale.prove.fabric import Contradiction, Fabric, Finding
 from wale.prove.facts import Facts, PieceFacts, Printed, PrintedPiece
+from wale.prove.joins import compare_armholes, compare_joins
 from wale.prove.machine import knit
 from wale.prove.reader import Reading, Unreadable, lines_of, read
 from wale.prove.remarks import Placed, measured
@@ -99,6 +100,7 @@ def _measure(
         if table.kind != "yarn":
             tables.check(table)
     findings, told = tables.findings, tables.measured
+    findings += compare_armholes(facts, rulers, printed.sizes) if facts.gauges else ()
     for key, told_beside in beside.items() if facts.gauges else ():
         findings += check_starts(rulers[key], told_beside.lists, facts)
         for one in measured(rulers[key], told_beside.remarks, printed.sizes, key[1]):

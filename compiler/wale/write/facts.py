@@ -123,6 +123,9 @@ def _joins(spec: Spec, plan: Plan) -> list[JoinFact]:
                     names = [name for name in names if topped[name].top.manner == "short rows"]  # type: ignore[union-attr]
                 if len(names) > 1:
                     found.append(JoinFact(edge, tuple(names)))
+        elif any(piece.name == join.piece and not piece.in_round for piece in plan.pieces):
+            bodies = [name for name, piece in topped.items() if "underarm" in dict(piece.marks)]
+            found.append(JoinFact("armholes", (join.piece, *bodies)))
     return found
 
 
@@ -136,7 +139,8 @@ def _band(spec: Spec, plan: Plan, number: int, size: int) -> PieceFacts:
         for row in range(1, planned.rows[size] + 1)
     )
     yarn = swatch.yarns[0]
-    return PieceFacts(band.name, plan.sizes[size], count, rows, bound_off=count, cast_on_yarn=yarn)
+    picked = tuple((counts[size], name) for name, counts in planned.picked)
+    return PieceFacts(band.name, plan.sizes[size], count, rows, bound_off=count, cast_on_yarn=yarn, picked=picked)
 
 
 def _piece(at: Context) -> PieceFacts:

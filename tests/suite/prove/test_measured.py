@@ -142,6 +142,37 @@ def test_a_changed_figure_of_a_list_of_starts_is_caught_in_its_size(name: str) -
         assert {(one.piece, one.size) for one in findings} == {(piece.name, size)}, slip
 
 
+def test_a_sleeve_that_does_not_fit_its_armhole_is_caught() -> None:
+    # A row gauge for the body alone: its armhole edges, 20 % longer, leave the sleeve's top behind.
+    whole, known = page("millrace-pullover")
+    gauges = {**known.gauges, "loose": replace(known.gauges["easy"], rows=known.gauges["easy"].rows * Fraction(5, 6))}
+    pieces = tuple(
+        replace(one, rows=tuple(replace(row, fabric="loose") if row.chart else row for row in one.rows), levels=())
+        if one.piece in ("back", "front")
+        else one
+        for one in known.pieces
+    )
+    bare = replace(whole, tables=(), pieces=tuple(replace(one, remarks=()) for one in whole.pieces))
+    loose = replace(known, gauges=gauges, pieces=pieces, yarn={})
+    findings = prove(bare, loose)
+    assert {(one.piece, one.size) for one in findings} == {("sleeve", size) for size in whole.sizes}
+    assert all("twice the armhole edge" in one.message and one.row > 0 for one in findings)
+    assert prove(bare, replace(known, yarn={})) == []
+
+
+def test_picked_up_stitches_that_change_their_edges_are_caught() -> None:
+    whole, known = page("millrace-pullover")
+    band = whole.pieces[-1]
+    number, line = next((at, step) for at, step in enumerate(band.steps) if step.startswith("Pick up"))
+    first = re.search(r"knit (.*?) along one side of the back neck, (.*?) along the centre", line)
+    assert first is not None
+    swapped = line.replace(f"{first[1]} along one", "# along one").replace(f"{first[2]} along the c", "% along the c")
+    swapped = swapped.replace("#", first[2], 1).replace("%", first[1], 1)
+    steps = (*band.steps[:number], swapped, *band.steps[number + 1 :])
+    damaged = replace(whole, pieces=(*whole.pieces[:-1], replace(band, steps=steps)))
+    assert {one.size for one in prove(damaged, known)} == set(whole.sizes)
+
+
 def test_a_heading_that_is_not_known_is_caught() -> None:
     whole, known = page("sluice-hat")
     for place, table in enumerate(whole.tables):
