@@ -6,6 +6,7 @@ Inside the compiler lengths are cm, weights g, counts whole numbers, all exact. 
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from typing import Literal
 
@@ -115,12 +116,6 @@ def show_decimal(value: Fraction, places: int = 1) -> str:
     return f"-{text}" if scaled < 0 else text
 
 
-def show_cm(value: Fraction) -> str:
-    """Print a length in cm to one decimal, without a trailing ".0": "58", "61.5". No unit word."""
-    text = show_decimal(value, 1)
-    return text.removesuffix(".0")
-
-
 def in_unit(value: Fraction, units: str) -> Fraction:
     """Give a length of cm in the unit that a pattern prints: `units` is "cm" or "inch"."""
     return value / CM_PER_INCH if units == "inch" else value
@@ -131,9 +126,40 @@ def show_length(value: Fraction, units: str, places: int = 1) -> str:
     return show_decimal(in_unit(value, units), places)
 
 
-def unit_word(units: str) -> str:
-    """Give the word that stands after figures of length: "cm" or "inches"."""
-    return "inches" if units == "inch" else "cm"
+def unit_word(units: str, figure: str = "") -> str:
+    """Give the word that stands after figures of length: "cm" or "inches", "inch" after a single "1"."""
+    return "cm" if units != "inch" else "inch" if figure == "1" else "inches"
+
+
+def length_words(value: Fraction, units: str, places: int = 1, *, trim: bool = True) -> str:
+    """Print a length of cm with its unit, in the unit of the pattern: "61.5 cm", "24.2 inches".
+
+    Args:
+        units: "cm" or "inch", of the pattern.
+        places: decimals; with `trim` zeros at their end are left out.
+    """
+    text = show_length(value, units, places)
+    if trim and places:
+        text = text.rstrip("0").removesuffix(".")
+    return f"{text} {unit_word(units, text)}"
+
+
+def units_in_text(text: str, units: str) -> str:
+    """Give a sentence whose lengths are in cm with all of them in the unit of the pattern.
+
+    Example: "16-21 cm" in inches is "6.3-8.3 inches"; decimals stay as many, one at least.
+    """
+    if units != "inch":
+        return text
+
+    def told(number: str) -> str:
+        return show_length(Fraction(number), units, max(1, len(number.partition(".")[2])))
+
+    def converted(found: re.Match[str]) -> str:
+        first, between, last = found.groups()
+        return f"{told(first)}{between}{told(last)} inches" if last else f"{told(first)} inches"
+
+    return re.sub(r"(\d+(?:\.\d+)?)(?:( to |-)(\d+(?:\.\d+)?))? cm\b", converted, text)
 
 
 def show_inch(value: Fraction) -> str:

@@ -165,7 +165,7 @@ def _estimate_source(row: Mapping[str, str], bust: Fraction) -> str:
     if row["spread_cm"]:
         text += f"; standard deviation {row['spread_cm']} cm"
     if row["bust_max"] and not Fraction(row["bust_min"]) <= bust <= Fraction(row["bust_max"]):
-        text += f"; beyond the bodies measured (bust {row['bust_min']} to {row['bust_max']} cm)"
+        text += f"; beyond the bodies measured, bust {row['bust_min']} to {row['bust_max']} cm"
     return text
 
 

@@ -117,7 +117,7 @@ class Assumption(Struct, frozen=True):
         chosen = self.values if sizes is None or len(self.values) == 1 else [self.values[size] for size in sizes]
         first, *rest = (show_length(value, units).removesuffix(".0") for value in chosen)
         more = f" ({', '.join(rest)})" if any(value != first for value in rest) else ""
-        return self.text.replace("{}", f"{first}{more} {unit_word(units)}")
+        return self.text.replace("{}", f"{first}{more} {unit_word(units, first + more)}")
 
 
 class Spec(Struct, frozen=True):

@@ -18,7 +18,7 @@ from wale.checks.used import Worked, motifs_worked
 from wale.materials import Motif, Swatch
 from wale.plan import Plan
 from wale.problems.problem import Label, Problem
-from wale.quantity import round_half_up, show_cm
+from wale.quantity import length_words, round_half_up
 from wale.spec import Spec
 
 
@@ -122,14 +122,14 @@ def check(spec: Spec, plan: Plan) -> list[Problem]:
         longest = max(found, key=lambda one: one.stitches)
         chart_rows = tuple(dict.fromkeys(one.row for one in found))
         labels = [Label(motif.row_spans[longest.row - 1], f"{longest.yarn} passes {longest.stitches} sts")]
-        labels += [Label(worked.span, f"{show_cm(1 / worked.swatch.washed.stitches * 10)} cm to 10 sts here")]
+        labels += [Label(worked.span, f"{length_words(10 / worked.swatch.washed.stitches, spec.units)} to 10 sts here")]
         words = "; ".join(catch_words(one) for one in found)
         tail = f" The repeat shifted by {motif.shift} sts has the same runs, as far along." if motif.shift else ""
         problems.append(
             Problem(
                 "W601",
                 f"floats of {motif.name} in {worked.swatch.name} pass up to {longest.stitches} sts "
-                f"({show_cm(longest.span_cm)} cm) in chart row{'s' if len(chart_rows) > 1 else ''} "
+                f"({length_words(longest.span_cm, spec.units)}) in chart row{'s' if len(chart_rows) > 1 else ''} "
                 f"{', '.join(str(row) for row in chart_rows)}; the limit is "
                 f"{most_stitches(spec, worked.swatch)} sts",
                 tuple(labels),

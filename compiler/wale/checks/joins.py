@@ -14,7 +14,7 @@ from wale.actions import BindOff
 from wale.checks.rings import bodies_of
 from wale.plan import PiecePlan, Plan
 from wale.problems.problem import Label, Problem
-from wale.quantity import show_cm
+from wale.quantity import length_words
 from wale.spec import Seam, SetIn, Spec
 
 UNDERARM = "underarm"
@@ -66,9 +66,9 @@ def _armhole(spec: Spec, plan: Plan, join: SetIn) -> list[Problem]:
             "E505",
             f"the {join.piece} is set into armholes, and the {body.name} has no `mark {UNDERARM}`",
             (Label(join.span, "into which armhole?"), Label(body.span, "no underarm here")),
-            help=f"The {join.piece}'s top is {show_cm(level.width(size))} cm in size {plan.sizes[size]}, so its "
-            f"armhole starts {show_cm(below)} cm below the end of the last even rows: end a line `work to …` there "
-            f"and write `mark {UNDERARM}` below it.",
+            help=f"The {join.piece}'s top is {length_words(level.width(size), spec.units)} in size {plan.sizes[size]}, "
+            f"so its armhole starts {length_words(below, spec.units)} below the end of the last even rows: end a line "
+            f"`work to …` there and write `mark {UNDERARM}` below it.",
         )
     ]
 

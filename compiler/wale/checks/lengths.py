@@ -16,7 +16,7 @@ from fractions import Fraction
 from wale.actions import Neck, Shoulders
 from wale.plan import PiecePlan, Plan
 from wale.problems.problem import Label, Problem
-from wale.quantity import show_cm
+from wale.quantity import length_words
 from wale.source import Span
 from wale.spec import SetIn, Spec
 
@@ -35,7 +35,7 @@ def check(spec: Spec, plan: Plan) -> list[Problem]:
             far = [abs(got - wish) > max(LEAST, SHARE * wish) for got, wish in pairs]
             if any(far) and span not in seen:
                 seen.add(span)
-                words = _told(plan, pairs, far)
+                words = _told(spec, plan, pairs, far)
                 problems.append(_problem(f"{what} is {words}", span, "this length"))
     return [*problems, *_armholes(spec, plan)]
 
@@ -58,9 +58,9 @@ def _lengths(plan: Plan, piece: PiecePlan) -> Iterator[tuple[str, Span, list[Pai
         yield f"{piece.name}.shoulders", shoulders.slope.span, list(zip(slopes, top.slope_wishes, strict=True))
 
 
-def _told(plan: Plan, pairs: list[Pair], far: list[bool]) -> str:
+def _told(spec: Spec, plan: Plan, pairs: list[Pair], far: list[bool]) -> str:
     said = [
-        f"{show_cm(got)} cm in size {name} where {show_cm(wish)} cm was asked"
+        f"{length_words(got, spec.units)} in size {name} where {length_words(wish, spec.units)} was asked"
         for (got, wish), name, is_far in zip(pairs, plan.sizes, far, strict=True)
         if is_far
     ]
@@ -85,9 +85,8 @@ def _armholes(spec: Spec, plan: Plan) -> list[Problem]:
             continue
         far = [abs(got - wish) > ARMHOLE for got, wish in pairs]
         if any(far):
-            words = (
-                f"the armhole edge of the {piece.name} is {_told(plan, pairs, far)}, to fit the {joins[0].piece}'s top"
-            )
+            told = _told(spec, plan, pairs, far)
+            words = f"the armhole edge of the {piece.name} is {told}, to fit the {joins[0].piece}'s top"
             return [_problem(words, joins[0].span, "joined here")]
     return []
 

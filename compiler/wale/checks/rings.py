@@ -22,7 +22,7 @@ from wale.actions import BindOff, CastOn
 from wale.draft.bands import hypotenuse
 from wale.plan import Level, PiecePlan, Plan
 from wale.problems.problem import Label, Problem
-from wale.quantity import show_cm, show_decimal
+from wale.quantity import length_words, show_decimal, units_in_text
 from wale.source import Span
 from wale.spec import Seam, SetIn, Size, Spec
 
@@ -278,26 +278,29 @@ def check(spec: Spec, plan: Plan) -> list[Problem]:
         tight = [ring for ring in group if ring.verdict == "too tight"]
         if tight:
             graded = {size.name for size in spec.sizes if not size.made_to_measure}
-            problems.append(_too_tight(piece, name, tight, [ring for ring in group if ring.size in graded]))
+            problems.append(_too_tight(piece, name, tight, [ring for ring in group if ring.size in graded], spec.units))
     unknown = [ring for ring in found if ring.verdict == "not known"]
     if unknown:
         problems.append(_not_known(unknown))
     return problems
 
 
-def _too_tight(piece: str, name: str, tight: Sequence[Ring], graded: Sequence[Ring]) -> Problem:
+def _too_tight(piece: str, name: str, tight: Sequence[Ring], graded: Sequence[Ring], units: str) -> Problem:
+
+    def told(value: Fraction | None) -> str:
+        return length_words(value or Fraction(0), units)
+
     figures = "; ".join(
-        f"{ring.size}: {show_cm(ring.girth_cm)} cm, {show_cm(ring.pulled_cm or Fraction(0))} cm pulled, for "
-        f"{show_cm(ring.part_cm or Fraction(0))} cm"
-        for ring in tight
+        f"{ring.size}: {told(ring.girth_cm)}, {told(ring.pulled_cm)} pulled, for {told(ring.part_cm)}" for ring in tight
     )
-    wanted = ", ".join(
-        f"{ring.size} {show_cm(ring.needed_cm or Fraction(0))} cm ({show_cm(ring.missing_cm or Fraction(0))} cm more)"
-        for ring in tight
-    )
+    wanted = ", ".join(f"{ring.size} {told(ring.needed_cm)} ({told(ring.missing_cm)} more)" for ring in tight)
     gives = ", ".join(f"{ring.size} {_percent(ring.needed_give)}" for ring in tight)
     part, limit = tight[0].part, f" of {tight[0].limit}" if tight[0].limit else ""
-    guessed = f" The {part} is estimated: {tight[0].source}." if any(ring.estimated for ring in tight) else ""
+    guessed = (
+        f" The {part} is estimated: {units_in_text(tight[0].source, units)}."
+        if any(ring.estimated for ring in tight)
+        else ""
+    )
     return Problem(
         "W606",
         f"{name}, {piece}: may not pass the {part} ({figures})",

@@ -17,7 +17,7 @@ from wale.checks.used import motifs_worked, yarns_of
 from wale.materials import Yarn
 from wale.plan import Plan
 from wale.problems.problem import Label, Problem
-from wale.quantity import show_cm
+from wale.quantity import length_words
 from wale.spec import Spec
 
 DEFER = "Check the code in force where it is worn or sold, and ask a qualified person."
@@ -82,11 +82,11 @@ def _strands(spec: Spec, plan: Plan, users: str) -> list[Problem]:
     worked = max(longest, key=lambda one: longest[one] / one.swatch.washed.stitches, default=None)
     if worked is None or not longest[worked]:
         return []
-    width = show_cm(longest[worked] / worked.swatch.washed.stitches)
+    width = length_words(longest[worked] / worked.swatch.washed.stitches, spec.units)
     return [
         Problem(
             "C702",
-            f"strands carried on the wrong side catch the fingers and toes of {users}; the longest passes {width} cm",
+            f"strands carried on the wrong side catch the fingers and toes of {users}; the longest passes {width}",
             (Label(worked.span, "worked here"),),
             help="Keep strands short, catch them often, or line sleeves, mittens and feet (common practice). "
             f"No rule at hand gives a length. {DEFER}",

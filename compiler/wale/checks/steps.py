@@ -14,7 +14,7 @@ from itertools import pairwise
 
 from wale.plan import Level, Plan
 from wale.problems.problem import Label, Problem
-from wale.quantity import show_cm
+from wale.quantity import length_words
 from wale.spec import Spec
 
 MOST = Fraction(1)
@@ -52,5 +52,5 @@ def _uneven(spec: Spec, level: Level) -> list[str]:
         got, asked = level.width(large) - level.width(small), level.wishes[large] - level.wishes[small]
         if abs(got - asked) > MOST:
             names = f"{spec.sizes[small].name} to {spec.sizes[large].name}"
-            words.append(f"{names} {show_cm(got)} cm where {show_cm(asked)} cm was asked")
+            words.append(f"{names} {length_words(got, spec.units)} where {length_words(asked, spec.units)} was asked")
     return words

@@ -13,11 +13,10 @@ from wale.draft.layout import Layout, LevelDraft, SectionDraft
 from wale.draft.length_ways import Garment
 from wale.draft.lengths import length_model
 from wale.draft.repeat_ways import looser_widths, nearest_counts, other_counts, tell, ways_out
-from wale.draft.variants import short
 from wale.draft.width_ways import other_widths
 from wale.draft.widths import width_wish
 from wale.problems.problem import Fix, Label, Problem
-from wale.quantity import show_decimal
+from wale.quantity import length_words, show_decimal
 from wale.shaping.gauge import nearest
 from wale.shaping.taper import least_rows
 from wale.solve.exact import feasible
@@ -93,26 +92,28 @@ def _repeat(
     spec: Spec, layouts: Sequence[Layout], level: LevelDraft, rule: Rule, size: int, conflict: Conflict
 ) -> Problem:
     """No count of the repeat comes within the tolerance: the nearest counts and the ways out."""
-    wish, gauge = width_wish(level, size), level.swatch.washed.stitches
+    wish, gauge, units = width_wish(level, size), level.swatch.washed.stitches, spec.units
+    wished = length_words(wish, units, 2, trim=False)
     exact = wish * gauge + level.taken
     down, up = nearest_counts(exact, rule.modulus, rule.residue)
-    told = f"{tell(level, down, wish)}, {tell(level, up, wish)}"
+    told = f"{tell(level, down, wish, units)}, {tell(level, up, wish, units)}"
     tolerance = next((one for one in conflict.rules if one.kind == "tolerance"), rule)
     allowed = level.fabric.fit.tolerance if level.fabric and level.fabric.fit.tolerance else spec.width_tolerance
     labels = (
         Label(rule.spans[0], told),
-        Label(tolerance.spans[0], f"{show_decimal(wish, 2)} cm is {show_decimal(exact, 1)} sts at this gauge"),
+        Label(tolerance.spans[0], f"{wished} is {show_decimal(exact, 1)} sts at this gauge"),
     )
     low, high = (down - level.taken) / gauge, (up - level.taken) / gauge
     name = spec.sizes[size].name
     alone = (
-        f"another ease, for size {name} alone: a finished width up to {show_decimal(low + allowed, 2)} cm takes "
-        f"{down} sts, from {show_decimal(high - allowed, 2)} cm on {up} sts"
+        f"another ease, for size {name} alone: a finished width up to "
+        f"{length_words(low + allowed, units, 2, trim=False)} takes {down} sts, from "
+        f"{length_words(high - allowed, units, 2, trim=False)} on {up} sts"
     )
     found = ways_out(spec, layouts, level, size)
     solved_for = "with all sizes" if found else "for the stitches of all sizes (other lines clash over rows)"
     fixes = (*(found or ways_out(spec, layouts, level, size, rows_too=False)), Fix(alone, grade="show"))
-    within = f"{short(allowed)} cm of {show_decimal(wish, 2)} cm"
+    within = f"{length_words(allowed, units, 2)} of {wished}"
     message = f"no count with {rule.why} comes within {within}: {told}"
     help = f"Each way out below but the last was solved {solved_for}; its numbers are those of size {name}."
     if len(fixes) == 1:
@@ -136,7 +137,7 @@ def _shaping(spec: Spec, layouts: Sequence[Layout], conflict: Conflict, size: in
             rows = least_rows(steps, any_row=action.any_row)
             there = (rule.upper or 0) // 2 * (1 if action.any_row else 2)
             length = rows / section.swatch.washed.rows
-            ways = f"Shape over {rows} rows ({show_decimal(length, 1)} cm) or more"
+            ways = f"Shape over {rows} rows ({length_words(length, spec.units, trim=False)}) or more"
             if not action.any_row and least_rows(steps, any_row=True) <= there + 1:
                 ways += ", or write `on any row`"
             ways += "; or let the two widths lie closer together."

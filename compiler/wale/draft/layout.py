@@ -17,6 +17,7 @@ from wale.materials import Swatch
 from wale.measure import Measure
 from wale.plan import Kind
 from wale.problems.problem import Problem, problem
+from wale.quantity import length_words
 from wale.spec import Piece, Spec
 
 MOST_CM = 1000
@@ -244,14 +245,14 @@ def _too_large(spec: Spec, layout: Layout) -> list[Problem]:
         length = Fraction(0)
         for level in layout.levels:
             if not level.measure.waits_for() and _cm(level.measure, size, level.swatch.washed.stitches) > MOST_CM:
-                return [_beyond(layout, level.measure, "wide", one.name)]
+                return [_beyond(layout, level.measure, "wide", one.name, spec.units)]
         for section in layout.sections:
             if section.measure is None or section.measure.waits_for():
                 continue
             own = _cm(section.measure, size, section.swatch.washed.rows)
             length = max(length, own) if section.to and not section.measure.is_count else length + own
             if length > MOST_CM:
-                return [_beyond(layout, section.measure, "long", one.name)]
+                return [_beyond(layout, section.measure, "long", one.name, spec.units)]
     return []
 
 
@@ -260,10 +261,10 @@ def _cm(measure: Measure, size: int, gauge: Fraction) -> Fraction:
     return value / gauge if measure.is_count else value
 
 
-def _beyond(layout: Layout, measure: Measure, how: str, size: str) -> Problem:
+def _beyond(layout: Layout, measure: Measure, how: str, size: str, units: str) -> Problem:
     more = "wider" if how == "wide" else "longer"
-    message = f"the {layout.piece.name} is more than {MOST_CM} cm {how}"
-    help = f"Nothing knitted is {more} than {MOST_CM} cm; check the numbers and their units."
+    message = f"the {layout.piece.name} is more than {length_words(Fraction(MOST_CM), units, 0)} {how}"
+    help = f"Nothing knitted is {more} than that; check the numbers and their units."
     return problem("E223", message, measure.span, f"{more} than that here", help=help, size=size)
 
 

@@ -13,7 +13,7 @@ from wale.draft.variants import HALF, bracketed, round_down, round_up, short, so
 from wale.draft.widths import at, width_wish
 from wale.measure import Measure
 from wale.problems.problem import Edit, Fix
-from wale.quantity import show_decimal
+from wale.quantity import length_words
 from wale.shaping.crown import least_rounds
 from wale.shaping.taper import least_rows
 from wale.solve.model import Conflict, Rule
@@ -41,6 +41,10 @@ class Garment(Struct, frozen=True):
     def sizes(self) -> range:
         """All sizes by number."""
         return range(len(self.spec.sizes))
+
+    def told(self, length: Fraction) -> str:
+        """Print a length of cm in the pattern's unit."""
+        return length_words(length, self.spec.units, trim=False)
 
     def length(self, section: SectionDraft, size: int) -> Fraction:
         """Give the length in cm that a section which is no `work to` asks for."""
@@ -142,10 +146,8 @@ def _work_to(garment: Garment, rule: Rule, size: int) -> Ways:
         if all(above(one) <= measure.at(one, garment.widths[one]) for one in garment.sizes):
             continue
         where = f" in size {garment.spec.sizes[size].name}" if len(garment.sizes) > 1 else ""
-        said = (
-            f"The lines above `work to {measure.words}` come to {show_decimal(above(size), 1)} cm{where}, and it asks "
-            f"for {show_decimal(measure.at(size, garment.widths[size]), 1)} cm."
-        )
+        come, asked = garment.told(above(size)), garment.told(measure.at(size, garment.widths[size]))
+        said = f"The lines above `work to {measure.words}` come to {come}{where}, and it asks for {asked}."
         yield said, offer(garment, measure, needed(garment, measure, above), "write `work to {}` or more")
 
 
@@ -178,8 +180,8 @@ def _armhole(garment: Garment, rule: Rule, size: int) -> Ways:
         return (top.measure.at(one) - top.taken) / top.swatch.washed.stitches
 
     where = f" in size {garment.spec.sizes[size].name}" if len(garment.sizes) > 1 else ""
-    said = f"2 × the armhole edge is {show_decimal(2 * edge(size), 1)} cm{where}, the sleeve's top "
-    yield f"{said}{show_decimal(width(size), 1)} cm.", None
+    said = f"2 × the armhole edge is {garment.told(2 * edge(size))}{where}, the sleeve's top "
+    yield f"{said}{garment.told(width(size))}.", None
     tops = tuple(round((2 * edge(one)) / HALF) * HALF for one in garment.sizes)
     yield "", offer(garment, top.measure, tops, "make the sleeve's top {} wide")
     below = body.sections[index - 1] if index else None
@@ -200,7 +202,7 @@ def _sides(garment: Garment, rule: Rule, size: int) -> Ways:
         if f"joined {name} " in f"{rule.why} " and name in dict(pair[1].marks):
             ends = [index, dict(pair[1].marks)[name]]
     told = [
-        f"the {one.piece.name} {show_decimal(garment.reach(one, end, size), 1)} cm"
+        f"the {one.piece.name} {garment.told(garment.reach(one, end, size))}"
         for one, end in zip(pair, ends, strict=True)
     ]
     yield f"As written, {' and '.join(told)} come to the seam.", None
@@ -238,7 +240,7 @@ def _longer(garment: Garment, rule: Rule, size: int) -> Ways:
         what = "crown" if isinstance(action, Crown) else "shaping"
         where = ", in the largest size" if len(garment.sizes) > 1 else ""
         closer = "" if isinstance(action, Crown) else "; or let the two widths lie closer together"
-        said = f"The {what} takes {show_decimal(most, 1)} cm at least{where}{closer}."
+        said = f"The {what} takes {garment.told(most)} at least{where}{closer}."
         yield said, fix
 
 
@@ -266,7 +268,7 @@ def _top(garment: Garment, rule: Rule, size: int) -> Ways:
             index = len(layout.sections)
             room = [garment.reach(layout, index, one) - garment.reach(layout, index - 1, one) for one in garment.sizes]
             what = "neck" if isinstance(step.action, Neck) else "slope"
-            said = f"The last line below the {what} is {show_decimal(room[size], 1)} cm long."
+            said = f"The last line below the {what} is {garment.told(room[size])} long."
             lengths = tuple(round_down(min(one, measure.at(number))) for number, one in enumerate(room))
             if measure.is_count:
                 lengths = tuple(round_down(one) for one in room)

@@ -15,6 +15,7 @@ from wale.draft.linked import RowBuilder, whole
 from wale.draft.sharing import own_from
 from wale.draft.widths import at, shoulder_key
 from wale.measure import Measure
+from wale.quantity import length_words
 from wale.shaping.crown import least_rounds
 from wale.shaping.taper import least_rows
 from wale.solve.model import Model, Rule, Wish
@@ -59,6 +60,10 @@ def length_draft(spec: Spec, layouts: Sequence[Layout], counts: Counts, widths: 
     return LengthDraft(build.model(), build.forms)
 
 
+def _told(spec: Spec, tolerance: Fraction) -> str:
+    return length_words(tolerance, spec.units, 2)
+
+
 def slope_key(layout: Layout) -> str:
     """Key of the rows of the shoulder slope."""
     assert layout.shoulders is not None
@@ -96,7 +101,7 @@ def _bounded(
         build.rule("exact", f"{rows} rows as written", terms, (measure.span,), lower=rows, upper=rows)
         return
     wish = measure.at(size, widths[size])
-    why = f"within {float(spec.length_tolerance):g} cm of {float(wish):.2f} cm"
+    why = f"within {_told(spec, spec.length_tolerance)} of {length_words(wish, spec.units, 2, trim=False)}"
     lower = max(least, ceil((wish - spec.length_tolerance) * gauge))
     upper = floor((wish + spec.length_tolerance) * gauge)
     rule = build.rule("tolerance", why, terms, (measure.span, *measure.inputs), lower=lower, upper=upper)
@@ -188,7 +193,9 @@ def _cumulative(
     terms = _running(layout, index, spec, size)
     scaled, low, high = whole(terms, wish - spec.length_tolerance, wish + spec.length_tolerance)
     measured = "the fold" if layout.fold else "the cast-on"
-    why = f"{float(wish):.2f} cm from {measured}, within {float(spec.length_tolerance):g} cm"
+    why = (
+        f"{length_words(wish, spec.units, 2, trim=False)} from {measured}, within {_told(spec, spec.length_tolerance)}"
+    )
     spans = (section.measure.span, *section.measure.inputs)
     rule = build.rule("tolerance", why, scaled, spans, lower=low, upper=high)
     build.rests_on_measure(rule, terms, spec.length_tolerance, section.measure, spec, size)
@@ -265,7 +272,8 @@ def _armhole(
     terms.append((-2 / rows, at(slope_key(body), spec, size)))
     slack = 1 / gauge + 1 / rows
     scaled, low, high = whole(terms, width - slack, width + slack)
-    why = f"the sleeve's top, {float(width):.1f} cm, is twice the armhole edge (underarm to slope)"
+    wide = length_words(width, spec.units, trim=False)
+    why = f"the sleeve's top, {wide}, is twice the armhole edge (underarm to slope)"
     rule = build.rule("join", why, scaled, (join.span, top.measure.span), lower=low, upper=high)
     taken = top.taken / gauge
     build.rests(rule, whole([*terms, (-1 / gauge, at(top.key, spec, size))], -slack - taken, slack - taken))

@@ -14,7 +14,7 @@ from wale.draft.repeats import kind_at, matching_axes, residue
 from wale.draft.variants import bracketed, ease_factor, short, solved, with_ease, with_fit, with_values
 from wale.draft.widths import at, width_wish
 from wale.problems.problem import Edit, Fix
-from wale.quantity import show_decimal, show_signed
+from wale.quantity import in_unit, length_words, show_signed
 from wale.solve.model import Rule
 from wale.spec import Spec
 
@@ -34,10 +34,11 @@ def nearest_counts(exact: Fraction, modulus: int, left: int) -> tuple[int, int]:
     return floor((exact - left) / modulus) * modulus + left, ceil((exact - left) / modulus) * modulus + left
 
 
-def tell(level: LevelDraft, count: int, wish: Fraction) -> str:
-    """Say a count with its width and what it misses."""
+def tell(level: LevelDraft, count: int, wish: Fraction, units: str) -> str:
+    """Say a count with its width and what it misses, in the pattern's unit."""
     width = (count - level.taken) / level.swatch.washed.stitches
-    return f"{count} sts = {show_decimal(width, 2)} cm ({show_signed(width - wish, 2)})"
+    missed = show_signed(in_unit(width - wish, units), 2)
+    return f"{count} sts = {length_words(width, units, 2, trim=False)} ({missed})"
 
 
 def ways_out(
@@ -102,7 +103,7 @@ def _placed(spec: Spec, level: LevelDraft, fit: Fit, size: int, rows_too: bool) 
     for title, edit, changes in tries:
         found = solved(with_fit(spec, fit.span, **changes), rows_too=rows_too)
         if found is not None:
-            words = f"{title}: {tell(level, found[at(level.key, spec, size)], width_wish(level, size))}"
+            words = f"{title}: {tell(level, found[at(level.key, spec, size)], width_wish(level, size), spec.units)}"
             yield Fix(words, (edit,)) if edit is not None else Fix(words, grade="show")
 
 
@@ -144,7 +145,7 @@ def _tolerance(
         found = solved(with_fit(spec, fit.span, tolerance=tolerance), rows_too=rows_too)
         if found is not None:
             count = found[at(level.key, spec, size)]
-            words = f"a tolerance of {short(tolerance)} cm: {tell(level, count, width_wish(level, size))}"
+            words = f"a tolerance of {short(tolerance)} cm: {tell(level, count, width_wish(level, size), spec.units)}"
             end = replace(fit.span, start=fit.span.end)
             edit = (Edit(end, f", tolerance {short(tolerance)} cm"),)
             yield Fix(words, edit) if fit.tolerance is None else Fix(words, grade="show")
@@ -185,7 +186,7 @@ def _eased(
         words = bracketed(eases, "cm")
         wish = width_wish(level, size) + factor * level.scale * extra[size]
         count = found[at(level.key, spec, size)]
-        yield Fix(f"an ease of {words} ({name}): {tell(level, count, wish)}", (Edit(place, words),))
+        yield Fix(f"an ease of {words} ({name}): {tell(level, count, wish, spec.units)}", (Edit(place, words),))
         return
 
 

@@ -17,6 +17,7 @@ from wale.draft.layout import Layout, LevelDraft, SectionDraft
 from wale.draft.repeats import kind_at, residue
 from wale.draft.sharing import own_from, own_levels
 from wale.measure import Measure
+from wale.quantity import length_words
 from wale.shaping.rib import rib_rule
 from wale.solve.model import Model, Rule, Unknown, Wish
 from wale.source import Span
@@ -119,7 +120,7 @@ def _level(build: Builder, spec: Spec, layout: Layout, level: LevelDraft, size: 
         tolerance = spec.width_tolerance
         if level.fabric is not None and level.fabric.fit.tolerance is not None:
             tolerance = level.fabric.fit.tolerance
-        why = f"within {float(tolerance):g} cm of {float(wish):.2f} cm"
+        why = _within(tolerance, wish, spec.units)
         lower = max(1, ceil((wish - tolerance) * gauge + level.taken))
         upper = floor((wish + tolerance) * gauge + level.taken)
         most = _widest_rib(layout, level, wish * gauge + level.taken)
@@ -150,6 +151,10 @@ def _widest_rib(layout: Layout, level: LevelDraft, exact: Fraction) -> int | Non
     modulus, left = rib_rule(*level.rib, in_round=layout.piece.in_round)
     most = ceil(exact + Fraction(modulus, 4)) - 1
     return most - (most - left - level.edges) % modulus
+
+
+def _within(tolerance: Fraction, wish: Fraction, units: str) -> str:
+    return f"within {length_words(tolerance, units, 2)} of {length_words(wish, units, 2, trim=False)}"
 
 
 def _repeat(build: Builder, spec: Spec, layout: Layout, level: LevelDraft, key: str) -> None:
@@ -216,7 +221,7 @@ def _neck(build: Builder, spec: Spec, layout: Layout, size: int) -> None:
     else:
         wish = measure.at(size)
         lower, upper = ceil((wish - spec.width_tolerance) * gauge), floor((wish + spec.width_tolerance) * gauge)
-        why = f"neck within {float(spec.width_tolerance):g} cm of {float(wish):.2f} cm"
+        why = f"neck {_within(spec.width_tolerance, wish, spec.units)}"
         build.rule("tolerance", why, ((1, key),), (measure.span,), lower=max(2, lower), upper=upper)
         build.wishes.setdefault(Wish(((1 / gauge, key),), -wish, spec.weight("neck-width", *measure.names)))
     terms = ((1, at(top.key, spec, size)), (-1, key), (-2, at(shoulder, spec, size)))

@@ -13,7 +13,7 @@ from wale.explain.book import Book, constant
 from wale.explain.reason import Input
 from wale.explain.structure import covered, masks
 from wale.published import rows_of, sources
-from wale.quantity import show_length
+from wale.quantity import show_length, units_in_text
 from wale.source import Span
 from wale.spec import Assumption
 
@@ -26,7 +26,7 @@ def note_reasons(book: Book) -> None:
     for number, one in enumerate(book.spec.assumptions, 1):
         if one.values:
             _taken(book, f"assumption[{number}]", one)
-        words = f"{one.text} {one.origin()}"
+        words = units_in_text(f"{one.text} {one.origin()}", book.spec.units)
         _constants(book, f"assumption[{number}]", words, one.origin(), (one.span,) if one.span is not None else ())
     weights: list[tuple[str, Fraction, tuple[Span, ...]]] = [("even-steps", EVEN_STEPS, ())]
     weights += [(name, weight, (span,)) for name, (weight, span) in book.spec.preferences.items()]
@@ -41,7 +41,8 @@ def note_reasons(book: Book) -> None:
             if row[part] != "0":
                 name, source = f"estimate.{row['measure']}.{part}", sources()[row["source"]]
                 value, what = Fraction(row[part]), f"{part} of the estimate"
-                constant(book, name, value, "", what, source=source, shown=row[part])
+                shown = show_length(value, book.spec.units, 2) if part == "constant" else row[part]
+                constant(book, name, value, "", what, source=source, shown=shown)
 
 
 def _taken(book: Book, name: str, one: Assumption) -> None:

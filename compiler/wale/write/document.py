@@ -11,7 +11,8 @@ from wale.draft.widths import EVEN_STEPS
 from wale.pattern import Bullets, Caution, Chart, Definitions, Paragraph, Part, Pattern, Section, Steps, Table
 from wale.plan import PiecePlan, Plan
 from wale.problems.problem import Problem
-from wale.spec import Spec
+from wale.quantity import units_in_text
+from wale.spec import Assumption, Spec
 from wale.write.charts import charts
 from wale.write.colours import colour_table
 from wale.write.context import Context
@@ -223,11 +224,30 @@ def _cautions(problems: Iterable[Problem]) -> tuple[Part, ...]:
 
 def _assumptions(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Part, ...]:
     noted = [one for one in spec.assumptions if one.holds(sizes)]
-    items = [Paragraph(f"{one.said(sizes, spec.units)} ({one.origin(sizes)})") for one in noted]
+    names = [plan.sizes[size] for size in sizes]
+    items = [Paragraph(f"{one.said(sizes, spec.units)} Basis: {_basis(spec, one, sizes, names)}.") for one in noted]
     weights = {"even-steps": EVEN_STEPS, **{name: weight for name, (weight, _) in spec.preferences.items()}}
     told = ", ".join(f"{name} {float(weight):g}" for name, weight in weights.items())
     items.append(Paragraph(f"Weights of squared deviations: {told}, all else 1; a line `prefer` changes them."))
     return (Bullets(tuple(items)), deviation_table(spec, plan, sizes))
+
+
+def _basis(spec: Spec, one: Assumption, sizes: Sequence[int], names: Sequence[str]) -> str:
+    """Give the sources of an assumption; what one of them has beyond another is told of its sizes alone."""
+    whose: dict[str, list[str]] = {}
+    for size, name in zip(sizes, names, strict=True):
+        source = one.sources[size] if one.sources else one.source
+        if source:
+            whose.setdefault(source, []).append(name)
+    told = []
+    for source, named in whose.items():
+        longer = [other for other in whose if other != source and other.startswith(f"{source};")]
+        shorter = [other for other in whose if other != source and source.startswith(f"{other};")]
+        if longer:
+            continue
+        sized = f", in size{'s' if len(named) > 1 else ''} {', '.join(named)}" if shorter else ""
+        told.append(f"{source}{sized}")
+    return units_in_text("; ".join(told), spec.units)
 
 
 def _texts(sections: Iterable[Section]) -> Iterable[str]:

@@ -9,6 +9,7 @@ from wale.checks.floats import catch_words, long_floats
 from wale.checks.rings import Ring, rings
 from wale.pattern import Bullets, Paragraph, Part, Table
 from wale.plan import Plan
+from wale.quantity import units_in_text
 from wale.spec import Spec
 from wale.write.context import length_text, unit
 
@@ -48,7 +49,7 @@ def ring_table(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Part, ...]
         caption = f"{caption if doubtful else 'The closest ring'}: pulled, and what it passes, in {unit(spec)}"
         header = ("", *(plan.sizes[size] for size in sizes))
         cells = tuple((_title(found), *(_cell(spec, ring) for ring in found)) for found in told)
-        parts.append(Table(caption, header, cells, _note(shown, doubtful)))
+        parts.append(Table(caption, header, cells, _note(spec, shown, doubtful)))
     return tuple(parts)
 
 
@@ -65,11 +66,13 @@ def _share(ring: Ring) -> Fraction:
     return ring.part_cm / ring.pulled_cm
 
 
-def _note(shown: Sequence[Sequence[Ring]], doubtful: Sequence[Sequence[Ring]]) -> str:
+def _note(spec: Spec, shown: Sequence[Sequence[Ring]], doubtful: Sequence[Sequence[Ring]]) -> str:
     found = [ring for each in shown for ring in each]
     note = ""
     rules = (
-        f"{_words(ring.part)}: {ring.source.partition('; standard deviation')[0]}" for ring in found if ring.estimated
+        f"{_words(ring.part)}: {units_in_text(ring.source.partition(SPREAD)[0], spec.units)}"
+        for ring in found
+        if ring.estimated
     )
     sources = dict.fromkeys(rules)
     unknown = dict.fromkeys(ring.why for each in doubtful for ring in each if ring.why)

@@ -86,8 +86,24 @@ def test_meant_units_exist():
         ("-2.5", "-2.5"),
     ],
 )
-def test_show_cm(value, text):
-    assert quantity.show_cm(Fraction(value)) == text
+def test_lengths_in_words(value, text):
+    assert quantity.length_words(Fraction(value), "cm") == f"{text} cm"
+
+
+def test_lengths_in_words_in_inches() -> None:
+    # 58 / 2.54 = 22.83; 25.4 / 2.54 = 10; 1.5 / 2.54 = 0.591.
+    assert quantity.length_words(Fraction(58), "inch") == "22.8 inches"
+    assert quantity.length_words(Fraction("25.4"), "inch") == "10 inches"
+    assert quantity.length_words(Fraction("25.4"), "inch", 2, trim=False) == "10.00 inches"
+    assert quantity.length_words(Fraction("1.5"), "inch", 2) == "0.59 inches"
+
+
+def test_a_sentence_in_the_patterns_unit() -> None:
+    # 49 / 2.54 = 19.291; 16 to 21 are 6.30 to 8.27; 77.2 and 119.6 are 30.39 and 47.09.
+    text = "head: bust × 0.073 + 49.00 cm, kept within 16-21 cm; bust 77.2 to 119.6 cm; 10 % and 2cm stay"
+    assert quantity.units_in_text(text, "cm") == text
+    told = "head: bust × 0.073 + 19.29 inches, kept within 6.3-8.3 inches; bust 30.4 to 47.1 inches; 10 % and 2cm stay"
+    assert quantity.units_in_text(text, "inch") == told
 
 
 @pytest.mark.parametrize(

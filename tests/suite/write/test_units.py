@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction as F
 
 import pytest
 from garments import hat, pullover
 from msgspec.structs import replace
+from support import EXAMPLES, written
 
+from wale.driver import Compiled
 from wale.materials import Gauge
 from wale.outputs import text
 from wale.pattern import Pattern, Section
@@ -58,7 +61,7 @@ def test_an_assumption_gives_its_lengths_in_the_unit_with_sizes_in_brackets() ->
     assert taken.said() == "It is taken as 50.8 (55.9, 55.9) cm."
     assert taken.said((0, 2), "inch") == "It is taken as 20 (22) inches."
     assert taken.said((1, 2), "inch") == "It is taken as 22 inches."
-    assert Assumption("Up to {}.", values=(F("2.54"),)).said((0, 1, 2), "inch") == "Up to 1 inches."
+    assert Assumption("Up to {}.", values=(F("2.54"),)).said((0, 1, 2), "inch") == "Up to 1 inch."
 
 
 @pytest.mark.parametrize(("units", "bust"), [("cm", ("50.0", "55.0", "60.0")), ("inch", ("19.7", "21.7", "23.6"))])
@@ -84,3 +87,30 @@ def test_a_pattern_in_inches_names_no_cm_in_its_gauge() -> None:
     assert "in 4 inches" in words
     assert "about 6 inches" in words
     assert " cm" not in words
+
+
+def in_inches(name: str) -> Compiled:
+    source = (EXAMPLES / f"{name}.wale").read_text("utf-8").replace("    units cm\n", "")
+    return written(source.replace("    use ", "    units inch\n    use ", 1))
+
+
+@pytest.mark.parametrize("name", ["millrace-pullover", "sluice-hat", "first-cowl"])
+def test_a_pattern_in_inches_names_no_cm_at_all(name: str) -> None:
+    done = in_inches(name)
+    assert done.pattern is not None
+    page = text.render(done.pattern)
+    assert " inches" in page
+    assert not re.findall(r".*\bcm\b.*", page)
+
+
+def test_problems_speak_in_the_patterns_unit() -> None:
+    """What stands between backticks is to be written into the file, where cm are as good."""
+    head = "measure head 52 (56, 60) cm\n    ease    head -2.5 cm"
+    source = (EXAMPLES / "sluice-hat.wale").read_text("utf-8").replace("    use ", "    units inch\n    use ", 1)
+    tight = written(source.replace(head, head.replace("-2.5", "-20")))
+    (told,) = {one.code: one for one in tight.problems if one.code == "W606"}.values()
+    assert "inches" in told.message and "inches" in told.help
+    assert " cm" not in told.message + told.help
+    narrow = written(source.replace("cast on head in", "cast on head/10 in"))
+    clash = [one for one in narrow.problems if one.severity == "error"]
+    assert clash and not [one for one in clash if " cm" in re.sub("`[^`]*`", "", one.message + one.help)]
