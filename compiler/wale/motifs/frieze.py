@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from msgspec import Struct
 
-from wale.motifs.symmetry import Cover
+from wale.motifs.cover import Cover
 from wale.motifs.tiling import Rows, Tiling
 
 

@@ -8,22 +8,18 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import cast
 
-from msgspec import Struct
 from msgspec.structs import replace
 
 from wale.materials import Motif
 from wale.motifs import changes
 from wale.motifs.tiling import Tiling
-from wale.parse.tree import Ratio
 from wale.problems.problem import Edit, Fix
 from wale.resolve.amounts import whole
 from wale.resolve.context import Context, near_word
-from wale.resolve.motif_rows import MOST_ROWS, MOST_STITCHES
+from wale.resolve.motif_parts import brick, drop, read_shift
+from wale.resolve.motif_room import Room
 from wale.resolve.shapes import Line, Match, Shape
 from wale.source import Span
-
-MOST_CELLS = 2_000_000
-"""Cells that all composed motifs of a file may have together."""
 
 LINES = {
     "mirrored": Shape({"mirrored": ()}, once=False),
@@ -38,29 +34,6 @@ LINES = {
     "drop": Shape({"drop PART": ()}, once=False),
     "next": Shape({"next shifts N sts": ()}),
 }
-
-
-class Room(Struct):
-    """The cells that composed motifs have taken so far."""
-
-    taken: int = 0
-
-    def holds(self, context: Context, name: str, width: int, rows: int, place: Span, help: str) -> bool:
-        """Say whether a motif of this size may be made, and count its cells; report it where not."""
-        if width <= MOST_STITCHES and rows <= MOST_ROWS and self.taken + width * rows <= MOST_CELLS:
-            self.taken += width * rows
-            return True
-        small = width <= MOST_STITCHES and rows <= MOST_ROWS
-        context.report(
-            "E249",
-            f"the motifs that are made of others have more than {MOST_CELLS} cells together"
-            if small
-            else f"the motif `{name}` grows to {width} sts and {rows} rows",
-            place,
-            "too many" if small else f"at most {MOST_STITCHES} sts and {MOST_ROWS} rows",
-            "Make fewer of them, or of smaller ones." if small else help,
-        )
-        return False
 
 
 def change(context: Context, motif: Motif, line: Line, room: Room) -> Motif | None:
@@ -101,11 +74,11 @@ def _changed(context: Context, motif: Motif, line: Line, room: Room) -> Tiling |
         case "doubled":
             return changes.doubled(motif.tiling, cast(changes.Axis, line.form.removeprefix("doubled about the ")))
         case "brick":
-            return _brick(context, motif, line)
+            return brick(context, motif, line)
         case "next":
             shift = read_shift(context, line, motif.width)
             return changes.offset(motif.tiling, shift) if shift is not None else None
-    return _dropped(context, motif, line, room)
+    return drop(context, motif, line, room)
 
 
 _SIMPLE: dict[str, Callable[[Tiling], Tiling]] = {
@@ -116,22 +89,6 @@ _SIMPLE: dict[str, Callable[[Tiling], Tiling]] = {
 }
 _RECTANGLES = (*LINES["doubled"].forms, "brick", "half drop", "drop PART", "next shifts N sts")
 """Changes that lay the whole period of a motif out."""
-
-
-def read_shift(context: Context, line: Line, width: int) -> int | None:
-    """Give the stitches of a `next shifts` line."""
-    number = line.head.number("N")
-    shift = whole(context, number, 0)
-    if shift is not None and shift >= width:
-        context.report(
-            "E244",
-            f"a shift of {shift} sts is a whole repeat of {width} sts or more",
-            number.span,
-            "too far",
-            f"Write a shift of 0 to {width - 1} sts.",
-        )
-        return None
-    return shift
 
 
 def _shifted(context: Context, motif: Motif, line: Line) -> Tiling | None:
@@ -188,54 +145,3 @@ def _recoloured_marks(motif: Motif, line: Line) -> tuple[tuple[str, str], ...]:
     for yarn, mark in motif.marks:
         marks.setdefault(new.get(yarn, yarn), mark)
     return tuple(marks.items())
-
-
-def _brick(context: Context, motif: Motif, line: Line) -> Tiling | None:
-    if motif.width % 2 == 0:
-        return changes.bricked(motif.tiling)
-    instead = f"next shifts {motif.width // 2} sts"
-    context.report(
-        "E246",
-        f"the motif `{motif.name}` has {motif.width} sts, so its repeats cannot be laid half a repeat along",
-        line.span,
-        "an odd number of stitches",
-        f"Add or leave out a stitch, or write `{instead}`, which is nearly half.",
-        fixes=[Fix(f"write `{instead}`", (Edit(line.span, instead),))] if motif.width > 1 else [],
-        also=[(motif.span, "the motif")],
-    )
-    return None
-
-
-def _dropped(context: Context, motif: Motif, line: Line, room: Room) -> Tiling | None:
-    parts = 2
-    if line.keyword == "drop":
-        part = line.head.found["PART"][0]
-        assert isinstance(part, Ratio)
-        parts = part.under if part.over == 1 and part.unit is None else 0
-    height = motif.period
-    if parts < 2 or height % parts:
-        _undivided(context, motif, line, parts)
-        return None
-    help = "Take a larger part, such as a half drop, or a narrower motif."
-    if not room.holds(context, motif.name, motif.width * parts, height, line.span, help):
-        return None
-    return changes.dropped(motif.tiling, parts)
-
-
-def _undivided(context: Context, motif: Motif, line: Line, parts: int) -> None:
-    height = motif.period
-    divisors = [number for number in range(2, min(height, MOST_STITCHES // motif.width) + 1) if height % number == 0]
-    best = min(divisors, key=lambda number: (abs(number - parts), number), default=None)
-    instead = "half drop" if best == 2 else f"drop 1/{best}"
-    context.report(
-        "E246",
-        f"the {height} rows of `{motif.name}` cannot be dropped by {context.cut(line.span).removeprefix('drop ')}"
-        if parts < 2
-        else f"the motif `{motif.name}` has {height} rows, which do not divide into {parts} equal parts",
-        line.span,
-        "a drop is 1/2, 1/3, 1/4 …" if parts < 2 else f"{height} rows by {parts}",
-        (f"Write `{instead}`, or add" if best else "Add")
-        + " or leave out rows so that they divide; a plain row will do.",
-        fixes=[Fix(f"write `{instead}`", (Edit(line.span, instead),))] if best else [],
-        also=[(motif.span, "the motif")],
-    )

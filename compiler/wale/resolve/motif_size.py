@@ -8,6 +8,7 @@ from wale.materials import Motif
 from wale.motifs.symmetry import smallest
 from wale.parse.tree import Block, Statement
 from wale.problems.problem import Edit, Fix
+from wale.resolve import motif_changes
 from wale.resolve.context import Context
 from wale.resolve.shapes import Line
 from wale.source import Span
@@ -48,7 +49,7 @@ def _cut(
     above = bars[: len(bars) - height]
     before = [statement for statement in (block.head, *block.body) if bars and statement.span.end <= bars[0].span.start]
     plain = before and all(not (one.trivia.above or one.trivia.trailing) for one in (*above, before[-1]))
-    if len(lines) > 2 or not bars or motif.shift or (above and not plain):
+    if any(keyword in lines for keyword in motif_changes.LINES) or not bars or motif.shift or (above and not plain):
         return []
     repeat = lines["repeat"][0]
     place = repeat.head.number("N1").span.to(repeat.options["N2 rows"].number("N2").span)

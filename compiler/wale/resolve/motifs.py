@@ -5,19 +5,20 @@ Whatever the way, the result is a plain motif: rows and a shift.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 
-from msgspec import Struct
 from msgspec.structs import replace
 
 from wale.materials import Motif, Yarn
-from wale.parse.tree import Block, Name, Statement
+from wale.parse.tree import Block
 from wale.problems.problem import Edit, Fix
-from wale.resolve import motif_changes, motif_made, motif_origin
+from wale.resolve import motif_changes, motif_figures, motif_made, motif_origin
 from wale.resolve.context import Context
-from wale.resolve.motif_changes import Room, change
-from wale.resolve.motif_made import Kit
+from wale.resolve.motif_changes import change
+from wale.resolve.motif_kit import Kit
+from wale.resolve.motif_room import Room
 from wale.resolve.motif_rows import count_colours, fit, is_bars, read_cells, read_key, read_size
+from wale.resolve.motif_sheet import Sheet, in_order
 from wale.resolve.motif_size import note_smaller
 from wale.resolve.shapes import Line, Shape
 
@@ -27,27 +28,10 @@ LINES = {
     "key": Shape({"key CELL YARN": ()}, listed="CELL YARN"),
     "wedge": Shape({"wedge": ()}),
     **motif_made.LINES,
+    **motif_figures.LINES,
     **motif_changes.LINES,
     **motif_origin.LINES,
 }
-
-
-class _Sheet(Struct, frozen=True):
-    """A motif's lines; `sound` where all of them could be read."""
-
-    block: Block
-    base: Name | None
-    lines: dict[str, list[Line]]
-    bars: list[Statement]
-    sound: bool
-
-    def names(self) -> Iterator[Name]:
-        """Give the motifs that it is made of."""
-        if self.base is not None:
-            yield self.base
-        for line in (*self.lines.get("stack", ()), *self.lines.get("place", ())):
-            if "MOTIF" in line.head.found:
-                yield line.head.name("MOTIF")
 
 
 def read_motifs(context: Context, blocks: Mapping[str, Block], yarns: Mapping[str, Yarn]) -> dict[str, Motif]:
@@ -55,58 +39,23 @@ def read_motifs(context: Context, blocks: Mapping[str, Block], yarns: Mapping[st
     sheets = {name: _sheet(context, block) for name, block in blocks.items()}
     made: dict[str, Motif] = {}
     kit = Kit(context, yarns, made, Room())
-    for name in _in_order(context, sheets):
+    for name in in_order(context, sheets):
         motif = _read(kit, name, sheets[name])
         if motif is not None:
             made[name] = motif
     return {name: made[name] for name in blocks if name in made}
 
 
-def _sheet(context: Context, block: Block) -> _Sheet:
+def _sheet(context: Context, block: Block) -> Sheet:
     head = context.read(block.head, HEAD, "a file")
     bars = [statement for statement in block.body if is_bars(statement)]
     rest = replace(block, body=tuple(statement for statement in block.body if not is_bars(statement)))
     lines, sound = context.read_body(rest, LINES, "a `motif` block")
     base = head.options["as MOTIF"].name("MOTIF") if head is not None and "as MOTIF" in head.options else None
-    return _Sheet(block, base, lines, bars, sound and head is not None)
+    return Sheet(block, base, lines, bars, sound and head is not None)
 
 
-def _in_order(context: Context, sheets: Mapping[str, _Sheet]) -> list[str]:
-    """Give the names so that each stands after those it is made of; rings are reported and left out."""
-    done: dict[str, bool] = {}
-    for start in sheets:
-        path: dict[str, Iterator[Name]] = {}
-        following: str | None = start if start not in done else None
-        while following is not None or path:
-            if following is not None:
-                path[following] = sheets[following].names()
-                following = None
-            current = next(reversed(path))
-            for name in path[current]:
-                if name.text in path:
-                    _ring(context, [*path][[*path].index(name.text) :], name)
-                    done.update(dict.fromkeys(path, False))
-                elif name.text in sheets and name.text not in done:
-                    following = name.text
-                    break
-            else:
-                path.pop(current)
-                done.setdefault(current, True)
-    return [name for name, sound in done.items() if sound]
-
-
-def _ring(context: Context, ring: list[str], name: Name) -> None:
-    context.report(
-        "E217",
-        f"the motif `{name.text}` is made of itself: {' → '.join((*ring, name.text))}",
-        name.span,
-        "comes back to itself",
-        "Write one of these motifs as rows.",
-        also=[(context.places["motif", other], f"`{other}`") for other in ring if other != name.text],
-    )
-
-
-def _read(kit: Kit, name: str, sheet: _Sheet) -> Motif | None:
+def _read(kit: Kit, name: str, sheet: Sheet) -> Motif | None:
     """Read one motif; None when something in it is wrong or broken elsewhere."""
     if not sheet.sound or not _one_way(kit.context, name, sheet):
         return None
@@ -116,7 +65,7 @@ def _read(kit: Kit, name: str, sheet: _Sheet) -> Motif | None:
     elif "stack" in lines:
         motif = motif_made.stack(kit, name, sheet.block, lines["stack"])
     elif scatter:
-        motif = motif_made.scatter(kit, name, sheet.block, lines)
+        motif = motif_figures.scatter(kit, name, sheet.block, lines)
     else:
         motif = _typed(kit, name, sheet)
     if motif is None:
@@ -147,7 +96,7 @@ def _read(kit: Kit, name: str, sheet: _Sheet) -> Motif | None:
     return replace(motif, origin=motif_origin.origin(lines, made_of))
 
 
-def _one_way(context: Context, name: str, sheet: _Sheet) -> bool:
+def _one_way(context: Context, name: str, sheet: Sheet) -> bool:
     """Say whether a motif is written in one way only."""
     ways = [(sheet.block.head.span, "as another motif")] if sheet.base is not None else []
     for keyword in ("key", "stack", "ground", "place", "wedge"):
@@ -178,7 +127,7 @@ _WAYS = {
 }
 
 
-def _typed(kit: Kit, name: str, sheet: _Sheet) -> Motif | None:
+def _typed(kit: Kit, name: str, sheet: Sheet) -> Motif | None:
     context, lines, bars = kit.context, sheet.lines, sheet.bars
     sound = True
     for keyword, example in (("repeat", "repeat 12 sts, 14 rows"), ("key", "key |-| rye, |x| flour")):
@@ -223,7 +172,7 @@ def _as_said(context: Context, lines: Mapping[str, list[Line]], motif: Motif) ->
     return False
 
 
-def _count_new_colours(kit: Kit, sheet: _Sheet, motif: Motif, typed: Motif | None) -> None:
+def _count_new_colours(kit: Kit, sheet: Sheet, motif: Motif, typed: Motif | None) -> None:
     """Warn of a row of more than two colours where none of the motifs that it is made of has as many."""
     sources = [kit.motifs[name.text] for name in sheet.names() if name.text in kit.motifs]
     before = max((len(set(row)) for one in (*sources, *([typed] if typed else ())) for row in one.rows), default=0)
