@@ -84,7 +84,7 @@ def test_the_sleeves_top_fits_the_armhole(pieces) -> None:
 
 def test_a_sleeve_that_cannot_fit_is_refused() -> None:
     """A top of 20 cm less than the armhole."""
-    done = checked(MILLRACE.replace("shape    to 2 * armhole over", "shape    to 2 * armhole - 20 cm over"))
+    done = checked(MILLRACE.replace("shape   to 2 * armhole over", "shape   to 2 * armhole - 20 cm over"))
     assert done.plan is None
     (found,) = [one for one in done.problems if one.is_error]
     assert found.code == "E501" and "armhole" in found.message

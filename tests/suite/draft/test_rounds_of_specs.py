@@ -86,7 +86,7 @@ def test_a_motif_loses_no_row_to_the_stitches_of_what_follows() -> None:
     A rib above the motif is as wide as its 180 sts: no change. From rib to motif the last rib round has it: 12 more.
     """
     lines = "work 12 cm\n    work in plain-round\n    work to 20 cm"
-    rib, motif, plain = planned(COWL.replace("work to 20 cm", lines)).pieces[0].sections
+    rib, motif, plain = planned(COWL.replace("work    to 20 cm", lines)).pieces[0].sections
     assert (rib.even_change, rib.even_start) == ((12,), None)
     assert (motif.even_change, motif.even_start) == (None, None)
     assert (plain.even_change, plain.even_start) == (None, (-13,))

@@ -49,11 +49,11 @@ VARIANTS = {
     "knitted hem": ("millrace-pullover", "folded, purl ridge", "folded, purl ridge, front in plain, knitted together"),
     "rows as written": ("millrace-pullover", "work      6 cm", "work      22 rows"),
     "neck rows as written": ("millrace-pullover", "neck-width wide, 2 cm deep", "neck-width wide, 8 rows deep"),
-    "fewer after the rib": ("millrace-pullover", "cast on  wrist in plain", "cast on  wrist in dense"),
+    "fewer after the rib": ("millrace-pullover", "cast on wrist in plain", "cast on wrist in dense"),
     "another weight": ("millrace-pullover", "units cm", "units cm\n    prefer bust 4"),
     "seven wedges": ("sluice-hat", CROWN, "7 wedges over 9 cm, in pattern"),
     "plain crown": ("sluice-hat", CROWN, "9 wedges over 14 cm, plain in rye"),
-    "plain above the motif": ("first-cowl", "work to 20 cm", "work 9 cm\n    work in plain-round\n    work to 20 cm"),
+    "plain above the motif": ("first-cowl", "work    to 20 cm", "work 9 cm\n    work in plain-round\n    work to 20 cm"),
     "a rib above the motif": ("millrace-pullover", "    bind off\n\njoin", "    rib 2 cm, 2x2\n    bind off\n\njoin"),
     "fewer after the facing": ("sluice-hat", "cast on head in facing-round", "cast on head in dense-round"),
 }

@@ -60,7 +60,7 @@ def varied(text: str, chance: random.Random) -> str:
     swap("over 9 cm", f"over {about(9, 1)}")
     swap("work    to 13 cm", f"work to {about(13, 1)}")
     swap("cast on 62 cm", f"cast on {about(62, 3)}")
-    swap("work to 20 cm", f"work to {about(20, 3)}")
+    swap("work    to 20 cm", f"work to {about(20, 3)}")
     fit = chance.choice(("centred on the stitch", "half repeats at bust", "whole repeats at bust, tolerance 2 cm"))
     swap("in grist on easy, centred on the stitch\n", f"in grist on easy, {fit}\n")
     swap("easy-round, whole repeats", f"easy-round, whole repeats, tolerance {chance.choice((1, 2, 3))} cm")
