@@ -15,7 +15,9 @@ from wale import __version__
 from wale.commands.check import check
 from wale.commands.compile import compile_spec
 from wale.commands.explain import explain
+from wale.commands.format import format_files
 from wale.commands.knit import knit
+from wale.commands.motif import motif
 from wale.commands.new import new
 from wale.commands.problem import problem
 from wale.commands.reckon import reckon
@@ -42,7 +44,7 @@ def wale() -> None:
     """Turn a short text file, a spec, into a sized and checked knitting pattern."""
 
 
-for _command in (compile_spec, check, explain, knit, new, problem, reckon, swatches, yarn):
+for _command in (compile_spec, check, explain, format_files, knit, motif, new, problem, reckon, swatches, yarn):
     wale.add_command(_command)
 
 

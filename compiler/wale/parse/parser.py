@@ -177,6 +177,17 @@ class _File:
             self.edition = first
             return
         self._drop(first)
+        if isinstance(number, Number) and number.value.denominator == 1 and number.value > EDITIONS[-1]:
+            self.problems.append(
+                problem(
+                    "E102",
+                    f"the file is of edition {number.value}, and this compiler reads edition {EDITIONS[-1]}",
+                    first.span,
+                    "a later edition",
+                    help="A newer Wale reads it. An older one could take its lines for something else.",
+                )
+            )
+            return
         self.problems.append(
             problem(
                 "E102",
