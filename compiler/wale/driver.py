@@ -21,9 +21,11 @@ from wale.resolve import resolve
 from wale.source import Source
 
 if TYPE_CHECKING:
-    from wale.pattern import Pattern
+    from wale.pattern import Chart, Pattern
     from wale.plan import Plan
     from wale.proven import Proof
+    from wale.resolve.imports import Load
+    from wale.resolve.stock import Stock
     from wale.spec import Spec
     from wale.write.document import Extra
 
@@ -52,21 +54,7 @@ def check_spec(world: World, path: str, sizes: tuple[str, ...] = ()) -> Compiled
     Raises:
         Refused: the spec itself cannot be read.
     """
-    source = world.read(path)
-    sources = {source.name: source}
-    problems: list[Problem] = []
-
-    def load(name: Text) -> tuple[Tree, list[Problem]] | None:
-        try:
-            used = world.read_beside(path, name.text)
-        except Refused as refused:
-            problems.append(refused.at(name.span))
-            return None
-        sources[used.name] = used
-        return parse(used)
-
-    tree, found = parse(source)
-    problems += found
+    tree, load, sources, problems = _parsed(world, path)
     spec, found = resolve(tree, load)
     problems += found
     if spec is None or any(one.is_error for one in problems):
@@ -79,6 +67,40 @@ def check_spec(world: World, path: str, sizes: tuple[str, ...] = ()) -> Compiled
         return Compiled(tuple(problems), sources, spec)
     problems += check(spec, solved)
     return Compiled(tuple(problems), sources, spec, solved, None, chosen)
+
+
+def read_stock(world: World, path: str) -> tuple[Stock, tuple[Problem, ...], Mapping[str, Source]]:
+    """Read the yarns and swatches of a spec, and go no further.
+
+    Returns:
+        What could be read, the problems met, and the texts they point into.
+
+    Raises:
+        Refused: the spec itself cannot be read.
+    """
+    from wale.resolve.stock import stock
+
+    tree, load, sources, problems = _parsed(world, path)
+    found, more = stock(tree, load)
+    return found, tuple(problems + more), sources
+
+
+def _parsed(world: World, path: str) -> tuple[Tree, Load, dict[str, Source], list[Problem]]:
+    """Give a spec's tree, a way to load the files that it uses, and what both fill: sources and problems."""
+    source = world.read(path)
+    sources = {source.name: source}
+
+    def load(name: Text) -> tuple[Tree, list[Problem]] | None:
+        try:
+            used = world.read_beside(path, name.text)
+        except Refused as refused:
+            problems.append(refused.at(name.span))
+            return None
+        sources[used.name] = used
+        return parse(used)
+
+    tree, problems = parse(source)
+    return tree, load, sources, problems
 
 
 def compile_spec(world: World, path: str, sizes: tuple[str, ...] = (), extras: tuple[Extra, ...] = ()) -> Compiled:
@@ -97,6 +119,24 @@ def compile_spec(world: World, path: str, sizes: tuple[str, ...] = (), extras: t
     pattern = document(done.spec, done.plan, done.sizes, done.problems, extras)
     proof = prove_pattern(done.spec, done.plan, pattern, done.sizes)
     return Compiled(done.problems, done.sources, done.spec, done.plan, pattern, done.sizes, proof)
+
+
+def render_chart(compiled: Compiled, name: str, to: Literal["svg", "png"]) -> bytes | None:
+    """Draw one chart of a compiled pattern; None where it has no chart of that name."""
+    from wale.outputs import chart_file
+
+    chart = next((one for one in charts_of(compiled) if one.name == name), None)
+    if chart is None:
+        return None
+    return chart_file.svg(chart) if to == "svg" else chart_file.png(chart)
+
+
+def charts_of(compiled: Compiled) -> tuple[Chart, ...]:
+    """Give the charts of a compiled pattern in order."""
+    from wale.pattern import Chart
+
+    sections = () if compiled.pattern is None else compiled.pattern.sections
+    return tuple(part for section in sections for part in section.parts if isinstance(part, Chart))
 
 
 def render(compiled: Compiled, to: Format, world: World) -> tuple[bytes, tuple[Problem, ...]]:

@@ -10,13 +10,23 @@ import click
 
 from wale.commands.report import count, emit, exit_code, notice, progress, report
 from wale.files import Refused, World
+from wale.problems.problem import Problem
 
 if TYPE_CHECKING:
+    from wale.driver import Compiled
     from wale.write.document import Extra
 
-Format = Literal["pdf", "html", "json", "text"]
+Format = Literal["pdf", "html", "json", "text", "svg", "png"]
 
-ENDINGS: dict[str, Format] = {".pdf": "pdf", ".html": "html", ".htm": "html", ".json": "json", ".txt": "text"}
+ENDINGS: dict[str, Format] = {
+    ".pdf": "pdf",
+    ".html": "html",
+    ".htm": "html",
+    ".json": "json",
+    ".txt": "text",
+    ".svg": "svg",
+    ".png": "png",
+}
 
 
 @click.command(
@@ -27,6 +37,7 @@ Examples:
   wale compile hat.wale --out page.html              the ending names the format
   wale compile jumper.wale --size M --size L --out -  print two sizes as text
   wale compile jumper.wale --size M --with charts --with rows
+  wale compile jumper.wale --chart grist --out grist.svg
 """,
 )
 @click.argument("spec")
@@ -40,6 +51,7 @@ Examples:
     multiple=True,
     help="Print also a chart of every stitch of each piece, a sheet row by row, or one for a test knit; repeatable.",
 )
+@click.option("--chart", metavar="NAME", help="The chart that an SVG or PNG shows.")
 @click.option("--proof", metavar="PATH", help="Write the full record of the proof there, as JSON.")
 @click.pass_obj
 def compile_spec(
@@ -49,6 +61,7 @@ def compile_spec(
     out: str | None,
     sizes: tuple[str, ...],
     extras: tuple[Extra, ...],
+    chart: str | None,
     proof: str | None,
 ) -> int:
     """Compile SPEC into a pattern.
@@ -56,8 +69,12 @@ def compile_spec(
     Problems go to standard error. With an error in the spec nothing is written; warnings and cautions don't stop it.
     """
     form, path = choose_output(spec, to, out)
-    if path == "-" and form == "pdf" and world.terminal("stdout").is_terminal:
-        raise click.UsageError("a PDF is no text for a terminal; name a file with --out")
+    if (chart is not None) != (form in ("svg", "png")):
+        raise click.UsageError(
+            "an SVG or PNG shows one chart: name it with --chart, the file with --out"
+        )
+    if path == "-" and form in ("pdf", "png") and world.terminal("stdout").is_terminal:
+        raise click.UsageError("a PDF or PNG is no text for a terminal; name a file with --out")
     import wale.driver as driver
 
     with progress(world, f"compiling {spec}"):
@@ -71,7 +88,10 @@ def compile_spec(
         notice(f"{spec}: {count(compiled.problems)}; nothing was written")
         return code
     with progress(world, f"setting {path}"):
-        data, complaints = driver.render(compiled, form, world)
+        if form == "svg" or form == "png":
+            data, complaints = _drawn(compiled, chart or "", form), tuple[Problem, ...]()
+        else:
+            data, complaints = driver.render(compiled, form, world)
     report(world, complaints, compiled.sources)
     if proof is not None and compiled.proof is not None:
         world.write(proof, json.dumps(compiled.proof.record(), ensure_ascii=False, indent=1).encode() + b"\n")
@@ -81,6 +101,16 @@ def compile_spec(
         world.write(path, data)
         notice(f"wrote {path}" + (f" ({count(compiled.problems)})" if compiled.problems else ""))
     return 0
+
+
+def _drawn(compiled: Compiled, chart: str, form: Literal["svg", "png"]) -> bytes:
+    from wale.driver import charts_of, render_chart
+
+    data = render_chart(compiled, chart, form)
+    if data is None:
+        names = ", ".join(dict.fromkeys(one.name for one in charts_of(compiled))) or "none"
+        raise click.UsageError(f"this pattern has no chart `{chart}`; its charts: {names}")
+    return data
 
 
 def choose_output(spec: str, to: Format | None, out: str | None) -> tuple[Format, str]:
