@@ -43,6 +43,12 @@ PARTS_BY_NAME = {
 """What a round piece must pass by its name, where its width names no measure."""
 
 
+AT_REST = "hip at rest"
+"""The one ring that is to fit without being pulled."""
+EXAMPLES = {"bust": 94, "shoulder-girth": 104, "head": 52, "hand": 20, "hip": 98}
+"""A measure in cm to show how it is written."""
+
+
 class Ring(Struct, frozen=True):
     """One ring in one size.
 
@@ -151,7 +157,7 @@ def _body(spec: Spec, bodies: Sequence[PiecePlan]) -> Iterable[_Shape]:
         name, span = _ring_name(bodies[0], level), level.measure.span
         yield _Shape("body", name, girths, swatches, BODY, span, at_edge, strange)
         if level.label == "hip":
-            yield _Shape("body", "hip at rest", girths, swatches, HIP, span, at_edge, strange, at_rest=True)
+            yield _Shape("body", AT_REST, girths, swatches, HIP, span, at_edge, strange, at_rest=True)
 
 
 def _passes(piece: PiecePlan) -> tuple[str, ...]:
@@ -257,13 +263,16 @@ def _give(spec: Spec, shape: _Shape) -> tuple[Fraction | None, str]:
 
 def _unknown(shape: _Shape, size: Size, give: Fraction | None) -> str:
     if not shape.parts:
-        return "the file does not tell what it goes over"
+        return "no line says what it goes over"
     missing = [part for part in shape.parts if part not in size.measures]
-    reasons = [f"no {part} is known" for part in missing]
+    reasons = [f"the sizes give no measure `{part}`" for part in missing]
     if shape.strange:
-        reasons += [f"the swatch {swatch} does not show the strands of {motif}" for swatch, motif in shape.strange]
+        reasons += [
+            f"the swatch `{swatch}` was not knitted in {motif}, whose strands hold it back"
+            for swatch, motif in shape.strange
+        ]
     elif give is None:
-        reasons.append(f"the swatch {' or '.join(shape.swatches)} was not stretched")
+        reasons.append(f"no line `stretch` says how far the swatch `{'` or `'.join(shape.swatches)}` can be pulled")
     return " and ".join(reasons)
 
 
@@ -327,24 +336,38 @@ def _percent(share: Fraction | None) -> str:
 
 
 def _not_known(unknown: Sequence[Ring]) -> Problem:
-    causes: dict[str, dict[str, dict[str, None]]] = {}
+    causes: dict[str, dict[str, None]] = {}
     for ring in unknown:
-        causes.setdefault(ring.why, {}).setdefault(ring.piece, {})[ring.ring] = None
-    told = {
-        why: ", ".join(f"{' and '.join(rings)} of the {piece}" for piece, rings in pieces.items())
-        for why, pieces in causes.items()
-    }
-    words = "; ".join(f"{why}: {rings}" for why, rings in told.items())
+        causes.setdefault(ring.why, {})[ring_words(ring)] = None
+    words = "; ".join(f"{why} (for {', '.join(rings)})" for why, rings in causes.items())
+    pieces = list(dict.fromkeys(ring.piece for ring in unknown))
+    whole = f"the {pieces[0]}" if len(pieces) == 1 else f"the {', '.join(pieces[:-1])} and {pieces[-1]}"
     ways = []
-    if any("was not stretched" in ring.why for ring in unknown):
-        ways.append("Stretch the swatch and write such as `stretch 40 sts = 17.4 cm`.")
-    if any("does not show" in ring.why for ring in unknown):
-        ways.append("Knit and stretch a swatch in the motif.")
+    if any("no line `stretch`" in ring.why for ring in unknown):
+        ways.append("Pull the swatch as wide as is comfortable and write what it measures: `stretch 40 sts = 17.4 cm`.")
+    if any("was not knitted in" in ring.why for ring in unknown):
+        ways.append("Knit a swatch in the motif and pull that.")
     if any(ring.part and ring.part_cm is None for ring in unknown):
-        ways.append("Write the missing measure, such as `measure head 52 cm`.")
+        part = next(ring.part for ring in unknown if ring.part and ring.part_cm is None)
+        ways.append(f"Write the missing measure into the sizes, such as `measure {part} {EXAMPLES.get(part, 52)} cm`.")
     return Problem(
         "N607",
-        f"it is not known whether it goes on ({words})",
-        (Label(unknown[0].span, "the first of these"),),
+        f"not known whether {whole} can be put on: {words}",
+        (Label(unknown[0].span, "this width, the first of them" if len(unknown) > 1 else "this width"),),
         help=" ".join(ways) or "Name the piece's width after a measure, such as `cast on head in plain`.",
     )
+
+
+def ring_words(ring: Ring) -> str:
+    """Name a ring as knitters do: "the sleeve at the wrist", "the facing of the hat's hem"."""
+    known = {
+        "facing of the hem": f"the facing of the {ring.piece}'s hem",
+        "rib at the cast-on": f"the {ring.piece}'s ribbed cast-on",
+        "cast-on edge": f"the {ring.piece}'s cast-on edge",
+        "neck opening": "the neck opening",
+        "band": f"the {ring.piece}",
+        AT_REST: f"the {ring.piece} at the hip, not pulled",
+    }
+    # A level that no measure names is called `body`, further ones `body-2` and so on.
+    plain = f"the {ring.piece} itself" if ring.ring.partition("-")[0] == "body" else ""
+    return known.get(ring.ring) or plain or f"the {ring.piece} at the {ring.ring.replace('-', ' ')}"

@@ -119,7 +119,7 @@ CODES: dict[str, Code] = {
     "W604": Code("warning", "A swatch has an odd shape of stitch"),
     "N605": Code("note", "A gauge is far from what the yarn usually gives"),
     "W606": Code("warning", "A ring may not pass its part of the body"),
-    "N607": Code("note", "It is not known whether it goes on"),
+    "N607": Code("note", "Not known whether it can be put on"),
     "N608": Code("note", "The sizes grow unevenly"),
     "W609": Code("warning", "An edge is never joined"),
     "W610": Code("warning", "A swatch's weight and its loop disagree"),

@@ -6,15 +6,13 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from wale.checks.floats import catch_words, long_floats
-from wale.checks.rings import Ring, rings
+from wale.checks.rings import AT_REST, Ring, ring_words, rings
 from wale.pattern import Bullets, Paragraph, Part, Table
 from wale.plan import Plan
 from wale.quantity import units_in_text
 from wale.spec import Spec
 from wale.write.context import length_text, unit
 
-AT_REST = "hip at rest"
-"""The one ring that is to fit without being pulled."""
 SPREAD = "; standard deviation"
 """From here on a source tells of its spread, which stands in the docs."""
 LEAD = "Will it go on?"
@@ -56,8 +54,10 @@ def ring_table(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Part, ...]
 def _listed(group: Sequence[Sequence[Ring]]) -> str:
     by_part: dict[str, list[str]] = {}
     for found in group:
-        by_part.setdefault(_part(found[0]), []).append(_name(found[0]))
-    return "; ".join(f"{f'over the {part}: ' if part else ''}{', '.join(names)}" for part, names in by_part.items())
+        by_part.setdefault(_part(found[0]), []).append(ring_words(found[0]))
+    return "; ".join(
+        f"{f'over the {part}: ' if part else ''}{', '.join(dict.fromkeys(names))}" for part, names in by_part.items()
+    )
 
 
 def _share(ring: Ring) -> Fraction:
@@ -84,25 +84,12 @@ def _note(spec: Spec, shown: Sequence[Sequence[Ring]], doubtful: Sequence[Sequen
 
 
 def _title(found: Sequence[Ring]) -> str:
-    name, part = _name(found[0]), _part(found[0])
+    name, part = ring_words(found[0]), _part(found[0])
     return f"{name}, over the {part}" if part else name
 
 
 def _part(ring: Ring) -> str:
     return "bust and shoulders" if ring.part in ("bust", "shoulder-girth") else _words(ring.part)
-
-
-def _name(ring: Ring) -> str:
-    """A ring in words: "the sleeve at the wrist", "the facing of the hat's hem"."""
-    known = {
-        "facing of the hem": f"the facing of the {ring.piece}'s hem",
-        "rib at the cast-on": f"the {ring.piece}'s ribbed cast-on",
-        "cast-on edge": f"the {ring.piece}'s cast-on edge",
-        "neck opening": "the neck opening",
-        "band": f"the {ring.piece}",
-        AT_REST: f"the {ring.piece} at the hip, not pulled",
-    }
-    return known.get(ring.ring, f"the {ring.piece} at the {_words(ring.ring)}")
 
 
 def _words(label: str) -> str:

@@ -67,7 +67,7 @@ def test_strands_that_the_swatch_does_not_show_are_not_known():
     spec, plan = tube(lines)
     verdicts = {ring.ring: (ring.give, ring.verdict) for ring in rings(spec, plan)}
     assert (None, "not known") in verdicts.values()
-    assert "does not show the strands of dots" in told(spec, plan, "N607").message
+    assert "was not knitted in dots" in told(spec, plan, "N607").message
 
 
 def test_how_much_is_missing_and_whose_ring_would_do():
