@@ -53,7 +53,11 @@ VARIANTS = {
     "another weight": ("millrace-pullover", "units cm", "units cm\n    prefer bust 4"),
     "seven wedges": ("sluice-hat", CROWN, "7 wedges over 9 cm, in pattern"),
     "plain crown": ("sluice-hat", CROWN, "9 wedges over 14 cm, plain in rye"),
-    "plain above the motif": ("first-cowl", "work    to 20 cm", "work 9 cm\n    work in plain-round\n    work to 20 cm"),
+    "plain above the motif": (
+        "first-cowl",
+        "work    to 20 cm",
+        "work 9 cm\n    work in plain-round\n    work to 20 cm",
+    ),
     "a rib above the motif": ("millrace-pullover", "    bind off\n\njoin", "    rib 2 cm, 2x2\n    bind off\n\njoin"),
     "fewer after the facing": ("sluice-hat", "cast on head in facing-round", "cast on head in dense-round"),
 }
