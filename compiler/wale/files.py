@@ -18,7 +18,7 @@ from typing import Literal, Protocol
 from msgspec import Struct, field
 
 from wale import refusals
-from wale.refusals import LIMIT_BYTES, Refused
+from wale.refusals import LIMIT_BYTES, LIMIT_PICTURE, Refused
 from wale.source import Source
 
 __all__ = ["DiskWorld", "MemoryWorld", "Refused", "Stream", "Terminal", "World", "calm_streams", "mute_stdout"]
@@ -58,6 +58,14 @@ class World(Protocol):
 
         Raises:
             Refused: E901 missing, E902 a folder, E903 unreadable, E905 over `LIMIT_BYTES`.
+        """
+        ...
+
+    def read_picture(self, path: str) -> bytes:
+        """Give the bytes of a picture's file.
+
+        Raises:
+            Refused: E901 missing, E902 a folder, E903 unreadable, E922 over `LIMIT_PICTURE`.
         """
         ...
 
@@ -122,8 +130,12 @@ class DiskWorld:
         data = sys.stdin.buffer.read(LIMIT_BYTES + 1) if path == "-" and sys.stdin is not None else self._bytes(path)
         return refusals.within_limit(path, data)
 
+    def read_picture(self, path: str) -> bytes:
+        """See `World.read_picture`."""
+        return refusals.picture_within_limit(path, self._bytes(path, LIMIT_PICTURE))
+
     @staticmethod
-    def _bytes(path: str) -> bytes:
+    def _bytes(path: str, most: int = LIMIT_BYTES) -> bytes:
         """Give a file's bytes, one more than the limit at most."""
         try:
             # Without waiting for a pipe's other end; what is opened is looked at, so that nothing can take its place.
@@ -132,7 +144,7 @@ class DiskWorld:
                 mode = os.fstat(handle).st_mode
                 if not stat.S_ISREG(mode) and not stat.S_ISDIR(mode):
                     raise refusals.unreadable(path, "it is no ordinary file")
-                return file.read(LIMIT_BYTES + 1)
+                return file.read(most + 1)
         except (FileNotFoundError, NotADirectoryError):
             raise refusals.missing(path) from None
         except IsADirectoryError:
@@ -279,6 +291,10 @@ class MemoryWorld(Struct):
     def read_bytes(self, path: str) -> bytes:
         """See `World.read_bytes`."""
         return refusals.within_limit(path, self._bytes(path))
+
+    def read_picture(self, path: str) -> bytes:
+        """See `World.read_picture`."""
+        return refusals.picture_within_limit(path, self._bytes(path))
 
     def _bytes(self, path: str) -> bytes:
         if self._is_folder(path):

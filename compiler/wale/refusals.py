@@ -17,6 +17,9 @@ from wale.source import Source, Span
 LIMIT_BYTES = 1_000_000
 """Largest spec that is read; a long one has about 10,000 bytes."""
 
+LIMIT_PICTURE = 50_000_000
+"""Largest file of a picture that is read, in bytes."""
+
 DEFAULT_EPOCH = 1_767_225_600
 """2026-01-01 00:00 UTC: the date in outputs unless SOURCE_DATE_EPOCH gives another."""
 
@@ -73,6 +76,24 @@ def within_limit(path: str, data: bytes) -> bytes:
             "Check that it is the file you meant; move yarns and motifs into files of their own and `use` them.",
         )
     return data
+
+
+def picture_within_limit(path: str, data: bytes) -> bytes:
+    """Give the bytes of a picture's file back.
+
+    Raises:
+        Refused: E922 over `LIMIT_PICTURE`.
+    """
+    if len(data) > LIMIT_PICTURE:
+        raise large_picture(path, f"its file has more than {LIMIT_PICTURE // 1_000_000} MB")
+    return data
+
+
+def large_picture(path: str, reason: str) -> Refused:
+    """Build the refusal of a picture that is too large."""
+    return refuse(
+        "E922", f"the picture `{path}` is too large: {reason}", "Save it smaller, or cut the motif out of it."
+    )
 
 
 def beside(spec_path: str, name: str) -> str:

@@ -158,4 +158,10 @@ CODES: dict[str, Code] = {
     "E911": Code("error", "SOURCE_DATE_EPOCH is no date"),
     "E912": Code("error", "The new file exists already"),
     "W913": Code("warning", "A character cannot be printed in the PDF"),
+    "E921": Code("error", "The picture cannot be read"),
+    "E922": Code("error", "The picture is too large"),
+    "E923": Code("error", "The picture is more than one picture"),
+    "E924": Code("error", "The picture is too small for the motif"),
+    "E925": Code("error", "The floats cannot be kept so short"),
+    "W926": Code("warning", "The picture comes out in one yarn"),
 }

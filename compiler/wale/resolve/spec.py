@@ -9,7 +9,6 @@ from __future__ import annotations
 from fractions import Fraction
 
 from wale.actions import Mark
-from wale.materials import Motif, Swatch, Yarn
 from wale.parse.tree import Tree
 from wale.problems.problem import Problem
 from wale.resolve.context import Context, near_word
@@ -21,8 +20,7 @@ from wale.resolve.names import Names
 from wale.resolve.notes import note_bodies, note_edges, note_ribs
 from wale.resolve.pieces import Pieces, levels
 from wale.resolve.sizes import BODY_HEAD, read_sizes
-from wale.resolve.swatches import HEAD as SWATCH_HEAD
-from wale.resolve.swatches import read_swatch
+from wale.resolve.swatches import read_swatches
 from wale.resolve.workshop import Workshop
 from wale.resolve.yarns import read_yarns
 from wale.source import Span
@@ -47,7 +45,7 @@ def resolve(tree: Tree, load: Load) -> tuple[Spec | None, list[Problem]]:
     parts = gather(context, tree, load)
     yarns = read_yarns(context, context.blocks.get("yarn", {}))
     motifs = read_motifs(context, context.blocks.get("motif", {}), yarns)
-    swatches = _swatches(context, yarns, motifs)
+    swatches = read_swatches(context, context.blocks.get("swatch", {}), yarns, motifs)
     bodies = {name: block for name, block in context.blocks.get("body", {}).items()}
     for block in bodies.values():
         context.read(block.head, BODY_HEAD, "a file")
@@ -111,16 +109,6 @@ def _default_length_tolerance(context: Context) -> Fraction:
     text = "Lengths may miss their wish by {}; a line `tolerance lengths` changes it."
     context.assume(text, values=(LENGTH_TOLERANCE,))
     return LENGTH_TOLERANCE
-
-
-def _swatches(context: Context, yarns: dict[str, Yarn], motifs: dict[str, Motif]) -> dict[str, Swatch]:
-    found = {}
-    for name, block in context.blocks.get("swatch", {}).items():
-        head = context.read(block.head, SWATCH_HEAD, "a file")
-        swatch = read_swatch(context, name, block, head, yarns, motifs) if head is not None else None
-        if swatch is not None:
-            found[name] = swatch
-    return found
 
 
 def _check_places(context: Context, names: Names, shop: Workshop, pieces: dict[str, Piece]) -> None:

@@ -68,6 +68,19 @@ def worked(context: Context, line: Line, block: Block, kind: str) -> bool | None
     return ROUND in line.options
 
 
+def read_swatches(
+    context: Context, blocks: Mapping[str, Block], yarns: Mapping[str, Yarn], motifs: Mapping[str, Motif]
+) -> dict[str, Swatch]:
+    """Read all swatches; broken ones are left out."""
+    found = {}
+    for name, block in blocks.items():
+        head = context.read(block.head, HEAD, "a file")
+        swatch = read_swatch(context, name, block, head, yarns, motifs) if head is not None else None
+        if swatch is not None:
+            found[name] = swatch
+    return found
+
+
 def read_swatch(
     context: Context, name: str, block: Block, head: Line, yarns: Mapping[str, Yarn], motifs: Mapping[str, Motif]
 ) -> Swatch | None:

@@ -31,6 +31,8 @@ UNSHOWN = {
     **{f"E85{n}": "is found in a written pattern; tests/suite/prove triggers it" for n in range(1, 7)},
     "E130": "no page can show a file that is too long",
     "W913": "is met by the typesetter; tests/suite/outputs triggers it",
+    **{f"E92{n}": "is met in a picture; tests/suite/picture triggers it" for n in range(1, 6)},
+    "W926": "is met in a picture; tests/suite/picture triggers it",
 }
 """Pages whose example cannot be compiled by itself, and why."""
 ALONE = [code for code in sorted(CODES) if code not in UNSHOWN]
