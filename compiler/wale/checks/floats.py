@@ -14,6 +14,7 @@ from fractions import Fraction
 
 from msgspec import Struct
 
+from wale.checks.catching import staggered
 from wale.checks.used import Worked, motifs_worked
 from wale.materials import Motif, Swatch
 from wale.plan import Plan
@@ -29,6 +30,7 @@ class Float(Struct, frozen=True):
         row: chart row from 1.
         span_cm: the stitches passed, in cm.
         catch: for each catch the stitches of the run, from 1 at either end, at which it may be made.
+        best: the chart columns (from 1) of the catches that lie apart from those of the rows below and above.
     """
 
     motif: str
@@ -39,6 +41,7 @@ class Float(Struct, frozen=True):
     stitches: int
     span_cm: Fraction
     catch: tuple[tuple[int, ...], ...]
+    best: tuple[int, ...]
 
 
 def row_floats(motif: Motif, row: int) -> tuple[tuple[str, int, int], ...]:
@@ -83,32 +86,44 @@ def long_floats(spec: Spec, plan: Plan) -> tuple[Float, ...]:
 def _of(spec: Spec, worked: Worked) -> list[Float]:
     motif, swatch = worked.motif, worked.swatch
     most = most_stitches(spec, swatch)
+    rows = [[one for one in row_floats(motif, row) if one[2] > most] for row in range(motif.period)]
+    if not any(rows):
+        return []
+    ways = staggered(motif, [[(yarn, column, catches(run, most)) for yarn, column, run in row] for row in rows])
     return [
         Float(
             motif.name,
             swatch.name,
-            row + 1,
+            number + 1,
             yarn,
             column + 1,
             run,
             run / swatch.washed.stitches,
             catches(run, most),
+            tuple(place + 1 for place in way),
         )
-        for row in range(motif.period)
-        for yarn, column, run in row_floats(motif, row)
-        if run > most
+        for number, (row, own) in enumerate(zip(rows, ways, strict=True))
+        for (yarn, column, run), way in zip(row, own, strict=True)
     ]
 
 
 def catch_words(one: Float) -> str:
     """Say where a float lies and where to catch it."""
     places = " and at st ".join(_either(choice) for choice in one.catch)
-    return f"row {one.row}: {one.yarn} passes {one.stitches} sts from column {one.column} on, catch at st {places}"
+    best = " and ".join(str(column) for column in one.best)
+    where = f"row {one.row}: {one.yarn} passes {one.stitches} sts from column {one.column} on"
+    return f"{where}, catch at st {places}, best in column {best}"
 
 
 def _either(choice: tuple[int, ...]) -> str:
     *others, last = (str(at) for at in choice)
     return f"{', '.join(others)} or {last}" if others else last
+
+
+def _edit(motif: Motif, one: Float) -> str:
+    """Name the cell that would part the longest float in halves."""
+    column = (one.column - 1 + one.stitches // 2) % motif.width + 1
+    return f"Or put a stitch of {one.yarn} in row {one.row} of the motif, column {column} from the right."
 
 
 def check(spec: Spec, plan: Plan) -> list[Problem]:
@@ -124,7 +139,8 @@ def check(spec: Spec, plan: Plan) -> list[Problem]:
         labels = [Label(motif.row_spans[longest.row - 1], f"{longest.yarn} passes {longest.stitches} sts")]
         labels += [Label(worked.span, f"{length_words(10 / worked.swatch.washed.stitches, spec.units)} to 10 sts here")]
         words = "; ".join(catch_words(one) for one in found)
-        tail = f" The repeat shifted by {motif.shift} sts has the same runs, as far along." if motif.shift else ""
+        tail = " Stitches count from either end of the run."
+        tail += f" The repeat shifted by {motif.shift} sts has the same runs, as far along." if motif.shift else ""
         problems.append(
             Problem(
                 "W601",
@@ -133,7 +149,7 @@ def check(spec: Spec, plan: Plan) -> list[Problem]:
                 f"{', '.join(str(row) for row in chart_rows)}; the limit is "
                 f"{most_stitches(spec, worked.swatch)} sts",
                 tuple(labels),
-                help=f"Catch the strand: {words}. Stitches count from either end of the run.{tail}",
+                help=f"Catch the strand: {words}.{tail} {_edit(motif, longest)}",
             )
         )
     return problems

@@ -1,13 +1,14 @@
 """Floats against the published rule, and against a count on a widely tiled fabric."""
 
 from fractions import Fraction
-from itertools import pairwise
+from itertools import pairwise, product
 
 from hypothesis import given
 from hypothesis import strategies as st
 from msgspec.structs import replace
 from specs import example
 
+from wale.checks.catching import staggered
 from wale.checks.floats import catches, long_floats, most_stitches, row_floats
 from wale.materials import Gauge, Motif
 from wale.source import Span
@@ -94,3 +95,46 @@ def test_runs_equal_a_count_on_a_widely_tiled_fabric(drawn):
                     if after - before > 1
                 }
         assert set(row_floats(made, row)) == expected
+
+
+def cost(drawn: Motif, rows, ways) -> int:
+    """What catches cost, counted cell by cell: stacked 8, under their own yarn 2, beside the middle 1."""
+    total = 0
+    for number, (runs, way) in enumerate(zip(rows, ways, strict=True)):
+        below = {column for one in ways[number - 1] for column in one} if len(rows) > 1 else set()
+        for (yarn, start, choices), columns in zip(runs, way, strict=True):
+            for choice, column in zip(choices, columns, strict=True):
+                place = (column - start) % drawn.width + 1
+                total += 8 * (column in below) + 2 * (drawn.cell(column, number + 1) == yarn)
+                total += place != choice[len(choice) // 2]
+    return total
+
+
+@given(st.lists(st.text("xo", min_size=7, max_size=7), min_size=1, max_size=4), st.integers(0, 3))
+def test_catches_are_staggered_as_well_as_any_choice(cells, shift):
+    drawn = motif(cells, shift)
+    if drawn.period > 4:
+        return
+    rows = []
+    for row in range(drawn.period):
+        long = [one for one in row_floats(drawn, row) if one[2] > 3][:2]
+        rows.append([(yarn, column, catches(run, 3)) for yarn, column, run in long])
+    found = staggered(drawn, rows)
+    every = []
+    for runs in rows:
+        each = [
+            [tuple((start + place - 1) % drawn.width for place in places) for places in product(*choices)]
+            for _, start, choices in runs
+        ]
+        every.append(list(product(*each)))
+    assert cost(drawn, rows, found) == min(cost(drawn, rows, ways) for ways in product(*every))
+
+
+def test_catches_of_a_column_of_lone_stitches_do_not_stack():
+    """One x in nine, twice: each row passes 8, catch at 3, 4 or 5 with at most 6 loose; the rows take turns."""
+    drawn = motif(["xoooooooo"] * 2)
+    rows = [
+        [("x", column, catches(run, 6)) for yarn, column, run in row_floats(drawn, row) if run > 6] for row in (0, 1)
+    ]
+    (first,), (second,) = staggered(drawn, rows)
+    assert set(first).isdisjoint(second)

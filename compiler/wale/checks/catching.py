@@ -1,0 +1,82 @@
+"""Where strands are best caught: never in the same column as in the row below, nor under a stitch of their own yarn.
+
+A catch shows a little on the right side. One above the other they draw a line, and below a stitch of the caught yarn
+the eye joins them to it (common practice, no source). Where both cannot be kept, stacking is the worse.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import product
+
+from wale.materials import Motif
+
+STACKED, UNDER, ASIDE = 8, 2, 1
+MOST = 12
+"""So many ways of catching a row are weighed against those of its neighbours; the least exposed ones."""
+
+Run = tuple[str, int, tuple[tuple[int, ...], ...]]
+"""A float of a row: its yarn, the column from 0 where it starts, and for each catch the stitches where it may be."""
+Way = tuple[tuple[int, ...], ...]
+"""For each float of a row the columns from 0 at which it is caught."""
+
+
+def staggered(motif: Motif, rows: Sequence[Sequence[Run]]) -> list[Way]:
+    """Choose the catches of every row of a motif's period, the last row followed by the first.
+
+    Args:
+        rows: the floats to be caught, by chart row from 0.
+
+    Returns:
+        The choice that costs least: 8 for a catch above another, 2 under a stitch of its own yarn, 1 beside the middle.
+        Between equals the columns farthest right in the earliest row.
+    """
+    ways = [_ways(motif, number, runs) for number, runs in enumerate(rows)]
+    best: tuple[int, list[Way]] | None = None
+    for first_cost, first in ways[0]:
+        paths = {first: (first_cost, [first])}
+        for options in ways[1:]:
+            step: dict[Way, tuple[int, list[Way]]] = {}
+            for own, way in options:
+                step[way] = min((cost + _stacked(path[-1], way) + own, [*path, way]) for cost, path in paths.values())
+            paths = step
+        for cost, path in paths.values():
+            closed = cost + (_stacked(path[-1], first) if len(rows) > 1 else 0)
+            if best is None or (closed, path) < best:
+                best = closed, path
+    assert best is not None
+    return best[1]
+
+
+def _ways(motif: Motif, row: int, runs: Sequence[Run]) -> list[tuple[int, Way]]:
+    """Give the ways to catch a row's floats with what each costs by itself, cheapest first."""
+    each = []
+    for yarn, start, catches in runs:
+        choices = []
+        for places in product(*catches):
+            columns = tuple((start + place - 1) % motif.width for place in places)
+            cost = sum(UNDER for column in columns if motif.cell(column, row + 1) == yarn)
+            cost += sum(ASIDE for place, among in zip(places, catches, strict=True) if place != among[len(among) // 2])
+            choices.append((cost, columns))
+        each.append(sorted(choices)[:MOST])
+    found = [(0, ())] if not each else []
+    if each:
+        found = sorted((sum(cost for cost, _ in parts), tuple(way for _, way in parts)) for parts in _some(each))
+    return found[:MOST]
+
+
+def _some(each: list[list[tuple[int, tuple[int, ...]]]]) -> list[tuple[tuple[int, tuple[int, ...]], ...]]:
+    """Combine the choices of a row's floats, always keeping the cheapest few."""
+    found: list[tuple[tuple[int, tuple[int, ...]], ...]] = [()]
+    for choices in each:
+        found = sorted(((*parts, choice) for parts in found for choice in choices), key=_price)[:MOST]
+    return found
+
+
+def _price(parts: tuple[tuple[int, tuple[int, ...]], ...]) -> tuple[int, tuple[tuple[int, ...], ...]]:
+    return sum(cost for cost, _ in parts), tuple(way for _, way in parts)
+
+
+def _stacked(below: Way, above: Way) -> int:
+    columns = {column for way in below for column in way}
+    return STACKED * sum(column in columns for way in above for column in way)
