@@ -152,8 +152,10 @@ def render(compiled: Compiled, to: Format, world: World) -> tuple[bytes, tuple[P
         raise ValueError("nothing to render")
     if to == "json":
         from wale.outputs.plan_json import render as render_plan
+        from wale.sized import of_sizes
 
-        return render_plan(compiled.spec, compiled.plan, compiled.problems, compiled.sources).encode(), ()
+        spec, plan = of_sizes(compiled.spec, compiled.plan, compiled.sizes)
+        return render_plan(spec, plan, compiled.problems, compiled.sources).encode(), ()
     if to == "html":
         from wale.explain.section import with_reasons
         from wale.outputs import html

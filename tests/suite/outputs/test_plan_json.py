@@ -15,12 +15,16 @@ import pytest
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "write"))
 from garments import AT, SOURCE, cowl, hat, pullover
+from support import EXAMPLES, world
 
 import wale.outputs
+from wale.driver import compile_spec
+from wale.driver import render as set_pattern
 from wale.outputs.plan_json import plan_dict, render
 from wale.plan import Plan
 from wale.problems.codes import CODES
 from wale.problems.problem import problem
+from wale.sized import of_sizes
 from wale.source import Span
 from wale.spec import Spec
 from wale.write.context import Context
@@ -167,3 +171,40 @@ def test_text_is_the_same_each_time_and_ends_with_a_line_end() -> None:
     assert first == second
     assert first.endswith("\n}\n")
     assert json.loads(first)["format"] == "wale plan 1"
+
+
+def test_chosen_sizes_alone_are_those_of_the_whole_plan() -> None:
+    """Every list over sizes of M, and of XS with L, against the plan of all sizes, field by field."""
+    spec, plan = pullover()
+    whole = plan_dict(spec, plan, (), SOURCES)
+    for sizes in ((1,), (0, 2)):
+        cut = plan_dict(*of_sizes(spec, plan, sizes), (), SOURCES)
+        assert list(jsonschema.Draft202012Validator(SCHEMA).iter_errors(json.loads(json.dumps(cut)))) == []
+        assert cut == picked(whole, sizes, len(plan.sizes))
+    assert of_sizes(spec, plan, (0, 1, 2)) == (spec, plan)
+
+
+def picked(node: Any, sizes: tuple[int, ...], count: int, key: str = "", parent: str = "") -> Any:
+    """Keep of each list over sizes the chosen ones; names tell which lists are over sizes."""
+    if isinstance(node, dict):
+        return {name: picked(value, sizes, count, name, key.strip("[]")) for name, value in node.items()}
+    if isinstance(node, list) and key in OVER_SIZES and parent not in ("motifs", "decreases", "rows"):
+        assert len(node) in (0, count), key
+        node = [node[size] for size in sizes] if node else node
+    return [picked(one, sizes, count, f"{key}[]") for one in node] if isinstance(node, list) else node
+
+
+OVER_SIZES = {
+    *("sizes", "wished", "got", "deviation", "position", "schedules", "even_change", "even_start", "chart_start"),
+    *("centre_column", "neck_stitches", "neck_rows", "neck_centre", "neck_steps", "shoulder_stitches", "slope_rows"),
+    *("slope_groups", "start", "decreases", "final", "stitches", "rows", "rounds"),
+}
+
+
+def test_a_compiled_size_alone_is_in_its_json() -> None:
+    place = world((EXAMPLES / "sluice-hat.wale").read_text("utf-8"))
+    compiled = compile_spec(place, "a.wale", ("medium",))
+    plan = json.loads(set_pattern(compiled, "json", place)[0])
+    assert [size["name"] for size in plan["sizes"]] == ["medium"]
+    # 53.5 cm are 155.1 sts at 40 sts in 13.8 cm: 156, whole repeats of 12.
+    assert plan["pieces"][0]["levels"][-1]["stitches"] == [156]
