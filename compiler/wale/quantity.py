@@ -102,15 +102,17 @@ def meant_unit(word: str) -> str | None:
     return OTHER_WORDS.get(lower)
 
 
-def round_half_up(value: Fraction) -> int:
-    """Give the nearest whole number; halves go away from zero."""
-    size = (2 * abs(value) + 1) // 2
-    return int(size if value >= 0 else -size)
+def round_half_up(value: Fraction, scale: int = 1) -> int:
+    """Give the whole number nearest to `value` times `scale`; halves go away from zero."""
+    # in whole numbers: a pattern rounds thousands of figures
+    above, below = value.numerator * scale, value.denominator
+    size = (2 * abs(above) + below) // (2 * below)
+    return size if above >= 0 else -size
 
 
 def show_decimal(value: Fraction, places: int = 1) -> str:
     """Print with exactly `places` decimals, halves away from zero; never "-0.0"."""
-    scaled = round_half_up(value * 10**places)
+    scaled = round_half_up(value, 10**places)
     whole, part = divmod(abs(scaled), 10**places)
     text = f"{whole}.{part:0{places}d}" if places else str(whole)
     return f"-{text}" if scaled < 0 else text
@@ -176,4 +178,4 @@ def show_inch(value: Fraction) -> str:
 def show_signed(value: Fraction, places: int = 2) -> str:
     """Print a deviation with its sign: "+1.39", "-0.50"; plain "0.00" when it rounds to nothing."""
     text = show_decimal(value, places)
-    return text if round_half_up(value * 10**places) <= 0 else f"+{text}"
+    return text if round_half_up(value, 10**places) <= 0 else f"+{text}"

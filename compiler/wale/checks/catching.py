@@ -50,7 +50,7 @@ def staggered(motif: Motif, rows: Sequence[Sequence[Run]]) -> list[Way]:
 
 def _ways(motif: Motif, row: int, runs: Sequence[Run]) -> list[tuple[int, Way]]:
     """Give the ways to catch a row's floats with what each costs by itself, cheapest first."""
-    each = []
+    each: list[list[tuple[int, tuple[int, ...]]]] = []
     for yarn, start, catches in runs:
         choices = []
         for places in product(*catches):
@@ -59,10 +59,7 @@ def _ways(motif: Motif, row: int, runs: Sequence[Run]) -> list[tuple[int, Way]]:
             cost += sum(ASIDE for place, among in zip(places, catches, strict=True) if place != among[len(among) // 2])
             choices.append((cost, columns))
         each.append(sorted(choices)[:MOST])
-    found = [(0, ())] if not each else []
-    if each:
-        found = sorted((sum(cost for cost, _ in parts), tuple(way for _, way in parts)) for parts in _some(each))
-    return found[:MOST]
+    return sorted(map(_price, _some(each)))
 
 
 def _some(each: list[list[tuple[int, tuple[int, ...]]]]) -> list[tuple[tuple[int, tuple[int, ...]], ...]]:

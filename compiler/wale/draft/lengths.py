@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from itertools import pairwise
-from math import ceil, floor
+from math import ceil
 
 from msgspec import Struct
 
@@ -13,7 +13,7 @@ from wale.actions import Crown, Neck, Shape, Shoulders
 from wale.draft.layout import Layout, SectionDraft
 from wale.draft.linked import RowBuilder, whole
 from wale.draft.sharing import own_from
-from wale.draft.widths import at, shoulder_key
+from wale.draft.widths import at, counts_within, shoulder_key
 from wale.measure import Measure
 from wale.quantity import length_words
 from wale.shaping.crown import least_rounds
@@ -102,9 +102,8 @@ def _bounded(
         return
     wish = measure.at(size, widths[size])
     why = f"within {_told(spec, spec.length_tolerance)} of {length_words(wish, spec.units, 2, trim=False)}"
-    lower = max(least, ceil((wish - spec.length_tolerance) * gauge))
-    upper = floor((wish + spec.length_tolerance) * gauge)
-    rule = build.rule("tolerance", why, terms, (measure.span, *measure.inputs), lower=lower, upper=upper)
+    lower, upper = counts_within(wish, spec.length_tolerance, gauge)
+    rule = build.rule("tolerance", why, terms, (measure.span, *measure.inputs), lower=max(least, lower), upper=upper)
     wished = ((1 / gauge, key),)
     build.rests_on_measure(rule, wished, spec.length_tolerance, measure, spec, size)
     build.wishes.setdefault(Wish(wished, -wish, spec.weight(*measure.names)))

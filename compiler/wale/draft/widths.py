@@ -69,6 +69,15 @@ def most_stitches(measure: Measure, gauge: Fraction, size: int) -> int:
     return int(wish) if measure.is_count else (2 * ceil(wish) + ROOM) * ceil(gauge)
 
 
+def counts_within(wish: Fraction, tolerance: Fraction, gauge: Fraction, taken: int = 0) -> tuple[int, int]:
+    """Give the least and the most stitches or rows that come within a tolerance (cm) of a wish, `taken` ones apart."""
+    # in whole numbers: a model has hundreds of these, and Fractions cost most of its making
+    below = wish.denominator * tolerance.denominator * gauge.denominator
+    middle = wish.numerator * tolerance.denominator * gauge.numerator
+    slack = tolerance.numerator * wish.denominator * gauge.numerator
+    return taken - (slack - middle) // below, taken + (middle + slack) // below
+
+
 def width_model(spec: Spec, layouts: Sequence[Layout]) -> Model:
     """State the stitch counts of a garment."""
     build = Builder()
@@ -121,8 +130,8 @@ def _level(build: Builder, spec: Spec, layout: Layout, level: LevelDraft, size: 
         if level.fabric is not None and level.fabric.fit.tolerance is not None:
             tolerance = level.fabric.fit.tolerance
         why = _within(tolerance, wish, spec.units)
-        lower = max(1, ceil((wish - tolerance) * gauge + level.taken))
-        upper = floor((wish + tolerance) * gauge + level.taken)
+        lower, upper = counts_within(wish, tolerance, gauge, level.taken)
+        lower = max(1, lower)
         most = _widest_rib(layout, level, wish * gauge + level.taken)
         if most is not None and most >= lower:
             why, upper = f"{why}, and a rib no wider than what it joins", min(upper, most)
@@ -220,7 +229,7 @@ def _neck(build: Builder, spec: Spec, layout: Layout, size: int) -> None:
         build.rule("exact", f"{count} sts as written", ((1, key),), (measure.span,), lower=count, upper=count)
     else:
         wish = measure.at(size)
-        lower, upper = ceil((wish - spec.width_tolerance) * gauge), floor((wish + spec.width_tolerance) * gauge)
+        lower, upper = counts_within(wish, spec.width_tolerance, gauge)
         why = f"neck {_within(spec.width_tolerance, wish, spec.units)}"
         build.rule("tolerance", why, ((1, key),), (measure.span,), lower=max(2, lower), upper=upper)
         build.wishes.setdefault(Wish(((1 / gauge, key),), -wish, spec.weight("neck-width", *measure.names)))

@@ -107,8 +107,10 @@ def _solve_group(
         Refuted: there is none.
     """
     prices, unit = _prices(network, numbers)
-    if not factors:
-        return {number: min(prices[number], key=prices[number].__getitem__) for number in numbers}
+    best = {number: min(prices[number], key=prices[number].__getitem__) for number in numbers}
+    if all(factor.cost(best) == 0 for factor in factors):
+        # the best value of each unknown, and no tie costs more: nothing can be cheaper
+        return best
     scaled = {
         id(factor): Factor(factor.scope, factor.rules, [replace(s, weight=s.weight * unit) for s in factor.squares])
         for factor in factors
