@@ -1,4 +1,4 @@
-"""Floats of a motif kept within a limit: one cell after another is changed, the cheapest of those that help most."""
+"""Floats of a motif kept within a limit: one after the other, by the cheapest of the cells that help most."""
 
 from __future__ import annotations
 
@@ -45,12 +45,12 @@ def shortened(table: Costs, motif: Motif, orbits: Orbits, limit: int) -> Motif |
         number = next(index for index, over in enumerate(excess) if over)
         best: tuple[int, int, Cell, int] | None = None
         for long in floats(cells[number]):
-            if len(long.columns) <= limit:
-                continue
-            for column in long.columns:
+            for column in long.columns if len(long.columns) > limit else ():
                 change, price = _change(table, cells, excess, together[number, column], long.yarn, limit)
                 if change < 0 and (best is None or (change, price) < best[:2]):
                     best = (change, price, (number, column), long.yarn)
+            if best is not None:
+                break
         if best is None:
             return None
         for row, column in together[best[2]]:
@@ -62,7 +62,16 @@ def shortened(table: Costs, motif: Motif, orbits: Orbits, limit: int) -> Motif |
 
 def _excess(row: Sequence[int], limit: int) -> int:
     """Give by how many stitches the floats of a row are too long altogether."""
-    return sum(max(0, len(one.columns) - limit) for one in floats(row))
+    last: dict[int, int] = {}
+    over = 0
+    for column, yarn in enumerate(row):
+        if yarn in last and column - last[yarn] - 1 > limit:
+            over += column - last[yarn] - 1 - limit
+        last[yarn] = column
+    if len(last) > 1:
+        for yarn, column in last.items():
+            over += max(0, row.index(yarn) + len(row) - column - 1 - limit)
+    return over
 
 
 def _change(
