@@ -54,9 +54,9 @@ def cells(spec: Spec, counts: Mapping[Patch, int | Fraction]) -> dict[tuple[str,
             passed[key] = passed.get(key, 0) + number * (len(row) - mine)
     found: dict[tuple[str, str], tuple[Fraction, Fraction]] = {}
     for (swatch, yarn, width), number in knitted.items():
-        before = found.get((swatch, yarn), (Fraction(0), Fraction(0)))
-        own = Fraction(number) / width, Fraction(passed[swatch, yarn, width]) / width
-        found[swatch, yarn] = before[0] + own[0], before[1] + own[1]
+        own = Fraction(number, width), Fraction(passed[swatch, yarn, width], width)
+        before = found.get((swatch, yarn))
+        found[swatch, yarn] = own if before is None else (before[0] + own[0], before[1] + own[1])
     return found
 
 

@@ -38,7 +38,7 @@ class Spread(Struct, frozen=True):
 
     def times(self, factor: int | Fraction) -> Spread:
         """Give it so many times."""
-        return Spread(self.low * factor, self.middle * factor, self.high * factor)
+        return self if factor == 1 else Spread(self.low * factor, self.middle * factor, self.high * factor)
 
 
 NONE = Spread(ZERO, ZERO, ZERO)
@@ -51,10 +51,15 @@ class Use(Struct, frozen=True):
     by_loop: Spread | None = NONE
 
     def __add__(self, other: Use) -> Use:
-        return Use(_sum(self.by_weight, other.by_weight), _sum(self.by_loop, other.by_loop))
+        by_loop = _sum(self.by_loop, other.by_loop)
+        if self.by_weight is self.by_loop and other.by_weight is other.by_loop:
+            return Use(by_loop, by_loop)
+        return Use(_sum(self.by_weight, other.by_weight), by_loop)
 
     def times(self, factor: int | Fraction) -> Use:
         """Give it so many times."""
+        if factor == 1:
+            return self
         weight, loop = self.by_weight, self.by_loop
         return Use(weight.times(factor) if weight else None, loop.times(factor) if loop else None)
 
@@ -179,7 +184,7 @@ class Rates:
             self._rates[key] = _Rate(
                 Spread(yarn_lengths.loop_length(swatch, KS_WET), loop, loop),
                 Spread(width, width, CARRIED_MOST / swatch.washed.stitches),
-                Spread(grams, grams, grams) if grams is not None else _usual(self._spec, key[1], scale is not None),
+                _by_length(self._spec, key[1], grams, scale is not None),
                 scale,
             )
         return self._rates[key]
@@ -188,14 +193,20 @@ class Rates:
 def _use(rate: _Rate, length: Spread) -> Use:
     by_loop = None
     if rate.loop is not None:
-        low, middle, high = (rate.loop.low, rate.loop.middle, rate.loop.high)
-        by_loop = Spread(length.low * low, length.middle * middle, length.high * high * (1 + TAKE_UP))
+        by_loop = Spread(length.low * rate.loop.low, length.middle * rate.loop.middle, length.high * rate.loop.high)
     if rate.scale is None:
         return Use(by_loop, by_loop)
     return Use(rate.scale.times(length.middle), by_loop)
 
 
-def _usual(spec: Spec, name: str, is_weighed: bool) -> Spread | None:
-    """Give grams a cm of a yarn by the lengths usual in its class; None: weighed, or the class has an open end."""
+def _by_length(spec: Spec, name: str, grams: Fraction | None, is_weighed: bool) -> Spread | None:
+    """Give grams a cm of a yarn, take-up at the most; without its length by those usual in its class.
+
+    None: weighed, or the class has an open end.
+    """
+    if grams is not None:
+        return Spread(grams, grams, grams * (1 + TAKE_UP))
     usual = yarn_lengths.usual_grams(spec, name)
-    return None if usual is None or is_weighed else Spread(usual[0], (usual[0] + usual[1]) / 2, usual[1])
+    if usual is None or is_weighed:
+        return None
+    return Spread(usual[0], (usual[0] + usual[1]) / 2, usual[1] * (1 + TAKE_UP))
