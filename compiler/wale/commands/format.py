@@ -92,7 +92,7 @@ def _lay_out(world: World, path: str, to_upgrade: bool) -> tuple[Done | None, li
     if laid is None:
         return None, problems, source
     for span in laid.kept:
-        notice(f"{source.name}: {_lines(source, span)} left as typed; wale check says why")
+        notice(f"{source.name}: {_lines(laid.before, span)} left as typed; wale check says why")
     return Done(path, data, laid.text.encode()), [], source
 
 

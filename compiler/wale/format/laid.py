@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from msgspec import Struct
 
 from wale.format.printer import printed
@@ -15,16 +17,20 @@ from wale.source import Source, Span
 REFUSED = ("E102", "E130")
 """Problems of a file that has no layout: its edition is not known, or it is too long to be read."""
 
+_LINE_END = re.compile(r"\r+(?=\n|\Z)")
+
 
 class Laid(Struct, frozen=True):
     """A file in the one layout.
 
     Attributes:
         text: the whole file, with LF line ends.
-        kept: the places in the old text that cannot be read and were left as they are.
+        before: what was laid out: the old file with LF line ends and without a byte order mark.
+        kept: the places in it that cannot be read and were left as they are.
     """
 
     text: str
+    before: Source
     kept: tuple[Span, ...] = ()
 
 
@@ -44,7 +50,7 @@ def format_source(source: Source, load: Load, to_newest: bool = False) -> tuple[
     Raises:
         Broken: a promise does not hold; a defect of the compiler.
     """
-    plain = Source(source.name, source.text.removeprefix("\ufeff"))
+    plain = Source(source.name, _LINE_END.sub("", source.text.removeprefix("\ufeff")))
     tree, problems = parse(plain)
     if refusals := _refusals(problems):
         return None, refusals
@@ -60,7 +66,7 @@ def format_source(source: Source, load: Load, to_newest: bool = False) -> tuple[
         check_model(tree, again, load)
         if printed(after, problems, again.dropped)[0] != text:
             raise Broken("laying out the new layout would change it again")
-    return Laid(text, kept), []
+    return Laid(text, plain, kept), []
 
 
 def _refusals(problems: list[Problem]) -> list[Problem]:

@@ -6,7 +6,7 @@ line that cannot be read keeps its text; what only its layout is blamed for (col
 
 from __future__ import annotations
 
-from bisect import bisect_right
+from bisect import bisect_left
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -51,7 +51,7 @@ def printed(source: Source, problems: list[Problem], dropped: tuple[Span, ...]) 
     """Give a file's text in the one layout, and the places of what was left as it is.
 
     Args:
-        source: the file, without a byte order mark.
+        source: the file, with LF line ends and without a byte order mark.
         problems: what is wrong with its syntax.
         dropped: places that are not in its tree.
     """
@@ -76,13 +76,14 @@ def printed(source: Source, problems: list[Problem], dropped: tuple[Span, ...]) 
 def _groups(source: Source, lines: list[Line], bad: list[int]) -> list[Group]:
     """Part logical lines into blocks; those with one of the offsets `bad` are kept."""
     heads = [i for i, line in enumerate(lines) if line.owner < 0]
-    starts = [source.text.rfind("\n", 0, lines[i].start) + 1 for i in heads]
-    broken = {bisect_right(starts, offset) - 1 for offset in bad}
     groups = []
-    for number, (first, after) in enumerate(zip(heads, [*heads, len(lines)][1:], strict=True)):
+    for first, after in zip(heads, [*heads, len(lines)][1:], strict=True):
+        start = source.text.rfind("\n", 0, lines[first].start) + 1
         end = source.text.find("\n", lines[after - 1].end)
-        span = Span(source.name, starts[number], len(source.text) if end < 0 else end)
-        rows = () if number in broken else _rows(source, lines[first:after])
+        span = Span(source.name, start, len(source.text) if end < 0 else end)
+        next_bad = bisect_left(bad, span.start)
+        is_broken = next_bad < len(bad) and bad[next_bad] <= span.end
+        rows = () if is_broken else _rows(source, lines[first:after])
         groups.append(Group(lines[first].above, lines[first].first, span, rows))
     return groups
 
@@ -108,7 +109,7 @@ def _group_lines(source: Source, groups: list[Group]) -> list[str]:
     """Give the lines of a block or of `let` lines that stand together, without what stands above."""
     group = groups[0]
     if group.is_kept:
-        return source.cut(group.span).replace("\r\n", "\n").removesuffix("\r").split("\n")
+        return source.cut(group.span).split("\n")
     first = replace(group.rows[0], above=())
     if group.word == "let":
         return with_comments(let_lines([first, *(other.rows[0] for other in groups[1:])]))
