@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from functools import cache
+from functools import cache, partial
 from importlib import resources
 from math import ceil, inf
 from typing import TYPE_CHECKING, Any, Literal
@@ -58,7 +58,7 @@ _FIGURE_PAD = 0.5
 # Words of a chart: up to so many characters in two columns; characters to a line of those, mm of a line and a heading;
 # a chart is set so small that its words fit on its page if its cells stay so tall.
 _BRIEF_WORDS = 90
-_WORDS_LINE = 63
+_WORDS_LINE = 57
 _WORDS_TALL = 4.6
 _WORDS_HEAD = 18.0
 _LEAST_TALL = 2.5
@@ -153,12 +153,12 @@ def render(pattern: Pattern, medium: Medium, style: str) -> str:
         ids.make(fixed)
     front = None
     if pattern.drawing is not None:
-        front = _block(pattern.drawing, "drawing", ids, medium)
+        front = _block(pattern.drawing, "drawing", ids, medium, pattern.sizes)
     sections = []
     for section in pattern.sections:
         ident = ids.make(section.id)
         title_id = ids.make(f"{section.id}-title")
-        blocks = tuple(_block(part, section.id, ids, medium) for part in section.parts)
+        blocks = tuple(_block(part, section.id, ids, medium, pattern.sizes) for part in section.parts)
         sections.append({"id": ident, "title_id": title_id, "title": section.title, "blocks": blocks})
     return _template().render(
         pattern=pattern, medium=medium, style=style, front=front, sections=sections, sizes=size_line(pattern.sizes)
@@ -185,13 +185,13 @@ def read_style(name: str) -> str:
     return resources.files(__package__).joinpath("styles", name).read_text("utf-8")
 
 
-def _block(part: Part, section: str, ids: Ids, medium: Medium) -> Block:
+def _block(part: Part, section: str, ids: Ids, medium: Medium, sizes: tuple[str, ...]) -> Block:
     if isinstance(part, Chart) and medium != "screen":
         part = _without_long_words(part)
     kind = type(part).__name__.lower()
     makers: dict[str, Callable[[Any, str, Ids, Medium], dict[str, Any]]] = {
         "chart": _make_chart,
-        "schematic": _make_schematic,
+        "schematic": partial(_make_schematic, sizes=sizes),
         "drawing": _make_drawing,
         "table": _make_table,
     }
@@ -274,9 +274,18 @@ def _make_drawing(drawing: Drawing, ident: str, ids: Ids, medium: Medium) -> dic
     return {"svg": _safe(drawings.render(drawing, ids.make(f"{ident}-picture")))}
 
 
-def _make_schematic(schematic: Schematic, ident: str, ids: Ids, medium: Medium) -> dict[str, Any]:
+def _make_schematic(
+    schematic: Schematic, ident: str, ids: Ids, medium: Medium, sizes: tuple[str, ...]
+) -> dict[str, Any]:
     picture = schematics.render(schematic, ids.make(f"{ident}-picture"))
-    return {"svg": _safe(picture), "caption_id": ids.make(f"{ident}-caption")}
+    widths = _set_widths(_measures(schematic, sizes)) if medium != "screen" else ()
+    return {"svg": _safe(picture), "caption_id": ids.make(f"{ident}-caption"), "widths": widths}
+
+
+def _measures(schematic: Schematic, sizes: tuple[str, ...]) -> Table:
+    """The table of a schematic's measures, to find its widths."""
+    rows = tuple((one.letter, one.name, *one.values) for one in schematic.dimensions)
+    return Table(schematic.name, ("Letter", "Measure", *sizes), rows)
 
 
 def _without_long_words(chart: Chart) -> Chart:
@@ -312,7 +321,7 @@ def _make_chart(chart: Chart, ident: str, ids: Ids, medium: Medium) -> dict[str,
         "starts": groups,
         "words_id": ids.make(f"{ident}-words"),
         "is_brief": _is_brief(chart),
-        "is_sheet": is_sheet,
+        "halves": _halves(chart.words) if is_sheet else (),
     }
 
 
@@ -328,7 +337,18 @@ def _is_brief(chart: Chart) -> bool:
     return all(len(label) + len(text) <= _BRIEF_WORDS for label, text in chart.words)
 
 
+def _halves(words: tuple[tuple[str, str], ...]) -> tuple[tuple[tuple[str, str], ...], ...]:
+    """Words cut into two columns about equally long, the first the longer."""
+    lines = [_word_lines(*row) for row in words]
+    at = next(n for n in range(len(lines) + 1) if 2 * sum(lines[:n]) >= sum(lines))
+    return words[:at], words[at:]
+
+
+def _word_lines(label: str, text: str) -> int:
+    return ceil((len(label) + len(text) + 1) / _WORDS_LINE)
+
+
 def _words_height(chart: Chart) -> float:
     """About what a chart's words take on paper with their heading, mm."""
-    lines = sum(ceil((len(label) + len(text) + 1) / _WORDS_LINE) for label, text in chart.words)
+    lines = sum(_word_lines(*row) for row in chart.words)
     return _WORDS_HEAD + lines / 2 * _WORDS_TALL if _is_brief(chart) else inf
