@@ -7,9 +7,13 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 if TYPE_CHECKING:
     from PIL.Image import Image
+
+_CLEARLY = 1.08
+"""How many times purer cells must be that do not begin at the corner; our choice."""
 
 Colour = tuple[int, int, int]
 """Red, green and blue, 0 to 255."""
@@ -24,6 +28,7 @@ class Lattice(Struct, frozen=True):
         width: of a repeat, in shares of the picture's width.
         height: of a repeat, in shares of its height.
         shift: cells that the repeat above starts along to the left.
+        begin: shares of a cell, to the right and up, that are left out at the lower left corner.
     """
 
     stitches: int
@@ -31,6 +36,7 @@ class Lattice(Struct, frozen=True):
     width: float
     height: float
     shift: int = 0
+    begin: tuple[float, float] = (0.0, 0.0)
 
 
 Cells = tuple[tuple[Colour, ...], ...]
@@ -42,12 +48,43 @@ def cells(image: Image, lattice: Lattice) -> Cells:
     from PIL import Image as images
 
     across, up = lattice.width * image.width / lattice.stitches, lattice.height * image.height / lattice.rows
-    columns, rows = int(image.width / across + 0.01), int(image.height / up + 0.01)
-    box = (0.0, max(0.0, image.height - rows * up), min(image.width, columns * across), float(image.height))
+    left, low = lattice.begin[0] * across, image.height - lattice.begin[1] * up
+    columns, rows = int((image.width - left) / across + 0.01), int(low / up + 0.01)
+    box = (left, max(0.0, low - rows * up), min(image.width, left + columns * across), low)
     data = image.resize((columns, rows), images.Resampling.BOX, box=box).tobytes()
     step = 3 * columns
     lines = [data[start : start + step] for start in range(0, len(data), step)]
     return tuple(tuple((line[at], line[at + 1], line[at + 2]) for at in range(0, step, 3)) for line in lines[::-1])
+
+
+def aligned(image: Image, lattice: Lattice) -> Lattice:
+    """Let the cells begin where they are purest, by eighths of a cell: a picture may be cut within a stitch.
+
+    Pure are cells whose mean colours differ most from one another. They stay at the corner where another place is
+    hardly better, as in a drawing without stitches, or leaves no whole repeat.
+    """
+    for way in (0, 1):
+        tried = []
+        for eighth in range(8):
+            begin = (eighth / 8, lattice.begin[1]) if way == 0 else (lattice.begin[0], eighth / 8)
+            one = replace(lattice, begin=begin)
+            found = cells(image, one)
+            if len(found) >= one.rows and len(found[0]) >= one.stitches:
+                tried.append((_spread(found), one))
+        best = max(tried, key=lambda each: each[0])
+        if best[0] > tried[0][0] * _CLEARLY:
+            lattice = best[1]
+    return lattice
+
+
+def _spread(found: Cells) -> float:
+    """Give the variance of the colours of cells."""
+    total = 0.0
+    for part in range(3):
+        values = [cell[part] for row in found for cell in row]
+        mean = sum(values) / len(values)
+        total += sum((value - mean) ** 2 for value in values) / len(values)
+    return total
 
 
 def clash(found: Cells, lattice: Lattice) -> Fraction | None:

@@ -84,3 +84,44 @@ def test_a_larger_motif_in_a_large_picture():
     motif = tuple(tuple("x" if (x * x + 7 * y * y + 3 * x * y) % 17 < 6 else "-" for x in range(40)) for y in range(46))
     image = drawn(motif, 2, 2, 6, 5, noise=20)
     assert back(image, Wish(40, cell=Fraction(5, 6))) == (motif, 0)
+
+
+def turned_round(motif):
+    """Give the motif begun at every stitch and row."""
+    return {
+        tuple(row[along:] + row[:along] for row in motif[up:] + motif[:up])
+        for up in range(len(motif))
+        for along in range(len(motif[0]))
+    }
+
+
+@pytest.mark.parametrize(("left", "low"), [(5, 0), (0, 4), (4, 5), (13, 30), (7, 2)])
+def test_a_picture_cut_within_a_stitch_gives_the_motif_begun_elsewhere(left, low):
+    image = drawn(MOTIF, 3, 3, 9, 8, noise=20)
+    image = image.crop((left, 0, image.width, image.height - low))
+    found, shift = back(image, Wish(8, cell=Fraction(8, 9)))
+    assert shift == 0 and found in turned_round(MOTIF)
+
+
+def test_squared_paper_with_lines_between_the_stitches():
+    image = drawn(MOTIF, 2, 2, 12, 11)
+    for x in range(0, image.width, 12):
+        image.paste((30, 30, 30), (x, 0, x + 1, image.height))
+    for y in range(0, image.height, 11):
+        image.paste((30, 30, 30), (0, y, image.width, y + 1))
+    assert back(image, Wish(8, cell=Fraction(11, 12))) == (MOTIF, 0)
+
+
+def test_a_drawing_without_stitches_begins_at_its_corner():
+    from PIL import Image, ImageDraw
+
+    image = Image.new("RGB", (120, 100), HEX["-"])
+    ImageDraw.Draw(image).ellipse((20, 15, 100, 85), fill=HEX["x"])
+    made = make("drawn.png", image, Wish(12, cell=Fraction(10, 12), is_whole=True), [HEX["-"], HEX["x"]])
+    # Rows are 8.33 px, stitches 10 px. The middle of stitch (c, r) lies in the ellipse of half axes 40 and 35 or not.
+    for up, row in enumerate(made.motif):
+        for along, yarn in enumerate(row):
+            x, y = 10 * along + 5 - 60, 100 - (up + 0.5) * 100 / 12 - 50
+            share = (x / 40) ** 2 + (y / 35) ** 2
+            if not 0.75 < share < 1.25:
+                assert yarn == (share < 1)
