@@ -121,9 +121,10 @@ def _chart(book: Book, at: Context, section: Section, index: int, plain: int) ->
         }
         template = "mod({start} - 1 + {rows} - 1, {period}) + 1"
         book.reckon(f"{name}.chart-last", size, at.chart_row(section, covered), unit, template, given, spans=spans)
-        whole = (first - 1 + covered) // motif.charted(at.piece.in_round) - 1
+        # Begun at row 1 the whole chart is told at once; else its first part comes before it.
+        whole = (first - 1 + covered) // motif.charted(at.piece.in_round) - (first > 1)
         if whole > 0:
-            template = "floor(({start} - 1 + {rows}) / {period}) - 1"
+            template = "floor(({start} - 1 + {rows}) / {period})" + (" - 1" if first > 1 else "")
             book.reckon(f"{name}.chart-times", size, whole, "times", template, given, spans=spans)
     if not earlier:
         _centre(book, at, section, section.fabric, motif)

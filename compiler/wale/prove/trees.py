@@ -91,9 +91,9 @@ def _spans(node: Node | None) -> tuple[tuple[int, int, int], ...]:
     if node is None:
         return ()
     found = [(node.figures()[0], node.figures()[0], 1)] if node.figures() else []
-    for tree in node.within("span", "all_rows"):
+    for tree in node.within("span", "all_rows", "whole_chart"):
         first, *last = tree.figures()
-        found.append((0, 0, first) if tree.data == "all_rows" else (first, (last or [first])[0], 1))
+        found.append((first, (last or [first])[0], 1) if tree.data == "span" else (0, 0, first))
     return tuple(found)
 
 

@@ -30,7 +30,7 @@ from wale.write.yarn_table import yarn_parts
 
 BRACKETS = (
     "Figures for several sizes stand in brackets, in the order {sizes}; a single figure holds for all. A line that "
-    "begins with sizes is for those only."
+    "begins with sizes is for those only, and its brackets hold their figures alone."
 )
 PROVEN = (
     "Before it was written, this pattern was knitted from its own printed words, stitch by stitch, every piece in "

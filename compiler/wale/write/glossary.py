@@ -9,7 +9,10 @@ import re
 from collections.abc import Iterable
 
 MEANINGS = {
+    "bind off": "knit 2 stitches, lift the first over the second, knit the next, and so on; the stitch that is left "
+    "after so many belongs to those that follow",
     "cm": "centimetre",
+    "edge st": "the outermost stitch of a row: knit it on RS rows, purl it on WS rows",
     "garter": "knit every row; in the round knit and purl rounds alternate",
     "k": "knit",
     "k2tog": "knit 2 together: one stitch fewer, leans right",
@@ -17,17 +20,24 @@ MEANINGS = {
     "m1L": "make one leaning left: lift the bar from the front, knit it through the back",
     "m1R": "make one leaning right: lift the bar from the back, knit it through the front",
     "m1p": "make one purlwise: lift the bar between two stitches and purl it through the back",
+    "mattress stitch": "sew from the right side, edges side by side: take up the bar beside the edge stitch on the one "
+    "side, then on the other, and so on",
     "mm": "millimetre",
     "p": "purl",
     "p2tog": "purl 2 together: one stitch fewer",
+    "pick up and knit": "put the needle into the edge, draw the yarn through as a stitch, so many along the edge",
+    "provisional cast-on": "a cast-on over waste yarn, which comes out later and leaves the stitches live",
     "RS": "right side, the side that shows",
     "ssp": "slip 2 stitches knitwise one by one, purl them together through the back: one fewer, leans left",
     "ssk": "slip 2 stitches knitwise one by one, knit them together through the back: one fewer, leans left",
     "st": "stitch",
     "sts": "stitches",
     "stockinette": "knit RS rows and purl WS rows; in the round knit every round",
+    "three-needle bind-off": "hold two needles side by side; with a third knit a stitch of each together, and lift "
+    "each stitch made so over the next",
     "WS": "wrong side, the inside",
 }
+_PHRASES = tuple(term for term in MEANINGS if " " in term)
 _WORD = re.compile(r"[A-Za-z][A-Za-z0-9]*")
 
 
@@ -35,6 +45,7 @@ def abbreviations(texts: Iterable[str]) -> tuple[tuple[str, str], ...]:
     """Give the abbreviations that occur in texts, with meanings, in alphabetical order."""
     found = set()
     for text in texts:
+        found.update(phrase for phrase in _PHRASES if phrase in text.lower())
         for word in _WORD.findall(text):
             stem = re.sub(r"^([kp])\d+$", r"\1", word)
             if stem in MEANINGS:

@@ -211,9 +211,12 @@ def chart_range(at: Context, section: Section, rows: int, start: int = 1) -> tup
     whole, rest = divmod(first - 1 + count, height)
     if not whole or (whole, rest) == (1, 0):
         return (", chart rows ", first, " to ", first + count - 1)
-    parts: list[Part] = [", chart rows ", first, f" to {height}" if first < height else ""]
-    if whole > 1:
-        parts += [", then all rows ", Times(whole - 1)]
+    if first == 1:
+        parts: list[Part] = [", all chart rows ", Times(whole)]
+    else:
+        parts = [", chart rows ", first, f" to {height}" if first < height else ""]
+        if whole > 1:
+            parts += [", then all rows ", Times(whole - 1)]
     if rest:
         parts += [", then 1 to ", rest] if rest > 1 else [", then 1"]
     return tuple(parts)
@@ -267,7 +270,7 @@ def _shape(at: Context, section: Section) -> list[Line]:
     if change:
         lines += _shaping_rows(at, section, change > 0)
         word = "increase" if change > 0 else "decrease"
-        parts: list[Part] = [f"Work the {word} row on row ", schedule.first, " of this section"]
+        parts: list[Part] = [f"Work the {word} row on row ", schedule.first, " from here"]
         for interval, times in schedule.then:
             parts += [", then on every ", Ordinal(interval), " row ", Times(times)]
         parts += [f"; work the other rows even in {in_words(at, section)}", *chart_range(at, section, rows)]

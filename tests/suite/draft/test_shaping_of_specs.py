@@ -69,7 +69,7 @@ def test_the_printed_words() -> None:
     pattern = written(sheet(53, 119, "140 rows")).pattern
     assert pattern is not None
     words = " ".join(plain_text.render(pattern).split())
-    assert "on row 3 of this section, then on every 4th row 28 times, then on every 6th row 4 times" in words
+    assert "on row 3 from here, then on every 4th row 28 times, then on every 6th row 4 times" in words
 
 
 def test_too_few_rows_are_refused_with_the_rows_needed() -> None:

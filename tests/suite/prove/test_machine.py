@@ -64,7 +64,7 @@ def test_decreases_take_the_outer_stitches_and_keep_the_inner_columns() -> None:
         BEGIN,
         EDGE,
         "Decrease row (RS): 1 edge st, ssk, work in chart to the last 3 sts, k2tog, 1 edge st. 2 sts fewer.",
-        "Work the decrease row on row 1 of this section; work the other rows even in chart dots, chart "
+        "Work the decrease row on row 1 from here; work the other rows even in chart dots, chart "
         "rows 1 to 2: 2 rows, 6 sts.",
     )
     assert ops(fabric) == ["kLkkRk", "kkkkkk"]
@@ -79,7 +79,7 @@ def test_increases_go_on_with_the_columns_outwards() -> None:
         BEGIN,
         EDGE,
         "Increase row (RS): 1 edge st, m1L, work in chart to the last 1 st, m1R, 1 edge st. 2 sts more.",
-        "Work the increase row on row 1 of this section; work the other rows even in chart dots, chart row 1: "
+        "Work the increase row on row 1 from here; work the other rows even in chart dots, chart row 1: "
         "1 rows, 10 sts.",
     )
     assert ops(fabric) == ["klkkkkkkrk"]
@@ -162,7 +162,8 @@ def test_a_neck_edge_is_bound_off_where_its_rows_start() -> None:
         TEN,
         TOP,
         "Neck row (RS): on row 1: work 4 sts, bind off the next 2 sts, work to the end of the row.",
-        "Left side: go on over the sts after the neck, the others wait; at the start of RS rows, from row 3 on, bind off 1 sts once.",
+        "Left side: go on over the sts after the neck, the others wait; at the start of RS rows, from row 3 on, bind off "
+        "1 sts once.",
         "After row 4 put the 3 sts on a holder.",
         "Right side: join the yarn at the neck edge with row 2 (WS); at the start of WS rows, from row 2 on, bind off "
         "1 sts once.",
@@ -182,7 +183,8 @@ def test_a_neck_row_says_what_waits_and_what_is_bound_off() -> None:
     )
     sides = ("Left side: go on over the sts after the neck, the others wait.",)
     sides += ("Right side: join the yarn at the neck edge with row 2 (WS).",)
-    neck = "Neck row (RS): on row 1: after the shoulder's bind-off work 2 sts, bind off the next 2 sts, work to the end of the row."
+    neck = "Neck row (RS): on row 1: after the shoulder's bind-off work 2 sts, bind off the next 2 sts, work to the "
+    neck += "end of the row."
     assert [row.stitches for row in made(TEN, TOP, step, neck, *sides).rows] == [6, 2, 2, 2]
     other = neck.replace("after the shoulder's bind-off work", "work")
     assert "what the shoulder binds off" in stopped(TEN, TOP, step, other, *sides).message
@@ -194,6 +196,8 @@ def test_chart_rows_are_told_in_order_and_all() -> None:
     # Two rows in the chart: 1 2, 1 2 1 2, 1 are 7 rows.
     start = (CAST_ON, BEGIN, EDGE)
     told = "Work 7 rows in chart dots, chart rows 1 to 2, then all rows twice, then 1."
+    whole = "Work 7 rows in chart dots, all chart rows 3 times, then 1."
+    assert made(*start, whole).rows == made(*start, told).rows
     assert [row.chart_row for row in made(*start, told).rows] == [1, 2, 1, 2, 1, 2, 1]
     assert "5 chart rows are told for 7 rows" in stopped(*start, told.replace("twice", "once")).message
     assert "the next chart row is 1, not 2" in stopped(*start, told.replace("then 1.", "then 2.")).message
