@@ -70,7 +70,7 @@ SLOTS: dict[str, tuple[str, Callable[[Item], bool]]] = {
     "N": ("a number", lambda item: isinstance(item, Number)),
     "AMOUNT": ("an amount, such as `1.5 cm`", lambda item: isinstance(item, Number)),
     "WEIGHT": ("a weight, such as `100 g`", lambda item: isinstance(item, Number)),
-    "PRICE": ("a price, such as `11.50 EUR`", lambda item: isinstance(item, Number)),
+    "PRICE": ("a price, such as `11.50 EUR`", lambda item: isinstance(item, Number | Negative)),
     "NUMBER": ("a number", lambda item: isinstance(item, Number)),
     "COUNT": ("a yarn count", lambda item: isinstance(item, Number | Ratio)),
     "RESULTANT": ("a resultant count, such as `68 tex/2`", lambda item: isinstance(item, Number | Binary)),

@@ -9,7 +9,8 @@ from collections.abc import Mapping
 from fractions import Fraction
 
 from wale.materials import PutUp, Yarn
-from wale.parse.tree import Binary, Block, Expr, Name, Number
+from wale.parse.tree import Binary, Block, Expr, Name, Negative, Number
+from wale.quantity import UNITS
 from wale.resolve.amounts import positive, whole
 from wale.resolve.context import Context
 from wale.resolve.counts import COUNT, Count, read_count
@@ -133,7 +134,9 @@ def _bought(context: Context, name: str, block: Block, lines: Mapping[str, list[
     count = read_count(context, lines["count"][0]) if "count" in lines else None
     strands = _strands(context, lines["strands"][0].head.number("NUMBER")) if "strands" in lines else 1
     sold = _sold(context, lines.get("put-up", ()))
-    on_hand, known = _on_hand(context, lines["on-hand"][0], sold or ()) if "on-hand" in lines else (None, True)
+    on_hand, known = None, True
+    if "on-hand" in lines:
+        on_hand, known = _on_hand(context, lines["on-hand"][0], sold if sound else None)
     fibre = _fibre(context, lines, count) if count is not None else None
     if not sound or count is None or fibre is None or strands is None or sold is None or not known:
         return None
@@ -227,7 +230,13 @@ def _put_up(context: Context, line: Line) -> PutUp | None:
         return None
     if "PRICE" not in line.options:
         return PutUp(weight[0], kind)
-    price = line.options["PRICE"].number("PRICE")
+    price = line.options["PRICE"].found["PRICE"][0]
+    if isinstance(price, Negative):
+        context.report(
+            "E222", f"a price is not below 0: `{context.cut(price.span)}`", price.span, "below 0", "Check the number."
+        )
+        return None
+    assert isinstance(price, Number)
     if price.unit is None or not 0 <= price.value <= 1_000_000:
         context.report(
             "E203",
@@ -240,13 +249,24 @@ def _put_up(context: Context, line: Line) -> PutUp | None:
     return PutUp(weight[0], kind, price.value, price.unit)
 
 
-def _on_hand(context: Context, line: Line, sold: tuple[PutUp, ...]) -> tuple[Fraction | None, bool]:
-    """Give grams on hand; put-ups are counted by the kind in which the yarn is sold."""
+def _on_hand(context: Context, line: Line, sold: tuple[PutUp, ...] | None) -> tuple[Fraction | None, bool]:
+    """Give grams on hand; put-ups are counted by the kind in which the yarn is sold, None where that is broken."""
     number = line.head.number("AMOUNT")
-    kinds = {kind: put_up.weight for put_up in reversed(sold) for kind in (put_up.kind, f"{put_up.kind}s")}
+    kinds = {kind: put_up.weight for put_up in reversed(sold or ()) for kind in (put_up.kind, f"{put_up.kind}s")}
     if number.unit in kinds and number.value >= 0:
         return number.value * kinds[number.unit], True
     if number.value == 0 and number.unit in ("g", "oz", "kg"):
         return Fraction(0), True
+    if number.unit is not None and number.unit not in UNITS:
+        if sold is not None:
+            ways = f", or as it is sold: {', '.join(kinds)}" if kinds else "; its `put-up` lines may add cones or balls"
+            context.report(
+                "E220",
+                f"`{number.unit}` says no amount of this yarn",
+                number.unit_span or number.span,
+                "unknown here",
+                f"Write a weight, such as `250 g`{ways}.",
+            )
+        return None, False
     found = positive(context, number, "weight")
     return (found[0], True) if found else (None, False)
