@@ -1,11 +1,15 @@
 """The README says what is so: its cowl is the example, its links lead somewhere, its refusal is the compiler's."""
 
 import re
+from fractions import Fraction
 from pathlib import Path
 
 from support import checked
 
+from wale.knit_report import KnitGauge, as_text
+from wale.knitting import knit_pattern
 from wale.problems.show import show
+from wale.source import Source
 
 ROOT = Path(__file__).parents[2]
 README = (ROOT / "README.md").read_text("utf-8")
@@ -33,3 +37,14 @@ def test_the_refusal_is_what_the_compiler_says():
     assert show(done.problems, done.sources, colour=False, width=100).strip() == told.strip().replace(
         "panel.wale", "a.wale"
     )
+
+
+def test_the_cap_is_knitted_as_told():
+    """22 sts and 30 rows in 10 cm; 80 sts lose 8 in round 1 and 8 in round 5, which makes 64."""
+    cap = next(block for block in blocks() if block.startswith("Mill cap"))
+    source = Source("cap.txt", cap)
+    knitted = knit_pattern(source, ())
+    assert as_text(knitted, KnitGauge(Fraction(22, 10), Fraction(3), False)) in blocks()
+    assert show(knitted.problems, {"cap.txt": source}, colour=False, width=80).strip() + "\n" in blocks()
+    plain = as_text(knitted, None).partition("\n\n")[0]
+    assert plain in (ROOT / "docs" / "architecture.md").read_text("utf-8")

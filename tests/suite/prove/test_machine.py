@@ -162,8 +162,8 @@ def test_a_neck_edge_is_bound_off_where_its_rows_start() -> None:
         TEN,
         TOP,
         "Neck row (RS): on row 1: work 4 sts, bind off the next 2 sts, work to the end of the row.",
-        "Left side: go on over the sts after the neck, the others wait; at the start of RS rows, from row 3 on, bind off "
-        "1 sts once.",
+        "Left side: go on over the sts after the neck, the others wait; at the start of RS rows, from row 3 on, bind "
+        "off 1 sts once.",
         "After row 4 put the 3 sts on a holder.",
         "Right side: join the yarn at the neck edge with row 2 (WS); at the start of WS rows, from row 2 on, bind off "
         "1 sts once.",
