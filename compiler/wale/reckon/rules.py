@@ -62,5 +62,10 @@ RULES: dict[str, Rule] = {
     "pom-pom": _maths("pom-pom", "our own rule of thumb"),
     "contrast": _maths("contrast", "WCAG 2.1, https://w3c.github.io/wcag/guidelines/relative-luminance.html"),
     "lightness": _maths("lightness", "CIE 15"),
+    "difference": Rule("docs/colour.md#how-it-is-reckoned", "CIE 142-2001"),
+    "eyes": Rule(
+        "docs/colour.md#how-it-is-reckoned",
+        "Viénot, Brettel and Mollon, *Color Research and Application* 24 (1999), 243-252",
+    ),
 }
 """By the key that answers name. Each source stands on its page; the tests look."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
-from wale.colour import ALIKE_BELOW, CLOSE_BELOW, lightness, luminance
+from wale.colour import ALIKE_BELOW, CLOSE_BELOW, SAME_BELOW, SIGHTS, apart, luminance
 from wale.colour import contrast as contrast_of
 from wale.needles import SYSTEMS, is_believable, needle_from_number, numbers_for, numbers_of, sizes
 from wale.reckon.answer import Answer, Figure, plain
@@ -76,23 +76,31 @@ def contrast(text: str) -> Answer:
             "Write each as six digits, red, green and blue, such as `8a5a2b c9a36b`; `#` before them needs quotes.",
         )
     first, second = (f"#{one.lower()}" for one in found)
-    ratio, light = contrast_of(first, second), (lightness(first), lightness(second))
-    apart = abs(light[0] - light[1])
-    if apart < ALIKE_BELOW:
+    ratio, seen = contrast_of(first, second), apart(first, second)
+    light = seen.lights
+    if seen.difference < SAME_BELOW:
+        verdict = "hardly different: a motif will not tell"
+    elif seen.grey < ALIKE_BELOW:
         verdict = "too alike: a motif will hardly tell"
     else:
-        verdict = "rather alike: a motif may tell but faintly" if apart < CLOSE_BELOW else "a motif will tell"
+        verdict = "rather alike: a motif may tell but faintly" if seen.grey < CLOSE_BELOW else "a motif will tell"
+    if seen.blind and seen.difference >= SAME_BELOW:
+        verdict += f"; alike to {' and '.join(seen.blind)} eyes"
     figures = (
         Figure("verdict", verdict),
         Figure("contrast", Fraction(ratio), "to 1"),
-        Figure("L* apart", Fraction(apart), "", 1),
+        Figure("L* apart", Fraction(seen.grey), "", 1),
+        Figure("CIEDE2000", Fraction(seen.difference), "", 1),
+        *(Figure(f"{name}", Fraction(one), "", 1) for name, one in zip(SIGHTS.values(), seen.seen, strict=True)),
         Figure(first, f"L* {light[0]:.1f}"),
         Figure(second, f"L* {light[1]:.1f}"),
     )
     low, high = sorted((luminance(first), luminance(second)))
     formulas = (
         f"({high:.4f} + 0.05) / ({low:.4f} + 0.05) = {ratio:.2f}",
-        f"|{light[0]:.1f} − {light[1]:.1f}| = {apart:.1f}; alike below {ALIKE_BELOW}, rather alike below {CLOSE_BELOW}",
+        f"|{light[0]:.1f} − {light[1]:.1f}| = {seen.grey:.1f}; alike below {ALIKE_BELOW}, "
+        f"rather alike below {CLOSE_BELOW}",
+        f"CIEDE2000, also of the colours as simulated for colour-blind eyes; hardly different below {SAME_BELOW}",
     )
-    note = "the limits of L* are our own choice; screens and wool differ, so look at both yarns in a grey photograph"
-    return Answer(figures, formulas, ("contrast", "lightness"), (note,))
+    note = "the limits are our own choice; screens and wool differ, so look at both yarns in a grey photograph"
+    return Answer(figures, formulas, ("contrast", "lightness", "difference", "eyes"), (note,))

@@ -221,7 +221,13 @@ def test_a_disputed_needle_tells(reckon):
 
 @pytest.mark.parametrize(
     ("pair", "verdict"),
-    [("000000 ffffff", "a motif will"), ("8a5a2b 7a6a4a", "too alike"), ("8a5a2b c9a36b", "rather")],
+    [
+        ("000000 ffffff", "a motif will tell"),
+        ("8a5a2b 5a6f8a", "too alike"),
+        ("8a5a2b c9a36b", "rather"),
+        ("8a5a2b 7d5630", "hardly different"),
+        ("9c4a3c 5f7040", "too alike: a motif will hardly tell; alike to red-blind and green-blind eyes"),
+    ],
 )
 def test_verdict_on_colours(figures, pair, verdict):
     assert figures("contrast", pair)["verdict"].startswith(verdict)
