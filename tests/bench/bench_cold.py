@@ -82,6 +82,8 @@ def cold(folder: Path) -> dict[str, list[str]]:
         "import of the typesetter": [python, "-c", "import weasyprint"],
         "`wale --version`": [WALE, "--version"],
         f"`wale check`, {LINES} lines, 7 sizes": [WALE, "check", str(long)],
+        "`wale swatches`, pullover in 3 swatches and 7 sizes": [WALE, "swatches", str(spec)],
+        "`wale yarn`, the same in its own": [WALE, "yarn", str(spec)],
         "`wale compile --to json`, pullover in 7 sizes": compile_to("json"),
         "`wale compile --to text`, the same": compile_to("text"),
         "`wale compile --to html`, the same": compile_to("html"),

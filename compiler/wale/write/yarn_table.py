@@ -20,18 +20,25 @@ from wale.write.yarn_used import Spread
 
 FINE_BELOW = 20
 """Below so many grams a range is told to 1 g."""
+LOTS = (
+    "Buy all of a colour at once, of one dye lot. Where cones, balls or lots differ, alternate them every two rows, "
+    "and begin a new one inside a piece rather than with it, so that no sleeve stands out (common practice)."
+)
 
 
 def yarn_parts(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Part, ...]:
     """Give the table of yarn needed for the printed sizes, and how it was reckoned."""
     rows: list[tuple[str, ...]] = []
+    is_several = False
     for needs in yarn_needed(spec, plan).yarns:
         mine = [needs[size] for size in sizes]
         rows += _rows(mine)
+        is_several |= any(put_up.needed > 1 for need in mine for put_up in need.put_ups)
     if not rows:
         return ()
     header = ("", *(plan.sizes[size] for size in sizes))
-    return (Table("Yarn needed", header, tuple(rows)), Paragraph(how_reckoned(spec, plan)))
+    advice = (Paragraph(LOTS),) if is_several else ()
+    return (Table("Yarn needed", header, tuple(rows)), *advice, Paragraph(how_reckoned(spec, plan)))
 
 
 def how_reckoned(spec: Spec, plan: Plan) -> str:

@@ -14,18 +14,13 @@ from wale.spec import Spec
 from wale.write.as_knitted import hours_of, knitted_of
 from wale.write.materials import yarn_definitions
 from wale.write.yarn_needed import YarnNeed, round_up
-from wale.write.yarn_table import FINE_BELOW, how_reckoned, money, range_text, spread_text
+from wale.write.yarn_table import FINE_BELOW, LOTS, how_reckoned, money, range_text, spread_text
 from wale.write.yarn_used import Spread, Use
 from wale.yardage.kind import kind_words
 from wale.yardage.report import SizeYarn, Winding, YarnReport
 from wale.yardage.sheet import sheet_section
 from wale.yardage.walk import RunOut
 from wale.yardage.weighed import Weighed
-
-LOTS = (
-    "Buy all of a colour at once, of one dye lot. Where cones, balls or lots differ, alternate them every two rows, "
-    "and begin a new one inside a piece rather than with it, so that no sleeve stands out (common practice)."
-)
 
 
 def page(spec: Spec, plan: Plan, report: YarnReport, sizes: Sequence[int], sheet: bool = False) -> Pattern:
