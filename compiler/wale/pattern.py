@@ -5,19 +5,35 @@ Format-neutral: no HTML, no widths of columns. Texts are plain; the renderers es
 
 from __future__ import annotations
 
+import re
+
 from msgspec import Struct
+
+_BEGIN, _MIDDLE, _END = "\ue000", "\ue001", "\ue002"
+"""Marks of private use around a link; in a text of a spec they do no harm, for words are escaped and ids are slugs."""
+LINK = re.compile(f"{_BEGIN}([^{_MIDDLE}]*){_MIDDLE}([^{_END}]*){_END}")
+"""A link in a text, for the web page only: the address that it leads to, and its words."""
+
+
+def linked(address: str, words: str) -> str:
+    """Make words a link to the paragraph of an address."""
+    return f"{_BEGIN}{address}{_MIDDLE}{words}{_END}"
+
+
+def unlinked(text: str) -> str:
+    """Give a text as it is printed, without what its links lead to."""
+    return LINK.sub(r"\2", text) if _BEGIN in text else text
 
 
 class Paragraph(Struct, frozen=True):
     """Running text. `strong` is a short lead ("Next row (RS):") set bold before it.
 
-    `address` names it on a page; `why` is the address of the paragraph that gives its reasons, where there is one.
+    `address` names it on a page.
     """
 
     text: str
     strong: str = ""
     address: str = ""
-    why: str = ""
 
 
 class Steps(Struct, frozen=True):

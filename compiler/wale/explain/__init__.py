@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from wale.actions import Rib
 from wale.explain.bands import band_reasons
@@ -50,17 +50,26 @@ def drafted(
     sources: Mapping[str, Source] | None = None,
     sizes: Sequence[int] | None = None,
     owner: str = "",
+    extra: Iterable[tuple[int, str]] = (),
+    *,
+    charts_in_words: bool = True,
 ) -> tuple[tuple[Draft, ...], Models]:
     """Give all reasons as drafts, which cost little, in the order of `reasons`; `told` puts those wanted into words.
 
     Args:
         owner: the piece or band whose numbers are wanted; empty: all.
+        extra: (size, piece or band) whose numbers are wanted too.
+        charts_in_words: whether the figures of chart rows are wanted, of which there are many.
     """
     layouts = layouts_of(spec)
     book = Book(spec, plan, sources or {}, layouts, range(len(plan.sizes)) if sizes is None else sizes)
-    for size in book.sizes:
-        _size(book, size, owner)
+    for size, name in (*((size, owner) for size in book.sizes), *extra):
+        _size(book, size, name)
     _page(book, owner)
+    if charts_in_words and owner in ("", "chart"):
+        from wale.explain.charting import word_reasons
+
+        word_reasons(book)
     order = {address: place for place, address in enumerate(_order(book.drafts))}
     models = models_of(plan, counts_of(spec, plan, layouts))
     return tuple(sorted(book.drafts, key=lambda one: order[one.address])), models
@@ -129,6 +138,7 @@ def _page(book: Book, owner: str) -> None:
             rib_details(book, f"{planned.name}.rib", band.rib)
     from wale.explain.bodies import body_reasons
     from wale.explain.charting import chart_reasons
+    from wale.explain.colours import colour_reasons
     from wale.explain.gauges import gauge_reasons
     from wale.explain.notes import note_reasons
     from wale.explain.rings import ring_reasons
@@ -140,6 +150,7 @@ def _page(book: Book, owner: str) -> None:
         (("yarn",), yarn_reasons),
         (("gauge", "needles", "swatch"), gauge_reasons),
         (("chart", "floats"), chart_reasons),
+        (("colour",), colour_reasons),
         (("assumption", "weight", "care", "estimate"), note_reasons),
     ):
         if not owner or owner in heads:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Sequence
 from itertools import groupby
 
 from wale.actions import Crown
@@ -9,6 +11,12 @@ from wale.checks.floats import Float, long_floats, most_stitches
 from wale.explain.book import Book, known, show
 from wale.explain.reason import Input
 from wale.materials import Motif
+from wale.write.charts import charts
+
+_ROW = re.compile(
+    r"(?P<open>\((?=\d))|(?P<close>\) (?:twice|(?P<times>\d+) times))|begun (?P<along>\d+) sts? along"
+    r"|as row \d+|(?P<run>\d+) [^,()\s]+"
+)
 
 
 def chart_reasons(book: Book) -> None:
@@ -16,8 +24,6 @@ def chart_reasons(book: Book) -> None:
     for motif, in_round in charted(book):
         name = chart_name(motif, in_round)
         _size(book, motif, name, in_round)
-        for row in range(motif.charted(in_round) if not motif.wedge else len(motif.rows)):
-            _runs(book, motif, f"{name}[{row + 1}]", row, wrong=not in_round and row % 2 == 1)
     for one in long_floats(book.spec, book.plan):
         _float(book, one)
 
@@ -52,6 +58,8 @@ def _size(book: Book, motif: Motif, name: str, in_round: bool) -> None:
     whole = motif.charted(in_round) if not motif.wedge else rows
     given["times"] = Input("times until it stands as at first", whole // rows, f"{whole // rows} times")
     book.reckon(f"{name}.rows", None, whole, "rows", "{rows} * {times}", given, spans=spans)
+    given = {"rows": known(f"{name}.rows", whole, "rows")}
+    book.reckon(f"{name}.top-row", None, whole, "row", "{rows}", given, spans=spans)
     for number, axis in enumerate(motif.axes() if not motif.wedge else (), 1):
         given = {
             "axis": Input(f"mirror axis of {motif.name}", axis, f"column {show(axis)}, counted from 0", motif.span)
@@ -67,25 +75,66 @@ def _size(book: Book, motif: Motif, name: str, in_round: bool) -> None:
         book.reckon(f"{name}.shift", None, shift, "sts", "mod({shift}, {width})", given, spans=spans)
 
 
-def _runs(book: Book, motif: Motif, name: str, row: int, *, wrong: bool) -> None:
-    """The runs of one chart row as it is worked: from the right, or from the left on the wrong side."""
-    width = len(motif.rows[row % len(motif.rows)])
-    order = range(width - 1, -1, -1) if wrong else range(width)
-    spans = (motif.row_spans[row % len(motif.rows)],)
-    cells = [(_cell if motif.wedge else Motif.cell)(motif, column, row) for column in range(width)]
-    runs = groupby(order, key=cells.__getitem__)
-    for number, (yarn, run) in enumerate(runs, 1):
-        columns = list(run)
-        given = {
-            "high": known(f"leftmost column of {yarn}", max(columns) + 1, "as leftmost column"),
-            "low": known("rightmost column", min(columns) + 1, "as rightmost column"),
-        }
-        book.reckon(f"{name}.run[{number}]", None, len(columns), "sts", "{high} - {low} + 1", given, spans=spans)
+def row_figures(text: str) -> list[str]:
+    """Give what each figure of a chart row in words is: "run[2]", "times[1]", "along"; rows referred to left out.
+
+    Example: "3 rye, (1 flour, 1 rye) twice, 2 flour" is run[1], run[2], run[3], run[6].
+    """
+    found, run, times, opened = [], 0, 0, 0
+    for one in _ROW.finditer(text):
+        if one["open"]:
+            opened = run
+        elif one["run"]:
+            run += 1
+            found.append(f"run[{run}]")
+        elif one["close"]:
+            if one["times"]:
+                times += 1
+                found.append(f"times[{times}]")
+            run += (run - opened) * (int(one["times"] or 2) - 1)
+        elif one["along"]:
+            found.append("along")
+    return found
 
 
-def _cell(motif: Motif, column: int, row: int) -> str:
-    line = motif.rows[row]
-    return line[len(line) - 1 - column]
+def word_reasons(book: Book) -> None:
+    """Tell the figures of the charts in words: how long each run is, how often a group, how far along a row begins."""
+    for chart in charts(book.spec, book.plan, book.sizes):
+        motif = book.spec.motifs[chart.name]
+        name = chart_name(motif, not chart.flat and not motif.wedge)
+        for number, (_, text) in enumerate(chart.words, 1):
+            spans = (motif.row_spans[(number - 1) % len(motif.rows)],)
+            wrong = chart.flat and number % 2 == 0
+            cells = [cell for cell in chart.rows[number - 1] if cell >= 0]
+            runs = _runs(cells if wrong else cells[::-1], len(cells), wrong=wrong)
+            figures = [int(one["run"] or one["times"] or one["along"]) for one in _ROW.finditer(text) if _figured(one)]
+            for figure, value in zip(row_figures(text), figures, strict=True):
+                address = f"{name}[{number}].{figure}"
+                if figure.startswith("run"):
+                    low, high = runs[int(figure[4:-1]) - 1]
+                    given = {"high": known("leftmost column", high, "as leftmost column")}
+                    given["low"] = known("rightmost column", low, "as rightmost column")
+                    book.reckon(address, None, value, "sts", "{high} - {low} + 1", given, spans=spans)
+                else:
+                    unit, words = (
+                        ("sts", "sts further on in that row") if figure == "along" else ("times", "times alike")
+                    )
+                    given = {"it": known(words, value, words)}
+                    book.reckon(address, None, value, unit, "{it}", given, spans=spans)
+
+
+def _figured(one: re.Match[str]) -> bool:
+    return bool(one["run"] or one["times"] or one["along"])
+
+
+def _runs(order: Sequence[int], width: int, *, wrong: bool) -> list[tuple[int, int]]:
+    """The runs of a row as it is worked, as columns (rightmost, leftmost) from 1."""
+    found, done = [], 0
+    for _, run in groupby(order):
+        long = len(list(run))
+        found.append((width - done - long + 1, width - done) if wrong else (done + 1, done + long))
+        done += long
+    return found
 
 
 def _float(book: Book, one: Float) -> None:

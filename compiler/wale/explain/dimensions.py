@@ -14,6 +14,7 @@ _RINGS = (
     (re.compile(r"the (?P<piece>.+) at the hip, not pulled"), "hip-at-rest"),
     (re.compile(r"the (?P<piece>.+) at the (?P<level>.+)"), ""),
     (re.compile(r"the neck opening"), "neck-opening"),
+    (re.compile(r"the (?P<piece>.+) itself"), "body"),
     (re.compile(r"the (?P<piece>.+)"), "band"),
 )
 _YARN = {
@@ -59,7 +60,7 @@ def _ring_scope(label: str) -> tuple[str, ...]:
         if found is not None:
             parts = found.groupdict()
             address = f"ring.{parts.get('piece', 'body')}.{name or parts['level'].replace(' ', '-')}"
-            return (f"{address}.pulled", f"{address}.passes")
+            return (f"{address}.pulled", f"{address}.passes", "ring")
     return ("ring",)
 
 

@@ -12,6 +12,7 @@ from collections.abc import Callable, Sequence
 from msgspec import Struct
 from msgspec.structs import replace
 
+from wale.explain.charting import row_figures
 from wale.explain.dimensions import dimension_scope, finished_scope, yarn_scope
 from wale.pattern import (
     Bullets,
@@ -19,6 +20,7 @@ from wale.pattern import (
     Chart,
     Definitions,
     Drawing,
+    Drawings,
     Paragraph,
     Part,
     Pattern,
@@ -30,9 +32,12 @@ from wale.pattern import Section as Headed
 from wale.plan import Plan
 from wale.spec import Spec
 
-EXPANDED = ("whole-charts", "rows")
-"""Sections that are printed only when asked for: rows and stitches one by one, which follow from the lines."""
+EXPANDED = ("whole-charts", "rows", "looks")
+"""Sections that are printed only when asked for: rows, stitches and pictures, which follow from the lines."""
 _SIZES = re.compile(r"Sizes? ([^:]+):")
+_FIGURE = re.compile(r"\d")
+_ORIGIN = re.compile(r"[A-Z][a-z]+: ")
+"""A note of where a motif comes from, in its author's words."""
 _YARN = re.compile(r"(\S+) \(#[0-9a-f]{6}\)")
 
 
@@ -41,19 +46,21 @@ class Spoken(Struct, frozen=True):
 
     Attributes:
         scope: beginnings of addresses, the closest first; numbers of other addresses do not occur.
-        sizes: indexes of the sizes that it is for.
+        sizes: indexes of the sizes that it is for; of a row of a table, those of its cells.
         exact: the address of each number in order, where the text's form tells it; "" where it does not.
         kind: a class of `structure.CLASSES` to which all its numbers belong.
+        is_made: an output makes the text itself, so that what comes back is not printed.
     """
 
     scope: tuple[str, ...] = ()
     sizes: tuple[int, ...] = ()
     exact: tuple[str, ...] = ()
     kind: str = ""
+    is_made: bool = False
 
 
-Visitor = Callable[[str, Spoken], str]
-"""Takes a text and what it speaks of; gives the text to print."""
+Visitor = Callable[[tuple[str, ...], Spoken], tuple[str, ...]]
+"""Takes a text, or the cells of a row, one a size, and what they speak of; gives the texts to print."""
 
 
 class Walk(Struct, frozen=True):
@@ -66,9 +73,17 @@ class Walk(Struct, frozen=True):
 
     def say(self, text: str, *scope: str, exact: Sequence[str] = (), kind: str = "", sizes: Sequence[int] = ()) -> str:
         """Visit a text; one without a figure is passed over."""
-        if not re.search(r"\d", text):
+        if not _FIGURE.search(text):
             return text
-        return self.visit(text, Spoken(scope, tuple(sizes) or self.sizes, tuple(exact), kind))
+        return self.visit((text,), Spoken(scope, tuple(sizes) or self.sizes, tuple(exact), kind))[0]
+
+    def made(self, text: str, *, exact: Sequence[str], sizes: Sequence[int] = ()) -> None:
+        """Visit a text that an output makes of a chart."""
+        self.visit((text,), Spoken((), tuple(sizes) or self.sizes, tuple(exact), is_made=True))
+
+    def row(self, cells: Sequence[str], *scope: str) -> tuple[str, ...]:
+        """Visit the cells of a row, one a size."""
+        return self.visit(tuple(cells), Spoken(scope, self.sizes))
 
 
 def walked(pattern: Pattern, spec: Spec, plan: Plan, sizes: Sequence[int], visit: Visitor) -> Pattern:
@@ -111,7 +126,7 @@ def _part(walk: Walk, part: Part, section: str, number: int, scope: tuple[str, .
             return _chart(walk, part)
         case Schematic():
             return _schematic(walk, part)
-        case Drawing():
+        case Drawing() | Drawings():
             return part
 
 
@@ -169,13 +184,12 @@ def _table(walk: Walk, table: Table, section: str) -> Table:
     rows = []
     for row in table.rows:
         if len(row) != len(walk.sizes) + 1 or table.header[1:] != _names(walk):
-            rows.append(tuple(walk.say(cell, *_pair_scope(row[0])) for cell in row))
+            rows.append(_pair(walk, table.header, row))
             continue
         scope = _row_scope(walk, row[0], section)
         label = walk.say(row[0], *scope, kind="address" if section == "assumptions" else "")
-        cells = (walk.say(cell, *scope, sizes=(size,)) for cell, size in zip(row[1:], walk.sizes, strict=True))
-        rows.append((label, *cells))
-    note = walk.say(table.note, "estimate")
+        rows.append((label, *walk.row(row[1:], *scope)))
+    note = walk.say(table.note, "estimate" if section == "measurements" else "colour")
     return replace(table, rows=tuple(rows), note=note)
 
 
@@ -183,9 +197,11 @@ def _names(walk: Walk) -> tuple[str, ...]:
     return tuple(walk.plan.sizes[size] for size in walk.sizes)
 
 
-def _pair_scope(label: str) -> tuple[str, ...]:
-    """The scope of a row on two yarns, "rye (#8a5a2b) and flour (#efe6d2)": how their colours stand apart."""
-    return (f"colour.{'.'.join(_YARN.findall(label))}",)
+def _pair(walk: Walk, header: Sequence[str], row: Sequence[str]) -> tuple[str, ...]:
+    """A row on two yarns, "rye (#8a5a2b) and flour (#efe6d2)": how their colours stand apart to each kind of eyes."""
+    name = f"colour.{'.'.join(_YARN.findall(row[0]))}"
+    addresses = ("", *(f"{name}.{head.removeprefix('in ').replace(' ', '-')}" for head in header[1:]))
+    return tuple(walk.say(cell, exact=(one,)) for cell, one in zip(row, addresses, strict=True))
 
 
 def _row_scope(walk: Walk, label: str, section: str) -> tuple[str, ...]:
@@ -206,26 +222,32 @@ def _chart(walk: Walk, chart: Chart) -> Chart:
     if not chart.flat and not walk.spec.motifs[chart.name].wedge:
         name += "-round"
     walk.say(chart.name, kind="name")
-    walk.say(f"{len(chart.rows[0])} stitches, {len(chart.rows)} rows", exact=(f"{name}.width", f"{name}.rows"))
-    walk.say(describe(chart), exact=("", f"{name}.width", "", f"{name}.rows"))
+    walk.made(f"{len(chart.rows[0])} stitches, {len(chart.rows)} rows", exact=(f"{name}.width", f"{name}.rows"))
+    walk.made(describe(chart), exact=("", f"{name}.width", "", f"{name}.rows"))
     for group in start_groups(chart):
         _start(walk, group.column, group.text)
     notes = tuple(_note(walk, note, name) for note in chart.notes)
     words = tuple(
-        (walk.say(label, kind="chart row"), walk.say(text, exact=_runs(f"{name}[{number}]", text)))
+        (
+            walk.say(label, kind="chart row"),
+            walk.say(text, exact=[f"{name}[{number}].{one}" for one in row_figures(text)]),
+        )
         for number, (label, text) in enumerate(chart.words, 1)
     )
     return replace(chart, notes=notes, words=words)
 
 
+def _row(walk: Walk, name: str, label: str, text: str) -> tuple[str, str]:
+    addresses = [f"{name}.{figure}" for figure in row_figures(text)]
+    return walk.say(label, kind="chart row"), walk.say(text, exact=addresses)
+
+
 def _note(walk: Walk, text: str, name: str) -> str:
+    if _ORIGIN.match(text):
+        return walk.say(text, kind="note")
     if "irror" in text:
         return walk.say(text, f"{name}.axis")
     return walk.say(text, f"{name}.motif-rows", f"{name}.shift", f"{name}.rows")
-
-
-def _runs(row: str, text: str) -> list[str]:
-    return [f"{row}.run[{number}]" for number in range(1, text.count(",") + 2)]
 
 
 def _start(walk: Walk, column: int, text: str) -> None:
@@ -238,16 +260,15 @@ def _start(walk: Walk, column: int, text: str) -> None:
         sizes = [size for size in walk.sizes if walk.plan.sizes[size] in told] or list(walk.sizes)
         begins = next(one.address for one in piece.sections if one.fabric is not None and one.fabric.motif is not None)
         if not number:
-            walk.say(f"Start in column {column}", exact=(f"{begins}.column",), sizes=sizes[:1])
-        walk.say(entry, exact=(f"{begins}.chart-first",), sizes=sizes[:1])
+            walk.made(f"Start in column {column}", exact=(f"{begins}.column",), sizes=sizes[:1])
+        walk.made(entry, exact=(f"{begins}.chart-first",), sizes=sizes[:1])
 
 
 def _schematic(walk: Walk, drawn: Schematic) -> Schematic:
     dimensions = []
     for one in drawn.dimensions:
         scope = dimension_scope(walk.plan, drawn.name, one.name)
-        cells = (walk.say(cell, *scope, sizes=(size,)) for cell, size in zip(one.values, walk.sizes, strict=True))
-        dimensions.append(replace(one, values=tuple(cells)))
+        dimensions.append(replace(one, values=walk.row(one.values, *scope)))
     return replace(drawn, dimensions=tuple(dimensions))
 
 
@@ -311,7 +332,8 @@ def _line(walk: Walk, one: Paragraph, owner: str) -> Paragraph:
     elif parts[1:2] == ["top"]:
         scope = _top_scope(owner, slot, scope)
     motifs = [name for motif in walk.spec.motifs for name in (f"chart.{motif}", f"chart.{motif}-round")]
-    shared = ["needles", f"{owner}.edge", *(f"{name}.width" for name in motifs), owner]
+    shared = ["needles", f"{owner}.edge", *(f"{name}.{what}" for name in motifs for what in ("width", "top-row"))]
+    shared.append(owner)
     return _paragraph(walk, one, *scope, *shared, sizes=sizes)
 
 
@@ -328,8 +350,11 @@ def _top_scope(owner: str, slot: str, scope: list[str]) -> list[str]:
 
 
 def _sizes_of(walk: Walk, lead: str) -> tuple[int, ...]:
-    found = _SIZES.match(lead)
-    if found is None:
-        return walk.sizes
-    names = found[1].split(", ")
+    names = sizes_told(lead)
     return tuple(size for size in walk.sizes if walk.plan.sizes[size] in names) or walk.sizes
+
+
+def sizes_told(lead: str) -> tuple[str, ...]:
+    """Give the names of the sizes that a line is for, as its lead says; empty where it is for all."""
+    found = _SIZES.match(lead)
+    return tuple(found[1].split(", ")) if found is not None else ()

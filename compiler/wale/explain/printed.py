@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from wale.explain.book import Draft, Units, printed
 from wale.explain.places import Spoken, walked
@@ -40,19 +42,22 @@ class Finder:
     """Finds the reasons of printed numbers: by what the text speaks of, the unit beside them, and all their sizes."""
 
     def __init__(self, spec: Spec, plan: Plan, drafts: Iterable[Draft], units: Units = "cm") -> None:
-        """Sort the reasons by what they print."""
+        """Sort the reasons by what they print; numbers are compared in the sizes of which there are any."""
         self._plan, self._rules = plan, masks(spec)
         self._said: dict[str, dict[str, str]] = {}
         self._units: dict[tuple[str, str], str] = {}
         self._order: dict[str, int] = {}
+        self._drafted: set[tuple[str, str]] = set()
         self._by_text: dict[tuple[str, str], list[str]] = {}
         for one in drafts:
+            self._drafted.add((head_of(one.address), one.size))
+            if any(part in one.address for part in TOLD):
+                continue
             text = printed(one, units)
             self._said.setdefault(one.address, {})[one.size] = text
             self._units[one.address, one.size] = one.unit
             self._order.setdefault(one.address, len(self._order))
-            if not any(part in one.address for part in TOLD):
-                self._by_text.setdefault((one.size, text), []).append(one.address)
+            self._by_text.setdefault((one.size, text), []).append(one.address)
 
     def numbers(self, text: str, spoken: Spoken) -> list[tuple[Group, str, str]]:
         """Give each number of a text with its address, or its class; both empty where none is found."""
@@ -63,7 +68,7 @@ class Finder:
         for group in groups(text, len(spoken.sizes)):
             kind = next((one for start, end, one in hidden if start <= group.start < end), spoken.kind)
             told = next(exact, "") if not kind else ""
-            if kind == "chart row":
+            if kind == "chart row" and spoken.exact[:1] == ("",):
                 next(exact, "")
             address = "" if kind else told or self._address(group, spoken, used)
             used[address] = used.get(address, 0) + 1
@@ -73,19 +78,32 @@ class Finder:
     def _address(self, group: Group, spoken: Spoken, used: dict[str, int]) -> str:
         names = [self._plan.sizes[size] for size in spoken.sizes]
         figures = group.figures if len(group.figures) == len(names) else group.figures[:1] * len(names)
-        best: tuple[tuple[int, int, int], str] | None = None
-        for name in (names[0], ""):
-            for address in self._by_text.get((name, figures[0]), ()):
-                tier = _tier(address, spoken.scope)
-                if tier is None or (group.units and self._units[address, name] not in group.units):
-                    continue
-                said = self._said[address]
-                if any(said.get(one, said.get("")) != text for one, text in zip(names, figures, strict=True)):
-                    continue
-                rank = (tier, used.get(address, 0), self._order[address])
-                if best is None or rank < best[0]:
-                    best = (rank, address)
-        return best[1] if best is not None else ""
+        pairs = list(zip(names, figures, strict=True))
+        for name, figure in pairs:
+            best: tuple[tuple[int, int, int], str] | None = None
+            for size in (name, ""):
+                for address in self._by_text.get((size, figure), ()):
+                    tier = _tier(address, spoken.scope)
+                    if tier is None or (group.units and self._units[address, size] not in group.units):
+                        continue
+                    rank = (tier, used.get(address, 0), self._order[address])
+                    if (best is None or rank < best[0]) and self._prints(address, pairs):
+                        best = (rank, address)
+            if best is not None:
+                return best[1]
+        return ""
+
+    def _prints(self, address: str, pairs: Iterable[tuple[str, str]]) -> bool:
+        """Whether a number is printed so in all sizes of which there are reasons of its piece."""
+        said, head = self._said[address], head_of(address)
+        if "" in said:
+            return all(text == said[""] for _, text in pairs)
+        return all(said.get(name) == text for name, text in pairs if (head, name) in self._drafted)
+
+
+def head_of(address: str) -> str:
+    """Give what an address begins with: a piece, a band, or another owner of numbers."""
+    return re.split(r"[.\[]", address, maxsplit=1)[0]
 
 
 def _tier(address: str, scope: Sequence[str]) -> int | None:
@@ -93,6 +111,13 @@ def _tier(address: str, scope: Sequence[str]) -> int | None:
         if not beginning or address == beginning or address.startswith((f"{beginning}.", f"{beginning}[")):
             return number
     return None
+
+
+def each(texts: tuple[str, ...], spoken: Spoken) -> list[tuple[str, Spoken]]:
+    """Give each cell of a row with its own size; a text as it is."""
+    if len(texts) == 1:
+        return [(texts[0], spoken)]
+    return [(text, replace(spoken, sizes=(size,))) for text, size in zip(texts, spoken.sizes, strict=True)]
 
 
 def numbers(pattern: Pattern, spec: Spec, plan: Plan, sizes: Sequence[int], drafts: Iterable[Draft]) -> list[Printed]:
@@ -104,13 +129,14 @@ def numbers(pattern: Pattern, spec: Spec, plan: Plan, sizes: Sequence[int], draf
     """
     finder, found = Finder(spec, plan, drafts, spec.units), []
 
-    def visit(text: str, spoken: Spoken) -> str:
-        for group, address, kind in finder.numbers(text, spoken):
-            alone = len(group.figures) > 1
-            for place, figures in enumerate(group.figures):
-                mine = spoken.sizes[place : place + 1] if alone else spoken.sizes
-                found.append(Printed(figures, mine, address, kind, text))
-        return text
+    def visit(texts: tuple[str, ...], spoken: Spoken) -> tuple[str, ...]:
+        for text, said in each(texts, spoken):
+            for group, address, kind in finder.numbers(text, said):
+                alone = len(group.figures) > 1
+                for place, figures in enumerate(group.figures):
+                    mine = said.sizes[place : place + 1] if alone else said.sizes
+                    found.append(Printed(figures, mine, address, kind, text))
+        return texts
 
     walked(pattern, spec, plan, sizes, visit)
     return found

@@ -1,109 +1,125 @@
-"""The reasons of one size as a section of the pattern, and a link to them on each step. For HTML only.
+"""Reasons on the web page: each number of the pattern is a link to its reason, which stands in a last section.
 
-Nothing is weighed here: formula, deviation and rules. Steps belong to the reasons of their section of the piece; the
-stitches that a section ends on stand with it.
+One size is told, the middle one of those printed; where a line is for other sizes only, the first of those. A number
+in brackets or in a row of a table leads to the same reason in all sizes. Nothing is weighed here.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 
 from msgspec.structs import replace
 
-from wale.explain import explained
+from wale.explain import drafted, told
+from wale.explain.book import Draft
+from wale.explain.places import Spoken, sizes_told, walked
+from wale.explain.printed import Finder, each, head_of
 from wale.explain.reason import Reason
 from wale.explain.show import with_unit
-from wale.pattern import Bullets, Paragraph, Part, Pattern, Section, Steps
-from wale.plan import PiecePlan, Plan
+from wale.explain.tokens import Group, groups
+from wale.pattern import Bullets, Paragraph, Part, Pattern, Section, Steps, linked
+from wale.plan import Plan
 from wale.quantity import show_signed
 from wale.spec import Spec
 
 TITLE = "Why these numbers"
-LEFT_OUT = (".shaping[", ".figure[")
-"""Numbers of tables and of single rows, whose many reasons are all alike."""
+LEFT_OUT = re.compile(r"chart\.[^.\[]+\[|.*\.shaping\[(?!1\])")
+"""Numbers of charts' words and of tables of shaping rows, whose many reasons are all alike: only the first is told."""
 _PAGE = re.compile(r" \(docs/[^)]*\)")
-TOP = ("neck", "shoulders", "top")
 
 
 def with_reasons(pattern: Pattern, spec: Spec, plan: Plan, sizes: Sequence[int]) -> Pattern:
-    """Give the pattern with a last section of reasons, and on each step the address of its own (`Paragraph.why`).
+    """Give the pattern with its numbers linked, and a last section of the reasons that they lead to.
 
     Args:
-        sizes: indexes of the printed sizes; the middle one is told, as the drawing shows it.
+        sizes: indexes of the printed sizes.
     """
-    size = sizes[len(sizes) // 2]
-    groups = _groups(plan, explained(spec, plan, None, (size,))[0])
-    told = f"The calculation of size {plan.sizes[size]}"
-    told += "; the other sizes go the same way." if len(sizes) > 1 else "."
-    parts: list[Part] = [Paragraph(f"{told} Wishes are unrounded; got is what the whole number makes of them.")]
-    for name, reasons in groups.items():
-        parts.append(Paragraph("", name, _why(name)))
-        parts.append(Bullets(tuple(_item(one) for one in reasons)))
-    linked = tuple(replace(one, parts=tuple(_linked(part, groups) for part in one.parts)) for one in pattern.sections)
-    return replace(pattern, sections=(*linked, Section("why", TITLE, tuple(parts))))
+    middle = sizes[len(sizes) // 2]
+    others = _others(pattern, plan, middle)
+    drafts, models = drafted(spec, plan, None, (middle,), "", others, charts_in_words=False)
+    finder, used = Finder(spec, plan, drafts, spec.units), dict[str, None]()
+
+    def visit(texts: tuple[str, ...], spoken: Spoken) -> tuple[str, ...]:
+        if spoken.kind or spoken.is_made or _is_left_out(spoken, middle):
+            return texts
+        said = each(texts, spoken)
+        place = spoken.sizes.index(middle) if len(texts) > 1 else 0
+        found = finder.numbers(*said[place])
+        addresses = ["" if LEFT_OUT.match(address) else address for _, address, _ in found]
+        used.update(dict.fromkeys(address for address in addresses if address))
+        if len(texts) == 1:
+            return (_linked(texts[0], [group for group, _, _ in found], addresses),)
+        others = (list(groups(text, 1)) for text in texts)
+        return tuple(_linked(text, mine, addresses) for text, mine in zip(texts, others, strict=True))
+
+    made = walked(pattern, spec, plan, sizes, visit)
+    chosen = _chosen(drafts, used, plan.sizes[middle])
+    parts = _parts(told(chosen, models, spec.units), plan.sizes[middle], several=len(sizes) > 1)
+    return replace(made, sections=(*made.sections, Section("why", TITLE, parts)))
 
 
-def _why(group: str) -> str:
-    return f"why.{group}"
-
-
-def _groups(plan: Plan, reasons: Iterable[Reason]) -> dict[str, list[Reason]]:
-    """Put reasons with the part of the piece whose steps print them."""
-    homes = {level: home for piece in plan.pieces for level, home in _homes(piece).items()}
-    groups: dict[str, list[Reason]] = {}
-    for one in reasons:
-        if " = " not in one.formula or any(part in one.address for part in LEFT_OUT):
-            continue
-        groups.setdefault(_group(one.address, homes), []).append(one)
-    return groups
-
-
-def _homes(piece: PiecePlan) -> dict[str, str]:
-    """Give the section that ends on each level; the first level is cast on."""
-    found = {piece.levels[0].address: f"{piece.name}.cast-on"}
-    for section in piece.sections:
-        if section.even_start is not None:
-            found.setdefault(piece.levels[section.first].address, section.address)
-        if section.first != section.last:
-            found.setdefault(piece.levels[section.last].address, section.address)
+def _others(pattern: Pattern, plan: Plan, middle: int) -> list[tuple[int, str]]:
+    """A size, as few as may be, of each line that is not for the middle one, with its piece."""
+    lines: list[tuple[str, tuple[str, ...]]] = []
+    for section in pattern.sections:
+        for part in section.parts:
+            for item in part.items if isinstance(part, Steps) else ():
+                names = sizes_told(item.strong)
+                if names and plan.sizes[middle] not in names:
+                    lines.append((section.id.partition("-")[2], names))
+    found: list[tuple[int, str]] = []
+    while lines:
+        choices = dict.fromkeys((owner, name) for owner, names in lines for name in names)
+        owner, name = max(choices, key=lambda one: sum(one[0] == owner and one[1] in names for owner, names in lines))
+        lines = [(mine, names) for mine, names in lines if mine != owner or name not in names]
+        found.append((plan.sizes.index(name), owner))
     return found
 
 
-def _group(address: str, homes: Mapping[str, str]) -> str:
-    parts = address.split(".")
-    for length in range(len(parts), 1, -1):
-        home = homes.get(".".join(parts[:length]))
-        if home is not None:
-            return home
-    if len(parts) > 1 and parts[1] in TOP:
-        return f"{parts[0]}.top"
-    if len(parts) > 3 and parts[1] == "hem":
-        return ".".join(parts[:3])
-    return ".".join(parts[:2]) if len(parts) > 2 else parts[0]
+def _is_left_out(spoken: Spoken, middle: int) -> bool:
+    if not spoken.exact:
+        return False
+    return bool(LEFT_OUT.match(spoken.exact[0])) or (".shaping[" in spoken.exact[0] and middle not in spoken.sizes)
 
 
-def _item(reason: Reason) -> Paragraph:
+def _linked(text: str, groups: Sequence[Group], addresses: Sequence[str]) -> str:
+    """Link each number, with its brackets, to its reason."""
+    parts, done = [], 0
+    for group, address in zip(groups, addresses, strict=False):
+        if address:
+            parts += [text[done : group.start], linked(f"why.{address}", text[group.start : group.stop])]
+            done = group.stop
+    return "".join([*parts, text[done:]])
+
+
+def _chosen(drafts: Iterable[Draft], used: Iterable[str], middle: str) -> list[Draft]:
+    """A draft of each address that is led to: of the middle size, or of all, else of the first size that has it."""
+    wanted, found = set(used), dict[str, Draft]()
+    for one in drafts:
+        if one.address in wanted and (one.address not in found or one.size == middle):
+            found[one.address] = one
+    return list(found.values())
+
+
+def _parts(reasons: Sequence[Reason], middle: str, *, several: bool) -> tuple[Part, ...]:
+    words = f"The calculation of size {middle}"
+    words += "; the other sizes go the same way." if several else "."
+    parts: list[Part] = [Paragraph(f"{words} Wishes are unrounded; got is what the whole number makes of them.")]
+    owners: dict[str, list[Paragraph]] = {}
+    for one in reasons:
+        owners.setdefault(head_of(one.address), []).append(_item(one, middle))
+    for name, items in owners.items():
+        parts += [Paragraph("", name), Bullets(tuple(items))]
+    return tuple(parts)
+
+
+def _item(reason: Reason, middle: str) -> Paragraph:
     text = reason.formula
     if reason.deviation is not None:
         text += f"; got {show_signed(reason.deviation, 2)} cm"
     if reason.rounding:
         rules = "; ".join(reason.rounding)
         text += f". Rules: {_PAGE.sub('', rules)}"
-    return Paragraph(f"{text}.", f"{reason.address}: {with_unit(reason)}.")
-
-
-def _linked(part: Part, groups: Mapping[str, Sequence[Reason]]) -> Part:
-    if not isinstance(part, Steps):
-        return part
-    return replace(part, items=tuple(replace(one, why=_link(one.address, groups)) for one in part.items))
-
-
-def _link(slot: str, groups: Mapping[str, Sequence[Reason]]) -> str:
-    """Give the reasons of a step: of its own address or of the longest beginning that has some."""
-    parts = slot.split(".")
-    for length in range(len(parts), 0, -1):
-        name = ".".join(parts[:length])
-        if name in groups:
-            return _why(name)
-    return ""
+    whose = "" if reason.size in ("", middle) else f", size {reason.size}"
+    return Paragraph(f"{text}.", f"{reason.address}{whose}: {with_unit(reason)}.", f"why.{reason.address}")

@@ -18,19 +18,19 @@ CLASSES: dict[str, str] = {
     "step": "number of a step or section, and a reference to one",
     "chart row": "label of a row of a chart in words, a reference to one, and row 1 and column 1 of a repeat",
     "size": "part of the name of a size",
-    "name": "part of the name of a piece, yarn, swatch or motif",
+    "name": "part of the name of a piece, yarn, swatch, motif or formula",
     "address": "part of an address, by which `explain` names a number",
     "colour": "part of the code of a colour (`#8a5a2b`)",
     "term": "part of a stitch's name, and what the list of abbreviations says of it",
     "example": "in a line of a spec that is quoted as an example",
     "source": "in the title of a source: its year, edition, report number",
-    "note": "in a note that the author wrote",
+    "note": "in a note that the author of the pattern or of a motif wrote",
     "version": "version of the compiler",
 }
 """Every class, with what belongs to it."""
 
 _STEPS = re.compile(r"\bsteps \d+ to \d+ of\b|\bgo on with step \d+")
-_ROWS = re.compile(r"\bas row \d+|\b(?:columns|rows) 1(?= to )")
+_ROWS = re.compile(r"\bas row \d+|\bcolumns 1(?= to )|(?<=, )rows 1(?= to )|, then 1(?= to \d|[.:;])")
 _QUOTED = re.compile(r"`[^`]*`")
 _COLOUR = re.compile(r"#[0-9a-f]{6}\b")
 _NOTE = re.compile(r"Note \(not proven\).*", re.S)
@@ -39,7 +39,7 @@ _NOTE = re.compile(r"Note \(not proven\).*", re.S)
 def masks(spec: Spec) -> tuple[tuple[str, re.Pattern[str]], ...]:
     """Give the rules that hold in every part, as (class, pattern); what a pattern covers belongs to the class."""
     found = [("note", _NOTE), ("colour", _COLOUR), ("example", _QUOTED), ("step", _STEPS), ("chart row", _ROWS)]
-    named = [*spec.yarns, *spec.swatches, *spec.motifs, *(one.name for one in (*spec.pieces,))]
+    named = ["CIEDE2000", *spec.yarns, *spec.swatches, *spec.motifs, *(one.name for one in (*spec.pieces,))]
     named += [band.name for band in spec.bands]
     groups: tuple[tuple[str, Iterable[str]], ...] = (
         ("source", sources().values()),

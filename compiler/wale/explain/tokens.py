@@ -10,15 +10,17 @@ from msgspec import Struct
 _NUMBER = r"(?:(?<![\w)])[+-])?\d+(?:\.\d+)?(?: \d/\d\d?)?"
 _ORDINAL = r"(?:st|nd|rd|th)?"
 _GROUP = re.compile(rf"(?<![\d.])({_NUMBER}){_ORDINAL}(?: \(({_NUMBER}{_ORDINAL}(?:, {_NUMBER}{_ORDINAL})*)\))?")
+_ORDINAL_END = re.compile(_ORDINAL)
 _ONE = re.compile(_NUMBER)
 
-REACH = 16
+REACH = 64
 """Characters on either side in which the unit of a number stands."""
 ROW, COUNT, COLUMN = ("row", "round"), ("rows", "rounds"), ("column",)
 _TIMES = re.compile(r" times?\b")
 _BEFORE = (
     (re.compile(r"\bcolumns? $"), COLUMN),
-    (re.compile(r"\b(?:[Rr]ow|[Rr]ound|rows 1 to) $"), ROW),
+    (re.compile(r"\b(?:[Rr]ow|[Rr]ound|chart rows) $"), ROW),
+    (re.compile(r"\b(?:rows|then) [^a-z;:.]*to $"), ROW),
     (re.compile(r"\bUS $"), ("US",)),
     (re.compile(r"(?<!\w)[kp]$"), ("sts",)),
 )
@@ -38,22 +40,18 @@ _AFTER = (
 class Group(Struct, frozen=True):
     """A number, or one for each size in brackets: figures, the place of each, and the units that its words allow.
 
-    `units` is empty where the words tell nothing.
+    `units` is empty where the words tell nothing; `stop` is where it ends, ordinal and closing bracket included.
     """
 
     figures: tuple[str, ...]
     places: tuple[tuple[int, int], ...]
     units: tuple[str, ...]
+    stop: int
 
     @property
     def start(self) -> int:
         """Where it begins."""
         return self.places[0][0]
-
-    @property
-    def end(self) -> int:
-        """Where its last figure ends."""
-        return self.places[-1][1]
 
 
 def groups(text: str, sizes: int) -> Iterator[Group]:
@@ -66,15 +64,14 @@ def groups(text: str, sizes: int) -> Iterator[Group]:
         if len(spots) != sizes:
             spots = spots[:1]
         place = max(spots[-1][1], found.end(1))
-        end = found.end() if len(spots) > 1 else found.end(1)
+        single = _ORDINAL_END.match(text, found.end(1))
+        stop = found.end() if len(spots) > 1 or single is None else single.end()
         figures = tuple(text[start:stop] for start, stop in spots)
         before = text[max(0, found.start() - REACH) : found.start()]
-        yield Group(figures, tuple(spots), _units(before, text[end : end + REACH]))
+        yield Group(figures, tuple(spots), _units(before, text[stop : stop + REACH]), stop)
 
 
 def _units(before: str, after: str) -> tuple[str, ...]:
-    ordinal = re.match(_ORDINAL, after)
-    after = after[ordinal.end() :] if ordinal is not None and not after.startswith(" ") else after
     if _TIMES.match(after):
         return ("times", "repeats")
     for pattern, units in _BEFORE:

@@ -21,7 +21,7 @@ from wale.outputs import drawing as drawings
 from wale.outputs import schematic as schematics
 from wale.outputs.chart_grid import StartGroup, start_groups
 from wale.outputs.svg import text_width
-from wale.pattern import Chart, Drawing, Paragraph, Part, Pattern, Schematic, Table
+from wale.pattern import LINK, Chart, Drawing, Paragraph, Part, Pattern, Schematic, Table, unlinked
 
 if TYPE_CHECKING:
     from jinja2 import Template
@@ -112,7 +112,11 @@ def prose(text: str) -> Markup:
     def set_part(part: str, is_code: bool) -> str:
         return f"<code>{escape(part)}</code>" if is_code else str(escape(_BRACKETS.sub(_held, part)))
 
-    return Markup("".join(set_part(part, is_code) for part, is_code in code_parts(text)))
+    def set_link(found: re.Match[str]) -> str:
+        return f'<a class="n" href="#{slug(found[1])}">{found[2]}</a>'
+
+    made = "".join(set_part(part, is_code) for part, is_code in code_parts(text))
+    return Markup(LINK.sub(set_link, made))
 
 
 def code_parts(text: str) -> list[tuple[str, bool]]:
@@ -141,7 +145,7 @@ def size_line(sizes: tuple[str, ...]) -> str:
 def figure_columns(table: Table) -> tuple[bool, ...]:
     """For each column of a table, whether all cells are numbers and set to the right; never the heading column."""
     return tuple(
-        i > 0 and all(_FIGURE.fullmatch(row[i]) for row in table.rows) and any(row[i] for row in table.rows)
+        i > 0 and all(_FIGURE.fullmatch(unlinked(row[i])) for row in table.rows) and any(row[i] for row in table.rows)
         for i in range(len(table.header))
     )
 
@@ -249,8 +253,8 @@ def _widths(table: Table) -> tuple[float, ...]:
     """Widths of a table's columns in em, each cell on one line: measured here, once, as upper bounds."""
     figures = figure_columns(table)
     return tuple(
-        round(max(text_width(row[i], 1) for row in (table.header, *table.rows)) + _PAD + figures[i] * _FIGURE_PAD, 2)
-        for i in range(len(table.header))
+        round(max(text_width(cell, 1) for cell in cells) + _PAD + figures[i] * _FIGURE_PAD, 2)
+        for i, cells in enumerate(_columns(table))
     )
 
 
@@ -267,7 +271,13 @@ def _table_classes(table: Table) -> tuple[str, ...]:
 
 def _across(table: Table) -> int:
     """Characters across a table, each cell on one line."""
-    return sum(max(len(row[i]) for row in (table.header, *table.rows)) + 1 for i in range(len(table.header)))
+    return sum(max(map(len, cells)) + 1 for cells in _columns(table))
+
+
+def _columns(table: Table) -> list[tuple[str, ...]]:
+    """The cells of each column as they are printed, its heading first."""
+    rows = (table.header, *table.rows)
+    return [tuple(unlinked(row[i]) for row in rows) for i in range(len(table.header))]
 
 
 def _make_drawing(drawing: Drawing, ident: str, ids: Ids, medium: Medium) -> dict[str, Any]:
