@@ -160,10 +160,10 @@ class Needles(Struct):
         assert self.tiles is not None
         height, expected, told = len(self.tiles.chart.rows), self.next_chart_row, 0
         for first, last, times in fabric.spans if rows else ():
-            first, last = (first, last) if first else (1, height)
+            first, last = (1, height) if times else (first, last)
             insist(first == expected, f"the next chart row is {expected}, not {first}")
             insist(first <= last <= height, f"the chart has no rows {first} to {last}")
-            told += (last - first + 1) * times
+            told += (last - first + 1) * max(times, 1)
             expected = last % height + 1
         insist(told == rows, f"{told} chart rows are told for {rows} rows")
 
@@ -174,10 +174,8 @@ class Needles(Struct):
         height = len(self.tiles.chart.rows)
         row = row if row is not None else self.next_chart_row
         told = self.tiles.chart.sides[row - 1]
-        insist(
-            not told or told == self.side or self.in_round,
-            f"row {row} of the chart is a {told} row, but this is a {self.side} row",
-        )
+        if told and told != self.side and not self.in_round:
+            insist(False, f"row {row} of the chart is a {told} row, but this is a {self.side} row")
         self.next_chart_row = row % height + 1
         return row
 

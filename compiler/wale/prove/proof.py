@@ -16,7 +16,7 @@ from wale.prove.reader import Reading, Unreadable, lines_of, read
 from wale.prove.remarks import Placed, measured
 from wale.prove.ruler import Ruler
 from wale.prove.starts import Listed, check_starts
-from wale.prove.stitches import by_sort, by_yarn, compare_stitches
+from wale.prove.stitches import by_yarn, compare_stitches
 from wale.prove.tables import Measured, Tables
 from wale.prove.words import Instruction, Refer, Shaping
 from wale.prove.yarn import Need, check_yarn, needs
@@ -126,12 +126,11 @@ def _yarn(
         return reckoned, 0, findings
     for fabric, fact in knitted.values():
         findings += compare_stitches(fabric, fact, facts)
+    if findings:
+        return reckoned, 0, findings
     for size in printed.sizes:
-        counted = {
-            piece: (fact.make, by_sort(fabric, fact, facts.heights))
-            for (piece, of), (fabric, fact) in knitted.items()
-            if of == size
-        }
+        # The counts compared just now: those of the fabric.
+        counted = {piece: (fact.make, fact.stitches) for (piece, of), (_, fact) in knitted.items() if of == size}
         try:
             reckoned[size] = needs(counted, facts.yarn[size])
         except Contradiction as error:

@@ -13,18 +13,18 @@ def by_sort(fabric: Fabric, fact: PieceFacts, heights: Mapping[str, int]) -> dic
     """Count the stitches of each sort; edge stitches that wait in short rows are not worked."""
     found: dict[Sort, int] = {}
     for row, planned in zip(fabric.rows, fact.rows, strict=True):
-        worked = len(row.ops)
-        if not planned.chart:
+        worked, chart = len(row.ops), planned.chart
+        if not chart:
             sort = (planned.fabric, "", 0, planned.yarn)
-            found[sort] = found.get(sort, 0) + worked
-            continue
-        edges = _edges(row, planned)
-        sort = (planned.fabric, planned.chart, (row.chart_row - 1) % heights[planned.chart], "")
-        found[sort] = found.get(sort, 0) + worked - edges
-        if edges:
-            sort = (planned.fabric, "", 0, fact.edge_yarn)
-            found[sort] = found.get(sort, 0) + edges
-    return found
+        else:
+            sort = (planned.fabric, chart, (row.chart_row - 1) % heights[chart], "")
+            if planned.edges != (0, 0):
+                edges = _edges(row, planned)
+                edge = (planned.fabric, "", 0, fact.edge_yarn)
+                found[edge] = found.get(edge, 0) + edges
+                worked -= edges
+        found[sort] = found.get(sort, 0) + worked
+    return {sort: stitches for sort, stitches in found.items() if stitches}
 
 
 def _edges(row: Row, planned: RowFact) -> int:
@@ -35,7 +35,8 @@ def _edges(row: Row, planned: RowFact) -> int:
 
 def by_yarn(fabric: Fabric) -> dict[str, int]:
     """Count the stitches of each yarn, stitch by stitch."""
-    return {yarn: sum(row.colours.count(number) for row in fabric.rows) for number, yarn in enumerate(fabric.palette)}
+    colours = b"".join(row.colours for row in fabric.rows)
+    return {yarn: colours.count(number) for number, yarn in enumerate(fabric.palette)}
 
 
 def compare_stitches(fabric: Fabric, fact: PieceFacts, facts: Facts) -> Iterator[Finding]:

@@ -90,10 +90,10 @@ def _fabric(node: Node) -> words.Fabric | None:
 def _spans(node: Node | None) -> tuple[tuple[int, int, int], ...]:
     if node is None:
         return ()
-    found = [(node.figures()[0], node.figures()[0], 1)] if node.figures() else []
+    found = [(node.figures()[0], node.figures()[0], 0)] if node.figures() else []
     for tree in node.within("span", "all_rows", "whole_chart"):
         first, *last = tree.figures()
-        found.append((first, (last or [first])[0], 1) if tree.data == "span" else (0, 0, first))
+        found.append((first, (last or [first])[0], 0) if tree.data == "span" else (0, 0, first))
     return tuple(found)
 
 

@@ -145,7 +145,7 @@ class Edge(Struct, frozen=True):
 class Fabric(Struct, frozen=True):
     """What rows are worked in: a chart, or a stitch in one yarn.
 
-    `spans` are its chart rows where the line tells them: (from, to, 1), or (0, 0, times) for all its rows.
+    `spans` are its chart rows where the line tells them: (from, to, 0), or (0, 0, times) for all its rows.
     """
 
     chart: str = ""

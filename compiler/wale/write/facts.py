@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from functools import cache
 
 from msgspec.structs import replace
 
@@ -214,7 +215,10 @@ def _hem_join(at: Context) -> int:
 def _needle(at: Context, section: Section) -> str:
     action = section.step.action
     own = action.needle_mm if isinstance(action, Rib) else None
-    return show_needle(own or at.swatch(section).needle_mm)
+    return _shown(own or at.swatch(section).needle_mm)
+
+
+_shown = cache(show_needle)
 
 
 def _row(at: Context, section: Section, row: Row, before: int) -> RowFact:

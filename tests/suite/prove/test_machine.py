@@ -265,3 +265,8 @@ def test_a_chart_row_says_again_and_how_it_relates() -> None:
         [("Row 1", "2 a, (1 b, 1 a) twice"), ("Row 2", "1 a, (1 b, 1 a) twice, 1 a (as row 1, begun 1 st along)")]
     )
     assert chart.rows == (tuple("aababa"), tuple("ababaa"))
+
+
+@pytest.mark.parametrize("told", ["chart row 0", "chart rows 0 to 2", "all chart rows 0 times", "chart rows 0"])
+def test_a_chart_has_no_row_0(told: str) -> None:
+    assert "0" in stopped(CAST_ON, BEGIN, EDGE, f"Work 2 rows in chart dots, {told}.").message
