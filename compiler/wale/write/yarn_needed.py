@@ -15,7 +15,7 @@ from wale.plan import Plan
 from wale.shaping.amounts import MARGIN, pom_pom_grams
 from wale.spec import Spec
 from wale.write import yarn_lengths
-from wale.write.as_knitted import correction_of, knitted_of
+from wale.write.as_knitted import correction_of, knitted_of, test_knits
 from wale.write.finishing import Finish, finish_grams, finishing
 from wale.write.stitch_counts import Patch
 from wale.write.yarn_used import NONE, ZERO, Rates, Spread, Use, Uses, add, parts_of, shares
@@ -122,9 +122,12 @@ def yarn_of_size(spec: Spec, plan: Plan, size: int) -> list[YarnNeed]:
     """Reckon the yarn of a garment in one size, a need for each yarn that is bought."""
     rates = Rates(spec, plan, size)
     ends = finishing(spec, plan, size)
-    found = places(spec, plan, size, rates, ends)
-    knitted = add(place.knitted for place in found)
-    estimated = add(place.knitted for place in found if not knitted_of(spec, place.name))
+    if any(test_knits(spec).values()):
+        found = places(spec, plan, size, rates, ends)
+        knitted = add(place.knitted for place in found)
+        estimated = add(place.knitted for place in found if not knitted_of(spec, place.name))
+    else:
+        knitted = estimated = rates.of(rates.total)
     finish = finish_grams(spec, ends, plan)
     swatch = add(_swatch_uses(spec, rates, one) for one in swatches_of(spec))
     pom_poms = pom_pom_uses(spec, plan, size)

@@ -139,12 +139,12 @@ class _Rate(Struct, frozen=True):
 
 
 class Rates:
-    """Grams a stitch of everything that is knitted in one size of a garment; `places` are its stitches by place."""
+    """Grams a stitch of all that is knitted in one size of a garment; `places` and `total` are its stitches."""
 
     def __init__(self, spec: Spec, plan: Plan, size: int) -> None:
         """Weigh the fabrics of a whole garment, so that their parts sum to it."""
         self.places = place_counts(spec, plan, size)
-        counts = total_counts(plan, self.places)
+        self.total = counts = total_counts(plan, self.places)
         stitches: dict[str, int] = {}
         for patch, number in counts.items():
             stitches[patch.swatch] = stitches.get(patch.swatch, 0) + number
