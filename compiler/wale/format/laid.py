@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import re
+from typing import TYPE_CHECKING
 
 from msgspec import Struct
 
 from wale.format.printer import printed
-from wale.format.promise import Broken, check_model
 from wale.parse.parser import parse
 from wale.parse.upgrade import upgraded
 from wale.problems.problem import Problem
-from wale.resolve.imports import Load
 from wale.source import Source, Span
+
+if TYPE_CHECKING:
+    from wale.resolve.imports import Load
 
 REFUSED = ("E102", "E130")
 """Problems of a file that has no layout: its edition is not known, or it is too long to be read."""
@@ -59,6 +61,8 @@ def format_source(source: Source, load: Load, to_newest: bool = False) -> tuple[
         tree, problems = parse(plain)
     text, kept = printed(plain, problems, tree.dropped)
     if text != plain.text:
+        from wale.format.promise import Broken, check_model
+
         after = Source(source.name, text)
         again, problems = parse(after)
         if refusals := _refusals(problems):

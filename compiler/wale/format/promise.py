@@ -6,7 +6,7 @@ places and the spaces between signs aside.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import re
 from itertools import zip_longest
 from typing import Any
 
@@ -17,6 +17,9 @@ from wale.parse.tree import Bars, Tree, Trivia
 from wale.resolve import resolve
 from wale.resolve.imports import Load
 from wale.source import Source, Span
+from wale.spec import Spec
+
+_PLACES = (Span, Trivia)
 
 
 class Broken(Exception):
@@ -37,13 +40,13 @@ def check_model(old: Tree, new: Tree, load: Load) -> None:
     if comments(old.source) != comments(new.source):
         raise Broken("the new layout would lose or move a comment")
     for before, after in zip_longest((old.edition, *old.parts), (new.edition, *new.parts)):
-        if _bare(before) != _bare(after):
+        if not _same(before, after):
             place = f"the block of line {old.source.place(before.span.start)[0]}" if before is not None else "the file"
             raise Broken(f"the new layout would change {place}")
     spec, _ = resolve(old, load)
     if spec is not None:
         again, _ = resolve(new, load)
-        if _bare(spec, is_spec=True) != _bare(again, is_spec=True):
+        if _words(spec, old.source.name) != _words(again, old.source.name):
             raise Broken("the new layout would change what the spec says")
 
 
@@ -56,21 +59,24 @@ def comments(source: Source) -> list[str]:
     return [note.strip() for note in (*found, *layout.tail) if note.strip()]
 
 
-def _bare(node: Any, is_spec: bool = False) -> Any:
-    """Give a tree or a spec as plain tuples without places.
+def _same(one: Any, other: Any) -> bool:
+    """Say whether two nodes are the same but for their places, their comments and the spaces between cells."""
+    kind = type(one)
+    if kind is not type(other):
+        return False
+    if kind is tuple:
+        return len(one) == len(other) and all(map(_same, one, other))
+    if kind is Bars:
+        return bool(one.text.split() == other.text.split())
+    if issubclass(kind, Struct):
+        return kind in _PLACES or all(_same(getattr(one, name), getattr(other, name)) for name in one.__struct_fields__)
+    return bool(one == other)
 
-    The spec quotes the file: spaces in its words don't count, the tree holds texts to the letter.
+
+def _words(spec: Spec | None, file: str) -> str:
+    """Give all of a spec as text, but for places in a file.
+
+    It quotes the file: spaces in such words don't count, for the trees hold texts to the letter.
     """
-    if isinstance(node, Span | Trivia):
-        return None
-    if isinstance(node, str):
-        return "".join(node.split()) if is_spec else node
-    if isinstance(node, Bars):
-        return tuple(node.text.split())
-    if isinstance(node, Struct):
-        return (type(node), *[_bare(getattr(node, name), is_spec) for name in node.__struct_fields__])
-    if isinstance(node, tuple | list):
-        return tuple([_bare(each, is_spec) for each in node])
-    if isinstance(node, Mapping):
-        return tuple([(_bare(key, is_spec), _bare(value, is_spec)) for key, value in node.items()])
-    return node
+    place = re.escape(f"Span(file={file!r}, start=")
+    return "".join(re.sub(place + r"\d+, end=\d+\)", "", repr(spec)).split())

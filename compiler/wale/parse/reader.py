@@ -101,6 +101,8 @@ def _limit(code: str, here: Span) -> Problem | None:
     """Tell a line that is longer or deeper than any knitting needs."""
     if len(code) > MAX_LINE:
         return problem("E131", f"the line has {len(code)} characters, {MAX_LINE} at most are read", here)
+    if len(code) <= MAX_OPERATORS and code.count("(") <= MAX_DEPTH:
+        return None
     plain = _PLAIN.sub("", code)
     depth = deepest = 0
     for sign in re.findall(r"[()]", plain):

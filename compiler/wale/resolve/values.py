@@ -123,11 +123,15 @@ class Scope(Struct):
         if not isinstance(found.term, Constant):
             return True
         most = MOST_CM if found.kind == "length" else MOST_COUNT
-        text = self.context.cut(expression.span)
+        is_whole = found.kind in ("stitches", "rows")
         for name, value in zip(self.names, found.term.values, strict=True):
+            is_low = (least == "above zero" and value <= 0) or (least == "zero" and value < 0)
+            if not is_low and -most <= value <= most and (not is_whole or value.denominator == 1):
+                continue
+            text = self.context.cut(expression.span)
             size = name if len(set(found.term.values)) > 1 else ""
             told = f"{plain(value)}{' cm' if found.kind == 'length' else ''}"
-            if (least == "above zero" and value <= 0) or (least == "zero" and value < 0):
+            if is_low:
                 rule = "must be more than 0" if least == "above zero" else "must not be less than 0"
                 self.context.report(
                     "E222", f"`{text}` is {told}, and {rule}", expression.span, told, "Check the arithmetic.", size=size
@@ -144,20 +148,19 @@ class Scope(Struct):
                     size=size,
                 )
                 return False
-            if found.kind in ("stitches", "rows") and value.denominator != 1:
-                self.context.report(
-                    "E228",
-                    f"`{text}` is {told}: {WORDS[found.kind]} is kept exactly, so it must be whole",
-                    expression.span,
-                    told,
-                    "Write a whole number, or a length in cm.",
-                    size=size,
-                )
-                return False
+            self.context.report(
+                "E228",
+                f"`{text}` is {told}: {WORDS[found.kind]} is kept exactly, so it must be whole",
+                expression.span,
+                told,
+                "Write a whole number, or a length in cm.",
+                size=size,
+            )
+            return False
         return True
 
     def _constant(self, values: tuple[Fraction, ...], unit: str | None, place: Span, span: Span) -> Value | None:
-        if any(abs(value) > _MOST_DIGITS or value.denominator > _MOST_DIGITS for value in values):
+        if any(abs(value.numerator) > _MOST_DIGITS or value.denominator > _MOST_DIGITS for value in values):
             self._too_big(span, "it has more than 30 digits")
             return None
         if unit is None:
