@@ -39,7 +39,7 @@ def explain(world: World, spec: str, what: str | None, sizes: tuple[str, ...], t
     """Say why numbers of SPEC's pattern are what they are.
 
     WHAT is an address (`back.bust`) or its beginning (`back.shape[1]`), a line of the spec (`24`), or a printed number
-    (`=159`, `159sts`); without it all numbers are listed.
+    (`=159`, `159sts`, or `159` where the spec has fewer lines); without it all numbers are listed.
     """
     import wale.driver as driver
 

@@ -1,7 +1,7 @@
 """Which numbers a question is about: an address or its beginning, a line of the spec, or a printed number.
 
-A bare number is a line (`12`, `mill-yarns.wale:12`); a printed number stands behind `=` or with its unit (`=159`,
-`159sts`).
+A bare number is a line (`12`, `mill-yarns.wale:12`), or, beyond the last line, a printed number. A printed number may
+always stand behind `=` or with its unit (`=159`, `159sts`).
 """
 
 from __future__ import annotations
@@ -33,6 +33,11 @@ UNITS = {
 }
 """Unit words of a question with the units that they match; none: any."""
 LISTED = 6
+PAGE = (
+    *("body", "ring", "yarn", "gauge", "needles", "swatch"),
+    *("chart", "floats", "colour", "assumption", "weight", "care", "estimate"),
+)
+"""What addresses begin with whose numbers stand beside the lines of pieces and bands."""
 
 
 def find(
@@ -46,6 +51,8 @@ def find(
     """
     what = what.strip()
     line = _LINE.fullmatch(what)
+    if line is not None and line["file"] is None and _is_beyond(int(line["line"]), sources.get(spec)):
+        line, what = None, f"={what.rstrip(':')}"
     number = None if line is not None else _PRINTED.fullmatch(what)
     if line is not None:
         file = _file(line["file"], spec, sources)
@@ -104,6 +111,10 @@ def _file(name: str | None, spec: str, sources: Mapping[str, Source]) -> str:
     return next((one for one in sources if one == name or one.endswith(f"/{name}")), name)
 
 
+def _is_beyond(line: int, source: Source | None) -> bool:
+    return source is not None and line > source.text.count("\n") + 1
+
+
 def _head(file: str, line: int, sources: Mapping[str, Source]) -> int:
     """Give the first line of the block that a line stands in: numbers of yarns and motifs go by that line."""
     lines = sources[file].text.split("\n") if file in sources else []
@@ -121,7 +132,7 @@ def _stands_on(reason: Draft, file: str, line: int, sources: Mapping[str, Source
 
 
 def owner_of(what: str, plan: Plan) -> str:
-    """Give the piece or band that an address begins with; empty where a question is of another kind."""
+    """Give the piece, band or other owner that an address begins with; empty where a question is of another kind."""
     head = re.split(r"[.\[]", what.strip())[0]
     names = [piece.name for piece in plan.pieces] + [band.name for band in plan.bands]
-    return head if head in names else ""
+    return head if head in (*names, *PAGE) else ""

@@ -30,6 +30,7 @@ def length_reasons(book: Book, at: Context) -> None:
         book.reckon(
             f"{piece.name}.length", size, last.position[size], "cm", "{length}", {"length": length}, spans=spans
         )
+        _all_rows(book, at)
     if piece.top is not None:
         _top(book, at)
     for step in piece.steps:
@@ -40,6 +41,18 @@ def length_reasons(book: Book, at: Context) -> None:
             given = {"sts": known(level.address, level.counts[size], "sts")}
             spans = (step.action.span,)
             book.reckon(f"{piece.name}.bind-off", size, level.counts[size], "sts", "{sts}", given, spans=spans)
+
+
+def _all_rows(book: Book, at: Context) -> None:
+    """All rows of a piece from its cast-on to its highest point."""
+    piece, size = at.piece, at.size
+    given = {
+        f"part{number}": known(f"{one.address}.rows", one.rows[size], at.rows_word)
+        for number, one in enumerate(piece.sections)
+    }
+    template, unit = " + ".join(f"{{{key}}}" for key in given), "rounds" if piece.in_round else "rows"
+    spans = [one.step.action.span for one in piece.sections]
+    book.reckon(f"{piece.name}.rows", size, piece.total_rows(size), unit, template, given, spans=spans)
 
 
 def _sections(book: Book, at: Context, layout: Layout) -> None:

@@ -74,7 +74,8 @@ def test_a_printed_number(run, what, unit):
     "what, hint",
     [
         ("back.bsut", "Perhaps back.bust"),
-        ("9999", "`=9999`"),
+        ("9999", "one decimal"),
+        ("2", "`=2`"),
         ("=9999", "one decimal"),
         ("wheel", "back, front, sleeve, neckband"),
         ("back.zzzzzzzz", "Numbers of back: back.cast-on"),
@@ -83,6 +84,41 @@ def test_a_printed_number(run, what, unit):
 def test_what_is_not_there(run, what, hint):
     code, out, err = run(SPEC, what)
     assert (code, out) == (1, "") and "error[E306]" in err and hint in " ".join(err.split())
+
+
+def test_a_bare_number_beyond_the_last_line_is_a_printed_one(run):
+    code, out, _ = run(SPEC, "161", "--size", "M")
+    heads = [line for line in out.splitlines() if line and line[0] != " "]
+    assert code == 0 and "back.bust, size M: 161 sts" in heads
+    assert all(": 161 sts" in head for head in heads)
+
+
+def test_all_rows_of_a_piece(run):
+    """By hand, size M: 20 of rib, 122 of shaping and 16 to the end."""
+    code, out, _ = run(SPEC, "sleeve.rows", "--size", "M")
+    assert code == 0 and out.startswith("sleeve.rows, size M: 158 rows\n  why   20 rows + 122 rows + 16 rows = 158\n")
+
+
+@pytest.mark.parametrize(
+    "what, told",
+    [
+        ("yarn.rye.put-up[1].cost", "yarn.rye.put-up[1].cost, size M: 46.00 EUR"),
+        ("gauge.easy.stitches", "gauge.easy.stitches: 29.4 sts"),
+        ("ring.body.neck-opening", "ring.body.neck-opening.passes, size M: 55.9 cm"),
+        ("chart.grist.width", "chart.grist.width: 12 sts"),
+        ("assumption[4].value", "assumption[4].value, size M: 36.9 cm"),
+    ],
+)
+def test_numbers_beside_the_instructions(run, what, told):
+    code, out, _ = run(SPEC, what, "--size", "M")
+    assert code == 0 and told in out
+
+
+def test_a_line_of_a_yarn_leads_to_its_numbers(run):
+    """The line of the price has no number of its own in the reasons; those of its block are given."""
+    line = next(number for number, line in enumerate(MILL_YARNS.split("\n"), 1) if "put-up  100 g cone" in line)
+    code, out, _ = run(SPEC, f"mill-yarns.wale:{line}", "--size", "M")
+    assert code == 0 and "yarn.rye.put-up[1].price: 11.50 EUR" in out
 
 
 def test_lengths_in_inches_are_found_as_printed(run):
