@@ -166,13 +166,26 @@ class DrawnPart(Struct, frozen=True):
 
 
 class Drawing(Struct, frozen=True):
-    """The garment as it looks laid flat, back parts first; `words` is its alternative text."""
+    """The garment as it looks laid flat, back parts first, or a patch of fabric; `words` is its alternative text.
+
+    `caption` is printed below it, and `ruler` is the unit ("cm" or "inch") of a ruler along its edges, "" for none.
+    """
 
     parts: tuple[DrawnPart, ...]
     words: str
+    caption: str = ""
+    ruler: str = ""
 
 
-Part = Paragraph | Steps | Bullets | Definitions | Table | Caution | Chart | Schematic | Drawing
+class Drawings(Struct, frozen=True):
+    """Drawings to compare: side by side, all at one scale; `note` stands before them."""
+
+    title: str
+    note: str
+    items: tuple[Drawing, ...]
+
+
+Part = Paragraph | Steps | Bullets | Definitions | Table | Caution | Chart | Schematic | Drawing | Drawings
 
 
 class Section(Struct, frozen=True):

@@ -47,9 +47,10 @@ Examples:
 @click.option(
     "--with",
     "extras",
-    type=click.Choice(("charts", "rows", "test-knit")),
+    type=click.Choice(("charts", "rows", "test-knit", "drawings")),
     multiple=True,
-    help="Print also a chart of every stitch of each piece, a sheet row by row, or one for a test knit; repeatable.",
+    help="Print also a chart of every stitch of each piece, a sheet row by row, one for a test knit, or how each size "
+    "and the fabric look; repeatable.",
 )
 @click.option("--chart", metavar="NAME", help="The chart that an SVG or PNG shows.")
 @click.option("--proof", metavar="PATH", help="Write the full record of the proof there, as JSON.")
@@ -70,9 +71,7 @@ def compile_spec(
     """
     form, path = choose_output(spec, to, out)
     if (chart is not None) != (form in ("svg", "png")):
-        raise click.UsageError(
-            "an SVG or PNG shows one chart: name it with --chart, the file with --out"
-        )
+        raise click.UsageError("an SVG or PNG shows one chart: name it with --chart, the file with --out")
     if path == "-" and form in ("pdf", "png") and world.terminal("stdout").is_terminal:
         raise click.UsageError("a PDF or PNG is no text for a terminal; name a file with --out")
     import wale.driver as driver

@@ -16,12 +16,13 @@ from typing import TYPE_CHECKING, Any, Literal
 from msgspec import Struct
 from msgspec.structs import replace
 
+from wale.outputs import alike
 from wale.outputs import chart as charts
 from wale.outputs import drawing as drawings
 from wale.outputs import schematic as schematics
 from wale.outputs.chart_grid import StartGroup, start_groups
 from wale.outputs.svg import text_width
-from wale.pattern import LINK, Chart, Drawing, Paragraph, Part, Pattern, Schematic, Table, unlinked
+from wale.pattern import LINK, Chart, Drawing, Drawings, Paragraph, Part, Pattern, Schematic, Table, unlinked
 
 if TYPE_CHECKING:
     from jinja2 import Template
@@ -197,6 +198,7 @@ def _block(part: Part, section: str, ids: Ids, medium: Medium, sizes: tuple[str,
         "chart": _make_chart,
         "schematic": partial(_make_schematic, sizes=sizes),
         "drawing": _make_drawing,
+        "drawings": _make_drawings,
         "table": _make_table,
     }
     name = getattr(part, "name", "") or getattr(part, "title", "") or getattr(part, "caption", "")
@@ -282,6 +284,13 @@ def _columns(table: Table) -> list[tuple[str, ...]]:
 
 def _make_drawing(drawing: Drawing, ident: str, ids: Ids, medium: Medium) -> dict[str, Any]:
     return {"svg": _safe(drawings.render(drawing, ids.make(f"{ident}-picture")))}
+
+
+def _make_drawings(drawings: Drawings, ident: str, ids: Ids, medium: Medium) -> dict[str, Any]:
+    names = tuple(ids.make(f"{ident}-picture") for _ in drawings.items)
+    room = alike.room(drawings.items)
+    pictures = alike.render(drawings.items, names, room, is_shared=medium == "screen")
+    return {"svgs": tuple(map(_safe, pictures)), "width": room[0]}
 
 
 def _make_schematic(

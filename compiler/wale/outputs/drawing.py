@@ -7,6 +7,8 @@ from io import BytesIO
 from math import ceil, cos, floor, radians, sin
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
+
 from wale.outputs.svg import figure, number, png_uri
 from wale.pattern import Drawing, DrawnPart
 
@@ -31,11 +33,12 @@ def _shade(colour: str, share: float) -> tuple[int, int, int]:
 
 
 @lru_cache(maxsize=16)
-def stitch_tile(tile: Tile) -> Image:
+def stitch_tile(tile: Tile, fine: int = 1) -> Image:
     """A motif as an indexed picture that repeats without a seam, 5 by 4 pixels a stitch: two legs that meet below.
 
-    `tile` holds rows of `#rrggbb`, bottom row first. A leg reaches up behind the stitch above it and down over the one
-    below, so each stitch looks as it and those two say; each such trio is drawn once.
+    `tile` holds rows of `#rrggbb`, bottom row first; `fine` multiplies the pixels of a stitch. A leg reaches up behind
+    the stitch above it and down over the one below, so each stitch looks as it and those two say; each such trio is
+    drawn once.
     """
     from PIL import Image
 
@@ -44,33 +47,35 @@ def stitch_tile(tile: Tile) -> Image:
     lines: list[bytes] = []
     for r in reversed(range(rows)):
         trios = list(zip(tile[(r + 1) % rows], tile[r], tile[r - 1], strict=True))
-        cells = [looks.get(trio) or _look(looks, trio) for trio in trios]
-        lines += [b"".join(cell[y] for cell in cells) for y in range(_TALL)]
-    image = Image.frombytes("RGB", (len(tile[0]) * _WIDE, rows * _TALL), b"".join(lines))
+        cells = [looks.get(trio) or _look(looks, trio, fine) for trio in trios]
+        lines += [b"".join(cell[y] for cell in cells) for y in range(_TALL * fine)]
+    image = Image.frombytes("RGB", (len(tile[0]) * _WIDE * fine, rows * _TALL * fine), b"".join(lines))
     return image.quantize(64, dither=Image.Dither.NONE)
 
 
-def _look(looks: dict[tuple[str, str, str], list[bytes]], trio: tuple[str, str, str]) -> list[bytes]:
+def _look(looks: dict[tuple[str, str, str], list[bytes]], trio: tuple[str, str, str], fine: int) -> list[bytes]:
     """The lines of pixels of a stitch, drawn and kept: `trio` is the colour above it, its own, and that below."""
     from PIL import Image, ImageDraw
 
-    w, h = _WIDE * _FINE, _TALL * _FINE
+    wide, tall = _WIDE * fine, _TALL * fine
+    w, h = wide * _FINE, tall * _FINE
     image = Image.new("RGB", (w, 3 * h))
     pen = ImageDraw.Draw(image)
     for place, colour in enumerate(trio):
         pen.rectangle((0, place * h, w - 1, (place + 1) * h - 1), fill=_shade(colour, _BACK))
     for place in (2, 1, 0):
         _legs(pen, 0, place * h, w, h, trio[place])
-    cell = image.crop((0, h, w, 2 * h)).resize((_WIDE, _TALL), Image.Resampling.BOX).tobytes()
-    looks[trio] = [cell[at : at + 3 * _WIDE] for at in range(0, len(cell), 3 * _WIDE)]
+    cell = image.crop((0, h, w, 2 * h)).resize((wide, tall), Image.Resampling.BOX).tobytes()
+    looks[trio] = [cell[at : at + 3 * wide] for at in range(0, len(cell), 3 * wide)]
     return looks[trio]
 
 
 @lru_cache(maxsize=16)
-def cloth(tile: Tile, across: int, up: int) -> bytes:
+def cloth(tile: Tile, across: int, up: int, fine: int = 1) -> bytes:
     """A piece of fabric, `across` by `up` stitches, as a PNG; `tile` stands centred and starts at the lower edge.
 
-    A fine fabric has one pixel a stitch; one finer than `_MOST_PIXELS` a side, every second, third or further stitch.
+    A stitch has `fine` times 5 by 4 pixels. A fabric of many has one pixel a stitch; one of more than `_MOST_PIXELS` a
+    side, every second, third or further stitch.
     """
     from PIL import Image
 
@@ -79,10 +84,10 @@ def cloth(tile: Tile, across: int, up: int) -> bytes:
         return _png(_specks(tile, across, up, -left))
     if len(tile[0]) > across:
         tile, left = tuple((row * 2)[-left : across - left] for row in tile[:up]), 0
-    stitch = stitch_tile(tile[:up])
-    piece = Image.new("P", (across * _WIDE, up * _TALL))
+    stitch = stitch_tile(tile[:up], fine)
+    piece = Image.new("P", (across * _WIDE * fine, up * _TALL * fine))
     piece.putpalette(stitch.getpalette() or [])
-    for x in range(left * _WIDE, piece.width, stitch.width):
+    for x in range(left * _WIDE * fine, piece.width, stitch.width):
         piece.paste(stitch, (x, piece.height - stitch.height))
     for y in range(piece.height - 2 * stitch.height, -stitch.height, -stitch.height):
         piece.paste(piece.crop((0, piece.height - stitch.height, piece.width, piece.height)), (0, y))
@@ -140,25 +145,59 @@ def render(drawing: Drawing, ident: str, *, width: float = 120.0, height: float 
     return figure(wide, tall, body, ident=ident, title=drawing.words, kind="drawing")
 
 
-def _part(part: DrawnPart, ident: str, left: float, top: float, scale: float, pad: float) -> str:
+class Laid(Struct, frozen=True):
+    """A part turned upright about its tiling's origin.
+
+    Attributes:
+        anchor: that origin in the drawing, cm.
+        upright: the outline from there, cm.
+        first, below: column and row of the tiling at its lower left corner, from the origin's.
+        columns, rows: stitches that cover it.
+    """
+
+    anchor: tuple[float, float]
+    upright: tuple[tuple[float, float], ...]
+    first: int
+    below: int
+    columns: int
+    rows: int
+
+
+def laid(part: DrawnPart) -> Laid:
+    """Find the stitches that cover a part."""
     wide, tall = part.cell
     anchor = part.origin or _centred(part)
-    # A turned part is drawn upright about its tiling's origin, then turned as a whole.
-    upright = [_turned(x - anchor[0], y - anchor[1], -part.turn) for x, y in part.outline]
+    upright = tuple(_turned(x - anchor[0], y - anchor[1], -part.turn) for x, y in part.outline)
     xs, ys = [x for x, _ in upright], [y for _, y in upright]
     first, below = floor(min(xs) / wide), floor(min(ys) / tall)
-    columns, rows = ceil(max(xs) / wide) - first, ceil(max(ys) / tall) - below
-    at = (anchor[0] - left) * scale + pad, (top - anchor[1]) * scale + pad
-    x0, y0 = at[0] + first * wide * scale, at[1] - (below + rows) * tall * scale
-    picture = png_uri(cloth(_rolled(part.tile, first, below, columns), columns, rows))
-    drawn = " ".join(f"{number(at[0] + x * scale)},{number(at[1] - y * scale)}" for x, y in upright)
+    return Laid(anchor, upright, first, below, ceil(max(xs) / wide) - first, ceil(max(ys) / tall) - below)
+
+
+def cut(
+    part: DrawnPart, lies: Laid, ident: str, at: tuple[float, float], scale: float, fabric: str, line: float
+) -> str:
+    """A part as SVG: its outline, `line` mm thick, and `fabric` cut along it; its anchor comes to stand `at`, mm."""
+    drawn = " ".join(f"{number(at[0] + x * scale)},{number(at[1] - y * scale)}" for x, y in lies.upright)
     turn = f' transform="rotate({number(-part.turn)} {number(at[0])} {number(at[1])})"' if part.turn else ""
     return (
         f'<g{turn}><clipPath id="{ident}-cut"><polygon points="{drawn}"/></clipPath><g clip-path="url(#{ident}-cut)">'
-        f'<image href="{picture}" x="{number(x0)}" y="{number(y0)}" width="{number(columns * wide * scale)}" '
-        f'height="{number(rows * tall * scale)}" preserveAspectRatio="none"/></g><polygon points="{drawn}" '
-        'fill="none" stroke="#2b2b2b" stroke-width="0.45" stroke-linejoin="round"/></g>'
+        f'{fabric}</g><polygon points="{drawn}" '
+        f'fill="none" stroke="#2b2b2b" stroke-width="{number(line)}" stroke-linejoin="round"/></g>'
     )
+
+
+def _part(part: DrawnPart, ident: str, left: float, top: float, scale: float, pad: float) -> str:
+    wide, tall = part.cell
+    lies = laid(part)
+    columns, rows = lies.columns, lies.rows
+    at = (lies.anchor[0] - left) * scale + pad, (top - lies.anchor[1]) * scale + pad
+    x0, y0 = at[0] + lies.first * wide * scale, at[1] - (lies.below + rows) * tall * scale
+    picture = png_uri(cloth(rolled(part.tile, lies.first, lies.below, columns), columns, rows))
+    fabric = (
+        f'<image href="{picture}" x="{number(x0)}" y="{number(y0)}" width="{number(columns * wide * scale)}" '
+        f'height="{number(rows * tall * scale)}" preserveAspectRatio="none"/>'
+    )
+    return cut(part, lies, ident, at, scale, fabric, 0.45)
 
 
 def _centred(part: DrawnPart) -> tuple[float, float]:
@@ -174,7 +213,7 @@ def _turned(x: float, y: float, degrees: float) -> tuple[float, float]:
     return x * cos(angle) - y * sin(angle), x * sin(angle) + y * cos(angle)
 
 
-def _rolled(tile: tuple[tuple[str, ...], ...], first: int, below: int, across: int) -> tuple[tuple[str, ...], ...]:
+def rolled(tile: Tile, first: int, below: int, across: int) -> Tile:
     """`tile` rolled so that a cloth `across` stitches wide, on which it stands centred, begins with column `first` and
     row `below` of the tiling."""
     columns, rows = len(tile[0]), len(tile)

@@ -14,6 +14,7 @@ from wale.pattern import (
     Chart,
     Definitions,
     Drawing,
+    Drawings,
     Paragraph,
     Part,
     Pattern,
@@ -75,6 +76,10 @@ def _part(part: Part, sizes: tuple[str, ...], width: int) -> list[str]:
             return _schematic(part, sizes, width)
         case Drawing():
             return _wrap(f"Drawing: {part.words}.", width)
+        case Drawings():
+            told = [f"{one.caption}: {one.words}." for one in part.items]
+            head = _wrap(f"{part.title}. {part.note}", width)
+            return head + [line for one in told for line in _wrap(one, width, "- ")]
 
 
 def _said(paragraph: Paragraph) -> str:

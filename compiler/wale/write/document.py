@@ -43,8 +43,9 @@ FEW = 4
 """Fewest steps in common for which a piece refers to another."""
 
 
-Extra = Literal["charts", "rows", "test-knit"]
-"""Printed only when asked for: a chart of every stitch of each piece, a sheet row by row, a sheet for a test knit."""
+Extra = Literal["charts", "rows", "test-knit", "drawings"]
+"""Printed only when asked for: a chart of every stitch of each piece, a sheet row by row, a sheet for a test knit, and
+how each size and the fabric look."""
 
 
 def document(
@@ -107,6 +108,10 @@ def _extras(spec: Spec, plan: Plan, sizes: Sequence[int], extras: Sequence[Extra
         from wale.write.row_sheet import row_sheets
 
         yield Section("rows", "Row by row", tuple(table for size in sizes for table in row_sheets(spec, plan, size)))
+    if "drawings" in extras:
+        from wale.write.looks import looks
+
+        yield Section("looks", "How it looks", looks(spec, plan, sizes))
     if "test-knit" in extras:
         from wale.yardage.sheet import sheet_section
 

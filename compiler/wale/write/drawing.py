@@ -14,6 +14,7 @@ from math import cos, pi, radians, sin
 from msgspec import Struct
 
 from wale.actions import Crown, PomPom
+from wale.materials import Motif
 from wale.pattern import Drawing, DrawnPart
 from wale.plan import PiecePlan, Plan, Section
 from wale.spec import SetIn, Spec
@@ -145,14 +146,17 @@ def _fill(spec: Spec, piece: PiecePlan, layer: Layer, size: int) -> _Fill:
         yarn = _crown_yarn(spec, section) if own_crown else swatch.yarns[0]
         return _Fill(((spec.yarns[yarn].colour,),), cell, (Fraction(0), layer.bottom), yarn)
     motif = spec.motifs[fabric.motif]
-    tile = tuple(
-        tuple(spec.yarns[motif.cell(column, start[size] + row)].colour for column in reversed(range(motif.width)))
-        for row in range(motif.period)
-    )
     # Column 0 is the tile's last; its middle lies `centre` stitches to the right of the centre line.
     left = (centre[size] + Fraction(1, 2) - motif.width) * cell[0]
     yarns = " and ".join(name for name, _ in motif.marks)
-    return _Fill(tile, cell, (left, layer.bottom), f"{motif.name} ({yarns})")
+    origin = (left, layer.bottom - start[size] * cell[1])
+    return _Fill(motif_tile(spec, motif), cell, origin, f"{motif.name} ({yarns})")
+
+
+def motif_tile(spec: Spec, motif: Motif) -> Tile:
+    """Give the colours of one period of a motif, bottom row first, left to right."""
+    columns = tuple(reversed(range(motif.width)))
+    return tuple(tuple(spec.yarns[motif.cell(one, row)].colour for one in columns) for row in range(motif.period))
 
 
 def _crown_yarn(spec: Spec, section: Section) -> str:
