@@ -20,6 +20,9 @@ TOLD = (".shaping[", ".run[")
 """In addresses of numbers that are never searched: the form of their table tells which is which."""
 
 
+_ENDS = re.compile(r"[.\[]")
+
+
 class Printed(Struct, frozen=True):
     """A number in print.
 
@@ -58,6 +61,7 @@ class Finder:
             self._units[one.address, one.size] = one.unit
             self._order.setdefault(one.address, len(self._order))
             self._by_text.setdefault((one.size, text), []).append(one.address)
+        self._begins = {address: beginnings(address) for address in self._said}
 
     def numbers(self, text: str, spoken: Spoken) -> list[tuple[Group, str, str]]:
         """Give each number of a text with its address, or its class; both empty where none is found."""
@@ -79,11 +83,12 @@ class Finder:
         names = [self._plan.sizes[size] for size in spoken.sizes]
         figures = group.figures if len(group.figures) == len(names) else group.figures[:1] * len(names)
         pairs = list(zip(names, figures, strict=True))
+        tiers = {beginning: tier for tier, beginning in reversed(list(enumerate(spoken.scope)))}
         for name, figure in pairs:
             best: tuple[tuple[int, int, int], str] | None = None
             for size in (name, ""):
                 for address in self._by_text.get((size, figure), ()):
-                    tier = _tier(address, spoken.scope)
+                    tier = min((tiers[one] for one in self._begins[address] if one in tiers), default=None)
                     if tier is None or (group.units and self._units[address, size] not in group.units):
                         continue
                     rank = (tier, used.get(address, 0), self._order[address])
@@ -103,14 +108,12 @@ class Finder:
 
 def head_of(address: str) -> str:
     """Give what an address begins with: a piece, a band, or another owner of numbers."""
-    return re.split(r"[.\[]", address, maxsplit=1)[0]
+    return _ENDS.split(address, maxsplit=1)[0]
 
 
-def _tier(address: str, scope: Sequence[str]) -> int | None:
-    for number, beginning in enumerate(scope):
-        if not beginning or address == beginning or address.startswith((f"{beginning}.", f"{beginning}[")):
-            return number
-    return None
+def beginnings(address: str) -> tuple[str, ...]:
+    """Give all that an address begins with: of `back.shape[1].rows` itself, `back.shape[1]` and so on, and ""."""
+    return (address, *(address[: end.start()] for end in _ENDS.finditer(address)), "")
 
 
 def each(texts: tuple[str, ...], spoken: Spoken) -> list[tuple[str, Spoken]]:

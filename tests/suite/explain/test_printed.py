@@ -154,3 +154,9 @@ def test_few_numbers_are_without_a_reason(printed):
 def test_numbers_lead_to_their_own_reasons(pullover, words, expected):
     """By reading, size M: which number of the plan each figure of a line tells."""
     assert pullover.of(*words)[: len(expected)] == expected
+
+
+def test_every_class_is_documented():
+    page = (EXAMPLES.parent / "docs" / "explain.md").read_text("utf-8")
+    rows = dict(re.findall(r"^\| ([a-z ]+) \| (.+) \|$", page[page.index("## Numbers without") :], re.M))
+    assert {kind: rows.get(kind) for kind in CLASSES} == CLASSES
