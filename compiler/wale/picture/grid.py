@@ -70,15 +70,15 @@ def aligned(image: Image, lattice: Lattice) -> Lattice:
             one = replace(lattice, begin=begin)
             found = cells(image, one)
             if len(found) >= one.rows and len(found[0]) >= one.stitches:
-                tried.append((_spread(found), one))
+                tried.append((spread(found), one))
         best = max(tried, key=lambda each: each[0])
         if best[0] > tried[0][0] * _CLEARLY:
             lattice = best[1]
     return lattice
 
 
-def _spread(found: Cells) -> float:
-    """Give the variance of the colours of cells."""
+def spread(found: Cells) -> float:
+    """Give the variance of the colours of cells: how pure they are."""
     total = 0.0
     for part in range(3):
         values = [cell[part] for row in found for cell in row]
@@ -113,12 +113,16 @@ def clash(found: Cells, lattice: Lattice) -> Fraction | None:
 
 
 def folded(found: Cells, lattice: Lattice) -> Cells:
-    """Give one repeat, each cell the mean of all its copies; bottom row first."""
+    """Give one repeat, each cell the mean of all its copies; bottom row first.
+
+    It begins with the cell that is nearest to the picture's lower left corner, be it cut off there or whole.
+    """
     stitches, rows = lattice.stitches, lattice.rows
+    right, up = (int(share > 0.5) for share in lattice.begin)
     sums = [[[0, 0, 0, 0] for _ in range(stitches)] for _ in range(rows)]
-    for number, line in enumerate(found):
+    for number, line in enumerate(found, up):
         times, row = divmod(number, rows)
-        for column, colour in enumerate(line):
+        for column, colour in enumerate(line, right):
             total = sums[row][(column + lattice.shift * times) % stitches]
             for part in range(3):
                 total[part] += colour[part]

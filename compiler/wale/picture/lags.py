@@ -45,6 +45,9 @@ def moved(image: Image, along: int, up: int) -> float:
 def distances(measure: Callable[[int], float], side: int, least: int) -> tuple[float, ...]:
     """Give the distances at which a picture may come again, shortest first, as exact as the multiples allow.
 
+    Where one nearly divides the side, the one that does stands beside it.
+
+
     Args:
         measure: the mean difference at a distance in pixels.
         side: pixels of the picture in that direction.
@@ -61,17 +64,33 @@ def distances(measure: Callable[[int], float], side: int, least: int) -> tuple[f
         for index in range(1, len(curve) - 1)
         if curve[index] <= limit and curve[index - 1] >= curve[index] <= curve[index + 1]
     ]
-    exact = [_by_multiples(lag, curve, least, side) for lag in found[:_MOST]]
-    return tuple(dict.fromkeys(exact))
+    exact = [_by_multiples(lag, curve, least) for lag in found[:_MOST]]
+    whole = [side / max(1, round(side / lag)) for lag in exact]
+    both = [pair for lag, even in zip(exact, whole, strict=True) for pair in _pair(lag, even)]
+    return tuple(sorted(set(both)))
 
 
-def _by_multiples(lag: int, curve: Sequence[float], least: int, side: int) -> float:
-    """Give a distance by its largest multiple that is measured; one that divides the side does so exactly."""
+def _pair(lag: float, even: float) -> tuple[float, ...]:
+    """Give a distance, and beside it the one near by that divides the side."""
+    return (lag, even) if abs(lag - even) <= max(1.0, lag / 50) else (lag,)
+
+
+def _by_multiples(lag: int, curve: Sequence[float], least: int) -> float:
+    """Give a distance by its largest multiple that is measured, to a part of a pixel."""
+    end = least + len(curve) - 1
     best, times = float(lag), 1
-    while round(best * (times + 1)) + 1 < least + len(curve):
+    while round(best * (times + 1)) < end:
         times += 1
         middle = round(best * times)
-        near = [value for value in (middle - 1, middle, middle + 1) if least <= value < least + len(curve)]
+        near = [value for value in (middle - 1, middle, middle + 1) if least <= value <= end]
         best = min(near, key=lambda value: (curve[value - least], abs(value - middle))) / times
-    whole = side / max(1, round(side / best))
-    return whole if abs(whole - best) <= max(1.0, best / 50) else best
+    return (best * times + _part(curve, round(best * times) - least)) / times
+
+
+def _part(curve: Sequence[float], at: int) -> float:
+    """Give how far beside a place the tip of a V through it and its neighbours lies, in pixels."""
+    if not 0 < at < len(curve) - 1:
+        return 0.0
+    before, here, after = curve[at - 1 : at + 2]
+    rise = max(before, after) - here
+    return (before - after) / (2 * rise) if rise > 0 else 0.0

@@ -12,7 +12,7 @@ from msgspec import Struct
 from wale.motifs.symmetry import find as symmetries
 from wale.motifs.tiling import Tiling
 from wale.picture.floats import shortened
-from wale.picture.grid import Lattice, aligned, cells, folded
+from wale.picture.grid import Lattice, cells, folded
 from wale.picture.matching import Costs, Motif, costs, nearest
 from wale.picture.repeat import Wanted, find, whole
 from wale.picture.symmetry import Kind, singles, symmetric
@@ -77,7 +77,6 @@ def make(name: str, image: Image, wish: Wish, colours: Sequence[str]) -> Made:
     wanted = Wanted(wish.stitches, wish.rows, wish.cell, MOST_ROWS)
     lattice = whole(image, wanted) if wish.is_whole else find(image, wanted)
     _check(name, image, lattice)
-    lattice = aligned(image, lattice)
     table, shift = costs(folded(cells(image, lattice), lattice), colours), lattice.shift
     if wish.mirror is not None and shift:
         table, shift = _straight(table, shift), 0

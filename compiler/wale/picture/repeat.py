@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from msgspec import Struct
 
-from wale.picture.grid import Lattice, cells, clash
+from wale.picture.grid import Lattice, aligned, cells, clash, spread
 from wale.picture.lags import distances, moved, small
 
 if TYPE_CHECKING:
@@ -17,6 +17,10 @@ MOST_CLASH = Fraction(1, 12)
 """Largest share of cells that may differ from their like where a motif is said to come again; our choice."""
 MOST_CELLS = 60_000
 """Most cells of a whole picture that are compared; finer repeats are not looked for."""
+
+
+_NEAR = 1.08
+"""How many times larger a repeat may be that is weighed against the smallest; our choice."""
 
 
 class Wanted(Struct, frozen=True):
@@ -84,7 +88,10 @@ def _lattice(image: Image, wanted: Wanted, width: float, height: float, shift: i
 
 
 def _smallest(image: Image, wanted: Wanted, tried: list[Lattice]) -> Lattice | None:
-    """Give the smallest lattice that clashes no more than the best one, but for a third of a cell a repeat."""
+    """Give the smallest lattice that clashes no more than the best one, but for a third of a cell a repeat.
+
+    Of lattices nearly as small the one with the purest cells is taken.
+    """
     measured = []
     for one in tried:
         if one.stitches * one.rows / (one.width * one.height) > MOST_CELLS or one.rows > wanted.most_rows:
@@ -100,4 +107,6 @@ def _smallest(image: Image, wanted: Wanted, tried: list[Lattice]) -> Lattice | N
     if best > MOST_CLASH:
         return None
     fits = [one for one, share in measured if share <= best + Fraction(1, 3 * one.stitches * one.rows)]
-    return min(fits, key=lambda one: (one.width * one.height, one.width))
+    least = min(one.width * one.height for one in fits)
+    near = [one for one in fits if one.width * one.height <= least * _NEAR]
+    return max((aligned(image, one) for one in near), key=lambda one: spread(cells(image, one)))
