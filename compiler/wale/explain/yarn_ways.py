@@ -1,6 +1,7 @@
 """The grams knitted of a yarn as a formula, by each of the two ways: fabric by fabric.
 
-Where a yarn is bought as the strands of others, its grams are told as they were reckoned, without their parts.
+Where a yarn is bought as the strands of others, or pieces were test-knitted, its grams are told as they were reckoned,
+without their parts.
 """
 
 from __future__ import annotations
@@ -15,6 +16,7 @@ from wale.explain.reason import Input
 from wale.plan import Plan
 from wale.spec import Spec
 from wale.write import yarn_lengths
+from wale.write.as_knitted import test_knits
 from wale.write.stitch_counts import place_counts, total_counts
 
 Formula = tuple[str, dict[str, Input]]
@@ -47,8 +49,8 @@ def counted(spec: Spec, plan: Plan, size: int) -> Counted:
 
 def by_loop(at: Counted, yarn: str, grams: Fraction) -> Formula:
     """Give the formula of the grams by the loop: stitches and strands passed, each by its length, by the yarn's."""
-    if yarn in at.bought:
-        return _whole(grams)
+    if any(test_knits(at.spec).values()) or yarn in at.bought:
+        return _whole(at.spec, grams)
     parts: list[str] = []
     given: dict[str, Input] = {}
     for number, ((swatch, name), (knitted, passed)) in enumerate(at.cells.items()):
@@ -61,8 +63,8 @@ def by_loop(at: Counted, yarn: str, grams: Fraction) -> Formula:
 
 def by_weight(at: Counted, yarn: str, grams: Fraction) -> Formula:
     """Give the formula of the grams by weight: each fabric's by its swatch, shared among its yarns."""
-    if yarn in at.bought:
-        return _whole(grams)
+    if any(test_knits(at.spec).values()) or yarn in at.bought:
+        return _whole(at.spec, grams)
     parts: list[str] = []
     given: dict[str, Input] = {}
     for number, ((swatch, name), (knitted, passed)) in enumerate(at.cells.items()):
@@ -88,12 +90,16 @@ def by_weight(at: Counted, yarn: str, grams: Fraction) -> Formula:
 
 def _loop(at: Counted, key: str, swatch: str, yarn: str, knitted: Fraction, passed: Fraction) -> Formula:
     one = at.spec.swatches[swatch]
-    per_cm = yarn_lengths.grams_of(at.spec, yarn, Fraction(1)) or Fraction(0)
+    per_cm = yarn_lengths.grams_of(at.spec, yarn, Fraction(1))
+    usual = yarn_lengths.usual_grams(at.spec, yarn)
+    told = f"grams of a cm of {yarn}"
+    if per_cm is None and usual is not None:
+        per_cm, told = (usual[0] + usual[1]) / 2, f"{told}, the middle of what is usual in its class"
     loop, width = yarn_lengths.loop_length(one), 1 / one.washed.stitches
     given = {
         f"sts{key}": known(f"stitches of {yarn} in {swatch}", knitted, f"sts in {swatch}"),
         f"loop{key}": known(f"yarn in a stitch of {swatch}, from its area", loop, "cm a st", None, 3),
-        f"g{key}": known(f"grams of a cm of {yarn}", per_cm, "g a cm", at.spec.yarns[yarn].span, 5),
+        f"g{key}": known(told, per_cm or Fraction(0), "g a cm", at.spec.yarns[yarn].span, 5),
     }
     if not passed:
         return f"{{sts{key}}} * {{loop{key}}} * {{g{key}}}", given
@@ -102,5 +108,8 @@ def _loop(at: Counted, key: str, swatch: str, yarn: str, knitted: Fraction, pass
     return f"({{sts{key}}} * {{loop{key}}} + {{past{key}}} * {{wide{key}}}) * {{g{key}}}", given
 
 
-def _whole(grams: Fraction) -> Formula:
+def _whole(spec: Spec, grams: Fraction) -> Formula:
+    knits = [one for some in test_knits(spec).values() for one in some]
+    if knits:
+        return "{grams}", {"grams": known("grams, of test-knitted pieces as weighed", grams, "g", knits[0].span)}
     return "{grams}", {"grams": known("grams knitted, of all the yarns that it is a strand of", grams, "g")}

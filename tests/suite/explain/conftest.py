@@ -59,6 +59,7 @@ VARIANTS = {
         "work 9 cm\n    work in plain-round\n    work to 20 cm",
     ),
     "a rib above the motif": ("millrace-pullover", "    bind off\n\njoin", "    rib 2 cm, 2x2\n    bind off\n\njoin"),
+    "test knits": ("sluice-hat", CROWN, CROWN + "\n    knitted   62 g in medium"),
     "fewer after the facing": ("sluice-hat", "cast on head in facing-round", "cast on head in dense-round"),
 }
 DENSE = """
