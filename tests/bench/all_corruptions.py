@@ -1,7 +1,8 @@
 """Damage the examples' instructions in every way and knit them: python tests/bench/all_corruptions.py [swaps] [seed]
 
 Every slip of each sort in each example, printed for one size, and a seeded sample of brackets in which the figures of
-two sizes change places, printed for all sizes. Prints Markdown: what was made and caught, and why the rest changes
+two sizes change places, printed for all sizes. Then every figure of the tables, schematics, lists and remarks, one up
+and one down in its last place. Prints Markdown: what was made and caught, and why the rest changes
 nothing. A slip that is neither is printed and makes the script fail.
 """
 
@@ -18,6 +19,7 @@ sys.path.insert(0, str(Path(__file__).parents[1] / "suite" / "prove"))
 from prove_corruptions import bracket_swaps, corruptions, harmless
 from prove_patterns import compiled
 from test_corruptions import page, proved
+from test_measured import damaged_figures
 
 from wale.prove.proof import prove
 from wale.write.facts import facts, printed
@@ -66,6 +68,8 @@ def main(swaps: int, seed: int) -> int:
         whole, known = page(name, size)
         for sort, line, damaged in corruptions(whole):
             tally.add(sort, line, caught=not proved(whole, damaged, known), reason=harmless(sort, line))
+        for sort, line, damaged in damaged_figures(whole):
+            tally.add(sort, line, caught=bool(prove(damaged, known)), reason="")
     for name in EXAMPLES:
         done = compiled(name)
         assert done.spec is not None and done.plan is not None and done.pattern is not None

@@ -14,8 +14,9 @@ from prove_patterns import compiled
 from support import EXAMPLES, written
 
 from wale.prove.fabric import Finding
-from wale.prove.facts import Facts, Printed
+from wale.prove.facts import Facts, Printed, PrintedPiece
 from wale.prove.proof import Outcome, prove, prove_all
+from wale.prove.remarks import is_length
 from wale.prove.tables import near
 from wale.proven import Unproven, prove_pattern
 from wale.write.facts import facts, printed
@@ -83,6 +84,32 @@ def damaged_tables(whole: Printed) -> Iterator[tuple[str, str, Printed]]:
                     rows = (*table.rows[:number], row, *table.rows[number + 1 :])
                     tables = (*whole.tables[:place], replace(table, rows=rows), *whole.tables[place + 1 :])
                     yield whole.sizes[size], slip, replace(whole, tables=tables)
+
+
+def damaged_figures(whole: Printed) -> Iterator[tuple[str, str, Printed]]:
+    """Give pages with one figure changed that no line instructs: its sort, the changed words, and the page."""
+    for place, table in enumerate(whole.tables):
+        kind = "yarn figure" if table.kind == "yarn" else "length or width"
+        alone = replace(whole, tables=(table,))
+        for _, cell, damaged in damaged_tables(alone):
+            yield (
+                kind,
+                cell,
+                replace(whole, tables=(*whole.tables[:place], *damaged.tables, *whole.tables[place + 1 :])),
+            )
+    for place, piece in enumerate(whole.pieces):
+
+        def with_piece(changed: PrintedPiece, place: int = place) -> Printed:
+            return replace(whole, pieces=(*whole.pieces[:place], changed, *whole.pieces[place + 1 :]))
+
+        for number, remark in enumerate(piece.remarks):
+            for slip in _slips(remark) if is_length(remark) else ():
+                remarks = (*piece.remarks[:number], slip, *piece.remarks[number + 1 :])
+                yield "length on the way", slip, with_piece(replace(piece, remarks=remarks))
+        for number, (after, size, text) in enumerate(piece.lists):
+            for slip in _slips(text):
+                lists = (*piece.lists[:number], (after, size, slip), *piece.lists[number + 1 :])
+                yield "list of starts", slip, with_piece(replace(piece, lists=lists))
 
 
 @pytest.mark.parametrize("name", NAMES)
