@@ -1,7 +1,8 @@
 """Hypothesis strategies that write specs: any valid one, typed by somebody with a hand of their own.
 
-`lines()` gives a spec as logical lines, `typed()` sets them with odd gaps, broken lines, blank ones, and comments
-everywhere, `plain()` in the simplest way. In a logical line a space is a gap that has to be there and `·` one that may.
+`lines()` gives a spec that resolves (two in five have a plan, too) as logical lines, `typed()` sets them with odd gaps,
+broken lines, blank ones, and comments everywhere, `plain()` in the simplest way. In a logical line a space is a gap
+that has to be there and `·` one that may.
 """
 
 from __future__ import annotations
@@ -155,12 +156,20 @@ def lines(draw: st.DrawFn) -> list[Logical]:
         f"work to {draw(length)}",
         draw(st.sampled_from(["bind off", "bind off·, loosely in rib", "crown 6 wedges over 9 cm·, plain in rye"])),
     ]
+    chosen = [text for text in back if text.startswith(("cast", "work to")) or draw(st.booleans())]
     pieces = [
         Logical(0, f"piece back·, {flat}"),
-        *(Logical(1, text) for i, text in enumerate(back) if i in (1, 7) or draw(st.booleans())),
+        *(Logical(1, text) for text in chosen),
         Logical(0, f"piece tube·, {tube}·, make 2"),
         *(Logical(1, text) for text in hat),
     ]
+    if any(text.startswith("neck") for text in chosen):
+        pieces += [
+            *(Logical(0, "piece front·, as back"), Logical(1, "neck 18 cm wide·, 9 cm deep·, square")),
+            *(Logical(0, "join"), Logical(1, "seam sides·, mattress stitch")),
+            *(Logical(0, "band collar"), Logical(1, "pick up along back neck·, front neck in plain-round")),
+            *(Logical(1, "rib 2.5 cm·, 1x1·, on 3 mm"), Logical(1, "bind off")),
+        ]
     units = [
         [Logical(0, 'pattern "Mill -- pond"'), *(Logical(1, text) for text in heading if draw(st.booleans()))],
         sizes,
