@@ -1,11 +1,15 @@
-"""The table of how the yarns of a row stand apart: in grey, to most eyes, to colour-blind ones."""
+"""How the yarns of a row stand apart: a table of figures, and the fabric as colour-blind eyes see it."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
+from msgspec.structs import replace
+
 from wale.checks.colours import pairs
 from wale.checks.used import motifs_worked
-from wale.colour import ALIKE_BELOW, CLOSE_BELOW, SAME_BELOW, SIGHTS, Apart, apart
-from wale.pattern import Table
+from wale.colour import ALIKE_BELOW, CLOSE_BELOW, SAME_BELOW, SIGHTS, Apart, apart, as_seen
+from wale.pattern import Drawing, Drawings, Table
 from wale.plan import Plan
 from wale.spec import Spec
 
@@ -14,6 +18,11 @@ NOTE = (
     f"{CLOSE_BELOW} they tell but faintly. Most eyes: CIEDE2000; the last three columns: the same, simulated for eyes "
     f"without red, green or blue cones; below {SAME_BELOW} two colours are hardly told apart. The limits are our "
     "choice, no source. The figures are of the colours that the spec gives; yarn in the hand may differ."
+)
+
+EYES_NOTE = (
+    "The fabrics of the pieces, simulated for eyes without red, green or blue cones: Viénot, Brettel and Mollon 1999, "
+    "and Brettel, Viénot and Mollon 1997 for the last."
 )
 
 
@@ -39,4 +48,20 @@ def verdict(found: Apart) -> str:
         words.append("faint in grey")
     if found.blind:
         words.append(f"alike to {' and '.join(found.blind)} eyes")
-    return ", ".join(words) or "well apart to all eyes, in grey too"
+    return ", ".join(words) or "well apart"
+
+
+def to_other_eyes(patches: Sequence[Drawing]) -> Drawings:
+    """Give each patch of fabric as the three kinds of colour-blind eyes see it."""
+    found = []
+    for patch in patches:
+        name = patch.caption.partition(":")[0]
+        for sight, eyes in SIGHTS.items():
+            colours = {colour for part in patch.parts for row in part.tile for colour in row}
+            seen = {colour: as_seen(colour, sight) for colour in colours}
+            parts = tuple(
+                replace(part, tile=tuple(tuple(seen[colour] for colour in row) for row in part.tile))
+                for part in patch.parts
+            )
+            found.append(Drawing(parts, f"{patch.words}, to {eyes} eyes", f"{name} to {eyes} eyes"))
+    return Drawings("The fabrics to colour-blind eyes", EYES_NOTE, tuple(found))

@@ -18,6 +18,7 @@ from wale.pattern import Drawing, Drawings, DrawnPart, Part
 from wale.plan import PiecePlan, Plan, Section
 from wale.quantity import length_words, show_decimal
 from wale.spec import Spec
+from wale.write.colours import to_other_eyes
 from wale.write.drawing import Tile, drawing, motif_tile
 from wale.write.outline import HIDDEN
 
@@ -54,6 +55,7 @@ def looks(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Part, ...]:
     if worked:
         patches = tuple(picture for one in (*worked, *others) for picture in patch(spec, one.motif, one.swatch))
         parts.append(Drawings("The fabrics", PATCH_NOTE, patches))
+        parts.append(to_other_eyes(patches[: 2 * len(worked) : 2]))
     if others:
         size = sizes[len(sizes) // 2]
         tried = tuple(one for one in (_tried(spec, plan, cloth, size) for cloth in (worked[0], *others)) if one)

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from support import checked, written
 
 from wale.colour import CLOSE_BELOW, SAME_BELOW, SIGHTS, apart, as_seen, difference, lightness
-from wale.pattern import Table
+from wale.pattern import Drawings, Table
 
 # Sharma, Wu and Dalal, "The CIEDE2000 color-difference formula: implementation notes, supplementary test data, and
 # mathematical observations", Color Research and Application 30 (2005), 21-30, table 1: L* a* b*, L* a* b*, difference.
@@ -141,7 +141,7 @@ def test_the_warning_has_the_figures_and_both_places():
 @pytest.mark.parametrize(
     ("one", "other", "words"),
     [
-        ("#8a5a2b", "#efe6d2", "well apart to all eyes, in grey too"),
+        ("#8a5a2b", "#efe6d2", "well apart"),
         ("#8a5a2b", "#7d5630", "hardly different"),
         ("#777777", "#b8b8b8", "faint in grey"),
         ("#9c4a3c", "#5f7040", "run together in grey, alike to red-blind and green-blind eyes"),
@@ -160,6 +160,25 @@ def test_the_pattern_tells_each_pair_with_figures_and_words(one, other, words):
     assert (names, told) == (f"rye ({one}) and bran ({other})", words)
     assert figures[0] == f"{abs(lightness(one) - lightness(other)):.0f}"
     assert figures[1] == f"{difference(one, other):.0f}"
+
+
+def test_drawings_show_the_fabric_to_each_kind_of_eyes():
+    from support import SPEC, world
+
+    from wale.driver import compile_spec
+
+    pattern = compile_spec(world(hat("#9c4a3c", "#5f7040")), SPEC, extras=("drawings",)).pattern
+    assert pattern is not None
+    (shown,) = [
+        part
+        for section in pattern.sections
+        for part in section.parts
+        if isinstance(part, Drawings) and "colour-blind" in part.title
+    ]
+    assert [one.caption for one in shown.items] == [f"specks on specked to {eyes} eyes" for eyes in SIGHTS.values()]
+    for one, sight in zip(shown.items, SIGHTS, strict=True):
+        colours = {as_seen("#9c4a3c", sight), as_seen("#5f7040", sight)}
+        assert {colour for row in one.parts[0].tile for colour in row} == colours
 
 
 def test_no_colours_are_compared_where_none_meet_and_the_check_needs_no_library():
