@@ -173,7 +173,8 @@ def test_larger_sizes_never_take_less():
 
 def test_the_table_has_a_column_for_each_printed_size():
     spec, plan = example("millrace-pullover.wale")
-    table, words = yarn_parts(spec, plan, (1, 3))
+    table, lots, words = yarn_parts(spec, plan, (1, 3))
+    assert "one dye lot" in lots.text and "alternate them every two rows" in lots.text
     assert table.header == ("", "S", "L")
     assert all(len(row) == 3 for row in table.rows)
     assert "common practice" in words.text
