@@ -11,7 +11,7 @@ from wale.source import Source
 WIDTH = 100
 """Columns that code takes before it is broken after a comma; comments and texts may go beyond."""
 
-_TWO_WORDS = {"cast": "on", "bind": "off", "pick": "up"}
+_TWO_WORDS = {("cast", "on"), ("bind", "off"), ("pick", "up"), ("half", "turn"), ("half", "drop")}
 _SIGNS = ("PLUS", "MINUS", "STAR", "SLASH")
 _OPEN = (*_SIGNS, "COMMA", "EQUALS", "LPAR", "CALL", "NEG")
 _CLOSE = (*_SIGNS, "COMMA", "EQUALS", "RPAR")
@@ -73,7 +73,7 @@ def row_of(source: Source, line: Line, tokens: tuple[Token, ...]) -> Row:
 
 
 def _is_double(tokens: tuple[Token, ...]) -> bool:
-    is_pair = len(tokens) > 1 and _TWO_WORDS.get(tokens[0].text) == tokens[1].text
+    is_pair = len(tokens) > 1 and (tokens[0].text, tokens[1].text) in _TWO_WORDS
     return is_pair and (len(tokens) == 2 or tokens[2].kind not in _SIGNS)
 
 
