@@ -22,7 +22,9 @@ MOST_YARNS = 8
 _COLOUR = re.compile(r"([^\W\d_][\w-]*)=(#[0-9a-fA-F]{6})")
 _NAME = re.compile(r"[^\W\d_][^\W_]*(-[^\W_]+)*")
 _NO_NAMES = ("in", "on", "to", "over", "at", "with", "and", "of", "per", "into", "along", "from", "as")
-_TEXT = re.compile(r"[^\"“”„«»‟\x00-\x1f\x7f]{1,300}")
+_QUOTES = frozenset('"“”„«»‟')
+_LONGEST = 300
+"""Characters of a text that is told."""
 
 
 @click.command(
@@ -135,14 +137,18 @@ def _named(name: str | None, picture: str) -> str:
 def _told(picture: str, source: str | None, rights: str | None, credit: str | None) -> dict[str, str]:
     told = {"source": source, "rights": rights, "credit": credit}
     for keyword, words in told.items():
-        if words is not None and _TEXT.fullmatch(words) is None:
+        if words is not None and (not 0 < len(words) <= _LONGEST or _speakable(words) != words):
             raise click.BadParameter(
                 "a text has 1 to 300 characters on one line, without quotation marks", param_hint=f"--{keyword}"
             )
     if source is None:
-        base = "".join(_TEXT.findall(os.path.basename(picture)))[:200]
-        told["source"] = f"a picture, {base}"
+        told["source"] = f"a picture, {_speakable(os.path.basename(picture))[:200]}"
     return {keyword: words for keyword, words in told.items() if words is not None}
+
+
+def _speakable(words: str) -> str:
+    """Give the words without what cannot stand between quotes."""
+    return "".join(sign for sign in words if sign.isprintable() and sign not in _QUOTES)
 
 
 def _colours(text: str | None) -> dict[str, str]:

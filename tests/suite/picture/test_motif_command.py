@@ -1,9 +1,12 @@
 """`wale motif` from end to end: text that compiles, defaults, warnings and refusals."""
 
+import io
 import sys
 from pathlib import Path
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from picture_drawn import GRIST, HEX, drawn, rows, saved
 from support import MILL_YARNS
 
@@ -17,6 +20,7 @@ from resolve_frame import framed, resolved, spec_of
 MOTIF = rows(GRIST)
 # The swatch `easy` has 40 sts in 13.6 cm and 40 rows in 12.2 cm: a stitch of 9 pixels is 9 * 12.2 / 13.6 high.
 EAR = saved(drawn(MOTIF, 3, 2, 9, 9 * 12.2 / 13.6, noise=25))
+SMALL = saved(drawn(MOTIF, 1, 1, 3, 3))
 LISTED = f"rye={HEX['-']},flour={HEX['x']}"
 SPEC = ("--spec", "mill-yarns.wale")
 
@@ -141,3 +145,28 @@ def test_names_from_files(run):
     for file, name in (("Ear 2.PNG", "ear-2"), ("in.png", "figure"), ("2ears.png", "figure"), ("Ähre.png", "ähre")):
         _, out, _, _ = run(file, "--width", "8", *SPEC, "--on", "easy", **{file: EAR})
         assert name in spec_of(out).motifs
+
+
+ODD = st.text(st.characters(codec="utf-8") | st.sampled_from('"“»|#-\u202e\n\t'), min_size=1, max_size=20)
+
+
+@settings(max_examples=40, deadline=None)
+@given(ODD)
+def test_any_words_are_told_as_they_are_or_refused(words):
+    out = io.BytesIO()
+    world = MemoryWorld({"ear.png": SMALL})
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("wale.commands.motif.emit", out.write)
+        code = main(["motif", "ear.png", "--width", "8", "--colours", LISTED, f"--credit={words}"], world)
+    if code == 0:
+        block = out.getvalue().decode().partition("motif ear")[2]
+        assert spec_of(f"motif ear{block}").motifs["ear"].origin[1:] == (("credit", words),)
+    else:
+        assert code == 2 and not out.getvalue()
+        assert not words.isprintable() or set(words) & set('"“”„«»‟')
+
+
+def test_a_file_s_name_that_is_no_text_is_told_without_it(run):
+    code, out, _, _ = run("\udce4hre\u202e.png", "--width", "8", *SPEC, **{"\udce4hre\u202e.png": SMALL})
+    assert code == 0
+    assert spec_of(out).motifs["hre"].origin == (("source", "a picture, hre.png"),)
