@@ -130,6 +130,7 @@ def _motif(motif: Motif, line: Lines) -> Json:
         "rows": [list(row) for row in motif.rows],
         "shift": motif.shift,
         "wedge": motif.wedge,
+        "origin": [list(told) for told in motif.origin],
         "line": line(motif.span),
     }
 
