@@ -33,6 +33,8 @@ def place_motifs(spec: Spec, pieces: Sequence[PiecePlan]) -> tuple[tuple[PiecePl
 
 def _needs(spec: Spec, piece: PiecePlan) -> list[str]:
     fabrics = [section.fabric for section in piece.sections if section.fabric is not None]
+    if not fabrics:
+        return []
     leader = leader_of(spec, piece)
     met = [fabric.fit.meets[0] for fabric in fabrics if fabric.fit.meets is not None]
     return [*met, *([leader] if leader is not None else [])]

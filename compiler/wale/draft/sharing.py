@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from wale.draft.layout import Layout, LevelDraft
+from msgspec import Struct, field
+
+from wale.draft.layout import Layout, LevelDraft, SectionDraft
 
 
 def own_levels(layouts: Sequence[Layout]) -> list[tuple[LevelDraft, ...]]:
@@ -22,21 +24,29 @@ def own_levels(layouts: Sequence[Layout]) -> list[tuple[LevelDraft, ...]]:
     return result
 
 
+class _Node(Struct):
+    """Sections that some pieces begin with, as a tree: each with those that come next, by the keys of its levels."""
+
+    after: dict[tuple[str, ...], list[tuple[SectionDraft, _Node]]] = field(default_factory=dict)
+
+
 def own_from(layouts: Sequence[Layout]) -> list[int]:
     """Give the index of each piece's first section that no piece before it has alike, all below it alike too."""
-    return [max((_alike(other, one) for other in layouts[:place]), default=0) for place, one in enumerate(layouts)]
+    roots: dict[int, _Node] = {}
+    return [0 if one.crown is not None else _shared(roots.setdefault(one.fold, _Node()), one) for one in layouts]
 
 
-def _alike(one: Layout, other: Layout) -> int:
-    if one.fold != other.fold or one.crown is not None or other.crown is not None:
-        return 0
+def _shared(node: _Node, layout: Layout) -> int:
+    """Count the sections that are in the tree from its root on, and add the others."""
     count = 0
-    for first, second in zip(one.sections, other.sections, strict=False):
-        ends = [
-            [layout.levels[at].key for at in (section.first, section.last)]
-            for layout, section in ((one, first), (other, second))
-        ]
-        if first != second or ends[0] != ends[1]:
-            break
-        count += 1
+    for place, section in enumerate(layout.sections):
+        key = (section.key, layout.levels[section.first].key, layout.levels[section.last].key)
+        same = node.after.setdefault(key, [])
+        found = next((after for other, after in same if other == section), None)
+        if found is None:
+            found = _Node()
+            same.append((section, found))
+        elif count == place:
+            count += 1
+        node = found
     return count

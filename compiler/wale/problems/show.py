@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import textwrap
 import unicodedata
+from bisect import bisect_left
 from collections.abc import Mapping, Sequence
 
 from msgspec import Struct
@@ -18,6 +19,8 @@ from wale.source import Source, Span
 TAB_STOP = 4
 LEAST_WIDTH = 40
 MAX_PLACES = 6
+LONGEST = 8
+"""How many times the room of a line's code points are looked at, about the marks."""
 _STYLES = {"error": "bold red", "warning": "bold yellow", "caution": "bold magenta", "note": "bold blue"}
 _FIRST_MARK, _OTHER_MARK = "^", "~"
 
@@ -181,6 +184,8 @@ def _mended(fix: Fix, sources: Mapping[str, Source], margin: int, width: int) ->
 
 def _printable(text: str) -> str:
     """Give text without signs that steer a terminal; line ends stay."""
+    if text.isascii() and text.replace("\n", "").isprintable():
+        return text
     return "".join("\ufffd" if _steers(sign) else sign for sign in text)
 
 
@@ -195,6 +200,8 @@ def _cell_width(sign: str) -> int:
 
 
 def _cells(text: str) -> int:
+    if text.isascii():
+        return len(text)
     return sum(_cell_width(sign) for sign in text)
 
 
@@ -202,28 +209,37 @@ class _View:
     """One source line made fit to print: tabs opened, hidden signs shown, cut to the terminal around the marks."""
 
     def __init__(self, line: str, start: int, end: int, room: int) -> None:
+        # Of a line far longer than any terminal only the part around the marks is looked at.
+        most = LONGEST * room
+        self._skipped = max(0, start - most // 2) if len(line) > most else 0
+        is_cut = len(line) > self._skipped + most
+        line = line[self._skipped : self._skipped + most]
+        start, end = start - self._skipped, end - self._skipped
         glyphs: list[str] = []
-        self._cells = [0]  # cell where each code point starts
-        for sign in line:
-            at = self._cells[-1]
-            glyph = " " * (TAB_STOP - at % TAB_STOP) if sign == "\t" else _printable(sign)
+        cells = [0]
+        for sign in "" if line.isascii() and line.isprintable() else line:
+            glyph = " " * (TAB_STOP - cells[-1] % TAB_STOP) if sign == "\t" else _printable(sign)
             glyphs.append(glyph)
-            self._cells.append(at + _cells(glyph))
+            cells.append(cells[-1] + _cells(glyph))
+        # The cell where each code point starts; in plain text each is one cell.
+        self._cells: Sequence[int] = cells if glyphs else range(len(line) + 1)
+        glyphs = glyphs or list(line)
         self._from, self._room = 0, room
-        if self._cells[-1] <= room:
+        if self._cells[-1] <= room and not (self._skipped or is_cut):
             self.text = "".join(glyphs)
             return
         marked = min(self._cells[min(end, len(line))] - self._cells[min(start, len(line))], room // 2)
         wish = self._cells[min(start, len(line))] - (room - marked) // 2
-        first = next((i for i, cell in enumerate(self._cells) if cell >= wish), 0) if wish > 0 else 0
-        self._from = self._cells[first] - (1 if first else 0)
+        first = bisect_left(self._cells, wish) if 0 < wish <= self._cells[-1] else 0
+        self._from = self._cells[first] - (1 if first or self._skipped else 0)
         last = first
         while last < len(line) and self._cells[last + 1] - self._from < room:
             last += 1
-        cut = "…" if last < len(line) else ""
-        self.text = ("…" if first else "") + "".join(glyphs[first:last]) + cut
+        cut = "…" if last < len(line) or is_cut else ""
+        self.text = ("…" if first or self._skipped else "") + "".join(glyphs[first:last]) + cut
 
     def cell(self, column: int) -> int:
         """Give the printed cell of a column of the line, kept inside what is printed."""
-        cell = self._cells[min(column, len(self._cells) - 1)] - self._from
+        inside = max(0, min(column - self._skipped, len(self._cells) - 1))
+        cell = self._cells[inside] - self._from
         return max(0, min(cell, self._room))

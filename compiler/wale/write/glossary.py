@@ -43,7 +43,7 @@ _WORD = re.compile(r"[A-Za-z][A-Za-z0-9]*")
 
 def abbreviations(texts: Iterable[str]) -> tuple[tuple[str, str], ...]:
     """Give the abbreviations that occur in texts, with meanings, in alphabetical order."""
-    found = set()
+    found: set[str] = set()
     for text in texts:
         found.update(phrase for phrase in _PHRASES if phrase in text.lower())
         for word in _WORD.findall(text):

@@ -79,6 +79,16 @@ def test_long_lines_are_cut_around_the_place() -> None:
     assert lines[3].count("^") == 4
 
 
+@pytest.mark.parametrize("sign", ["a", "編", "\t", "e\u0301"])
+def test_of_a_line_without_end_only_the_marked_part_is_shown(sign: str) -> None:
+    text = sign * 50_000 + "oops" + sign * 50_000
+    lines = shown(text, problem("E117", "m", span(text, "oops")), width=60)
+    before = lines[2][: lines[2].index("oops")]
+    cells = sum({"編": 2, "\u0301": 0}.get(one, 1) for one in before)
+    assert lines[3].index("^") == cells and lines[3].count("^") == 4
+    assert lines[2].count("…") == 2 and len(lines[2]) <= 120
+
+
 def test_no_sign_steers_the_terminal() -> None:
     text = "a\x1b[31m \u202e oops\n"
     lines = show(
