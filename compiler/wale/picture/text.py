@@ -45,7 +45,7 @@ def motif_text(name: str, yarns: Sequence[str], motif: Motif, shift: int, told: 
 def yarns_text(colours: Mapping[str, str]) -> str:
     """Give blocks for yarns of which the colour alone is known; how thick they are is a guess, and says so."""
     return "\n".join(
-        f"yarn {name}\n    count  class 3 -- a guess: write your yarn's own count\n    colour {colour}\n"
+        f"yarn {name}\n    count  class 3  -- a guess: write your yarn's own count\n    colour {colour}\n"
         for name, colour in colours.items()
     )
 

@@ -70,6 +70,11 @@ def test_yarns_of_no_spec_make_a_file_that_a_spec_can_use(run):
     assert len(spec.motifs["field"].rows) == len(spec.motifs["ear-of-rye"].rows) == 9  # 10 rows of 12.2/13.6 each
 
 
+def test_what_is_written_stands_in_the_one_layout(run):
+    _, _, _, world = run("ear-of-rye.png", "--width", "8", "--colours", LISTED, "--out", "ear.wale", "--mirror", "both")
+    assert main(["format", "--check", "ear.wale"], world) == 0
+
+
 def test_floats_and_symmetry_on_demand(run):
     code, out, err, _ = run("ear-of-rye.png", "--width", "8", *SPEC, "--on", "easy", "--max-float", "3")
     assert code == 0 and "changed for floats of at most 3" in err
