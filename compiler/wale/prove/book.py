@@ -23,7 +23,7 @@ _CHART = re.compile(r"Chart ([^:]+):.*")
 _CHART_ROW = re.compile(r"((?:Row|Round) [0-9]+(?: \((?:RS|WS)\))?):? ([0-9(].*)")
 _GOES_ON = re.compile(r"[a-z0-9(\[*]")
 _REMARK = re.compile(
-    r"(?:note|remark|source|hint)\b.*"
+    r"(?:sizes? [^:]+: )?(?:note|remark|source|hint)\b.*"
     r"|(?:sizes? [^:]+: )?(?:the piece measures|that first row is|each wedge keeps|begin at) .*"
     r"|worked (?:flat|in the round|after)\b.*"
     r"|(?:sizes? [^:]+: )?after row .* are bound off; fasten off\."

@@ -10,6 +10,7 @@ from wale.plan import Section
 from wale.shaping.gauge import nearest
 from wale.write.context import Context, length_text, needle_text, unit
 from wale.write.evenly import even_words, rib_words
+from wale.write.jog import jog_lines
 from wale.write.lines import Line, Ordinal, Part, Sts, Times
 
 
@@ -165,7 +166,7 @@ def _opening(at: Context, section: Section, index: int) -> list[Line]:
             right,
             f" and repeat the {motif.width} columns to the end of the round.",
         )
-        return [*lines, at.line(f"{slot}.chart", "", *parts)]
+        return [*lines, at.line(f"{slot}.chart", "", *parts), *jog_lines(at, section, slot)]
     parts = (
         f"Begin chart {motif.name} on the next row (RS) with chart row ",
         row,
