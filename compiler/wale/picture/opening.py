@@ -35,8 +35,10 @@ def open_picture(path: str, data: bytes, ground: str) -> Image:
     Raises:
         Refused: E921 no picture, damaged or cut short, E922 too many pixels, E923 it moves or has several pages.
     """
-    from PIL import Image
+    from PIL import Image, ImageFile
 
+    # the typesetter, where it was used before, has every decoder fill up what is cut short
+    ImageFile.LOAD_TRUNCATED_IMAGES = False
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")  # of metadata that is never looked at, and of sizes that are refused here
         try:
