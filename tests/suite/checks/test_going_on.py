@@ -52,4 +52,6 @@ def test_strands_are_listed_only_where_too_long():
     assert float_list(spec, plan) == ()
     words, listed = float_list(replace(spec, float_limit=(Fraction(4), "stitches")), plan)
     assert "from either end" in words.text
-    assert listed.items[0].text == "row 1: flour passes 5 sts from column 1 on, catch at st 2, 3 or 4, best in column 3."
+    assert (
+        listed.items[0].text == "row 1: flour passes 5 sts from column 1 on, catch at st 2, 3 or 4, best in column 3."
+    )
