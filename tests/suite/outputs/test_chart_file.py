@@ -1,4 +1,4 @@
-"""One chart as a file: the SVG is whole XML with its numbers, the PNG has the motif's colours in the middle of cells."""
+"""One chart as a file: the SVG is whole XML with its numbers, the PNG has the colours of the motif in its cells."""
 
 from __future__ import annotations
 
