@@ -26,13 +26,14 @@ CHECKED = (
     "mirror symmetry of centred pieces",
     "stitches held, bound off or drawn together at the end",
     "rows and stitches of joined edges",
-    "lists of starts after shaping rows",
+    "lists of starts after shaping rows, sheets row by row, charts of every stitch",
     "finished widths and lengths by the gauge: tables, schematics and lengths on the way",
     "stitches of each yarn, and the table of yarn reckoned from them",
 )
 NOT_CHECKED = (
     "notes that the designer wrote",
     "making up, and which rings go on",
+    "the words of charts of every stitch",
     "grams of a stitch, of ends and of swatches",
 )
 

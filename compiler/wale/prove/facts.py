@@ -251,10 +251,38 @@ class PrintedTable(Struct, frozen=True):
     pieces: tuple[str, ...] = ()
 
 
+class PrintedSheet(Struct, frozen=True):
+    """A sheet row by row of a piece in one size: how it begins, and its lines."""
+
+    piece: str
+    size: str
+    begin: str
+    lines: tuple[str, ...]
+
+
+class PrintedWhole(Struct, frozen=True):
+    """A chart of every stitch of a piece in one size.
+
+    Attributes:
+        first: the piece's row that its first row is.
+        rows: bottom row first, from the right: the yarn of each stitch, with its shaping ("ssk in rye"); "" is none.
+    """
+
+    piece: str
+    size: str
+    first: int
+    rows: tuple[tuple[str, ...], ...]
+
+
 class Printed(Struct, frozen=True):
-    """What the pattern prints: sizes in the order of the brackets, steps, charts in words (name, rows), and tables."""
+    """What the pattern prints: sizes in the order of the brackets, steps, charts in words (name, rows), tables.
+
+    `sheets` and `wholes` are row by row and stitch by stitch, where they were asked for.
+    """
 
     sizes: tuple[str, ...]
     pieces: tuple[PrintedPiece, ...]
     charts: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = ()
     tables: tuple[PrintedTable, ...] = ()
+    sheets: tuple[PrintedSheet, ...] = ()
+    wholes: tuple[PrintedWhole, ...] = ()

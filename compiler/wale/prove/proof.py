@@ -15,9 +15,11 @@ from wale.prove.machine import knit
 from wale.prove.reader import Reading, Unreadable, lines_of, read
 from wale.prove.remarks import Placed, measured
 from wale.prove.ruler import Ruler
+from wale.prove.sheets import check_sheet
 from wale.prove.starts import Listed, check_starts
 from wale.prove.stitches import by_yarn, compare_stitches
 from wale.prove.tables import Measured, Tables
+from wale.prove.whole_charts import check_whole
 from wale.prove.words import Instruction, Refer, Shaping
 from wale.prove.yarn import Need, check_yarn, needs
 
@@ -100,6 +102,12 @@ def _measure(
         if table.kind != "yarn":
             tables.check(table)
     findings, told = tables.findings, tables.measured
+    for sheet in printed.sheets:
+        if (key := (sheet.piece, sheet.size)) in knitted:
+            findings += check_sheet(sheet, knitted[key][0])
+    for chart in printed.wholes:
+        if (key := (chart.piece, chart.size)) in knitted:
+            findings += check_whole(chart, *knitted[key], facts.motifs)
     findings += compare_armholes(facts, rulers, printed.sizes) if facts.gauges else ()
     for key, told_beside in beside.items() if facts.gauges else ():
         findings += check_starts(rulers[key], told_beside.lists, facts)

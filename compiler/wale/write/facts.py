@@ -20,7 +20,7 @@ from wale.prove.facts import Facts, JoinFact, Part, PieceFacts, Printed, Printed
 from wale.spec import Seam, Spec
 from wale.write.context import Context
 from wale.write.document import merged_lines
-from wale.write.facts_measured import gauges, lengths, levels, printed_tables
+from wale.write.facts_measured import gauges, lengths, levels, printed_sheets, printed_tables, printed_wholes
 from wale.write.facts_yarn import yarn_facts
 from wale.write.lines import Merged, merge
 from wale.write.measurements import side_seamed
@@ -54,7 +54,15 @@ def printed(spec: Spec, plan: Plan, pattern: Pattern, sizes: Sequence[int]) -> P
     ]
     drawn = [part for section in pattern.sections for part in section.parts if isinstance(part, Chart) and part.repeat]
     words = tuple((chart.name.removeprefix("Chart "), chart.words) for chart in drawn)
-    return Printed(tuple(plan.sizes[size] for size in sizes), tuple(pieces), words, printed_tables(plan, pattern))
+    names = tuple(plan.sizes[size] for size in sizes)
+    return Printed(
+        names,
+        tuple(pieces),
+        words,
+        printed_tables(plan, pattern),
+        printed_sheets(plan, pattern),
+        printed_wholes(pattern),
+    )
 
 
 def _printed_piece(section: Printable, remarks: set[str], sizes: Sequence[str]) -> PrintedPiece:

@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from typing import Literal
 
-from wale.pattern import Pattern, Schematic, Table
+from wale.pattern import Bullets, Chart, Paragraph, Part, Pattern, Schematic, Table
 from wale.plan import Level, Plan
-from wale.prove.facts import Gauge, LengthFact, LevelFact, PrintedTable
+from wale.prove.facts import Gauge, LengthFact, LevelFact, PrintedSheet, PrintedTable, PrintedWhole
 from wale.quantity import CM_PER_INCH
 from wale.spec import Spec
 from wale.write.context import Context
 from wale.write.schematics import level_names
 
+_FIRST = re.compile(r"(?:Row|Round) 1 here is (?:row|round) ([0-9]+) of the piece")
 TABLES: tuple[tuple[str, Literal["finished", "deviations", "yarn"]], ...] = (
     ("Yarn needed", "yarn"),
     ("Finished measurements", "finished"),
@@ -37,6 +39,32 @@ def _tables(names: Mapping[str, str], pattern: Pattern) -> Iterator[PrintedTable
                 if part.caption.startswith(caption):
                     unit = _unit("inches" if "inches" in part.caption else "cm")
                     yield PrintedTable(kind, unit, tuple((row[0], row[1:]) for row in part.rows))
+
+
+def printed_sheets(plan: Plan, pattern: Pattern) -> tuple[PrintedSheet, ...]:
+    """Take the sheets row by row out of a printed pattern."""
+    every = [*(piece.name for piece in plan.pieces), *(band.name for band in plan.bands)]
+    names = {name.lower(): name for name in every}
+    parts: list[Part] = [part for section in pattern.sections if section.id == "rows" for part in section.parts]
+    found = []
+    for title, lines in zip(parts[::2], parts[1::2], strict=True):
+        assert isinstance(title, Paragraph) and isinstance(lines, Bullets)
+        piece, _, size = title.strong.removesuffix(":").partition(", size ")
+        told = tuple(f"{item.strong} {item.text}" for item in lines.items)
+        found.append(PrintedSheet(names[piece.lower()], size, title.text, told))
+    return tuple(found)
+
+
+def printed_wholes(pattern: Pattern) -> tuple[PrintedWhole, ...]:
+    """Take the charts of every stitch out of a printed pattern."""
+    found = []
+    for part in (part for section in pattern.sections for part in section.parts):
+        if isinstance(part, Chart) and part.repeat is None:
+            piece, _, size = part.name.partition(", size ")
+            first = next((int(told[1]) for note in part.notes if (told := _FIRST.match(note))), 1)
+            rows = tuple(tuple(part.colours[cell].name if cell >= 0 else "" for cell in row[::-1]) for row in part.rows)
+            found.append(PrintedWhole(piece, size, first, rows))
+    return tuple(found)
 
 
 def _unit(word: str) -> Fraction:

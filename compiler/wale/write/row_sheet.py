@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from wale.pattern import Bullets, Paragraph, Part
 from wale.plan import Plan
 from wale.prove.facts import PieceFacts, RowFact
 from wale.spec import Spec
+from wale.write.context import Context
 from wale.write.facts import facts
+from wale.write.sections import top_rows
+from wale.write.tops import stepped_off
 
 PARTS = {"": "", "left": "left side: ", "right": "right side: "}
 
@@ -17,22 +20,31 @@ def row_sheets(spec: Spec, plan: Plan, size: int) -> tuple[Part, ...]:
     """Give a sheet of each piece and band in one size; rows count from the cast-on."""
     parts: list[Part] = []
     for fact in facts(spec, plan, (size,)).pieces:
+        piece = plan.piece(fact.piece)
+        sides = _sides(Context(spec, plan, piece, size)) if piece is not None and piece.top is not None else {}
         begin = f"begin with {fact.cast_on} sts; tick each row when it is done."
         parts += [
             Paragraph(begin, f"{fact.piece.capitalize()}, size {plan.sizes[size]}:"),
-            Bullets(tuple(_lines(fact))),
+            Bullets(tuple(_lines(fact, sides))),
         ]
     return tuple(parts)
 
 
-def _lines(fact: PieceFacts) -> Iterator[Paragraph]:
+def _sides(at: Context) -> dict[str, int]:
+    """Give the stitches of each side as the neck row leaves them; steps may have begun at one shoulder only."""
+    top, size, rows = at.piece.top, at.size, top_rows(at)
+    assert top is not None
+    whole, row = top.shoulder[size] + sum(top.steps[size]), rows - top.neck_rows[size] + 1
+    return {side: whole - stepped_off(at, side, row, rows) for side in ("left", "right")}
+
+
+def _lines(fact: PieceFacts, sides: Mapping[str, int]) -> Iterator[Paragraph]:
     divided = next((row.number for row in fact.rows if row.part), 0)
     before: RowFact | None = None
     whole: RowFact | None = None
     for row in fact.rows:
         if row.part and (before is None or before.part != row.part):
-            assert whole is not None
-            count = whole.stitches // 2
+            count = sides[row.part]
         else:
             count = before.stitches if before is not None else fact.cast_on
         lead = PARTS[row.part] if before is None or before.part != row.part else ""

@@ -20,7 +20,7 @@ from wale.write.said import said
 from wale.write.sections import top_rows
 from wale.write.tops import stepped_off
 
-SHAPINGS = {"ssk": "\\", "k2tog": "/", "m1L": "valley", "m1R": "peak"}
+SHAPINGS = {"ssk": "\\", "k2tog": "/", "m1L": "valley", "m1R": "peak", "m1p": "upright"}
 """Marks of the shapings; where a motif's own colours have taken one, the renderer finds another."""
 WAITING = "At the shoulders a cell without a stitch is one that waits for the end of the short rows."
 
@@ -100,7 +100,7 @@ def _shaping(row: RowFact, before: int, place: int, count: int) -> str:
         return ""
     at_right = place == row.edges[0]
     if row.stitches > before:
-        return "m1L" if at_right else "m1R"
+        return "m1p" if row.side == "WS" else "m1L" if at_right else "m1R"
     return "ssk" if at_right else "k2tog"
 
 
