@@ -138,8 +138,7 @@ def _seam(spec: Spec, plan: Plan, join: Seam, size: int) -> list[Finish]:
     length = sum((edge_cm(piece, edge, size) for piece, edge in pieces), Fraction(0)) / 2
     doubled = ("sides", "shoulders", "armholes")
     seams = max(1, sum(piece.make * (2 if edge in doubled else 1) for piece, edge in pieces) // 2)
-    first = pieces[0][0]
-    return [Finish(MAKING_UP, "seam", first.edge.yarn or _main(spec, first), _sewn(length, seams))]
+    return [Finish(MAKING_UP, "seam", sewing_yarn(spec, pieces[0][0]), _sewn(length, seams))]
 
 
 def _set_in(spec: Spec, plan: Plan, join: SetIn, size: int) -> list[Finish]:
@@ -147,7 +146,12 @@ def _set_in(spec: Spec, plan: Plan, join: SetIn, size: int) -> list[Finish]:
     if piece is None:
         return []
     length = edge_cm(piece, "top", size)
-    return [Finish(MAKING_UP, "seam", piece.edge.yarn or _main(spec, piece), _sewn(length, piece.make))]
+    return [Finish(MAKING_UP, "seam", sewing_yarn(spec, piece), _sewn(length, piece.make))]
+
+
+def sewing_yarn(spec: Spec, piece: PiecePlan) -> str:
+    """Give the yarn in which a piece's edges are joined: that of its edge stitches, else its main one."""
+    return piece.edge.yarn or _main(spec, piece)
 
 
 def finish_grams(spec: Spec, ends: Sequence[Finish], plan: Plan | None = None) -> dict[str, Fraction]:

@@ -11,6 +11,7 @@ from wale.plan import PiecePlan, Plan
 from wale.shaping.gauge import nearest
 from wale.spec import Seam, Spec
 from wale.write.context import length_text, unit
+from wale.write.finishing import sewing_yarn
 
 
 def shoulder_steps(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Paragraph, ...]:
@@ -32,7 +33,7 @@ def finishing_steps(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Parag
         elif not _is_shoulder(join):
             items.append(Paragraph(_seam(spec, plan, join, sizes)))
     for piece in plan.pieces:
-        items += [Paragraph(text) for text in _hem(piece, sizes)]
+        items += [Paragraph(text) for text in _hem(spec, piece, sizes)]
     for piece in plan.pieces:
         for step in piece.steps:
             if isinstance(step.action, PomPom):
@@ -47,15 +48,20 @@ def _is_shoulder(join: Seam) -> bool:
 
 def _seam(spec: Spec, plan: Plan, join: Seam, sizes: Sequence[int]) -> str:
     sides = ", right sides together" if join.manner.startswith("three-needle") else ""
-    text = f"{_what(plan, join)}: {join.manner}{sides}."
+    pieces = [piece for name, _ in join.edges if (piece := plan.piece(name)) is not None]
+    yarn = f" in {sewing_yarn(spec, pieces[0])}" if pieces else ""
+    text = f"{_what(plan, join)}: {join.manner}{yarn}{sides}."
     tops = [piece.top for name, edge in join.edges if edge == "shoulders" and (piece := plan.piece(name)) is not None]
     if tops and tops[0] is not None:
         stitches = _bracket([str(tops[0].shoulder[size]) for size in sizes])
         text += f" {stitches} sts on each shoulder."
     if any(edge in ("sides", "sleeves") for _, edge in join.edges):
-        taken = sorted({piece.edge.stitches for piece in plan.pieces if not piece.in_round})
-        stitches = " or ".join(str(number) for number in taken)
-        text += f" The edge stitch of each side ({stitches} st) goes into the seam."
+        taken = sorted({piece.edge.stitches for piece in pieces if not piece.in_round and piece.edge.stitches})
+        if taken == [1]:
+            text += " The edge stitch of each side goes into the seam."
+        elif taken:
+            stitches = " or ".join(str(number) for number in taken)
+            text += f" The edge sts of each side ({stitches}) go into the seam."
     return text
 
 
@@ -72,15 +78,16 @@ def _set_in(spec: Spec, plan: Plan, name: str, sizes: Sequence[int]) -> str:
     text = (
         f"Sew the top of each {name} into an armhole, between the underarm mark and where the slope starts, the middle "
     )
-    text += "of its top at the shoulder seam."
+    text += "of its top at the shoulder seam"
     piece = plan.piece(name)
+    text += f", in {sewing_yarn(spec, piece)}." if piece is not None else "."
     if piece is not None:
         widths = _bracket([str(length_text(spec, piece.levels[-1].width(size))) for size in sizes])
         text += f" The top is {widths} {unit(spec)} wide."
     return text
 
 
-def _hem(piece: PiecePlan, sizes: Sequence[int]) -> list[str]:
+def _hem(spec: Spec, piece: PiecePlan, sizes: Sequence[int]) -> list[str]:
     for step in piece.steps:
         if isinstance(step.action, Hem):
             if step.action.knitted_together:
@@ -89,12 +96,13 @@ def _hem(piece: PiecePlan, sizes: Sequence[int]) -> list[str]:
             depth = [nearest(facing.length(size) * above.rows_per_cm) for size in sizes]
             word = "round" if piece.in_round else "row"
             rows = _bracket([str(number) for number in depth])
+            yarn = spec.swatches[piece.levels[0].swatch].yarns[0]
             narrow = _bracket([str(piece.levels[facing.first].counts[size]) for size in sizes])
             wide = _bracket([str(piece.levels[above.first].counts[size]) for size in sizes])
             return [
-                f"{piece.name.capitalize()}: fold the hem along the purl ridge and sew the cast-on edge to the wrong "
-                f"side of {word} {rows} above the fold, stitch by stitch, as loosely as the fabric gives, easing its "
-                f"{narrow} sts to {wide}."
+                f"{piece.name.capitalize()}: fold the hem along the purl ridge and sew the cast-on edge in {yarn} to "
+                f"the wrong side of {word} {rows} above the fold, stitch by stitch, as loosely as the fabric gives, "
+                f"easing its {narrow} sts to {wide}."
             ]
     return []
 

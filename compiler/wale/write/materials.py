@@ -58,6 +58,10 @@ def needles(spec: Spec, plan: Plan) -> Bullets:
         size = band.rib.needle_mm if band.rib.needle_mm is not None else spec.swatches[band.swatch].needle_mm
         uses.setdefault(size, {})[band.name] = None
         flat_or_round.setdefault(size, set()).add(True)
+    for swatch in swatches_used(spec, plan):
+        if swatch.needle_mm not in uses or all(one.startswith("swatch ") for one in uses[swatch.needle_mm]):
+            uses.setdefault(swatch.needle_mm, {})[f"swatch {swatch.name}"] = None
+            flat_or_round.setdefault(swatch.needle_mm, set()).add(swatch.in_round)
     items = []
     for size in sorted(uses):
         kind = "circular needle" if True in flat_or_round[size] else "needles"
