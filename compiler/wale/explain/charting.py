@@ -8,7 +8,8 @@ from itertools import groupby
 
 from wale.actions import Crown
 from wale.checks.floats import Float, long_floats, most_stitches
-from wale.explain.book import Book, known, show
+from wale.explain.book import Book, constant, known, show
+from wale.explain.counts import gauge_input
 from wale.explain.reason import Input
 from wale.materials import Motif
 from wale.write.charts import charts
@@ -24,8 +25,12 @@ def chart_reasons(book: Book) -> None:
     for motif, in_round in charted(book):
         name = chart_name(motif, in_round)
         _size(book, motif, name, in_round)
-    for one in long_floats(book.spec, book.plan):
+    found = long_floats(book.spec, book.plan)
+    for one in found:
         _float(book, one)
+    for name in dict.fromkeys(one.swatch for one in found):
+        limit = most_stitches(book.spec, book.spec.swatches[name])
+        constant(book, f"floats.limit.{name}", limit, "sts", "most sts that a strand may pass")
 
 
 def charted(book: Book) -> list[tuple[Motif, bool]]:
@@ -149,7 +154,13 @@ def _float(book: Book, one: Float) -> None:
     book.reckon(f"{name}.stitches", None, one.stitches, "sts", "{after} - {first}", given, spans=spans)
     given = {"first": given["first"]}
     book.reckon(f"{name}.column", None, one.column, "column", "{first}", given, spans=spans)
+    gauge = gauge_input(swatch.name, swatch.washed.stitches, swatch.washed.span, "sts")
+    given = {"run": known(f"{name}.stitches", one.stitches, "sts passed"), "gauge": gauge}
+    book.reckon(f"{name}.length", None, one.span_cm, "cm", "{run} / {gauge}", given, spans=spans)
     run = {"run": known(f"{name}.stitches", one.stitches, "sts passed")}
+    for number, column in enumerate(one.best, 1):
+        what = "column whose catch lies apart from those of the rows below and above"
+        constant(book, f"{name}.best[{number}]", column, "column", what, *spans)
     limit = known("most sts uncaught", most_stitches(book.spec, swatch), "sts uncaught")
     for number, choice in enumerate(one.catch, 1):
         for place, stitch in enumerate(choice, 1):

@@ -17,6 +17,13 @@ from wale.quantity import show_length, units_in_text
 from wale.source import Span
 from wale.spec import Assumption
 
+ESTIMATE = {
+    "factor": "factor",
+    "constant": "constant",
+    "spread": "spread_cm",
+    "least-bust": "bust_min",
+    "most-bust": "bust_max",
+}
 FIGURE = re.compile(r"(?<![\w.])\d+(?:\.\d+)?(?![\w.]*[A-Za-z])")
 _NAMED = re.compile(r"`([a-z-]+)`")
 
@@ -36,13 +43,21 @@ def note_reasons(book: Book) -> None:
     constant(book, "weight.else", 1, "", "weight of a squared deviation")
     for number, text in enumerate(care(book.spec), 1):
         _constants(book, f"care[{number}]", text, "common practice, or as published where it names its source", ())
+    _estimates(book)
+
+
+def _estimates(book: Book) -> None:
+    """The figures of the rules by which measures are estimated, lengths as the pattern prints them."""
     for row in rows_of("estimates"):
-        for part in ("factor", "constant") if row["group"] == book.spec.group else ():
-            if row[part] != "0":
-                name, source = f"estimate.{row['measure']}.{part}", sources()[row["source"]]
-                value, what = Fraction(row[part]), f"{part} of the estimate"
-                shown = show_length(value, book.spec.units, 2) if part == "constant" else row[part]
-                constant(book, name, value, "", what, source=source, shown=shown)
+        for part, column in ESTIMATE.items() if row["group"] == book.spec.group else ():
+            if row[column] in ("", "0"):
+                continue
+            value, unit, shown = Fraction(row[column]), "", row[column]
+            if part != "factor":
+                unit = "cm"
+                shown = show_length(value, book.spec.units, len(shown.partition(".")[2]))
+            name, source = f"estimate.{row['measure']}.{part}", sources()[row["source"]]
+            constant(book, name, value, unit, f"{part} of the estimate", source=source, shown=shown)
 
 
 def _taken(book: Book, name: str, one: Assumption) -> None:

@@ -38,6 +38,7 @@ _SIZES = re.compile(r"Sizes? ([^:]+):")
 _FIGURE = re.compile(r"\d")
 _ORIGIN = re.compile(r"[A-Z][a-z]+: ")
 """A note of where a motif comes from, in its author's words."""
+_ROW_TOLD = re.compile(r"[^()]*\(row \d+\)")
 _YARN = re.compile(r"(\S+) \(#[0-9a-f]{6}\)")
 
 
@@ -49,6 +50,7 @@ class Spoken(Struct, frozen=True):
         sizes: indexes of the sizes that it is for; of a row of a table, those of its cells.
         exact: the address of each number in order, where the text's form tells it; "" where it does not.
         kind: a class of `structure.CLASSES` to which all its numbers belong.
+        any_size: each number is of some size or other, as the words tell.
         is_made: an output makes the text itself, so that what comes back is not printed.
     """
 
@@ -57,6 +59,7 @@ class Spoken(Struct, frozen=True):
     exact: tuple[str, ...] = ()
     kind: str = ""
     is_made: bool = False
+    any_size: bool = False
 
 
 Visitor = Callable[[tuple[str, ...], Spoken], tuple[str, ...]]
@@ -80,6 +83,10 @@ class Walk(Struct, frozen=True):
     def made(self, text: str, *, exact: Sequence[str], sizes: Sequence[int] = ()) -> None:
         """Visit a text that an output makes of a chart."""
         self.visit((text,), Spoken((), tuple(sizes) or self.sizes, tuple(exact), is_made=True))
+
+    def any_size(self, text: str, *scope: str) -> str:
+        """Visit a text that tells of some sizes by name, one after the other."""
+        return self.visit((text,), Spoken(scope, self.sizes, any_size=True))[0]
 
     def row(self, cells: Sequence[str], *scope: str) -> tuple[str, ...]:
         """Visit the cells of a row, one a size."""
@@ -121,7 +128,7 @@ def _part(walk: Walk, part: Part, section: str, number: int, scope: tuple[str, .
         case Table():
             return _table(walk, part, section)
         case Caution():
-            return replace(part, text=walk.say(part.text, "ring", "floats", "gauge", "yarn", "note", ""))
+            return replace(part, text=walk.any_size(part.text, "ring", "floats", "gauge", "yarn", ""))
         case Chart():
             return _chart(walk, part)
         case Schematic():
@@ -256,18 +263,20 @@ def _start(walk: Walk, column: int, text: str) -> None:
     for number, entry in enumerate(text.split("; ")):
         piece = walk.plan.piece(next(name for name in names if entry.startswith(name)))
         assert piece is not None
-        told = entry.split(" (")[0].removeprefix(piece.name).strip().split(", ")
-        sizes = [size for size in walk.sizes if walk.plan.sizes[size] in told] or list(walk.sizes)
         begins = next(one.address for one in piece.sections if one.fabric is not None and one.fabric.motif is not None)
-        if not number:
-            walk.made(f"Start in column {column}", exact=(f"{begins}.column",), sizes=sizes[:1])
-        walk.made(entry, exact=(f"{begins}.chart-first",), sizes=sizes[:1])
+        for place, told in enumerate(_ROW_TOLD.findall(entry.removeprefix(piece.name)) or [entry]):
+            mine = re.split(r"[ ,]+", told.split("(")[0])
+            sizes = [size for size in walk.sizes if walk.plan.sizes[size] in mine] or list(walk.sizes)
+            if not number and not place:
+                walk.made(f"Start in column {column}", exact=(f"{begins}.column",), sizes=sizes[:1])
+            walk.made(told, exact=(f"{begins}.chart-first",), sizes=sizes[:1])
 
 
 def _schematic(walk: Walk, drawn: Schematic) -> Schematic:
     dimensions = []
     for one in drawn.dimensions:
         scope = dimension_scope(walk.plan, drawn.name, one.name)
+        walk.say(one.name, kind="name")
         dimensions.append(replace(one, values=walk.row(one.values, *scope)))
     return replace(drawn, dimensions=tuple(dimensions))
 

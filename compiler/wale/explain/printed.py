@@ -82,21 +82,35 @@ class Finder:
     def _address(self, group: Group, spoken: Spoken, used: dict[str, int]) -> str:
         names = [self._plan.sizes[size] for size in spoken.sizes]
         figures = group.figures if len(group.figures) == len(names) else group.figures[:1] * len(names)
+        if spoken.any_size:
+            figures = group.figures[:1] * len(names)
         pairs = list(zip(names, figures, strict=True))
         tiers = {beginning: tier for tier, beginning in reversed(list(enumerate(spoken.scope)))}
         for name, figure in pairs:
             best: tuple[tuple[int, int, int], str] | None = None
             for size in (name, ""):
-                for address in self._by_text.get((size, figure), ()):
+                for address in self._called(size, figure, spoken):
                     tier = min((tiers[one] for one in self._begins[address] if one in tiers), default=None)
                     if tier is None or (group.units and self._units[address, size] not in group.units):
                         continue
                     rank = (tier, used.get(address, 0), self._order[address])
-                    if (best is None or rank < best[0]) and self._prints(address, pairs):
+                    if (best is None or rank < best[0]) and (spoken.any_size or self._prints(address, pairs)):
                         best = (rank, address)
             if best is not None:
                 return best[1]
         return ""
+
+    def _called(self, size: str, figure: str, spoken: Spoken) -> list[str]:
+        """The numbers of that text; messages leave ".0" out."""
+        found = self._by_text.get((size, figure), [])
+        return [*found, *self._by_text.get((size, f"{figure}.0"), [])] if spoken.any_size else found
+
+    def sizes_of(self, address: str, figures: str, spoken: Spoken) -> tuple[int, ...]:
+        """Give the sizes that a number is printed for: of a text of some sizes, the first of which it is true."""
+        said = self._said.get(address, {})
+        if not spoken.any_size or "" in said:
+            return spoken.sizes
+        return tuple(size for size in spoken.sizes if said.get(self._plan.sizes[size]) in (figures, f"{figures}.0"))[:1]
 
     def _prints(self, address: str, pairs: Iterable[tuple[str, str]]) -> bool:
         """Whether a number is printed so in all sizes of which there are reasons of its piece."""
@@ -137,7 +151,7 @@ def numbers(pattern: Pattern, spec: Spec, plan: Plan, sizes: Sequence[int], draf
             for group, address, kind in finder.numbers(text, said):
                 alone = len(group.figures) > 1
                 for place, figures in enumerate(group.figures):
-                    mine = said.sizes[place : place + 1] if alone else said.sizes
+                    mine = said.sizes[place : place + 1] if alone else finder.sizes_of(address, figures, said)
                     found.append(Printed(figures, mine, address, kind, text))
         return texts
 

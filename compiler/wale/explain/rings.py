@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from wale.checks.rings import Ring, rings
 from wale.explain.book import Book, known
 from wale.explain.reason import Input
 from wale.materials import Swatch
 from wale.plan import PiecePlan
+from wale.quantity import show_decimal
 
 PULLED = "width pulled / width at rest, as the swatch was"
 
@@ -29,6 +32,28 @@ def ring_reasons(book: Book) -> None:
             span = body.span or book.spec.sizes[size].span
             given = {"body": Input(f"body.{ring.part}", ring.part_cm, "", span, ring.source, f"cm of {ring.part}")}
             book.reckon(f"{name}.passes", size, ring.part_cm, "cm", "{body}", given, spans=(ring.span,))
+        if ring.needed_cm is not None and ring.part_cm is not None and ring.verdict == "too tight":
+            _would_do(book, ring, name, size)
+
+
+def _would_do(book: Book, ring: Ring, name: str, size: int) -> None:
+    """What a ring that is too tight gives and lacks, and what would do."""
+    assert ring.give is not None and ring.part_cm is not None and ring.needed_cm is not None
+    stretch, body = _stretch(book, ring), known(f"body.{ring.part}", ring.part_cm, f"cm of {ring.part}")
+    girth = known(f"{name}.girth", ring.girth_cm, "cm")
+    given = {"stretch": stretch}
+    percent = show_decimal(ring.give * 100, 0)
+    spans = (ring.span,)
+    book.reckon(f"{name}.give", size, ring.give * 100, "%", "({stretch} - 1) * 100", given, spans=spans, shown=percent)
+    given = {"body": body, "stretch": stretch}
+    book.reckon(f"{name}.needed", size, ring.needed_cm, "cm", "{body} / {stretch}", given, spans=spans)
+    given["girth"] = girth
+    missing = ring.missing_cm or Fraction(0)
+    book.reckon(f"{name}.missing", size, missing, "cm", "max(0, {body} / {stretch} - {girth})", given, spans=spans)
+    give = (ring.needed_give or Fraction(0)) * 100
+    given, percent = {"body": body, "girth": girth}, show_decimal(give, 0)
+    template = "max(0, {body} / {girth} - 1) * 100"
+    book.reckon(f"{name}.needed-give", size, give, "%", template, given, spans=spans, shown=percent)
 
 
 def ring_address(ring: Ring) -> str:

@@ -7,7 +7,7 @@ from fractions import Fraction
 from wale.actions import Fabric, Shape
 from wale.draft.motifs import leader_of, placing_level
 from wale.draft.repeats import kind_at, matching_axes
-from wale.explain.book import Book, known, show
+from wale.explain.book import Book, charted, known, show
 from wale.explain.reason import Input, Unit
 from wale.materials import Motif
 from wale.plan import Level, Section
@@ -79,6 +79,9 @@ def _plain(book: Book, at: Context, section: Section, index: int) -> int:
             template += " - {even}"
         book.reckon(address, size, plain, "rows", template, given, spans=spans)
         return plain
+    in_others = any(any(one) for one in (section.even_start, section.even_change) if one is not None)
+    if not evened and in_others:
+        book.reckon(address, size, rows, unit, "{rows}", given, spans=spans)
     if evened:
         words = "row of the even change" if evened == 1 else "rows of the even changes"
         given["even"] = Input(words, evened, f"{evened} {words}")
@@ -110,6 +113,15 @@ def _chart(book: Book, at: Context, section: Section, index: int, plain: int) ->
     else:
         template, given = "1", {}
     book.reckon(f"{name}.chart-first", size, first, unit, template, given, spans=spans)
+    if section.kind == "crown" and at.piece.crown is not None:
+        later = int(at.first_count(section) != at.piece.crown.start[size])
+        given = {
+            "start": known(f"{name}.chart-first", first, "as first chart row"),
+            "even": known("rounds that even stitches out", later, "rounds before it"),
+            "period": charted(motif, at.piece.in_round),
+        }
+        template = "mod({start} - 1 + {even}, {period}) + 1"
+        book.reckon(f"{name}.chart-from", size, at.chart_row(section, 1 + later), unit, template, given, spans=spans)
     covered = section.rows[size] if section.kind == "crown" else plain
     if covered:
         given = {

@@ -18,7 +18,7 @@ CLASSES: dict[str, str] = {
     "step": "number of a step or section, and a reference to one",
     "chart row": "label of a row of a chart in words, a reference to one, and row 1 and column 1 of a repeat",
     "size": "part of the name of a size",
-    "name": "part of the name of a piece, yarn, swatch, motif or formula",
+    "name": "part of the name of a piece, level, yarn, swatch, motif or formula",
     "address": "part of an address, by which `explain` names a number",
     "colour": "part of the code of a colour (`#8a5a2b`)",
     "term": "part of a stitch's name, and what the list of abbreviations says of it",
@@ -30,9 +30,15 @@ CLASSES: dict[str, str] = {
 """Every class, with what belongs to it."""
 
 _STEPS = re.compile(r"\bsteps \d+ to \d+ of\b|\bgo on with step \d+")
-_ROWS = re.compile(r"\bas row \d+|\bcolumns 1(?= to )|(?<=, )rows 1(?= to )|, then 1(?= to \d|[.:;])")
+_ROWS = re.compile(
+    r"\brow \d+(?=: \S+ passes )|\bin chart rows? \d+(?:, \d+)*|\bas row \d+|\bcolumns 1(?= to )|(?<=, )rows 1(?= to )"
+    r"|, then 1(?= to \d|[.:;])"
+)
 _QUOTED = re.compile(r"`[^`]*`")
 _COLOUR = re.compile(r"#[0-9a-f]{6}\b")
+_NUMBERED = re.compile(
+    r"(?<![\w.])[a-z]+(?:-[a-z]+)*-\d+(?!\w)|\bat the (?:(?!row\b|round\b|column\b)[a-z]+ )+\d+(?=[,;.:])"
+)
 _NOTE = re.compile(r"Note \(not proven\).*", re.S)
 
 
@@ -51,7 +57,7 @@ def masks(spec: Spec) -> tuple[tuple[str, re.Pattern[str]], ...]:
         pattern = _any_of(words)
         if pattern is not None:
             found.append((kind, pattern))
-    return tuple(found)
+    return (*found, ("name", _NUMBERED))
 
 
 def _any_of(words: Iterable[str]) -> re.Pattern[str] | None:

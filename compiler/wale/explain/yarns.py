@@ -15,6 +15,7 @@ from wale.explain.yarn_ways import Counted, by_loop, by_weight, counted
 from wale.materials import Yarn
 from wale.quantity import show_decimal
 from wale.shaping.amounts import MARGIN, POM_POM_DIVISOR
+from wale.write.as_knitted import test_knits
 from wale.write.yarn_needed import STEP, TAILS, PutUpNeed, YarnNeed, yarn_of_size
 from wale.yarn import SYSTEMS, metres_per_100g, read_fold, resultant
 
@@ -29,6 +30,12 @@ def yarn_reasons(book: Book) -> None:
     names = [name for yarn in yarns_of(book.spec) for name in (yarn.name, *yarn.held)]
     for name in dict.fromkeys(names):
         _yarn(book, book.spec.yarns[name])
+    for name, knits in test_knits(book.spec).items():
+        for number, one in enumerate(knits, 1):
+            shown = show_decimal(one.grams, 1).removesuffix(".0")
+            constant(
+                book, f"yarn.test-knit.{name}.{number}", one.grams, "g", "weighed, as written", one.span, shown=shown
+            )
     for size in book.sizes:
         at = counted(book.spec, book.plan, size)
         for need in yarn_of_size(book.spec, book.plan, size):

@@ -13,14 +13,19 @@ from wale.explain.printed import numbers
 from wale.explain.structure import CLASSES
 
 NUMBER = re.compile(r"\d+(?:\.\d+)?")
-PRINTS = [
-    ("millrace-pullover", ()),
-    ("millrace-pullover", ("M",)),
-    ("millrace-pullover", ("XS", "2XL", "3XL")),
-    ("sluice-hat", ()),
-    ("sluice-hat", ("small",)),
-    ("first-cowl", ()),
-]
+PRINTS = {
+    "the pullover": ("millrace-pullover", (), "", ""),
+    "the pullover in M": ("millrace-pullover", ("M",), "", ""),
+    "the pullover in three sizes": ("millrace-pullover", ("XS", "2XL", "3XL"), "", ""),
+    "the hat": ("sluice-hat", (), "", ""),
+    "the hat in small": ("sluice-hat", ("small",), "", ""),
+    "the cowl": ("first-cowl", (), "", ""),
+    "a square neck": ("millrace-pullover", ("S", "M"), "8 cm deep, round", "8 cm deep, square"),
+    "a knitted hem": ("millrace-pullover", (), "folded, purl ridge", "folded, purl ridge, knitted together"),
+    "a cuff too tight": ("millrace-pullover", (), "wrist 5 cm", "wrist -6 cm"),
+    "strands to catch": ("millrace-pullover", ("M",), "units cm", "units cm\n    floats 3 sts"),
+    "seven wedges": ("sluice-hat", (), "6 wedges over 9 cm", "7 wedges over 9 cm"),
+}
 
 
 class Print:
@@ -48,10 +53,13 @@ class Print:
         return [(one.figures, one.address or one.kind) for one in mine]
 
 
-@pytest.fixture(scope="module", params=PRINTS, ids=lambda one: " ".join([one[0], *one[1]]))
+@pytest.fixture(scope="module", params=PRINTS)
 def printed(request):
-    name, sizes = request.param
-    return Print((EXAMPLES / f"{name}.wale").read_text("utf-8"), sizes)
+    """Give every example, in all sizes and in some, and others with one line changed."""
+    name, sizes, old, new = PRINTS[request.param]
+    text = (EXAMPLES / f"{name}.wale").read_text("utf-8")
+    assert old in text
+    return Print(text.replace(old, new, 1), sizes)
 
 
 @pytest.fixture(scope="module")
@@ -106,6 +114,18 @@ def test_every_reason_gives_the_number_as_printed(printed):
             if not reason.whole and "/" not in number.figures and value != Fraction(number.figures):
                 assert any("printed to" in rule for rule in reason.rounding), reason
     assert wrong == []
+
+
+def test_lengths_in_inches_have_their_reasons():
+    """Reasons reckon in cm: each length, divided by 2.54, is what is printed."""
+    text = (EXAMPLES / "millrace-pullover.wale").read_text("utf-8").replace("units cm", "units inch", 1)
+    inches = Print(text, ("M",))
+    assert [one for one in inches.numbers if not one.address and not one.kind] == []
+    for number in inches.numbers:
+        for reason in inches.reasons_of(number) if number.address else ():
+            value = reckon(reason.whole or reason.expression)
+            length = value / Fraction("2.54") if reason.unit == "cm" else value
+            assert value == reason.value and rounds_to(length, number.figures), (number, reason)
 
 
 def test_few_numbers_are_without_a_reason(printed):
