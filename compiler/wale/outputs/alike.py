@@ -21,7 +21,8 @@ _LINE = 0.25
 _DOTS = 12
 """Pixels to a mm on paper, 300 to the inch."""
 _FINEST = 4
-_CM_PER = {"cm": 1.0, "inch": 2.54}
+_UNITS = {"cm": (1.0, "cm"), "inch": (2.54, "in")}
+"""Units of rulers: cm to one, and what is printed beside its figures."""
 
 Fabric = tuple[tuple[tuple[str, ...], ...], tuple[float, float]]
 """What is drawn alike: tile and stitch."""
@@ -125,13 +126,14 @@ def _placed(part: DrawnPart, lie: Laid, sheet: _Sheet, at: tuple[float, float], 
 
 def _rulers(unit: str, left: float, below: float, wide: float, tall: float, scale: float) -> str:
     """A ruler below a patch and one at its left, in its unit: a tick each, a longer one with its figure each fifth."""
-    step = _CM_PER[unit] * scale
+    length, word = _UNITS[unit]
+    step = length * scale
     body = ""
     for count in range(int(wide / step + 0.001) + 1):
         at, is_long = left + count * step, count % 5 == 0 or unit == "inch"
         body += _tick(at, below + 0.5, at, below + (2.4 if is_long else 1.5))
         if is_long:
-            body += label(at, below + 4.2, f"{count} {unit}" if count else "0", 2.6)
+            body += label(at, below + 4.2, f"{count} {word}" if count else "0", 2.6)
     for count in range(1, int(tall / step + 0.001) + 1):
         at, is_long = below - count * step, count % 5 == 0 or unit == "inch"
         body += _tick(left - 0.5, at, left - (2.4 if is_long else 1.5), at)
