@@ -7,8 +7,10 @@ from fractions import Fraction
 import pytest
 from garments import AT, GRAIN, cowl, hat, pullover
 from msgspec.structs import replace
+from support import EXAMPLES, SPEC, world
 
 from wale.colour import contrast
+from wale.driver import compile_spec, render
 from wale.materials import Gauge, Motif, Swatch
 from wale.pattern import Drawings
 from wale.plan import Plan
@@ -135,3 +137,15 @@ def test_plain_garments_show_their_sizes_alone() -> None:
     found = groups(cowl(), (0,))
     assert list(found) == ["The sizes"]
     assert [one.caption for one in found["The sizes"].items] == ["Size one"]
+
+
+def test_they_are_drawn_on_request_alone_and_the_typesetter_has_no_complaint() -> None:
+    hats = world((EXAMPLES / "sluice-hat.wale").read_text("utf-8"))
+    plain, drawn_ = compile_spec(hats, SPEC), compile_spec(hats, SPEC, (), ("drawings",))
+    assert plain.pattern is not None
+    assert drawn_.pattern is not None
+    more = [one for one in drawn_.pattern.sections if one not in plain.pattern.sections]
+    assert [one.id for one in more] == ["looks"]
+    content, complaints = render(drawn_, "pdf", hats)
+    assert content.startswith(b"%PDF")
+    assert complaints == ()
