@@ -76,7 +76,9 @@ def _typeset(page: str) -> bytes:
             self.base_url = None
             self.url_fetcher = Inside(allowed_protocols=("data",))
             self.media_type = "print"
-            self.wrapper_element = ElementWrapper.from_html_root(ElementTree.fromstring(page), content_language=None)
+            root = ElementTree.fromstring(page)
+            _drop_idle_ids(root)
+            self.wrapper_element = ElementWrapper.from_html_root(root, content_language=None)
             self.etree_element = self.wrapper_element.etree_element
 
         def _ua_stylesheets(self, forms: bool = False) -> list[CSS]:
@@ -86,6 +88,14 @@ def _typeset(page: str) -> bytes:
     with _uncollected():
         content: bytes = Page().write_pdf(font_config=FontConfiguration(), pdf_variant="pdf/ua-1")
     return content
+
+
+def _drop_idle_ids(root: ElementTree.Element) -> None:
+    """Takes away ids that nothing in the page points to: elements without one share their style."""
+    linked = {link.get("href", "").removeprefix("#") for link in root.iter("a")}
+    for element in root.iter():
+        if element.get("id") not in linked and not element.tag.endswith("clipPath"):
+            element.attrib.pop("id", None)
 
 
 @contextmanager
