@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from msgspec import Struct
@@ -43,16 +42,21 @@ Cells = tuple[tuple[Colour, ...], ...]
 """Rows of cells from the bottom up, each left to right."""
 
 
-def cells(image: Image, lattice: Lattice) -> Cells:
-    """Give the mean colours of all whole cells that fit into the picture from its lower left corner."""
+def shrunk(image: Image, lattice: Lattice) -> Image:
+    """Give a picture of one pixel for each whole cell that fits into the picture from its lower left corner."""
     from PIL import Image as images
 
     across, up = lattice.width * image.width / lattice.stitches, lattice.height * image.height / lattice.rows
     left, low = lattice.begin[0] * across, image.height - lattice.begin[1] * up
     columns, rows = int((image.width - left) / across + 0.01), int(low / up + 0.01)
     box = (left, max(0.0, low - rows * up), min(image.width, left + columns * across), low)
-    data = image.resize((columns, rows), images.Resampling.BOX, box=box).tobytes()
-    step = 3 * columns
+    return image.resize((columns, rows), images.Resampling.BOX, box=box)
+
+
+def cells(image: Image, lattice: Lattice) -> Cells:
+    """Give the mean colours of all whole cells that fit into the picture from its lower left corner."""
+    small = shrunk(image, lattice)
+    data, step = small.tobytes(), 3 * small.width
     lines = [data[start : start + step] for start in range(0, len(data), step)]
     return tuple(tuple((line[at], line[at + 1], line[at + 2]) for at in range(0, step, 3)) for line in lines[::-1])
 
@@ -68,48 +72,69 @@ def aligned(image: Image, lattice: Lattice) -> Lattice:
         for eighth in range(8):
             begin = (eighth / 8, lattice.begin[1]) if way == 0 else (lattice.begin[0], eighth / 8)
             one = replace(lattice, begin=begin)
-            found = cells(image, one)
-            if len(found) >= one.rows and len(found[0]) >= one.stitches:
-                tried.append((spread(found), one))
+            small = shrunk(image, one)
+            if small.height >= one.rows and small.width >= one.stitches:
+                tried.append((_spread(small), one))
         best = max(tried, key=lambda each: each[0])
         if best[0] > tried[0][0] * _CLEARLY:
             lattice = best[1]
     return lattice
 
 
-def spread(found: Cells) -> float:
+def spread(image: Image, lattice: Lattice) -> float:
     """Give the variance of the colours of cells: how pure they are."""
-    total = 0.0
-    for part in range(3):
-        values = [cell[part] for row in found for cell in row]
-        mean = sum(values) / len(values)
-        total += sum((value - mean) ** 2 for value in values) / len(values)
-    return total
+    return _spread(shrunk(image, lattice))
 
 
-def clash(found: Cells, lattice: Lattice) -> Fraction | None:
+def _spread(small: Image) -> float:
+    from PIL import ImageStat
+
+    return sum(ImageStat.Stat(small).var)
+
+
+def clash(image: Image, lattice: Lattice) -> Fraction | None:
     """Give the share of cells that differ clearly from their like in the repeat beside, or above where it is more.
 
     Clearly is more than half of what cells of different yarns differ by, so that noise does not count. None where no
     cell has its like in the picture.
     """
+    small = shrunk(image, lattice)
+    neighbours = [sum(pair) for pair in zip(_apart(small, 1, 0), _apart(small, 0, 1), strict=True)]
+    limit = _contrast(neighbours) // 2
     stitches, rows, shift = lattice.stitches, lattice.rows, lattice.shift
-    columns, lines = len(found[0]), len(found)
-    limit = _contrast(found) // 2
-    beside = [
-        _apart(line[column], line[column + stitches]) for line in found for column in range(max(0, columns - stitches))
-    ]
+    beside = _apart(small, stitches, 0)
     # What stands at a column in one repeat stands `shift` columns further left in the next one up.
-    targets = [(column, (column - shift) % stitches if shift else column) for column in range(columns)]
-    above = [
-        _apart(found[row][column], found[row + rows][target])
-        for row in range(max(0, lines - rows))
-        for column, target in targets
-        if target < columns
-    ]
-    return max(
-        (Fraction(sum(pair > limit for pair in pairs), len(pairs)) for pairs in (beside, above) if pairs), default=None
-    )
+    above = _apart(small, shift, rows)
+    if shift:
+        above = [sum(pair) for pair in zip(above, _apart(small, shift - stitches, rows), strict=True)]
+    shares = [Fraction(sum(one[limit + 1 :]), sum(one)) for one in (beside, above) if any(one)]
+    return max(shares, default=None)
+
+
+def _apart(small: Image, left: int, up: int) -> list[int]:
+    """Count the pairs of cells, the second so far to the left and up, by their difference, 0 to 255.
+
+    It is the largest of the differences in red, green and blue.
+    """
+    from PIL import ImageChops
+
+    width, height = small.width - abs(left), small.height - up
+    if width < 1 or height < 1:
+        return [0] * 256
+    one, other = (max(left, 0), up), (max(-left, 0), 0)
+    boxes = ((x, y, x + width, y + height) for x, y in (one, other))
+    red, green, blue = ImageChops.difference(*(small.crop(box) for box in boxes)).split()
+    return ImageChops.lighter(ImageChops.lighter(red, green), blue).histogram()
+
+
+def _contrast(counts: list[int]) -> int:
+    """Give what cells of different yarns differ by: among neighbours the largest difference but for a two-hundredth."""
+    left = sum(counts) // 200
+    for value in range(255, 0, -1):
+        left -= counts[value]
+        if left < 0:
+            return value
+    return 0
 
 
 def folded(found: Cells, lattice: Lattice) -> Cells:
@@ -134,15 +159,3 @@ def _mean(total: list[int]) -> Colour:
     count = max(1, total[3])
     red, green, blue = ((2 * part + count) // (2 * count) for part in total[:3])
     return red, green, blue
-
-
-def _apart(one: Colour, other: Colour) -> int:
-    return abs(one[0] - other[0]) + abs(one[1] - other[1]) + abs(one[2] - other[2])
-
-
-def _contrast(found: Cells) -> int:
-    """Give what cells of different yarns differ by: among neighbours the largest difference but for a two-hundredth."""
-    beside = [_apart(one, other) for line in found for one, other in pairwise(line)]
-    above = [_apart(one, other) for lower, upper in pairwise(found) for one, other in zip(lower, upper, strict=True)]
-    both = sorted(beside + above)
-    return both[-1 - len(both) // 200] if both else 0

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from msgspec import Struct
 
-from wale.picture.grid import Lattice, aligned, cells, clash, spread
+from wale.picture.grid import Lattice, aligned, clash, spread
 from wale.picture.lags import distances, moved, small
 
 if TYPE_CHECKING:
@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 MOST_CLASH = Fraction(1, 12)
 """Largest share of cells that may differ from their like where a motif is said to come again; our choice."""
-MOST_CELLS = 60_000
+MOST_CELLS = 1_000_000
 """Most cells of a whole picture that are compared; finer repeats are not looked for."""
 
 
@@ -98,7 +98,7 @@ def _smallest(image: Image, wanted: Wanted, tried: list[Lattice]) -> Lattice | N
             continue
         if one.width * image.width < one.stitches or one.height * image.height < one.rows:
             continue
-        share = clash(cells(image, one), one)
+        share = clash(image, one)
         if share is not None:
             measured.append((one, share))
     if not measured:
@@ -109,4 +109,4 @@ def _smallest(image: Image, wanted: Wanted, tried: list[Lattice]) -> Lattice | N
     fits = [one for one, share in measured if share <= best + Fraction(1, 3 * one.stitches * one.rows)]
     least = min(one.width * one.height for one in fits)
     near = [one for one in fits if one.width * one.height <= least * _NEAR]
-    return max((aligned(image, one) for one in near), key=lambda one: spread(cells(image, one)))
+    return max((aligned(image, one) for one in near), key=lambda one: spread(image, one))
