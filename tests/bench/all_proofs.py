@@ -1,8 +1,8 @@
 """Compile and prove patterns of many sizes: python tests/bench/all_proofs.py [step].
 
 Each example in all its sizes together and in each size alone, and the millrace pullover for the 300 bodies of the
-survey, each alone, centred and with whole repeats. Prints Markdown: proven, refused with ways out, and mismatches. These
-fail the script, as does a refusal without a way out. With a step of 10, every tenth body only.
+survey, each alone, centred and with whole repeats. Prints Markdown: proven, refused with ways out, mismatches; one of
+these fails the script, as does a refusal without a way out. With a step of 10, every tenth body only.
 """
 
 from __future__ import annotations
