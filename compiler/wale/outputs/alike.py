@@ -42,9 +42,9 @@ def _is_paired(drawings: Sequence[Drawing]) -> bool:
 
 
 def room(drawings: Sequence[Drawing]) -> tuple[float, float]:
-    """Give the width and height in mm that each drawing may take on paper: two or three abreast, pairs two or four."""
-    many = 4 if _is_paired(drawings) else 3
-    abreast = 1 if len(drawings) == 1 else 2 if len(drawings) <= 4 else many
+    """Give the width and height in mm that each drawing may take on paper: up to three abreast, pairs up to four."""
+    count, many = len(drawings), 4 if _is_paired(drawings) else 3
+    abreast = count if count < 4 else 2 if count == 4 else many
     return round(_PAPER / abreast - _GAP, 1), _TALLEST
 
 
