@@ -3,6 +3,8 @@
 from fractions import Fraction
 
 import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
 from picture_drawn import GRIST, HEX, drawn, rows
 
 from wale.picture.make import Wish, make
@@ -84,6 +86,25 @@ def test_a_larger_motif_in_a_large_picture():
     motif = tuple(tuple("x" if (x * x + 7 * y * y + 3 * x * y) % 17 < 6 else "-" for x in range(40)) for y in range(46))
     image = drawn(motif, 2, 2, 6, 5, noise=20)
     assert back(image, Wish(40, cell=Fraction(5, 6))) == (motif, 0)
+
+
+@st.composite
+def motifs(draw):
+    stitches, lines = draw(st.integers(4, 12)), draw(st.integers(4, 12))
+    cells = draw(st.lists(st.sampled_from("--x"), min_size=stitches * lines, max_size=stitches * lines))
+    return tuple(tuple(cells[start : start + stitches]) for start in range(0, len(cells), stitches))
+
+
+@settings(max_examples=15, deadline=None)
+@given(motifs(), st.integers(6, 11), st.integers(70, 120))
+def test_any_motif_without_a_smaller_repeat_comes_back(motif, width, percent):
+    # No move of less than a repeat leaves it as it is, tried one by one.
+    lines, stitches = len(motif), len(motif[0])
+    moves = [(up, along) for up in range(lines) for along in range(stitches) if (up, along) != (0, 0)]
+    assume(all(tuple(row[along:] + row[:along] for row in motif[up:] + motif[:up]) != motif for up, along in moves))
+    shape = Fraction(percent, 100)
+    image = drawn(motif, 3, 2, width, width * float(shape), noise=20)
+    assert back(image, Wish(stitches, cell=shape)) == (motif, 0)
 
 
 def turned_round(motif):
