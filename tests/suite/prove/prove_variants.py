@@ -167,6 +167,7 @@ VARIANTS = {
     "hem": body("hem", cast_on="bust/2 in facing, provisional", low="hem 3 cm, folded, purl ridge, knitted together"),
     "sleeve": sleeve("sleeve"),
     "sleeve-any-row": sleeve("any row", rows=", on any row"),
+    "sleeve-plain-above-the-motif": sleeve("plain", rows="\n    work in plain"),
     "sleeve-from-the-chart": sleeve("chart", low="work 2 cm", manner=", provisional"),
     "sleeve-garter": sleeve("garter", GARTER, fabric="work in ridged"),
     "sleeve-odd-rows": sleeve("odd", ODD, fabric="work in spot on spotted, from the edge"),
