@@ -9,9 +9,10 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from wale.explain.book import Draft, Units, printed
-from wale.explain.places import Spoken, walked
+from wale.explain.places import walked
 from wale.explain.structure import covered, masks
 from wale.explain.tokens import Group, groups
+from wale.explain.walk import Spoken
 from wale.pattern import Pattern
 from wale.plan import Plan
 from wale.spec import Spec

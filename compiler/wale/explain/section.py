@@ -13,11 +13,13 @@ from msgspec.structs import replace
 
 from wale.explain import drafted, told
 from wale.explain.book import Draft
-from wale.explain.places import Spoken, sizes_told, walked
+from wale.explain.piece_places import sizes_told
+from wale.explain.places import walked
 from wale.explain.printed import Finder, each, head_of
 from wale.explain.reason import Reason
 from wale.explain.show import with_unit
 from wale.explain.tokens import Group, groups
+from wale.explain.walk import Spoken
 from wale.pattern import Bullets, Paragraph, Part, Pattern, Section, Steps, linked
 from wale.plan import Plan
 from wale.quantity import show_signed

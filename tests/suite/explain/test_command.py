@@ -151,6 +151,7 @@ def test_json_says_everything_exactly(run):
     (reason,) = told["reasons"]
     assert (reason["value"], reason["unit"], reason["size"]) == (161, "sts", "M")
     assert str(reckon(reason["expression"])) == reason["wish"]["exact"]
+    assert reckon(reason["whole"]) == 161 and reason["printed"] == "161"
     assert [one["chosen"] for one in reason["candidates"]] == [False, True, False]
     assert {"file": SPEC, "line": BUST} in reason["places"]
     assert reason["inputs"][0]["place"] == {"file": SPEC, "line": BUST}

@@ -45,6 +45,12 @@ def test_each_expression_gives_its_wish_or_number_exactly(garment):
     assert not wrong
 
 
+def test_each_number_follows_from_its_arithmetic(garment):
+    """The wish rounded as the reason tells is the number; without a wish the formula itself is."""
+    wrong = [(one.address, one.size) for one in garment.reasons if reckon(one.whole or one.expression) != one.value]
+    assert not wrong
+
+
 def test_what_no_solver_chose_is_exact(garment):
     """A number without unknown and without deviation is what its formula gives."""
     fixed = [one for one in garment.reasons if not one.unknown and one.deviation is None]
