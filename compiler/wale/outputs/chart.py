@@ -72,6 +72,23 @@ def tiles(chart: Chart, room: Room, ident: str) -> tuple[Tile, ...]:
     The cell takes the wished width, or less so that the chart fits, but its smaller side never less than `room.least`;
     beyond that the chart is split, after whole tens where it can be. `ident` is unique on the page.
     """
+    cell, spans, up = _parts(chart, room)
+    many = len(spans) * len(up) > 1
+    words = describe(chart)
+    return tuple(
+        _tile(chart, columns, rows, cell, f"{ident}-{n}" if many else ident, words)
+        for n, (rows, columns) in enumerate(((r, c) for r in up for c in spans), 1)
+    )
+
+
+def parts(chart: Chart, room: Room) -> int:
+    """In how many parts `tiles` gives the chart."""
+    _, spans, up = _parts(chart, room)
+    return len(spans) * len(up)
+
+
+def _parts(chart: Chart, room: Room) -> tuple[float, tuple[tuple[int, int], ...], tuple[tuple[int, int], ...]]:
+    """The width of a cell, the spans of columns, and those of rows."""
     count = (len(chart.rows[0]), len(chart.rows))
     inner = room.width - 2 * _gutter(chart)
     tall = room.height - TOP - _foot(chart)
@@ -83,12 +100,7 @@ def tiles(chart: Chart, room: Room, ident: str) -> tuple[Tile, ...]:
     if len(spans) == 1 and count[1] * max(cell, least) / chart.cell_ratio > tall >= count[1] * least / chart.cell_ratio:
         cell = tall * chart.cell_ratio / count[1]
     cell = max(cell, least)
-    up = _spans(count[1], max(1, int(tall * chart.cell_ratio / cell + 1e-9)))
-    many = len(spans) * len(up) > 1
-    return tuple(
-        _tile(chart, columns, rows, cell, f"{ident}-{n}" if many else ident)
-        for n, (rows, columns) in enumerate(((r, c) for r in up for c in spans), 1)
-    )
+    return cell, spans, _spans(count[1], max(1, int(tall * chart.cell_ratio / cell + 1e-9)))
 
 
 def _spans(count: int, most: int) -> tuple[tuple[int, int], ...]:
@@ -109,7 +121,7 @@ def _foot(chart: Chart) -> float:
     return 4.2 + (5.0 if chart.starts else 0.0)
 
 
-def _tile(chart: Chart, columns: tuple[int, int], rows: tuple[int, int], cell: float, ident: str) -> Tile:
+def _tile(chart: Chart, columns: tuple[int, int], rows: tuple[int, int], cell: float, ident: str, words: str) -> Tile:
     across, up = columns[1] - columns[0] + 1, rows[1] - rows[0] + 1
     total = len(chart.rows[0])
     cells = tuple(row[total - columns[1] : total - columns[0] + 1] for row in chart.rows[rows[0] - 1 : rows[1]])
@@ -119,11 +131,14 @@ def _tile(chart: Chart, columns: tuple[int, int], rows: tuple[int, int], cell: f
     height = TOP + up * grid.tall + (_foot(chart) if groups else 4.2)
     is_large = len(chart.rows) * total > _MANY_CELLS
     colours = tuple(colour.colour for colour in chart.colours)
-    image = png_uri(chart_raster.picture(chart, cells) if is_large else picture(cells, colours))
+    if grid.is_fine:
+        image = png_uri(picture(cells, colours, scale=1))
+    else:
+        image = png_uri(chart_raster.picture(chart, cells) if is_large else picture(cells, colours))
     body = (
         f'<image href="{image}" x="{number(grid.left)}" y="{number(grid.top)}" width="{number(across * grid.wide)}" '
         f'height="{number(up * grid.tall)}" preserveAspectRatio="none" image-rendering="pixelated"/>'
-        + ("" if is_large else chart_grid.mark_paths(chart, cells, grid))
+        + ("" if is_large or grid.is_fine else chart_grid.mark_paths(chart, cells, grid))
         + grid.lines()
         + chart_grid.repeat(chart, grid)
         + chart_grid.centre(chart, grid)
@@ -140,7 +155,7 @@ def _tile(chart: Chart, columns: tuple[int, int], rows: tuple[int, int], cell: f
     return Tile(
         columns,
         rows,
-        figure(width, height, body, ident=ident, title=title, desc=describe(chart), kind="chart"),
+        figure(width, height, body, ident=ident, title=title, desc=words, kind="chart"),
         width,
         height,
     )

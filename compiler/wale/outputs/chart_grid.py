@@ -12,6 +12,9 @@ TEXT = 2.4
 DIGIT = 0.53 * TEXT
 TOP = 0.6
 _MANY_ROWS = 200
+# Cells of a smaller side, mm, are not lined one by one; numbers stand at the first of these steps that leaves room.
+_FINE = 1.0
+_STEPS = (1, 5, 10, 50, 100, 500, 1000)
 
 
 class StartGroup(Struct, frozen=True):
@@ -68,18 +71,29 @@ class Grid(Struct, frozen=True):
         """The lower edge of a row."""
         return self.bottom - (row - self.rows[0]) * self.tall
 
+    @property
+    def is_fine(self) -> bool:
+        """Whether cells are too small for marks and for lines between them."""
+        return min(self.wide, self.tall) < _FINE
+
     def lines(self) -> str:
-        """Thin lines at every cell, heavier ones at whole tens and round the tile: two paths."""
+        """Thin lines at every cell, heavier ones at whole tens and round the tile: two paths; or at tens and hundreds.
+
+        The latter where cells are fine.
+        """
+        step = 10 if self.is_fine else 1
         thin: list[str] = []
         heavy: list[str] = []
         for column in range(self.columns[0] - 1, self.columns[1] + 1):
             edge = column in (self.columns[0] - 1, self.columns[1])
-            run = f"M{number(self.x(column))} {number(self.top)}V{number(self.bottom)}"
-            (heavy if edge or column % 10 == 0 else thin).append(run)
+            if edge or column % step == 0:
+                run = f"M{number(self.x(column))} {number(self.top)}V{number(self.bottom)}"
+                (heavy if edge or column % (10 * step) == 0 else thin).append(run)
         for row in range(self.rows[0], self.rows[1] + 2):
             edge = row in (self.rows[0], self.rows[1] + 1)
-            run = f"M{number(self.left)} {number(self.y(row))}H{number(self.right)}"
-            (heavy if edge or (row - 1) % 10 == 0 else thin).append(run)
+            if edge or (row - 1) % step == 0:
+                run = f"M{number(self.left)} {number(self.y(row))}H{number(self.right)}"
+                (heavy if edge or (row - 1) % (10 * step) == 0 else thin).append(run)
         return (
             f'<path d="{"".join(thin)}" fill="none" stroke="{GREY}" stroke-width="0.1"/>'
             f'<path d="{"".join(heavy)}" fill="none" stroke="#333333" stroke-width="0.26" stroke-linecap="square"/>'
@@ -148,10 +162,11 @@ def centre(chart: Chart, grid: Grid) -> str:
 def row_numbers(chart: Chart, grid: Grid) -> str:
     """Numbers at the side where each row starts: odd rows right, even rows left when flat; else all right.
 
-    Of more than two hundred rows every fifth is numbered, beside the heavier line at each ten.
+    Of more than two hundred rows every fifth is numbered, beside the heavier line at each ten; of fine ones, fewer.
     """
     drawn = []
-    step = 1 if len(chart.rows) <= _MANY_ROWS else 5
+    least = 1 if len(chart.rows) <= _MANY_ROWS else 5
+    step = max(least, _step(TEXT / grid.tall) if grid.is_fine else 1)
     for row in range(grid.rows[0], grid.rows[1] + 1):
         if row % step and row not in (1, len(chart.rows)):
             continue
@@ -164,9 +179,13 @@ def row_numbers(chart: Chart, grid: Grid) -> str:
     return "".join(drawn)
 
 
+def _step(least: float) -> int:
+    return next((step for step in _STEPS if step > least), _STEPS[-1])
+
+
 def column_numbers(grid: Grid, height: float) -> str:
-    """Every fifth or tenth column's number from the right, at the foot of a picture `height` tall."""
-    step = 5 if grid.wide * 5 > 4 * DIGIT else 10
+    """Every fifth, tenth or further column's number from the right, at the foot of a picture `height` tall."""
+    step = max(5, _step(4 * DIGIT / grid.wide))
     shown = [c for c in range(grid.columns[0], grid.columns[1] + 1) if c == 1 or c % step == 0]
     return "".join(label(grid.x(c - 0.5), height - 1.8, str(c), TEXT) for c in shown)
 

@@ -58,13 +58,19 @@ _PAD = 0.7
 _FIGURE_PAD = 0.5
 # Words of a chart: up to so many characters in two columns; characters to a line of those, mm of a line and a heading;
 # a chart is set so small that its words fit on its page if its cells stay so tall.
-_BRIEF_WORDS = 90
+_BRIEF_WORDS = 114
 _WORDS_LINE = 57
 _WORDS_TALL = 4.6
 _WORDS_HEAD = 18.0
-_LEAST_TALL = 2.5
+_LEAST_TALL = 2.3
 _MOST_WORDS = 60_000
 WORDS_ELSEWHERE = "Its words would fill dozens of pages; they stand in the web page and the text of this pattern."
+# A chart of more parts on paper is printed as an overview.
+_MOST_PARTS = 40
+OVERVIEW = (
+    "This is the whole, to find one's way: cell by cell it would fill {pages} pages. It stands so in the web page of "
+    "this pattern, and the compiler writes it as one picture (compile with `--to svg` or `--to png`)."
+)
 _FIGURE = re.compile(r"[-–−]?[\d.,½¼¾×/ –−+-]*\d[\d.,½¼¾/]*( ?[a-zA-Z%″]{1,4})?|[–—-]|")
 _BRACKETS = re.compile(r"(?:[\d.½¼¾–−-]+|[A-Z0-9]+) \([^()]*\)")
 _SHORT = 28
@@ -326,6 +332,9 @@ def _make_chart(chart: Chart, ident: str, ids: Ids, medium: Medium) -> dict[str,
         is_sheet = bool(chart.words) and left >= len(chart.rows) * _LEAST_TALL
         height = left if is_sheet else height
         room = charts.Room(_PRINT_WIDTH, height, _PRINT_CELL)
+        if (pages := charts.parts(chart, room)) > _MOST_PARTS:
+            chart = replace(chart, notes=(*chart.notes, OVERVIEW.format(pages=pages)))
+            room = charts.Room(_PRINT_WIDTH, height - 2 * _LEGEND_LINE, _PRINT_CELL, least=0.01)
     tiles = charts.tiles(chart, room, ids.make(f"{ident}-picture"))
     legend_cells = tuple(
         (
@@ -336,6 +345,7 @@ def _make_chart(chart: Chart, ident: str, ids: Ids, medium: Medium) -> dict[str,
     )
     return {
         "tiles": tuple((tile, _safe(tile.svg)) for tile in tiles),
+        "notes": chart.notes,
         "legend": legend_cells,
         "starts": groups,
         "words_id": ids.make(f"{ident}-words"),

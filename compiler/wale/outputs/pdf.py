@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import gc
 import logging
+from base64 import b64decode
 from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import UTC, datetime
+from io import BytesIO
 from xml.etree import ElementTree
 
 from wale.outputs import document, fonts
+from wale.outputs.svg import PNG
 from wale.pattern import Pattern
 
 _PAPERS: dict[str, document.Medium] = {"a4": "a4", "letter": "letter"}
@@ -67,6 +70,8 @@ def _typeset(page: str) -> bytes:
         def fetch(self, url: str, headers: dict[str, str] | None = None) -> URLFetcherResponse:
             if url.startswith("font:"):
                 return URLFetcherResponse(url, fonts.truetype(url), {"Content-Type": "font/ttf"})
+            if url.startswith(PNG):
+                return URLFetcherResponse(url, _unpacked(url), {"Content-Type": "image/png"})
             return super().fetch(url, headers)
 
     class Page(HTML):  # type: ignore[misc]
@@ -88,6 +93,15 @@ def _typeset(page: str) -> bytes:
     with _uncollected():
         content: bytes = Page().write_pdf(font_config=FontConfiguration(), pdf_variant="pdf/ua-1")
     return content
+
+
+def _unpacked(url: str) -> bytes:
+    """A picture in RGB and not packed: the typesetter would pack an indexed one twice."""
+    from PIL import Image
+
+    out = BytesIO()
+    Image.open(BytesIO(b64decode(url[len(PNG) :]))).convert("RGB").save(out, "PNG", compress_level=0)
+    return out.getvalue()
 
 
 def _drop_idle_ids(root: ElementTree.Element) -> None:

@@ -9,6 +9,7 @@ from wale.outputs.fonts import SANS
 
 INK = "#1a1a1a"
 GREY = "#8c8c8c"
+PNG = "data:image/png;base64,"
 _NARROW = frozenset(" |il'.,:;Ift()[]/-!jr")
 _WIDE = frozenset("mwMWOQ@%")
 
@@ -21,7 +22,7 @@ def number(value: float) -> str:
 
 def png_uri(content: bytes) -> str:
     """A PNG file as a data address."""
-    return "data:image/png;base64," + b64encode(content).decode("ascii")
+    return PNG + b64encode(content).decode("ascii")
 
 
 def text_width(text: str, size: float) -> float:

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from msgspec.structs import replace
-from outputs_sample import FLOUR, RYE, large_chart, small_chart
+from outputs_sample import FLOUR, RYE, grist, large_chart, small_chart
 from PIL import Image
 
 from wale.outputs import chart as charts
@@ -177,3 +177,21 @@ def test_of_very_many_rows_every_fifth_is_numbered() -> None:
     chart = Chart("Mill", ((0,) * 4,) * 203, (RYE,), 1.0, True, (1, 4, 1, 4))
     found = [int(n) for tile in charts.tiles(chart, PAGE, "c") for n in re.findall(r'"(?:start|end)">(\d+)<', tile.svg)]
     assert found == [1, *range(5, 201, 5), 203]
+
+
+def test_fine_cells_are_lined_at_tens_and_numbered_where_there_is_room() -> None:
+    # 168 mm less two gutters of four digits (2 x 6.69) leave 154.6 for 1000 columns: 0.155 mm, 0.172 mm tall at 0.9.
+    # A number is 2.4 mm tall and takes 5.1 across: every fiftieth of either, and the first: 2 x 21.
+    chart = Chart("Sky", grist(1000, 1000), (RYE, FLOUR), 0.9, True, (1, 12, 1, 28))
+    room = charts.Room(168, 226, 4.6, least=0.01)
+    (tile,) = charts.tiles(chart, room, "sky")
+    assert charts.parts(chart, room) == 1
+    assert tile.svg.count("<text") == 42
+    # Lines at 0, 10 ... 1000 both ways.
+    lines = re.findall(r'<path d="([^"]*)" fill="none" stroke="#(?:8c8c8c|333333)"', tile.svg)
+    assert sum(path.count("M") for path in lines) == 2 * 101
+
+
+def test_parts_are_counted_without_drawing_them() -> None:
+    chart = Chart("Sky", grist(160, 120), (RYE, FLOUR), 0.9, True, (1, 12, 1, 28))
+    assert charts.parts(chart, PAGE) == len(charts.tiles(chart, PAGE, "sky"))

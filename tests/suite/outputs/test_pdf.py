@@ -13,10 +13,10 @@ from typing import Any
 
 import pypdf
 import pytest
-from outputs_sample import millrace
+from outputs_sample import FLOUR, RYE, grist, millrace
 
 from wale.outputs import pdf
-from wale.pattern import Paragraph, Pattern, Section, Steps
+from wale.pattern import Chart, Paragraph, Pattern, Section, Steps
 
 EPOCH = 1_700_000_000  # 2023-11-14 22:13:20 UTC
 
@@ -205,3 +205,16 @@ def test_a_heading_keeps_two_steps(before: int) -> None:
     page = next(page for page in pages if "Making up" in page)
     assert "Sew seam 0" in page
     assert "Sew seam 1" in page
+
+
+def test_a_chart_of_too_many_pages_is_printed_as_an_overview() -> None:
+    chart = Chart("Sky", grist(500, 800), (RYE, FLOUR), 0.9, True, (1, 12, 1, 28))
+    pattern = Pattern("Sluice", "", ("M",), "A4", None, (Section("charts", "Charts", (chart,)),), "wale")
+    pages = pypdf.PdfReader(io.BytesIO(pdf.render(pattern, epoch=0))).pages
+    assert len(pages) == 2
+    assert re.search(r"cell by cell it would fill \d\d pages", re.sub(r"\s+", " ", pages[1].extract_text()))
+
+
+def test_only_what_is_linked_to_keeps_an_id(reader: pypdf.PdfReader) -> None:
+    # Sections are linked to by the contents; steps, tables and pictures are not.
+    assert len(reader.named_destinations) == len(millrace().sections)
