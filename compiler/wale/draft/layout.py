@@ -103,6 +103,7 @@ class _Builder(Struct):
     fabric: Fabric | None = None
     cast_on: Step | None = None
     evens: bool = False
+    is_bound_off: bool = False
     tops: dict[str, Step] = field(default_factory=dict)
 
     @property
@@ -276,6 +277,9 @@ def _place(build: _Builder, step: Step, after: Step | None) -> None:
     if build.tops and isinstance(action, Work | Shape | Hem | Rib | Fabric):
         _refuse(build, step, "comes after the neck, shoulders or crown", "move it above them")
         return
+    if build.is_bound_off and isinstance(action, Work | Shape | Hem | Rib | Fabric | Crown | Neck | Shoulders):
+        _refuse(build, step, "comes after the stitches are bound off", "move `bind off` down")
+        return
     match action:
         case CastOn():
             if build.cast_on is not None:
@@ -319,7 +323,9 @@ def _place(build: _Builder, step: Step, after: Step | None) -> None:
             build.settle(step)
             build.section(step, "crown", action.over)
             build.tops["crown"] = step
-        case BindOff() | PomPom():
+        case BindOff():
+            build.is_bound_off = True
+        case PomPom():
             pass
 
 

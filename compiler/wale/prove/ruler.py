@@ -73,7 +73,8 @@ class Ruler:
         """Give the finished width of a level: its stitches, less those that seams take up, by its gauge."""
         stitches = self.stitches(level.row) - self.fact.seams
         near = [self._fabrics.get(row) for row in (level.row, level.row + 1)]
-        insist(level.fabric in near, f"nothing at row {level.row} is in the gauge of {level.fabric}")
+        is_worked = level.fabric in self._fabrics.values()
+        insist(level.fabric in near or not is_worked, f"nothing at row {level.row} is in the gauge of {level.fabric}")
         return stitches / self._gauges[level.fabric].stitches
 
     def length(self, length: LengthFact) -> Fraction:

@@ -236,7 +236,7 @@ def _work(at: Context, section: Section) -> list[Line]:
         lines.append(at.line(section.address, "", *parts, *chart_range(at, section, plain), "."))
     if change:
         lines.append(_even_change(at, section, change, rows))
-    if not inside:
+    if not inside and rows:
         lines += measured(at, section)
     return lines
 
