@@ -4,17 +4,16 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from wale.checks.colours import pairs
-from wale.checks.used import motifs_worked
 from wale.colour import ALIKE_BELOW, CLOSE_BELOW, SAME_BELOW, SIGHTS, apart
 from wale.explain.book import Book, constant, known
+from wale.write.colours import told_pairs
 
 PAGE = "docs/colour.md"
 
 
 def colour_reasons(book: Book) -> None:
-    """Tell the figures of the table of colours and its limits; loads the colour library where two yarns meet."""
-    found = pairs(motifs_worked(book.spec, book.plan))
+    """Tell the figures of the table of colours and its limits; loads the colour library where two yarns come close."""
+    found = told_pairs(book.spec, book.plan)
     for name, limit in (("alike", ALIKE_BELOW), ("close", CLOSE_BELOW), ("same", SAME_BELOW)) if found else ():
         constant(book, f"colour.{name}-below", limit, "", "limit, our choice, no source", source=PAGE)
     for first, second in found:

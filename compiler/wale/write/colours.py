@@ -8,7 +8,7 @@ from msgspec.structs import replace
 
 from wale.checks.colours import pairs
 from wale.checks.used import motifs_worked
-from wale.colour import ALIKE_BELOW, CLOSE_BELOW, SAME_BELOW, SIGHTS, Apart, apart, as_seen
+from wale.colour import ALIKE_BELOW, CLOSE_BELOW, SAME_BELOW, SIGHTS, Apart, apart, as_seen, lightness
 from wale.pattern import Drawing, Drawings, Table
 from wale.plan import Plan
 from wale.spec import Spec
@@ -26,10 +26,23 @@ EYES_NOTE = (
 )
 
 
-def colour_table(spec: Spec, plan: Plan) -> tuple[Table, ...]:
-    """Give the table, none where no two yarns meet in a row."""
-    rows = []
+def told_pairs(spec: Spec, plan: Plan, *, every: bool = False) -> tuple[tuple[str, str], ...]:
+    """Give the yarns that meet in a row and are so close in lightness that their figures matter, or every such two.
+
+    The others are well apart to all eyes, and the colour library takes longer to load than the words take to write.
+    """
+    found = []
     for first, second in pairs(motifs_worked(spec, plan)):
+        lights = [lightness(spec.yarns[name].colour) for name in (first, second)]
+        if every or abs(lights[0] - lights[1]) < CLOSE_BELOW:
+            found.append((first, second))
+    return tuple(found)
+
+
+def colour_table(spec: Spec, plan: Plan, *, every: bool = False) -> tuple[Table, ...]:
+    """Give the table of the `told_pairs`, none where there are none."""
+    rows = []
+    for first, second in told_pairs(spec, plan, every=every):
         one, other = spec.yarns[first].colour, spec.yarns[second].colour
         found = apart(one, other)
         figures = (found.grey, found.difference, *found.seen)

@@ -74,7 +74,13 @@ def document(
         *_finish(spec, plan, sizes, bands),
     ]
     if drawn:
-        sections.append(Section("charts", "Charts", (*drawn, *colour_table(spec, plan), *float_list(spec, plan))))
+        sections.append(
+            Section(
+                "charts",
+                "Charts",
+                (*drawn, *colour_table(spec, plan, every="drawings" in extras), *float_list(spec, plan)),
+            )
+        )
     sections.append(Section("schematics", "Schematics", schematics(spec, plan, sizes)))
     sections += _extras(spec, plan, sizes, extras)
     sections.append(Section("care", "Care", tuple(Paragraph(text) for text in care(spec))))

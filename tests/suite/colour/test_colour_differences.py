@@ -147,8 +147,12 @@ def test_the_warning_has_the_figures_and_both_places():
         ("#9c4a3c", "#5f7040", "run together in grey, alike to red-blind and green-blind eyes"),
     ],
 )
-def test_the_pattern_tells_each_pair_with_figures_and_words(one, other, words):
-    pattern = written(hat(one, other)).pattern
+def test_the_drawings_tell_each_pair_with_figures_and_words(one, other, words):
+    from support import SPEC, world
+
+    from wale.driver import compile_spec
+
+    pattern = compile_spec(world(hat(one, other)), SPEC, extras=("drawings",)).pattern
     assert pattern is not None
     (table,) = [
         part
@@ -160,6 +164,15 @@ def test_the_pattern_tells_each_pair_with_figures_and_words(one, other, words):
     assert (names, told) == (f"rye ({one}) and bran ({other})", words)
     assert figures[0] == f"{abs(lightness(one) - lightness(other)):.0f}"
     assert figures[1] == f"{difference(one, other):.0f}"
+
+
+@pytest.mark.parametrize(("other", "is_told"), [("#efe6d2", False), ("#7d5630", True)])
+def test_the_pattern_tells_of_colours_only_where_they_come_close(other, is_told):
+    """L* of #8a5a2b is 42.6, of #efe6d2 91.5 and of #7d5630 40.0: 49 and 3 apart, on either side of 30."""
+    pattern = written(hat("#8a5a2b", other)).pattern
+    assert pattern is not None
+    tables = [part.caption for section in pattern.sections for part in section.parts if isinstance(part, Table)]
+    assert ("How the colours stand apart" in tables) is is_told
 
 
 def test_drawings_show_the_fabric_to_each_kind_of_eyes():
