@@ -221,6 +221,9 @@ def lay_out(spec: Spec, piece: Piece) -> tuple[Layout | None, list[Problem]]:
         _place(build, step, after)
         if build.problems:
             return None, build.problems
+    if build.sections and build.sections[-1].kind == "turning":
+        _refuse(build, build.sections[-1].step, "folds a hem with nothing worked above it", "add rows after the hem")
+        return None, build.problems
     build.settle(piece.steps[-1])
     if build.problems:
         return None, build.problems

@@ -30,3 +30,11 @@ def test_nothing_is_worked_after_the_stitches_are_bound_off() -> None:
     assert errors(done) == ["E405"]
     (problem,) = (one for one in done.problems if one.is_error)
     assert "comes after the stitches are bound off" in problem.message
+
+
+def test_a_hem_needs_rows_above_its_fold() -> None:
+    for last in ("", "bind off"):
+        done = written(COWL.format(lines=last).replace("rib 3 cm, 2x2", "hem 3 cm, folded, purl ridge"))
+        assert errors(done) == ["E405"]
+        (problem,) = (one for one in done.problems if one.is_error)
+        assert "folds a hem with nothing worked above it" in problem.message
