@@ -192,8 +192,8 @@ def _turns(node: Node) -> words.ShoulderRows:
 
 
 def _steps(node: Node) -> words.ShoulderRows:
-    left, right = node.figures()
-    left_side, right_side = node.sides()
+    right, left = node.figures()
+    right_side, left_side = node.sides()
     first = node.one("run_sts")
     assert first is not None
     more = _pairs(node, "more_steps")

@@ -102,11 +102,11 @@ def _bind_off_steps(at: Context, address: str, start: int) -> Line:
     assert at.piece.top is not None
     groups = at.piece.top.groups[at.size]
     parts: list[Part] = [
-        "on the left shoulder at the start of row ",
-        start + 2,
-        " (WS), on the right at the start of row ",
+        "on the right shoulder at the start of row ",
+        start + 1,
+        " (RS), on the left at the start of row ",
     ]
-    parts += [start + 1, " (RS), bind off ", Sts(groups[0])]
+    parts += [start + 2, " (WS), bind off ", Sts(groups[0])]
     later = [(size, len(list(run))) for size, run in groupby(groups[1:])]
     for group, times in later:
         parts += ["; then on every 2nd row bind off ", Sts(group), " ", Times(times)]

@@ -143,7 +143,7 @@ def test_steps_bind_the_shoulders_off() -> None:
         TEN,
         TOP,
         "Neck row (RS): on row 1: work 4 sts, bind off the next 2 sts, work to the end of the row.",
-        "Shoulders: on the left shoulder at the start of row 4 (WS), on the right at the start of row 3 (RS), bind "
+        "Shoulders: on the right shoulder at the start of row 3 (RS), on the left at the start of row 4 (WS), bind "
         "off 2 sts; then on every 2nd row bind off 2 sts once.",
         "Left side: go on over the sts after the neck, the others wait.",
         "Right side: join the yarn at the neck edge with row 2 (WS).",
@@ -178,7 +178,7 @@ def test_a_neck_edge_is_bound_off_where_its_rows_start() -> None:
 def test_a_neck_row_says_what_waits_and_what_is_bound_off() -> None:
     # The right shoulder binds off 2 of 10 on row 1; 2 of its 4 are left before the neck of 2.
     step = (
-        "Shoulders: on the left shoulder at the start of row 2 (WS), on the right at the start of row 1 (RS), bind "
+        "Shoulders: on the right shoulder at the start of row 1 (RS), on the left at the start of row 2 (WS), bind "
         "off 2 sts; then on every 2nd row bind off 2 sts once."
     )
     sides = ("Left side: go on over the sts after the neck, the others wait.",)

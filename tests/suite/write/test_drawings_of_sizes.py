@@ -12,7 +12,7 @@ from support import EXAMPLES, SPEC, world
 from wale.colour import contrast
 from wale.driver import compile_spec, render
 from wale.materials import Gauge, Motif, Swatch
-from wale.pattern import Drawings
+from wale.pattern import Drawings, Table
 from wale.plan import Plan
 from wale.spec import Spec
 from wale.write.drawing import drawing
@@ -144,8 +144,13 @@ def test_they_are_drawn_on_request_alone_and_the_typesetter_has_no_complaint() -
     plain, drawn_ = compile_spec(hats, SPEC), compile_spec(hats, SPEC, (), ("drawings",))
     assert plain.pattern is not None
     assert drawn_.pattern is not None
-    more = [one for one in drawn_.pattern.sections if one not in plain.pattern.sections]
-    assert [one.id for one in more] == ["looks"]
+    # beside the section of drawings just the table of colours, below the charts
+    changed = [one for one in drawn_.pattern.sections if one not in plain.pattern.sections]
+    assert [one.id for one in changed] == ["charts", "looks"]
+    (charts,) = [one for one in plain.pattern.sections if one.id == "charts"]
+    assert [part for part in changed[0].parts if part not in charts.parts] == [
+        part for part in changed[0].parts if isinstance(part, Table)
+    ]
     content, complaints = render(drawn_, "pdf", hats)
     assert content.startswith(b"%PDF")
     assert complaints == ()
