@@ -6,6 +6,7 @@ interrupted, 141 the reader of the output went away. Nothing heavy is imported h
 
 from __future__ import annotations
 
+import gc
 import sys
 from collections.abc import Sequence
 
@@ -60,6 +61,8 @@ def main(arguments: Sequence[str] | None = None, world: World | None = None) -> 
     """
     door = DiskWorld() if world is None else world
     calm_streams()
+    # a command lives for a second or two and leaves few cycles behind: look for them seldom
+    gc.set_threshold(50_000, 20, 100)
     try:
         with wale.make_context("wale", list(sys.argv[1:] if arguments is None else arguments), obj=door) as context:
             code = wale.invoke(context)
