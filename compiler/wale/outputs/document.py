@@ -25,7 +25,7 @@ from wale.outputs.svg import text_width
 from wale.pattern import LINK, Chart, Drawing, Drawings, Paragraph, Part, Pattern, Schematic, Table, unlinked
 
 if TYPE_CHECKING:
-    from jinja2 import Environment
+    from jinja2 import Template
     from markupsafe import Markup
 
 Medium = Literal["screen", "a4", "letter"]
@@ -171,24 +171,24 @@ def render(pattern: Pattern, medium: Medium, style: str) -> str:
         title_id = ids.make(f"{section.id}-title")
         blocks = tuple(_block(part, section.id, ids, medium, pattern.sizes) for part in section.parts)
         sections.append({"id": ident, "title_id": title_id, "title": section.title, "blocks": blocks})
-    return (
-        fillable()
-        .get_template("pattern.html.j2")
-        .render(
-            pattern=pattern, medium=medium, style=style, front=front, sections=sections, sizes=size_line(pattern.sizes)
-        )
+    return _template().render(
+        pattern=pattern, medium=medium, style=style, front=front, sections=sections, sizes=size_line(pattern.sizes)
     )
 
 
 @cache
-def fillable() -> Environment:
-    """Give the templates with what they ask for."""
-    from wale.outputs.templates import environment
+def _template() -> Template:
+    from jinja2 import Environment, FunctionLoader, StrictUndefined
 
-    found = environment()
-    found.filters["prose"] = prose
-    found.filters["slug"] = slug
-    return found
+    def load(name: str) -> str:
+        return resources.files(__package__).joinpath("templates", name).read_text("utf-8")
+
+    environment = Environment(
+        loader=FunctionLoader(load), autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True
+    )
+    environment.filters["prose"] = prose
+    environment.filters["slug"] = slug
+    return environment.get_template("pattern.html.j2")
 
 
 def read_style(name: str) -> str:
