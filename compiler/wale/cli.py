@@ -60,9 +60,10 @@ def main(arguments: Sequence[str] | None = None, world: World | None = None) -> 
         The exit code; nothing is raised but what WALE_TRACE lets through.
     """
     door = DiskWorld() if world is None else world
+    if world is None:
+        # a process of its own lives for seconds and leaves few circles of garbage: not worth looking for them
+        gc.disable()
     calm_streams()
-    # a command lives for a second or two and leaves few cycles behind: look for them seldom
-    gc.set_threshold(50_000, 20, 100)
     try:
         with wale.make_context("wale", list(sys.argv[1:] if arguments is None else arguments), obj=door) as context:
             code = wale.invoke(context)

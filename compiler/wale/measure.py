@@ -14,6 +14,7 @@ from msgspec import Struct
 from wale.source import Span
 
 Dimension = Literal["length", "stitches", "rows", "number"]
+Operation = Literal["+", "-", "*", "/", "min", "max"]
 
 
 class Constant(Struct, frozen=True):
@@ -32,7 +33,7 @@ class Solved(Struct, frozen=True):
 class Combine(Struct, frozen=True):
     """Two terms and an operation; folded to `Constant` by `resolve` where both sides are known."""
 
-    op: Literal["+", "-", "*", "/", "min", "max"]
+    op: Operation
     left: Term
     right: Term
 
@@ -87,8 +88,12 @@ def _value(term: Term, size: int, solved: Mapping[str, Fraction]) -> Fraction:
         return term.values[size]
     if isinstance(term, Solved):
         return solved[term.address]
-    left, right = _value(term.left, size, solved), _value(term.right, size, solved)
-    match term.op:
+    return calculate(term.op, _value(term.left, size, solved), _value(term.right, size, solved))
+
+
+def calculate(op: Operation, left: Fraction, right: Fraction) -> Fraction:
+    """Give the result of one operation on exact numbers; the divisor is known not to be 0."""
+    match op:
         case "+":
             return left + right
         case "-":

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import gc
 import logging
 from base64 import b64decode
 from collections.abc import Iterator
@@ -90,8 +89,7 @@ def _typeset(page: str) -> bytes:
             """Our elements only: the typesetter's sheet makes six styles more for each, for notes and markers."""
             return [CSS(string=document.read_style("elements.css"))]
 
-    with _uncollected():
-        content: bytes = Page().write_pdf(font_config=FontConfiguration(), pdf_variant="pdf/ua-1")
+    content: bytes = Page().write_pdf(font_config=FontConfiguration(), pdf_variant="pdf/ua-1")
     return content
 
 
@@ -110,18 +108,6 @@ def _drop_idle_ids(root: ElementTree.Element) -> None:
     for element in root.iter():
         if element.get("id") not in linked and not element.tag.endswith("clipPath"):
             element.attrib.pop("id", None)
-
-
-@contextmanager
-def _uncollected() -> Iterator[None]:
-    """No search for cyclic garbage, which finds next to none among boxes that live to the end."""
-    was_on = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if was_on:
-            gc.enable()
 
 
 @contextmanager

@@ -11,7 +11,7 @@ from typing import Literal
 
 from msgspec import Struct
 
-from wale.measure import Combine, Constant, Dimension, Measure, Term
+from wale.measure import Combine, Constant, Dimension, Measure, Operation, Term, calculate
 from wale.parse.tree import Binary, Call, Expr, Name, Negative, Number, PerSize, Ratio
 from wale.problems.problem import Edit, Fix
 from wale.quantity import UNITS, dimension_of, meant_unit, to_base
@@ -19,7 +19,6 @@ from wale.resolve.context import Context, near_word
 from wale.source import Span
 
 Kind = Literal["length", "weight", "stitches", "rows", "number"]
-Operation = Literal["+", "-", "*", "/", "min", "max"]
 
 MOST_CM = 1000
 MOST_COUNT = 100_000
@@ -280,23 +279,6 @@ def _kind(op: Operation, left: Kind, right: Kind) -> Kind | None:
     if op == "/":
         return left if right == "number" else "number" if left == right else None
     return left if left == right else None
-
-
-def calculate(op: Operation, left: Fraction, right: Fraction) -> Fraction:
-    """Give the result of one operation on exact numbers; the divisor is known not to be 0."""
-    match op:
-        case "+":
-            return left + right
-        case "-":
-            return left - right
-        case "*":
-            return left * right
-        case "/":
-            return left / right
-        case "min":
-            return min(left, right)
-        case "max":
-            return max(left, right)
 
 
 def known_unit(context: Context, unit: str, place: Span) -> Kind | None:
