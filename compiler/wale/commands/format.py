@@ -57,7 +57,7 @@ def format_files(world: World, files: tuple[str, ...], to_check: bool, to_diff: 
         raise click.UsageError("`-`, standard input, stands alone")
     worst = 0
     found = []
-    for path in files:
+    for path in dict.fromkeys(files):
         try:
             done, problems, source = _lay_out(world, path, to_upgrade)
         except Refused as refused:
@@ -104,7 +104,7 @@ def _lines(source: Source, span: Span) -> str:
 def _give(world: World, done: Done, to_check: bool, to_diff: bool) -> None:
     """Write a file, or show what would be written."""
     if to_diff:
-        emit(_diff(done, world.terminal("stdout").colour).encode())
+        emit(_diff(done, world.terminal("stdout").colour).encode(errors="replace"))
     elif to_check:
         emit(f"{done.path}\n".encode(errors="replace") if done.is_changed else b"")
     elif done.path == "-":

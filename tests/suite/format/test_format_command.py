@@ -65,6 +65,17 @@ def test_diff_shows_what_would_change_and_writes_nothing(capsys):
     assert capsys.readouterr().out == ""
 
 
+def test_a_file_that_is_named_twice_is_laid_out_once(capsys):
+    assert run({"a.wale": TYPED}, "a.wale", "a.wale") == (0, {"a.wale": LAID})
+    assert capsys.readouterr().err == "formatted a.wale\n"
+
+
+@pytest.mark.parametrize("option", ["--diff", "--check"])
+def test_a_name_that_is_no_text_is_printed_with_a_question_mark(option, capsys):
+    assert run({"a\udcff.wale": TYPED}, "a\udcff.wale", option)[0] == 1
+    assert "a?.wale" in capsys.readouterr().out
+
+
 def test_diff_has_colours_on_a_terminal(capsys):
     seen = MemoryWorld({"a.wale": TYPED}, terminals={"stdout": Terminal(is_terminal=True, colour=True)})
     assert main(["format", "a.wale", "--diff"], seen) == 1
