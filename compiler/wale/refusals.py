@@ -166,7 +166,7 @@ def unwritable(path: str, reason: str) -> Refused:
     return refuse(
         "E910",
         f"`{path}` cannot be written: {reason}",
-        "Nothing was changed there. Choose another place with `--out`, or mend the cause.",
+        "Nothing was changed there. Choose another place, or mend the cause.",
     )
 
 

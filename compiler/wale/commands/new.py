@@ -19,7 +19,7 @@ Examples:
   wale new hat gifts/warm-hat.wale
 """,
 )
-@click.argument("kind", required=False, type=click.Choice(tuple(KINDS)), metavar="KIND")
+@click.argument("kind", required=False, type=click.Choice(tuple(KINDS)), metavar="[KIND]")
 @click.argument("path", required=False)
 @click.pass_obj
 def new(world: World, kind: str | None, path: str | None) -> int:
