@@ -91,7 +91,7 @@ def contrast(text: str) -> Answer:
         Figure("contrast", Fraction(ratio), "to 1"),
         Figure("L* apart", Fraction(seen.grey), "", 1),
         Figure("CIEDE2000", Fraction(seen.difference), "", 1),
-        *(Figure(f"{name}", Fraction(one), "", 1) for name, one in zip(SIGHTS.values(), seen.seen, strict=True)),
+        *(Figure(name, Fraction(one), "", 1) for name, one in zip(SIGHTS.values(), seen.seen, strict=True)),
         Figure(first, f"L* {light[0]:.1f}"),
         Figure(second, f"L* {light[1]:.1f}"),
     )
