@@ -13,6 +13,7 @@ from wale.draft.layout import Layout, LevelDraft, SectionDraft
 from wale.draft.length_ways import Garment
 from wale.draft.lengths import length_model
 from wale.draft.repeat_ways import looser_widths, nearest_counts, other_counts, tell, ways_out
+from wale.draft.variants import TRIED_TOLERANCES
 from wale.draft.width_ways import other_widths
 from wale.draft.widths import width_wish
 from wale.problems.problem import Fix, Label, Problem
@@ -26,7 +27,6 @@ from wale.spec import Spec
 
 RANKS = {"shaping": 0, "join": 0, "order": 2, "parity": 3}
 """Which rules of a conflict are shown first; those not named stand between."""
-TRIED_TOLERANCES = (Fraction(2), Fraction(3), Fraction(5))
 
 
 def of_widths(spec: Spec, layouts: Sequence[Layout], conflict: Conflict) -> Problem:

@@ -11,7 +11,16 @@ from msgspec.structs import replace
 from wale.actions import Fit
 from wale.draft.layout import Layout, LevelDraft
 from wale.draft.repeats import kind_at, matching_axes, residue
-from wale.draft.variants import bracketed, ease_factor, short, solved, with_ease, with_fit, with_values
+from wale.draft.variants import (
+    TRIED_TOLERANCES,
+    bracketed,
+    ease_factor,
+    short,
+    solved,
+    with_ease,
+    with_fit,
+    with_values,
+)
 from wale.draft.widths import at, width_wish
 from wale.problems.problem import Edit, Fix
 from wale.quantity import in_unit, length_words, show_signed
@@ -79,7 +88,7 @@ def other_counts(spec: Spec, layouts: Sequence[Layout], rules: Sequence[Rule]) -
 
 def looser_widths(spec: Spec) -> str:
     """Say which tolerance of all widths would do, or ""."""
-    for tolerance in (Fraction(2), Fraction(3), Fraction(5)):
+    for tolerance in TRIED_TOLERANCES:
         looser = replace(spec, width_tolerance=tolerance)
         if tolerance > spec.width_tolerance and solved(looser, rows_too=False) is not None:
             return f"They fit with `tolerance {short(tolerance)} cm` in the `pattern` block."

@@ -21,6 +21,8 @@ from wale.spec import Piece, Spec
 
 HALF = Fraction(1, 2)
 """Lengths that are offered are rounded to so many cm."""
+TRIED_TOLERANCES = (Fraction(2), Fraction(3), Fraction(5))
+"""Tolerances in cm that are tried in the place of the spec's, the smallest first."""
 
 
 def solved(spec: Spec, *, rows_too: bool = True) -> Mapping[str, int] | None:

@@ -37,7 +37,8 @@ def other_widths(spec: Spec, layouts: Sequence[Layout], rules: Sequence[Rule]) -
     """Give the widths that come nearest to those that clash, one line changed at a time."""
     model = width_model(spec, layouts)
     fixes = []
-    for width in _widths(layouts):
+    # pieces made as another have its lines: each is offered once
+    for width in {width.measure.span: width for width in _widths(layouts)}.values():
         if any(rule.kind == "tolerance" and rule.terms[0][1].startswith(f"{width.key}@") for rule in rules):
             values = _nearest(spec, model, width)
             if values and _suits(with_values(spec, width.measure.span, values, "length")):

@@ -171,3 +171,5 @@ def test_widths_are_offered_where_a_neck_is_wider_than_its_piece() -> None:
     text = sheet("work to 50 cm", "neck 60 cm wide, 2 cm deep", "shoulders slope 2 cm").replace("    bind off\n", "")
     found, edits = refused(text)
     assert found.code == "E303" and written(edits) == ["50.5 cm", "59.5 cm"]
+    found, edits = refused(text.replace("join\n    seam sides\n", "piece front, as back\njoin\n    seam sides\n"))
+    assert written(edits) == ["50.5 cm", "59.5 cm"]
