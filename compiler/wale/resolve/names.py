@@ -284,7 +284,7 @@ class Names(Struct):
             return
         measures = dict.fromkeys(key for size in self.sizing.all for key in size.measures)
         if measure_name(name.text) is not None:
-            report_absent(self.context, self.sizing, name.text, name.span)
+            report_absent(self.context, self.sizing.group, self.sizing.all, name.text, name.span)
             return
         lets = [] if measures_only else [*self.lets, *DEFAULTS]
         near = near_word(name.text, (*lets, *measures))

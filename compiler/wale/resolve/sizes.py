@@ -294,7 +294,7 @@ def _known_eases(
         if measure not in known and not context.is_lost(measure):
             sound = False
             if measure_name(measure) is not None:
-                report_absent(context, sizing, measure, span)
+                report_absent(context, sizing.group, sizes, measure, span)
                 continue
             near = near_word(measure, known)
             context.report(
@@ -307,18 +307,26 @@ def _known_eases(
     return sound
 
 
-def report_absent(context: Context, sizing: Sizing, measure: str, span: Span) -> None:
-    """Report a body measure that is known in general, and that these sizes lack."""
-    many = len(sizing.sizes) > 1
+def report_absent(context: Context, table: str, sizes: Sequence[Size], measure: str, span: Span) -> None:
+    """Report a body measure that is known in general, and that some sizes or bodies lack.
+
+    Args:
+        table: the group of the size table, "" for none.
+        sizes: those that lack it, sizes first.
+    """
+    block = "body" if sizes[0].made_to_measure else "sizes"
+    many = len([size for size in sizes if not size.made_to_measure]) > 1
     example = f"measure {measure} 14 (15, 16) cm" if many else f"measure {measure} 14 cm"
-    here = f"the table for {sizing.group} has" if sizing.group else "these sizes have"
-    known = dict.fromkeys(key for size in sizing.all for key in size.measures)
+    here = f"the body `{sizes[0].name}` has" if block == "body" else "these sizes have"
+    if table and block == "sizes":
+        here = f"the table for {table} has"
+    known = dict.fromkeys(key for size in sizes for key in size.measures)
     context.report(
         "E210",
         f"{here} no `{measure}`",
         span,
-        "not among the measures of these sizes",
-        f"Add it to the `sizes` block, such as `{example}`{', one value a size' if many else ''}. Measures here: "
+        f"not among the measures of {'this body' if block == 'body' else 'these sizes'}",
+        f"Add it to the `{block}` block, such as `{example}`{', one value a size' if many else ''}. Measures here: "
         f"{', '.join(known) or 'none'}.",
     )
 

@@ -109,5 +109,10 @@ def test_a_measure_that_the_table_lacks_is_no_slip_of_the_pen() -> None:
     assert "measure wrist" in found.help
     eased = text.replace("ease bust 4 cm", "ease wrist 4 cm")
     assert "has no `wrist`" in next(one for one in checked(eased).problems if one.is_error).message
+    own = "body mine\n    measure bust 97 cm\n"
+    (found,) = [one for one in checked(sheet("wrist").replace("sizes S M\n", own)).problems if one.is_error]
+    assert "the body `mine` has no `wrist`" in found.message and "to the `body` block" in found.help
+    (found,) = [one for one in checked(sheet().replace("sizes S M\n", f"{own}    ease wrist 4 cm\n")).problems]
+    assert found.code == "E210" and "Measures here: bust." in found.help
     given = eased.replace("    ease wrist", "    measure wrist 13 (13.5) cm\n    ease wrist")
     assert errors(checked(given)) == []
