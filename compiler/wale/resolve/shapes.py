@@ -32,7 +32,15 @@ from wale.source import Span
 
 EXPRESSIONS = (Name, Number, PerSize, Ratio, Negative, Binary, Call)
 _RUNS = ("FIBRE", "MANNER")
-_SAME_UNIT = {"st": "sts", "row": "rows", "round": "rows", "rounds": "rows", "wedge": "wedges"}
+_SAME_UNIT = {
+    "st": "sts",
+    "row": "rows",
+    "round": "rows",
+    "rounds": "rows",
+    "wedge": "wedges",
+    "time": "times",
+    "hour": "hours",
+}
 _RIB = re.compile(r"([1-9][0-9]?)x([1-9][0-9]?)")
 
 

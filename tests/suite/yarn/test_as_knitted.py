@@ -196,6 +196,11 @@ def test_what_cannot_be_is_refused(line, code):
     assert [one.code for one in done.problems if one.is_error] == [code]
 
 
+def test_a_single_hour_is_one():
+    spec, _ = compiled(CLOTH.format(count=KNOWN, knitted="    knitted 27 g in small, 1 hour"))
+    assert spec.pieces[0].knitted[0].hours == 1
+
+
 def test_a_band_may_have_one_too():
     text = (
         'wale 1\npattern "Vest"\n    use "mill-yarns.wale"\nsizes women S M\n    ease bust 10 cm\n'
