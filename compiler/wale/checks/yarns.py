@@ -61,14 +61,15 @@ def _of_test_knits(spec: Spec, plan: Plan) -> list[Problem]:
     for number, name in enumerate(place_names(plan)):
         for one in knitted_of(spec, name):
             ways = [way.middle for way in test_knit(spec, plan, number, one)[0].known]
-            apart = [abs(one.grams - way) / max(one.grams, way) for way in ways]
-            if not apart or min(apart) <= MOST:
+            shares = [(abs(one.grams - way) / max(one.grams, way), way) for way in ways]
+            apart, nearest = min(shares, default=(Fraction(0), Fraction(0)))
+            if apart <= MOST:
                 continue
             problems.append(
                 Problem(
                     "W614",
-                    f"{name}: {show_decimal(one.grams, 0)} g as knitted, about {show_decimal(max(ways), 0)} g as "
-                    f"estimated in size {one.size} ({show_decimal(min(apart) * 100, 0)} % apart)",
+                    f"{name}: {show_decimal(one.grams, 0)} g as knitted, about {show_decimal(nearest, 0)} g as "
+                    f"estimated in size {one.size} ({show_decimal(apart * 100, 0)} % apart)",
                     (Label(one.span, "weighed"),),
                     help="Is it one piece, dry and without needles, in this size? The yarn is reckoned from what was "
                     "weighed; if it stands, check the swatch's weight and the yarn's count.",

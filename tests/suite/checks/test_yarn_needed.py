@@ -5,6 +5,7 @@ from fractions import Fraction
 import pytest
 from specs import YARNS, compiled, example
 
+from wale.checks import check
 from wale.write.context import Context
 from wale.write.rows import piece_rows
 from wale.write.stitch_counts import Patch, row_stitches, stitch_counts
@@ -74,6 +75,15 @@ def test_loop_a_thousand_stitches_of_a_centimetre_are_ten_metres_and_ten_grams()
 def test_pieces_made_twice_take_twice():
     spec, plan = compiled(STRIP.format(more="", make=", make 2"))
     assert yarn_needed(spec, plan).of("rye")[0].by_loop == 20
+
+
+def test_a_test_knit_is_held_against_the_estimate_that_comes_nearest():
+    # 1000 sts by the loop 10 g, at 6 g for 500 of them 12 g; with 0.69 g of ends 10.69 and 12.69 g.
+    text = STRIP.format(more="    weight 6 g of 10 sts, 50 rows", make="")
+    for grams, estimate, apart in ((5, 11, 53), (20, 13, 37)):  # 5 / 10.69 is 47 %, 12.69 / 20 is 63 %
+        found = [one for one in check(*compiled(f"{text}    knitted {grams} g in one\n")) if one.code == "W614"]
+        assert len(found) == 1
+        assert f"about {estimate} g as estimated in size one ({apart} % apart)" in found[0].message
 
 
 def test_weight_a_thousand_stitches_at_the_swatch_s_grams_a_stitch():
