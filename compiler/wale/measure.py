@@ -16,6 +16,9 @@ from wale.source import Span
 Dimension = Literal["length", "stitches", "rows", "number"]
 Operation = Literal["+", "-", "*", "/", "min", "max"]
 
+MOST_CM = 1000
+"""Largest length in cm, of one line or of a whole piece: nothing in a garment is larger."""
+
 
 class Constant(Struct, frozen=True):
     """Known before solving: one value a size (cm, or a count)."""

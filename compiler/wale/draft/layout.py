@@ -6,6 +6,7 @@ front inherits is one unknown with the back's.
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from msgspec import Struct, field
@@ -14,14 +15,12 @@ from msgspec.structs import replace
 from wale.actions import BindOff, CastOn, Crown, Fabric, Hem, Mark, Neck, PomPom, Rib, Shape, Shoulders, Step, Work
 from wale.draft.seams import refusals, runs_on_from, taken
 from wale.materials import Swatch
-from wale.measure import Measure
+from wale.measure import MOST_CM, Measure
 from wale.plan import Kind
 from wale.problems.problem import Problem, problem
 from wale.quantity import length_words
 from wale.spec import Piece, Spec
 
-MOST_CM = 1000
-"""Largest width and length of a piece."""
 FACING_NARROWER = Fraction(3)
 """Per cent that a folded facing is narrower than what it backs, unless the file says otherwise."""
 
@@ -240,28 +239,33 @@ def lay_out(spec: Spec, piece: Piece) -> tuple[Layout | None, list[Problem]]:
         build.tops.get("crown"),
         build.follows,
     )
-    return layout, [*_order_of_top(build), *_too_large(spec, layout)]
+    return layout, [*_order_of_top(build), *too_large(spec, layout)]
 
 
-def _too_large(spec: Spec, layout: Layout) -> list[Problem]:
-    """Refuse a piece that is wider or longer than anything knitted, also where counts were written."""
+def too_large(spec: Spec, layout: Layout, widths: Sequence[Mapping[str, Fraction]] = ()) -> list[Problem]:
+    """Refuse a piece that is wider or longer than anything knitted, also where counts were written.
+
+    Args:
+        widths: solved widths in cm by address, one mapping a size; before they are known lengths that wait for them
+            are left out.
+    """
     for size, one in enumerate(spec.sizes):
         length = Fraction(0)
         for level in layout.levels:
             if not level.measure.waits_for() and _cm(level.measure, size, level.swatch.washed.stitches) > MOST_CM:
                 return [_beyond(layout, level.measure, "wide", one.name, spec.units)]
         for section in layout.sections:
-            if section.measure is None or section.measure.waits_for():
+            if section.measure is None or (section.measure.waits_for() and not widths):
                 continue
-            own = _cm(section.measure, size, section.swatch.washed.rows)
+            own = _cm(section.measure, size, section.swatch.washed.rows, widths[size] if widths else None)
             length = max(length, own) if section.to and not section.measure.is_count else length + own
             if length > MOST_CM:
                 return [_beyond(layout, section.measure, "long", one.name, spec.units)]
     return []
 
 
-def _cm(measure: Measure, size: int, gauge: Fraction) -> Fraction:
-    value = measure.at(size)
+def _cm(measure: Measure, size: int, gauge: Fraction, solved: Mapping[str, Fraction] | None = None) -> Fraction:
+    value = measure.at(size, solved)
     return value / gauge if measure.is_count else value
 
 

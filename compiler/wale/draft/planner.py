@@ -8,7 +8,7 @@ from fractions import Fraction
 from wale.draft import conflicts
 from wale.draft.bands import plan_bands
 from wale.draft.jointly import NoRows, solve_jointly
-from wale.draft.layout import Layout, LevelDraft, lay_out
+from wale.draft.layout import Layout, LevelDraft, lay_out, too_large
 from wale.draft.motifs import place_motifs
 from wale.draft.sections import plan_sections
 from wale.draft.tops import plan_crown, plan_top
@@ -45,6 +45,9 @@ def plan(spec: Spec) -> tuple[Plan | None, list[Problem]]:
     if isinstance(answer, NoRows):
         return None, [conflicts.of_lengths(spec, layouts, answer.conflict, answer.counts, answer.solved)]
     counts, solved = answer.counts, answer.solved
+    problems = [one for layout in layouts for one in too_large(spec, layout, solved)]
+    if problems:
+        return None, problems
     pieces = tuple(_piece(spec, layout, counts, solved) for layout in layouts)
     pieces, problems = place_motifs(spec, pieces)
     bands, band_problems = plan_bands(spec, pieces)

@@ -16,7 +16,7 @@ from wale.actions import Crown, Neck, Shape
 from wale.draft.layout import Layout, LevelDraft, SectionDraft
 from wale.draft.repeats import kind_at, residue
 from wale.draft.sharing import own_from, own_levels
-from wale.measure import Measure
+from wale.measure import MOST_CM, Measure
 from wale.quantity import length_words
 from wale.shaping.rib import rib_rule
 from wale.solve.model import Model, Rule, Unknown, Wish
@@ -27,8 +27,6 @@ EVEN_STEPS = Fraction(1, 20)
 """Weight of steps between sizes as even as those asked, on the lead width, beside 1 for a squared deviation in cm."""
 ROOM = 20
 """Room in cm beyond twice a wish, within which counts are looked for."""
-WIDEST = Fraction(1000)
-"""Widest piece in cm: bounds a length that waits for a solved width."""
 
 
 def at(key: str, spec: Spec, size: int) -> str:
@@ -200,7 +198,7 @@ def most_shapings(spec: Spec, section: SectionDraft, size: int) -> int:
         rows = int(section.measure.at(size))
     else:
         waits = section.measure.waits_for()
-        bounds = [section.measure.at(size, dict.fromkeys(waits, width)) for width in (Fraction(0), WIDEST)]
+        bounds = [section.measure.at(size, dict.fromkeys(waits, width)) for width in (Fraction(0), Fraction(MOST_CM))]
         length = max(bounds) + spec.length_tolerance
         rows = floor(length * section.swatch.washed.rows)
     return max(0, rows if section.step.action.any_row else rows // 2)

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from wale.measure import MOST_CM
 from wale.needles import SYSTEMS, is_believable, needle_from_number, numbers_of
 from wale.parse.tree import Number
 from wale.quantity import to_base
 from wale.resolve.context import Context
 from wale.resolve.shapes import Match
-from wale.resolve.values import MOST_CM, MOST_COUNT, WORDS, Kind, known_unit, plain
+from wale.resolve.values import MOST_COUNT, WORDS, Kind, known_unit, plain
 
 MOST_G = 100_000
 

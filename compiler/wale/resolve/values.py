@@ -11,7 +11,7 @@ from typing import Literal
 
 from msgspec import Struct
 
-from wale.measure import Combine, Constant, Dimension, Measure, Operation, Term, calculate
+from wale.measure import MOST_CM, Combine, Constant, Dimension, Measure, Operation, Term, calculate
 from wale.parse.tree import Binary, Call, Expr, Name, Negative, Number, PerSize, Ratio
 from wale.problems.problem import Edit, Fix
 from wale.quantity import UNITS, dimension_of, meant_unit, to_base
@@ -20,7 +20,6 @@ from wale.source import Span
 
 Kind = Literal["length", "weight", "stitches", "rows", "number"]
 
-MOST_CM = 1000
 MOST_COUNT = 100_000
 _MOST_DIGITS = 10**30
 _MOST_NODES = 200

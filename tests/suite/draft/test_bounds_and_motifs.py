@@ -55,6 +55,14 @@ def test_lengths_add_up() -> None:
     assert errors(checked(sheet(length="to 900 cm\n    work to 990 cm"))) == []
 
 
+def test_a_length_that_waits_for_a_width_is_bound_too() -> None:
+    """30 cm are 81 sts at 27 sts in 10 cm, so 30 cm: 33 times that are 990 cm, 34 times 1020."""
+    assert errors(checked(sheet("81 sts", "panel.cast-on * 33"))) == []
+    assert errors(checked(sheet("81 sts", "panel.cast-on * 34"))) == ["E223"]
+    assert errors(checked(sheet("81 sts", "10 cm\n    work panel.cast-on * 33"))) == []
+    assert errors(checked(sheet("81 sts", "20 cm\n    work panel.cast-on * 33"))) == ["E223"]
+
+
 def offered(fabric: str) -> str:
     text = sheet(fabric=f"work in {fabric}")
     (found,) = [one for one in checked(text).problems if one.is_error]
