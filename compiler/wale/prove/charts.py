@@ -10,6 +10,9 @@ from wale.prove.fabric import Contradiction, insist
 from wale.prove.reader import Unreadable, read_chart_row
 from wale.prove.words import ChartRow, Side
 
+MOST_CELLS = 20_000_000
+"""Most stitches of a chart in words."""
+
 
 class Palette(Struct):
     """Yarns numbered as they are met."""
@@ -49,21 +52,26 @@ def read_chart(words: Iterable[tuple[str, str]]) -> ReadChart:
         Contradiction: a row is not in the controlled wording, out of order, or not the row that it says it repeats.
     """
     told: list[ChartRow] = []
+    cells = 0
     for number, (label, text) in enumerate(words, 1):
         try:
             row = read_chart_row(label, text)
         except Unreadable as error:
             raise Contradiction(f"{label}: {error}") from None
         insist(row.number == number, f"row {row.number} of the chart stands where row {number} should")
+        counts = [count * times for runs, times in row.stretches for count, _ in runs]
+        insist(all(counts), "a run of the chart has no stitches")
+        cells += sum(counts)
+        insist(cells <= MOST_CELLS, "the chart has more stitches than anybody knits")
         if row.same_as is not None:
             insist(0 < row.same_as < number, f"row {number} cannot be as row {row.same_as}")
             other = _worked(told[row.same_as - 1])
+            insist(row.begun < len(other), f"row {row.same_as} has no {row.begun} sts to begin row {number} along")
             same = _worked(row) == other[row.begun :] + other[: row.begun]
             along = f", begun {row.begun} sts along" if row.begun else ""
             insist(same, f"row {number} is not as row {row.same_as}{along}")
         told.append(row)
     insist(bool(told), "the chart has no rows")
-    insist(all(count for row in told for count, _ in row.runs), "a run of the chart has no stitches")
     return ReadChart(tuple(_cells(row) for row in told), tuple(row.side for row in told))
 
 
@@ -73,7 +81,9 @@ def _cells(row: ChartRow) -> tuple[str, ...]:
 
 
 def _worked(row: ChartRow) -> tuple[str, ...]:
-    return tuple(yarn for count, yarn in row.runs for _ in range(count))
+    return tuple(
+        yarn for runs, times in row.stretches for _ in range(times) for count, yarn in runs for _ in range(count)
+    )
 
 
 class Tiles:

@@ -278,11 +278,11 @@ def _spell(stitches: Stitches, looks: dict[str, int], wrong: bool) -> tuple[byte
     for one in stitches:
         if isinstance(one, Repeat):
             inner, took = _spell(one.stitches, looks, wrong)
-            insist(len(inner) * one.times <= MOST_STITCHES, "the words make more stitches than anybody knits")
+            _limit(len(ops) + len(inner) * one.times)
             ops += inner * one.times
             taken += took * one.times
         elif one.work in looks:
-            insist(one.count <= MOST_STITCHES, "the words make more stitches than anybody knits")
+            _limit(len(ops) + one.count)
             ops += bytes((looks[one.work],)) * one.count
             taken += one.count
         else:
@@ -292,3 +292,7 @@ def _spell(stitches: Stitches, looks: dict[str, int], wrong: bool) -> tuple[byte
             ops += bytes((look,))
             taken += took
     return ops, taken
+
+
+def _limit(stitches: int) -> None:
+    insist(stitches <= MOST_STITCHES, "the words make more stitches than anybody knits")

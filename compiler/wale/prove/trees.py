@@ -248,13 +248,13 @@ def _begin_rounds(node: Node) -> words.BeginChart:
 def _chart_row(node: Node) -> words.ChartRow:
     cells, same = node.one("cells"), node.one("as_row")
     assert cells is not None
-    runs: list[tuple[int, str]] = []
+    stretches = []
     for part in cells.trees:
         times = part.figures()[0] if part.data == "cells_again" else 1
         cell = [part] if part.data == "cell" else part.within("cell")
-        runs += [(tree.figures()[0], tree.text("NAME")) for tree in cell] * times
+        stretches.append((tuple((tree.figures()[0], tree.text("NAME")) for tree in cell), times))
     told = same.figures() if same is not None else []
-    return words.ChartRow(node.figures()[0], node.side(), tuple(runs), *(told or (None,)))
+    return words.ChartRow(node.figures()[0], node.side(), tuple(stretches), *(told or (None,)))
 
 
 BUILDERS: dict[str, Callable[[Node], Any]] = {

@@ -347,14 +347,16 @@ class Refer(Struct, frozen=True):
 
 
 class ChartRow(Struct, frozen=True):
-    """A chart's row as it is worked: runs of (stitches, yarn); `same_as` a row told before, or None.
+    """A chart's row as it is worked; `same_as` a row told before, or None.
 
-    `begun`: so many stitches along that row it begins.
+    Attributes:
+        stretches: runs of (stitches, yarn), and how often they are worked.
+        begun: so many stitches along the row `same_as` it begins.
     """
 
     number: int
     side: Side
-    runs: tuple[tuple[int, str], ...]
+    stretches: tuple[tuple[tuple[tuple[int, str], ...], int], ...]
     same_as: int | None
     begun: int = 0
 

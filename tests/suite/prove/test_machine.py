@@ -234,6 +234,11 @@ def test_wedges_keep_their_columns() -> None:
         ((CAST_ON, "Bind off all 9 sts in a."), 1, "there are 8 sts"),
         ((CAST_ON, "Bind off all 8 sts in a.", "Work 1 rows in stockinette in a."), 1, "no stitches on the needle"),
         ((CAST_ON, "Work 3 rounds in stockinette in a."), 1, "the work is flat"),
+        (
+            (CAST_ON, f"Next row (RS): decrease 1 sts evenly: {', '.join(['(k999999) 20 times'] * 2)}. 7 sts."),
+            1,
+            "more stitches than anybody knits",
+        ),
         ((*CROWN[:2], CROWN[2].replace("1, 3", "1, 2")), 1, "wedge 2 starts at chart column 3"),
         ((*CROWN[:4], CROWN[4].replace("8 sts", "7 sts")), 4, "there are 8 sts, not 7"),
     ],
@@ -252,6 +257,10 @@ def test_words_that_cannot_be_worked_stop_at_their_row(lines: tuple[str, ...], r
         ([("Row 1", "2 a (as row 1)")], "cannot be as row 1"),
         ([("Row 1", "2 a, 1 b"), ("Row 2", "1 a, 1 b, 1 a (as row 1)")], "row 2 is not as row 1"),
         ([("Row 1", "2 a, 1 b"), ("Row 2", "1 a, 1 b, 1 a (as row 1, begun 2 sts along)")], "begun 2 sts along"),
+        ([("Row 1", "2 a"), ("Row 2", "2 a (as row 1, begun 2 sts along)")], "row 1 has no 2 sts to begin row 2 along"),
+        ([("Row 1", "(2 a) 0 times")], "no stitches"),
+        ([("Row 1", "(999999 a, 1 b) 999999 times")], "more stitches than anybody knits"),
+        ([("Row 1", "(999999 a) 20 times"), ("Row 2", "21 a")], "more stitches than anybody knits"),
         ([], "no rows"),
     ],
 )
