@@ -86,7 +86,7 @@ def _charts(source: Source, book: Book, problems: list[Problem]) -> Charts:
             chart = read_chart(words)
         except Contradiction as error:
             told = f"chart {name}: {error}"
-            problems.append(_problem("E856", told, source, number, "Write each row as `Row 2 (WS) 1 flour, 3 rye`."))
+            problems.append(_problem("E856", told, source, number, "Write each row as `Row 2 (WS): 1 flour, 3 rye`."))
             continue
         charts[name, chart.is_flat] = chart
     return charts
