@@ -14,6 +14,16 @@ ROOT = Path(__file__).parents[1]
 EXAMPLES = ROOT / "examples"
 MILL_YARNS = (EXAMPLES / "mill-yarns.wale").read_text("utf-8")
 SPEC = "a.wale"
+PLAIN = """yarn rye
+    count  2/8 Nm wool
+    colour #8a5a2b
+
+swatch plain, worked flat
+    fabric stockinette in rye
+    needle 4 mm
+    washed 20 sts and 28 rows in 10 cm
+"""
+"""A yarn and a flat swatch of 2 sts and 2.8 rows in a cm."""
 
 
 def world(text: str | bytes, **others: str) -> MemoryWorld:

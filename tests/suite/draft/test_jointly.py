@@ -6,7 +6,7 @@ import random
 from itertools import product
 
 import pytest
-from support import SPEC, checked, errors, planned
+from support import PLAIN, SPEC, checked, errors, planned
 
 from wale.draft.jointly import solved_widths
 from wale.draft.layout import Layout, lay_out
@@ -16,25 +16,17 @@ from wale.solve.exact import feasible
 from wale.solve.model import Model
 from wale.spec import Spec
 
-HEAD = """wale 1
-
-pattern "Panel"
-
-yarn rye
-    count  2/8 Nm wool
-    colour #8a5a2b
-
-swatch plain, worked flat
-    fabric stockinette in rye
-    needle 4 mm
-    washed 20 sts and 28 rows in 10 cm
-
+HEAD = (
+    'wale 1\n\npattern "Panel"\n\n'
+    + PLAIN
+    + """
 swatch round, in the round
     fabric stockinette in rye
     needle 4 mm
     washed 20 sts and 28 rows in 10 cm
 
 """
+)
 ONE = """sizes one
     measure bust 100 cm
     ease    bust 0 cm

@@ -1,21 +1,12 @@
 """`prefer`: the file weighs one wish against another."""
 
 import pytest
-from support import checked, codes, planned
+from support import PLAIN, checked, codes, planned
 
-SPEC = """wale 1
-
-pattern "Panel"
-{prefer}
-yarn rye
-    count  2/8 Nm wool
-    colour #8a5a2b
-
-swatch plain, worked flat
-    fabric stockinette in rye
-    needle 4 mm
-    washed 20 sts and 28 rows in 10 cm
-
+SPEC = (
+    'wale 1\n\npattern "Panel"\n{prefer}\n'
+    + PLAIN
+    + """
 sizes one
 
 let low  = 20 cm
@@ -27,6 +18,7 @@ piece panel, worked flat
     shape   to high over 10 cm
     bind off
 """
+)
 
 
 def counts(prefer: str) -> tuple[int, int]:

@@ -3,21 +3,12 @@
 from __future__ import annotations
 
 import pytest
-from support import planned
+from support import PLAIN, planned
 
-SPEC = """wale 1
-
-pattern "Panel"
-
-yarn rye
-    count  2/8 Nm wool
-    colour #8a5a2b
-
-swatch plain, worked flat
-    fabric stockinette in rye
-    needle 4 mm
-    washed 20 sts and 28 rows in 10 cm
-
+SPEC = (
+    'wale 1\n\npattern "Panel"\n\n'
+    + PLAIN
+    + """
 sizes {sizes}
 
 piece panel, worked flat
@@ -26,6 +17,7 @@ piece panel, worked flat
     shape   to {width} over {length}
     bind off
 """
+)
 
 
 def rows(width: str, length: str, sizes: str = "one") -> tuple[int, ...]:
