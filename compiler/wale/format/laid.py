@@ -57,7 +57,7 @@ def format_source(source: Source, load: Load, to_newest: bool = False) -> tuple[
     if refusals := _refusals(problems):
         return None, refusals
     if to_newest:
-        plain = upgraded(plain)
+        plain = upgraded(plain, tree)
         tree, problems = parse(plain)
     text, kept = printed(plain, problems, tree.dropped)
     if text != plain.text:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from wale.parse.parser import EDITION, EDITIONS, parse
+from wale.parse.parser import EDITION, EDITIONS
 from wale.parse.tree import Number, Tree
 from wale.source import Source
 
@@ -28,14 +28,14 @@ def edition_of(tree: Tree) -> int:
     return int(number.value) if isinstance(number, Number) else 0
 
 
-def upgraded(source: Source) -> Source:
+def upgraded(source: Source, tree: Tree) -> Source:
     """Give a file in the newest edition.
 
     Args:
         source: a file without byte order mark, of an edition that is known or without an edition line.
+        tree: its tree.
     """
-    edition = edition_of(parse(source)[0])
-    while edition < EDITIONS[-1]:
-        source = Source(source.name, UPGRADES[edition](source.text))
-        edition += 1
-    return source
+    text = source.text
+    for edition in range(edition_of(tree), EDITIONS[-1]):
+        text = UPGRADES[edition](text)
+    return Source(source.name, text)
