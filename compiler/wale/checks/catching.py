@@ -6,7 +6,7 @@ the eye joins them to it (common practice, no source). Where both cannot be kept
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from itertools import product
 
 from wale.materials import Motif
@@ -22,7 +22,7 @@ Way = tuple[tuple[int, ...], ...]
 
 
 def staggered(motif: Motif, rows: Sequence[Sequence[Run]]) -> list[Way]:
-    """Choose the catches of every row of a motif's period, the last row followed by the first.
+    """Choose the catches of every row of a motif's period, the last row followed by the first but in a wedge.
 
     Args:
         rows: the floats to be caught, by chart row from 0.
@@ -32,29 +32,43 @@ def staggered(motif: Motif, rows: Sequence[Sequence[Run]]) -> list[Way]:
         Between equals the columns farthest right in the earliest row.
     """
     ways = [_ways(motif, number, runs) for number, runs in enumerate(rows)]
-    best: tuple[int, list[Way]] | None = None
+    found = []
     for first_cost, first in ways[0]:
-        paths = {first: (first_cost, [first])}
+        # of each way of the row so far what it costs up to there, and its place among equals
+        reached: dict[Way, tuple[int, int]] = {first: (first_cost, 0)}
+        below: list[dict[Way, Way]] = []
         for options in ways[1:]:
-            step: dict[Way, tuple[int, list[Way]]] = {}
-            for own, way in options:
-                step[way] = min((cost + _stacked(path[-1], way) + own, [*path, way]) for cost, path in paths.values())
-            paths = step
-        for cost, path in paths.values():
-            closed = cost + (_stacked(path[-1], first) if len(rows) > 1 else 0)
-            if best is None or (closed, path) < best:
-                best = closed, path
-    assert best is not None
-    return best[1]
+            step = {
+                way: min((cost + _stacked(last, way) + own, place, last) for last, (cost, place) in reached.items())
+                for own, way in options
+            }
+            order = sorted((place, way) for way, (_, place, _) in step.items())
+            reached = {way: (step[way][0], place) for place, (_, way) in enumerate(order)}
+            below.append({way: last for way, (_, _, last) in step.items()})
+        around = len(rows) > 1 and not motif.wedge
+        cost, _, last = min(
+            (cost + (_stacked(way, first) if around else 0), place, way) for way, (cost, place) in reached.items()
+        )
+        found.append((cost, _path(last, below)))
+    return min(found)[1]
+
+
+def _path(last: Way, below: Sequence[Mapping[Way, Way]]) -> list[Way]:
+    """Give the ways of all rows that lead to the last one's."""
+    path = [last]
+    for before in reversed(below):
+        path.append(before[path[-1]])
+    return path[::-1]
 
 
 def _ways(motif: Motif, row: int, runs: Sequence[Run]) -> list[tuple[int, Way]]:
     """Give the ways to catch a row's floats with what each costs by itself, cheapest first."""
     each: list[list[tuple[int, tuple[int, ...]]]] = []
+    width = len(motif.rows[row % len(motif.rows)])
     for yarn, start, catches in runs:
         choices = []
         for places in product(*catches):
-            columns = tuple((start + place - 1) % motif.width for place in places)
+            columns = tuple((start + place - 1) % width for place in places)
             cost = sum(UNDER for column in columns if motif.cell(column, row + 1) == yarn)
             cost += sum(ASIDE for place, among in zip(places, catches, strict=True) if place != among[len(among) // 2])
             choices.append((cost, columns))

@@ -122,7 +122,7 @@ def _either(choice: tuple[int, ...]) -> str:
 
 def _edit(motif: Motif, one: Float) -> str:
     """Name the cell that would part the longest float in halves."""
-    column = (one.column - 1 + one.stitches // 2) % motif.width + 1
+    column = (one.column - 1 + one.stitches // 2) % len(motif.rows[one.row - 1]) + 1
     return f"Or put a stitch of {one.yarn} in row {one.row} of the motif, column {column} from the right."
 
 

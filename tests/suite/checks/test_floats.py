@@ -138,3 +138,17 @@ def test_catches_of_a_column_of_lone_stitches_do_not_stack():
     ]
     (first,), (second,) = staggered(drawn, rows)
     assert set(first).isdisjoint(second)
+
+
+@given(st.lists(st.integers(4, 12), min_size=2, max_size=5), st.integers(0, 11))
+def test_a_wedge_is_caught_at_columns_that_its_row_has(lengths, place):
+    """Rows of a wedge get shorter: a lone x in o passes all others, over the end of that row, not of the widest."""
+    rows = ["".join("x" if at == place % length else "o" for at in range(length)) for length in sorted(lengths)[::-1]]
+    wedge = replace(motif(rows), wedge=True)
+    runs = [
+        [("x", at, catches(run, 3)) for yarn, at, run in row_floats(wedge, row) if run > 3] for row in range(len(rows))
+    ]
+    for text, way, own in zip(rows, staggered(wedge, runs), runs, strict=True):
+        for columns, (_, start, choices) in zip(way, own, strict=True):
+            assert [text[::-1][column] for column in columns] == ["o"] * len(choices)
+            assert all((at - start) % len(text) + 1 in choice for at, choice in zip(columns, choices, strict=True))
