@@ -1,12 +1,15 @@
 """What each command writes, says and returns."""
 
 import json
+from typing import get_args
 
 import pytest
 
+from wale.commands.compile import compile_spec
 from wale.files import Terminal
 from wale.problems.codes import CODES
 from wale.starters import KINDS
+from wale.write.document import Extra
 
 
 def test_compile_writes_a_pdf_beside_the_spec(run, world, asked):
@@ -30,6 +33,11 @@ def test_compile_writes_a_pdf_beside_the_spec(run, world, asked):
 def test_compile_goes_by_format_and_ending(run, world, arguments, path, form):
     assert run("compile", "good.wale", *arguments)[0] == 0
     assert world.files[path] == f"{form}: grist\n".encode()
+
+
+def test_all_that_is_printed_on_request_can_be_asked_for():
+    (option,) = (one for one in compile_spec.params if one.name == "extras")
+    assert tuple(option.type.choices) == get_args(Extra)
 
 
 def test_compile_to_stdout_is_text_unless_asked(run, world):
