@@ -215,9 +215,9 @@ def _runs(run: RunOut) -> str:
 
 
 def _savings(report: YarnReport) -> tuple[Part, ...]:
-    if not report.savings:
+    rows = tuple((one.change, *map(_saved, one.grams)) for one in report.savings if any(one.grams))
+    if not rows:
         return ()
-    rows = tuple((one.change, *(_saved(grams) for grams in one.grams)) for one in report.savings)
     note = "Each was planned anew; a minus means that more is needed. Swatches and margin are left out."
     return (Table("Grams saved", _columns(report), rows, note),)
 

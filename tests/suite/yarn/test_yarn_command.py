@@ -28,6 +28,12 @@ def test_text_tells_all(capfd):
     assert "Sheet for a test knit" not in text
 
 
+def test_a_change_that_no_size_told_can_make_has_no_line(capfd):
+    for sizes, told in ((("XS",), False), (("XS", "S"), True)):
+        assert run(PULLOVER, *(word for size in sizes for word in ("--size", size)))[0] == 0
+        assert ("one size smaller" in capfd.readouterr().out) == told
+
+
 def test_a_sheet_on_request(capfd):
     assert run(PULLOVER, "--size", "M", "--sheet")[0] == 0
     text = capfd.readouterr().out
