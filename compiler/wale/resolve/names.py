@@ -267,12 +267,14 @@ class Names(Struct):
             found.append(derived)
         values = tuple(each.value_cm for each in found)
         self.used[measure] = None
-        self.context.assume(
-            f"`{measure}` is not given, so it is taken as {{}}; a line `let {measure} = …` changes it.",
-            span=name.span,
-            values=values,
-            sources=tuple(each.source for each in found),
-        )
+        own = [measure in size.measures for size in self.sizing.all]
+        if not all(own):
+            self.context.assume(
+                f"`{measure}` is not given, so it is taken as {{}}; a line `let {measure} = …` changes it.",
+                span=name.span,
+                values=values,
+                sources=tuple("" if is_own else each.source for is_own, each in zip(own, found, strict=True)),
+            )
         return Value(Constant(values), "length", (measure,), (self.sizing.head,))
 
     def _body(self, size: Size) -> Body:

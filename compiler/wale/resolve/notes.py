@@ -9,7 +9,7 @@ from wale.materials import Swatch
 from wale.resolve.context import Context
 from wale.resolve.sizes import Sizing
 from wale.sewn import is_sewn
-from wale.spec import Band, Piece, Seam, SetIn
+from wale.spec import Band, Piece, Seam, SetIn, Size
 
 DEFAULTS_REST_ON = {"neck-width": ("neck-base", "cross-back"), "body-length": ("back-waist", "hip-length")}
 """Body measures from which a garment measure follows."""
@@ -23,34 +23,37 @@ def note_bodies(context: Context, sizing: Sizing, used: Iterable[str]) -> None:
     Args:
         used: measures in the order of their first use, garment measures that follow from others among them.
     """
-    names = dict.fromkeys(each for name in used for each in (name, *_under(sizing, name)))
-    recalled: dict[str, None] = {}
+    sizes = sizing.all
+    names: dict[str, set[int]] = {}
+    for name in used:
+        for number, size in enumerate(sizes):
+            for each in _rests_on(size, name):
+                names.setdefault(each, set()).add(number)
+
+    def sources(name: str, confidence: str) -> tuple[str, ...]:
+        found = [size.measures[name] if number in names[name] else None for number, size in enumerate(sizes)]
+        return tuple(one.source if one is not None and one.confidence == confidence else "" for one in found)
+
     for name in names:
-        found = [size.measures.get(name) for size in sizing.all]
-        if any(one is not None and one.confidence == "estimated" for one in found) and None not in found:
-            sources = tuple(one.source if one is not None and one.confidence == "estimated" else "" for one in found)
-            values = tuple(one.value for one in found if one is not None)
-            context.assume(f"The body's `{name}` is estimated at {{}}.", "", sizing.head, values, sources)
-        if any(one is not None and one.confidence == "memory" for one in found):
-            recalled[name] = None
+        if any(estimated := sources(name, "estimated")):
+            values = tuple(size.measures[name].value for size in sizes if name in size.measures)
+            told = len(values) == len(sizes)
+            text = f"The body's `{name}` is estimated{' at {}' if told else ''}."
+            context.assume(text, "", sizing.head, values if told else (), estimated)
+    recalled = {name: found for name in names if any(found := sources(name, "memory"))}
     if recalled:
-        first = next(iter(recalled))
-        sources = tuple(
-            one.source if (one := size.measures.get(first)) is not None and one.confidence == "memory" else ""
-            for size in sizing.all
-        )
+        origins = tuple(next(filter(None, found), "") for found in zip(*recalled.values(), strict=True))
         names_told = ", ".join(f"`{name}`" for name in recalled)
         text = f"Figures of the size table that are recalled, not seen again in its source: {names_told}."
-        context.assume(text, "", sizing.head, (), sources)
+        context.assume(text, "", sizing.head, (), origins)
 
 
-def _under(sizing: Sizing, name: str) -> tuple[str, ...]:
-    """The body measures from which a garment measure follows where no body states it."""
-    rests = DEFAULTS_REST_ON.get(name, ())
-    if not rests or sizing.knows(name):
-        return ()
-    known = [each for each in rests if all(each in size.measures for size in sizing.all)]
-    return tuple(known[:1] if name == "neck-width" else known)
+def _rests_on(size: Size, name: str) -> tuple[str, ...]:
+    """The body measures that a measure of a size comes from: itself, or those from which a garment measure follows."""
+    if name in size.measures:
+        return (name,)
+    known = tuple(each for each in DEFAULTS_REST_ON.get(name, ()) if each in size.measures)
+    return known[:1] if name == "neck-width" else known
 
 
 def note_edges(context: Context, pieces: Sequence[Piece], joins: Sequence[Seam | SetIn]) -> None:

@@ -69,6 +69,20 @@ def test_rules_of_a_body_are_told_for_it_alone() -> None:
     (neck,) = noted(text, "`neck-width` is not given")
     assert "neck-base" in neck.origin([0]) and "cross-back" not in neck.origin([0, 1])
     assert "cross-back × 0.45" in neck.origin([2])
+    # the estimate and the recalled figure are those that are used: this body's own cross-back is neither
+    (base,) = noted(text, "`neck-base` is estimated")
+    assert base.holds([0]) and not base.holds([2]) and base.said([0]) == "The body's `neck-base` is estimated."
+    assert noted(text, "recalled") == []
+
+
+def test_a_garment_measure_of_the_file_is_no_default() -> None:
+    text = SHEET.replace("cast on wrist", "cast on neck-width").replace("wrist 5 cm, ", "")
+    given = text.replace("    ease", "    measure neck-width 18 (19) cm\n    ease")
+    assert noted(given, "`neck-width` is not given") == []
+    (neck,) = noted(
+        text.replace("piece cuff", "body mine\n    measure neck-width 18 cm\n\npiece cuff"), "`neck-width` is not given"
+    )
+    assert neck.holds([0]) and not neck.holds([2])
 
 
 def test_both_tolerances_are_noted_unless_written() -> None:
