@@ -46,11 +46,23 @@ def shrunk(image: Image, lattice: Lattice) -> Image:
     """Give a picture of one pixel for each whole cell that fits into the picture from its lower left corner."""
     from PIL import Image as images
 
-    across, up = lattice.width * image.width / lattice.stitches, lattice.height * image.height / lattice.rows
+    across, up = _cell(image, lattice)
     left, low = lattice.begin[0] * across, image.height - lattice.begin[1] * up
-    columns, rows = int((image.width - left) / across + 0.01), int(low / up + 0.01)
+    columns, rows = _fitting(image, lattice)
     box = (left, max(0.0, low - rows * up), min(image.width, left + columns * across), low)
     return image.resize((columns, rows), images.Resampling.BOX, box=box)
+
+
+def _cell(image: Image, lattice: Lattice) -> tuple[float, float]:
+    """Give the pixels of a cell across and up."""
+    return lattice.width * image.width / lattice.stitches, lattice.height * image.height / lattice.rows
+
+
+def _fitting(image: Image, lattice: Lattice) -> tuple[int, int]:
+    """Give the whole cells that fit into the picture across and up."""
+    across, up = _cell(image, lattice)
+    left, low = lattice.begin
+    return int(image.width / across - left + 0.01), int(image.height / up - low + 0.01)
 
 
 def cells(image: Image, lattice: Lattice) -> Cells:
@@ -72,9 +84,9 @@ def aligned(image: Image, lattice: Lattice) -> Lattice:
         for eighth in range(8):
             begin = (eighth / 8, lattice.begin[1]) if way == 0 else (lattice.begin[0], eighth / 8)
             one = replace(lattice, begin=begin)
-            small = shrunk(image, one)
-            if small.height >= one.rows and small.width >= one.stitches:
-                tried.append((_spread(small), one))
+            columns, rows = _fitting(image, one)
+            if columns >= one.stitches and rows >= one.rows:
+                tried.append((spread(image, one), one))
         best = max(tried, key=lambda each: each[0])
         if best[0] > tried[0][0] * _CLEARLY:
             lattice = best[1]
@@ -83,13 +95,9 @@ def aligned(image: Image, lattice: Lattice) -> Lattice:
 
 def spread(image: Image, lattice: Lattice) -> float:
     """Give the variance of the colours of cells: how pure they are."""
-    return _spread(shrunk(image, lattice))
-
-
-def _spread(small: Image) -> float:
     from PIL import ImageStat
 
-    return sum(ImageStat.Stat(small).var)
+    return sum(ImageStat.Stat(shrunk(image, lattice)).var)
 
 
 def clash(image: Image, lattice: Lattice) -> Fraction | None:

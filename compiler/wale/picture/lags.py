@@ -47,7 +47,6 @@ def distances(measure: Callable[[int], float], side: int, least: int) -> tuple[f
 
     Where one nearly divides the side, the one that does stands beside it.
 
-
     Args:
         measure: the mean difference at a distance in pixels.
         side: pixels of the picture in that direction.

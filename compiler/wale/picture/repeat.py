@@ -17,8 +17,6 @@ MOST_CLASH = Fraction(1, 12)
 """Largest share of cells that may differ from their like where a motif is said to come again; our choice."""
 MOST_CELLS = 1_000_000
 """Most cells of a whole picture that are compared; finer repeats are not looked for."""
-
-
 _NEAR = 1.08
 """How many times larger a repeat may be that is weighed against the smallest; our choice."""
 

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from picture_drawn import GRIST, HEX, drawn, rows
 
 from wale.picture.make import Wish, make
+from wale.refusals import Refused
 
 MOTIF = rows(GRIST)
 # Rows and stitches in one length: the proportions of a stitch, from tall to flat.
@@ -146,3 +147,19 @@ def test_a_drawing_without_stitches_begins_at_its_corner():
             share = (x / 40) ** 2 + (y / 35) ** 2
             if not 0.75 < share < 1.25:
                 assert yarn == (share < 1)
+
+
+@pytest.mark.parametrize("size", [(50, 1), (300, 2), (2400, 5), (120, 9)])
+@pytest.mark.parametrize("stitches", [2, 8])
+def test_a_strip_of_one_row_has_no_room_to_begin_higher_up(size, stitches):
+    from PIL import Image
+
+    image = Image.new("RGB", size, HEX["-"])
+    for left in range(0, size[0], 10):
+        image.paste(HEX["x"], (left, 0, left + 5, size[1]))
+    try:
+        motif = make("strip.png", image, Wish(stitches), [HEX["-"], HEX["x"]]).motif
+    except Refused as refused:
+        assert refused.problem.code == "E924"
+    else:
+        assert len(motif[0]) == stitches and len(motif) >= 1
