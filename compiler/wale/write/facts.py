@@ -16,7 +16,7 @@ from wale.needles import show_needle
 from wale.pattern import Bullets, Chart, Paragraph, Pattern, Steps, Table
 from wale.pattern import Section as Printable
 from wale.plan import Plan, Section
-from wale.prove.facts import Facts, JoinFact, Part, PieceFacts, Printed, PrintedPiece, RowFact, Runs
+from wale.prove.facts import Facts, JoinFact, Motifs, Part, PieceFacts, Printed, PrintedPiece, RowFact, Runs
 from wale.spec import Seam, Spec
 from wale.write.context import Context
 from wale.write.document import merged_lines
@@ -27,6 +27,7 @@ from wale.write.measurements import side_seamed
 from wale.write.pieces import band_lines
 from wale.write.rows import Row, piece_rows
 from wale.write.sections import top_rows
+from wale.write.tops import stepped_off
 
 PARTS: dict[str, Part] = {"top": "", "left": "left", "right": "right"}
 
@@ -95,17 +96,11 @@ def _lists(section: Printable, sizes: Sequence[str]) -> Iterator[tuple[int, str,
 
 def facts(spec: Spec, plan: Plan, sizes: Sequence[int]) -> Facts:
     """Gather the facts of some sizes."""
-    pieces = [_piece(Context(spec, plan, piece, size)) for piece in plan.pieces for size in sizes]
-    pieces += [_band(spec, plan, number, size) for number in range(len(plan.bands)) for size in sizes]
     yarn, stitches = yarn_facts(spec, plan, sizes)
-    pieces = [replace(piece, stitches=stitches[piece.piece, piece.size]) for piece in pieces]
-    motifs = {
-        name: tuple(tuple(row[::-1]) for row in motif.rows) if motif.wedge else _cells(motif)
-        for name, motif in spec.motifs.items()
-    }
+    pieces = piece_facts(spec, plan, sizes)
     return Facts(
-        tuple(pieces),
-        motifs,
+        tuple(replace(piece, stitches=stitches[piece.piece, piece.size]) for piece in pieces),
+        motif_cells(spec),
         tuple(_joins(spec, plan)),
         gauges(spec),
         tuple(piece.name for piece in side_seamed(spec, plan)),
@@ -113,6 +108,20 @@ def facts(spec: Spec, plan: Plan, sizes: Sequence[int]) -> Facts:
         {name: len(motif.rows) for name, motif in spec.motifs.items()},
         yarn,
     )
+
+
+def piece_facts(spec: Spec, plan: Plan, sizes: Sequence[int]) -> list[PieceFacts]:
+    """Gather the facts of the pieces, then of the bands, in some sizes; their stitches for yarn are not counted."""
+    pieces = [_piece(Context(spec, plan, piece, size)) for piece in plan.pieces for size in sizes]
+    return pieces + [_band(spec, plan, number, size) for number in range(len(plan.bands)) for size in sizes]
+
+
+def motif_cells(spec: Spec) -> Motifs:
+    """Give the yarn of each motif's cells over a whole period; of a wedge's own chart, row by row."""
+    return {
+        name: tuple(tuple(row[::-1]) for row in motif.rows) if motif.wedge else _cells(motif)
+        for name, motif in spec.motifs.items()
+    }
 
 
 def _cells(motif: Motif) -> tuple[tuple[str, ...], ...]:
@@ -281,7 +290,9 @@ def _top_row(at: Context, row: Row) -> RowFact:
     section = piece.sections[-1]
     motif, count = at.motif(section), at.last_count(section)
     part = PARTS[row.section.rsplit(".", 1)[1]]
-    right_off, left_off = _stepped_off(at, row)
+    rows = top_rows(at)
+    within = row.number - (piece.total_rows(size) - rows)
+    right_off, left_off = (stepped_off(at, side, within, rows) for side in ("right", "left"))
     low, high = right_off, count - left_off
     neck_row = piece.total_rows(size) - top.neck_rows[size] + 1
     spans = [(low, high)]
@@ -324,19 +335,6 @@ def _waiting(at: Context, row: Row, part: str) -> tuple[int, int]:
     right = 0 if number >= total else sum(group for turn, group in enumerate(groups) if start + 2 * turn <= number)
     left = 0 if number > total else sum(group for turn, group in enumerate(groups) if start + 1 + 2 * turn <= number)
     return right if part != "left" else 0, left if part != "right" else 0
-
-
-def _stepped_off(at: Context, row: Row) -> tuple[int, int]:
-    """Give what is bound off in steps at the right and the left armhole up to a row."""
-    top, size = at.piece.top, at.size
-    assert top is not None
-    if top.manner != "steps" or not top.slope_rows[size]:
-        return 0, 0
-    number = row.number - (at.piece.total_rows(size) - top_rows(at))
-    groups, start = top.groups[size], top_rows(at) - top.slope_rows[size]
-    right = sum(group for turn, group in enumerate(groups) if start + 1 + 2 * turn <= number)
-    left = sum(group for turn, group in enumerate(groups) if start + 2 + 2 * turn <= number)
-    return right, left
 
 
 def _mirrors(at: Context) -> bool:

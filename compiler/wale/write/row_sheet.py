@@ -9,7 +9,7 @@ from wale.plan import Plan
 from wale.prove.facts import PieceFacts, RowFact
 from wale.spec import Spec
 from wale.write.context import Context
-from wale.write.facts import facts
+from wale.write.facts import piece_facts
 from wale.write.sections import top_rows
 from wale.write.tops import stepped_off
 
@@ -19,7 +19,7 @@ PARTS = {"": "", "left": "left side: ", "right": "right side: "}
 def row_sheets(spec: Spec, plan: Plan, size: int) -> tuple[Part, ...]:
     """Give a sheet of each piece and band in one size; rows count from the cast-on."""
     parts: list[Part] = []
-    for fact in facts(spec, plan, (size,)).pieces:
+    for fact in piece_facts(spec, plan, (size,)):
         piece = plan.piece(fact.piece)
         sides = _sides(Context(spec, plan, piece, size)) if piece is not None and piece.top is not None else {}
         begin = f"begin with {fact.cast_on} sts; tick each row when it is done."

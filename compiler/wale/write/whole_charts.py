@@ -11,11 +11,11 @@ from itertools import groupby
 
 from wale.pattern import Chart, ChartColour
 from wale.plan import Plan
-from wale.prove.facts import Facts, PieceFacts, RowFact
+from wale.prove.facts import Motifs, PieceFacts, RowFact
 from wale.spec import Spec
 from wale.write.charts import MARKS
 from wale.write.context import Context
-from wale.write.facts import facts
+from wale.write.facts import motif_cells, piece_facts
 from wale.write.said import said
 from wale.write.sections import top_rows
 from wale.write.tops import stepped_off
@@ -31,16 +31,16 @@ Cell = tuple[str, str]
 def whole_charts(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Chart, ...]:
     """Give a chart of each piece that has a motif, in each of the sizes, from its first charted row on."""
     charts = []
+    motifs = motif_cells(spec)
     for size in sizes:
-        known = facts(spec, plan, (size,))
-        by_name = {fact.piece: fact for fact in known.pieces}
+        by_name = {fact.piece: fact for fact in piece_facts(spec, plan, (size,))}
         for piece in plan.pieces:
             if any(row.chart for row in by_name[piece.name].rows):
-                charts.append(_chart(Context(spec, plan, piece, size), by_name[piece.name], known))
+                charts.append(_chart(Context(spec, plan, piece, size), by_name[piece.name], motifs))
     return tuple(charts)
 
 
-def _chart(at: Context, fact: PieceFacts, known: Facts) -> Chart:
+def _chart(at: Context, fact: PieceFacts, motifs: Motifs) -> Chart:
     first = next(row.number for row in fact.rows if row.chart)
     flat = not at.piece.in_round
     if flat and first % 2 == 0:
@@ -49,7 +49,7 @@ def _chart(at: Context, fact: PieceFacts, known: Facts) -> Chart:
     before = fact.cast_on
     for row in fact.rows:
         if row.number >= first:
-            rows.setdefault(row.number, {}).update(_worked(at, row, before, fact, known))
+            rows.setdefault(row.number, {}).update(_worked(at, row, before, fact, motifs))
         before = row.stitches
     right = min(min(cells) for cells in rows.values())
     width = max(max(cells) for cells in rows.values()) - right + 1
@@ -81,9 +81,9 @@ def _chart(at: Context, fact: PieceFacts, known: Facts) -> Chart:
     )
 
 
-def _worked(at: Context, row: RowFact, before: int, fact: PieceFacts, known: Facts) -> Iterator[tuple[int, Cell]]:
+def _worked(at: Context, row: RowFact, before: int, fact: PieceFacts, motifs: Motifs) -> Iterator[tuple[int, Cell]]:
     """Give the stitches that a row works, by their place leftwards from the piece's centre (the centre stitch is 0)."""
-    spans = list(_spans(at, row, fact, known))
+    spans = list(_spans(at, row, fact, motifs))
     for number, (start, yarns) in enumerate(spans):
         low = row.waiting[0] if number == 0 else 0
         high = len(yarns) - (row.waiting[1] if number == len(spans) - 1 else 0)
@@ -104,10 +104,10 @@ def _shaping(row: RowFact, before: int, place: int, count: int) -> str:
     return "ssk" if at_right else "k2tog"
 
 
-def _spans(at: Context, row: RowFact, fact: PieceFacts, known: Facts) -> Iterator[tuple[int, list[str]]]:
+def _spans(at: Context, row: RowFact, fact: PieceFacts, motifs: Motifs) -> Iterator[tuple[int, list[str]]]:
     """Give the runs of stitches that hang together in a row: their place, and the yarn of each, from the right."""
     if row.chart:
-        tile = known.motifs[row.chart][row.chart_row - 1]
+        tile = motifs[row.chart][row.chart_row - 1]
         parts = [[tile[(first + n) % len(tile)] for n in range(length)] for first, length in row.runs]
     else:
         parts = [[row.yarn] * row.stitches]
