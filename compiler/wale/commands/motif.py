@@ -11,6 +11,7 @@ import click
 
 from wale.commands.report import count, emit, exit_code, notice, progress, report
 from wale.files import Refused, World
+from wale.motifs.size import MOST_ROWS, MOST_STITCHES, counted, size_words
 from wale.problems.problem import Problem
 
 if TYPE_CHECKING:
@@ -38,8 +39,12 @@ Examples:
 """,
 )
 @click.argument("picture")
-@click.option("--width", type=click.IntRange(2, 200), required=True, metavar="N", help="Stitches of one repeat.")
-@click.option("--height", type=click.IntRange(1, 400), metavar="N", help="Rows of one repeat; by default what follows.")
+@click.option(
+    "--width", type=click.IntRange(2, MOST_STITCHES), required=True, metavar="N", help="Stitches of one repeat."
+)
+@click.option(
+    "--height", type=click.IntRange(1, MOST_ROWS), metavar="N", help="Rows of one repeat; by default what follows."
+)
 @click.option("--spec", metavar="FILE", help="A spec or a file of yarns and swatches.")
 @click.option("--on", metavar="SWATCH", help="The swatch of the spec whose stitches the cells are shaped like.")
 @click.option(
@@ -233,9 +238,9 @@ def _warnings(picture: str, made: Made) -> tuple[Problem, ...]:
 
 def _summary(wish: Wish, made: Made, on: str | None) -> str:
     """Tell in words what was found and changed."""
-    size = f"{len(made.motif[0])} sts, {len(made.motif)} rows"
+    size = size_words(len(made.motif[0]), len(made.motif))
     if made.shift:
-        size += f", the next repeat {made.shift} sts along"
+        size += f", the next repeat {counted(made.shift, 'st')} along"
     words = [f"the picture holds {float(made.across):g} × {float(made.up):g} repeats"]
     if made.across == made.up == 1:
         words = ["the picture is one repeat"]

@@ -15,7 +15,7 @@ from wale.draft.lengths import length_model
 from wale.draft.repeat_ways import looser_widths, nearest_counts, other_counts, tell, ways_out
 from wale.draft.variants import TRIED_TOLERANCES
 from wale.draft.width_ways import other_widths
-from wale.draft.widths import width_wish
+from wale.draft.widths import width_wish, within
 from wale.problems.problem import Fix, Label, Problem
 from wale.quantity import length_words, show_decimal
 from wale.shaping.gauge import nearest
@@ -113,8 +113,7 @@ def _repeat(
     found = ways_out(spec, layouts, level, size)
     solved_for = "with all sizes" if found else "for the stitches of all sizes (other lines clash over rows)"
     fixes = (*(found or ways_out(spec, layouts, level, size, rows_too=False)), Fix(alone, grade="show"))
-    within = f"{length_words(allowed, units, 2)} of {wished}"
-    message = f"no count with {rule.why} comes within {within}: {told}"
+    message = f"no count with {rule.why} comes {within(allowed, wish, units)}: {told}"
     help = f"Each way out below but the last was solved {solved_for}; its numbers are those of size {name}."
     if len(fixes) == 1:
         help = (

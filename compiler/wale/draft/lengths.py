@@ -13,7 +13,7 @@ from wale.actions import Crown, Neck, Shape, Shoulders
 from wale.draft.layout import Layout, SectionDraft
 from wale.draft.linked import RowBuilder, whole
 from wale.draft.sharing import own_from
-from wale.draft.widths import at, counts_within, shoulder_key
+from wale.draft.widths import at, counts_within, shoulder_key, within
 from wale.measure import Measure
 from wale.quantity import length_words
 from wale.shaping.crown import least_rounds
@@ -60,10 +60,6 @@ def length_draft(spec: Spec, layouts: Sequence[Layout], counts: Counts, widths: 
     return LengthDraft(build.model(), build.forms)
 
 
-def _told(spec: Spec, tolerance: Fraction) -> str:
-    return length_words(tolerance, spec.units, 2)
-
-
 def slope_key(layout: Layout) -> str:
     """Key of the rows of the shoulder slope."""
     assert layout.shoulders is not None
@@ -101,7 +97,7 @@ def _bounded(
         build.rule("exact", f"{rows} rows as written", terms, (measure.span,), lower=rows, upper=rows)
         return
     wish = measure.at(size, widths[size])
-    why = f"within {_told(spec, spec.length_tolerance)} of {length_words(wish, spec.units, 2, trim=False)}"
+    why = within(spec.length_tolerance, wish, spec.units)
     lower, upper = counts_within(wish, spec.length_tolerance, gauge)
     rule = build.rule("tolerance", why, terms, (measure.span, *measure.inputs), lower=max(least, lower), upper=upper)
     wished = ((1 / gauge, key),)
@@ -192,9 +188,8 @@ def _cumulative(
     terms = _running(layout, index, spec, size)
     scaled, low, high = whole(terms, wish - spec.length_tolerance, wish + spec.length_tolerance)
     measured = "the fold" if layout.fold else "the cast-on"
-    why = (
-        f"{length_words(wish, spec.units, 2, trim=False)} from {measured}, within {_told(spec, spec.length_tolerance)}"
-    )
+    tolerance = length_words(spec.length_tolerance, spec.units, 2)
+    why = f"{length_words(wish, spec.units, 2, trim=False)} from {measured}, within {tolerance}"
     spans = (section.measure.span, *section.measure.inputs)
     rule = build.rule("tolerance", why, scaled, spans, lower=low, upper=high)
     build.rests_on_measure(rule, terms, spec.length_tolerance, section.measure, spec, size)

@@ -127,7 +127,7 @@ def _level(build: Builder, spec: Spec, layout: Layout, level: LevelDraft, size: 
         tolerance = spec.width_tolerance
         if level.fabric is not None and level.fabric.fit.tolerance is not None:
             tolerance = level.fabric.fit.tolerance
-        why = _within(tolerance, wish, spec.units)
+        why = within(tolerance, wish, spec.units)
         lower, upper = counts_within(wish, tolerance, gauge, level.taken)
         lower = max(1, lower)
         most = _widest_rib(layout, level, wish * gauge + level.taken)
@@ -160,7 +160,8 @@ def _widest_rib(layout: Layout, level: LevelDraft, exact: Fraction) -> int | Non
     return most - (most - left - level.edges) % modulus
 
 
-def _within(tolerance: Fraction, wish: Fraction, units: str) -> str:
+def within(tolerance: Fraction, wish: Fraction, units: str) -> str:
+    """Say how near to a wish (cm) a rule holds a count, in the pattern's unit."""
     return f"within {length_words(tolerance, units, 2)} of {length_words(wish, units, 2, trim=False)}"
 
 
@@ -228,7 +229,7 @@ def _neck(build: Builder, spec: Spec, layout: Layout, size: int) -> None:
     else:
         wish = measure.at(size)
         lower, upper = counts_within(wish, spec.width_tolerance, gauge)
-        why = f"neck {_within(spec.width_tolerance, wish, spec.units)}"
+        why = f"neck {within(spec.width_tolerance, wish, spec.units)}"
         build.rule("tolerance", why, ((1, key),), (measure.span,), lower=max(2, lower), upper=upper)
         build.wishes.setdefault(Wish(((1 / gauge, key),), -wish, spec.weight("neck-width", *measure.names)))
     terms = ((1, at(top.key, spec, size)), (-1, key), (-2, at(shoulder, spec, size)))

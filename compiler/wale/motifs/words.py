@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from wale.motifs.frieze import bands
+from wale.motifs.size import counted
 from wale.motifs.symmetry import find
 from wale.motifs.tiling import Tiling
 
@@ -17,18 +18,18 @@ def in_words(motif: Tiling) -> str:
     if found.mirrors:
         said.append(f"mirrors about {_places(found.mirrors, 'stitch', 'stitches')}")
     elif found.glides:
-        said.append(f"shows its mirror image {_count(found.glides[0][1], 'row')} higher")
+        said.append(f"shows its mirror image {counted(found.glides[0][1], 'row')} higher")
     # One or two rows mirror from top to bottom whatever they are.
     if found.flips and found.period > 2:
         said.append(f"mirrors from top to bottom about {_places(found.flips, 'row', 'rows')}")
     elif found.slides and found.period > 2:
-        said.append(f"mirrors from top to bottom {_count(found.slides[0][1], 'st')} along")
+        said.append(f"mirrors from top to bottom {counted(found.slides[0][1], 'st')} along")
     elif found.turns and not said:
         column, row = found.turns[0]
         said.append(f"is the same after half a turn about {_one(column, 'stitch')}, {_one(row, 'row')}")
     sentences = [f"It {' and '.join(said)}."] if said else []
     if said and found.width < motif.width:
-        sentences.append(f"It repeats after {_count(found.width, 'st')} already.")
+        sentences.append(f"It repeats after {counted(found.width, 'st')} already.")
     return " ".join([*sentences, *_of_bands(motif)])
 
 
@@ -73,7 +74,3 @@ def _one(place: Fraction, kind: str) -> str:
 def _before(gap: Fraction) -> int:
     """The chart's number of the stitch or row before a gap."""
     return int(gap + Fraction(1, 2))
-
-
-def _count(number: int, unit: str) -> str:
-    return f"{number} {unit}{'s' if number != 1 else ''}"

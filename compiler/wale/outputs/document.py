@@ -36,6 +36,12 @@ _SCREEN_WIDE = charts.Room(width=4000.0, height=4000.0, cell=2.6)
 _PRINT_HEIGHT = {"a4": 226.0, "letter": 208.0}
 _PRINT_WIDTH = 168.0
 _PRINT_CELL = 4.6
+# The front page: mm for title, sizes, about, drawing and lines of contents, beside margins and the heading of those, by
+# paper; sizes of type and what a line takes of them; a line of contents; the least and largest height of the drawing.
+_FRONT = {"a4": 224.0, "letter": 206.0}
+_TITLE, _LEAD, _LEADING = 10.6, 4.2, 1.45
+_CONTENTS_LINE = 6.6
+_FRONT_LEAST, _FRONT_TALLEST = 40.0, 115.0
 # A line of the legend: mm, characters, and characters that a start takes beside its text.
 _LEGEND_LINE = 5.2
 _LEGEND_CHARACTERS = 95
@@ -164,12 +170,12 @@ def render(pattern: Pattern, medium: Medium, style: str) -> str:
         ids.make(fixed)
     front = None
     if pattern.drawing is not None:
-        front = _block(pattern.drawing, "drawing", ids, medium, pattern.sizes)
+        front = _block(pattern.drawing, "drawing", ids, medium, pattern)
     sections = []
     for section in pattern.sections:
         ident = ids.make(section.id)
         title_id = ids.make(f"{section.id}-title")
-        blocks = tuple(_block(part, section.id, ids, medium, pattern.sizes) for part in section.parts)
+        blocks = tuple(_block(part, section.id, ids, medium, pattern) for part in section.parts)
         sections.append({"id": ident, "title_id": title_id, "title": section.title, "blocks": blocks})
     return _template().render(
         pattern=pattern, medium=medium, style=style, front=front, sections=sections, sizes=size_line(pattern.sizes)
@@ -196,14 +202,14 @@ def read_style(name: str) -> str:
     return resources.files(__package__).joinpath("styles", name).read_text("utf-8")
 
 
-def _block(part: Part, section: str, ids: Ids, medium: Medium, sizes: tuple[str, ...]) -> Block:
+def _block(part: Part, section: str, ids: Ids, medium: Medium, pattern: Pattern) -> Block:
     if isinstance(part, Chart) and medium != "screen":
         part = _without_long_words(part)
     kind = type(part).__name__.lower()
     makers: dict[str, Callable[[Any, str, Ids, Medium], dict[str, Any]]] = {
         "chart": _make_chart,
-        "schematic": partial(_make_schematic, sizes=sizes),
-        "drawing": _make_drawing,
+        "schematic": partial(_make_schematic, sizes=pattern.sizes),
+        "drawing": partial(_make_drawing, pattern=pattern),
         "drawings": _make_drawings,
         "table": _make_table,
     }
@@ -288,8 +294,16 @@ def _columns(table: Table) -> list[tuple[str, ...]]:
     return [tuple(unlinked(row[i]) for row in rows) for i in range(len(table.header))]
 
 
-def _make_drawing(drawing: Drawing, ident: str, ids: Ids, medium: Medium) -> dict[str, Any]:
-    return {"svg": _safe(drawings.render(drawing, ids.make(f"{ident}-picture")))}
+def _make_drawing(drawing: Drawing, ident: str, ids: Ids, medium: Medium, pattern: Pattern) -> dict[str, Any]:
+    tall = _FRONT_TALLEST if medium == "screen" else _front_tall(pattern, medium)
+    return {"svg": _safe(drawings.render(drawing, ids.make(f"{ident}-picture"), height=tall))}
+
+
+def _front_tall(pattern: Pattern, paper: Medium) -> float:
+    """How tall the drawing on the front may be, mm, so that the whole contents stand on its page."""
+    words = ((pattern.title, _TITLE), (size_line(pattern.sizes), _LEAD), (pattern.about, _LEAD))
+    above = sum(ceil(text_width(text, size) / _PRINT_WIDTH) * size * _LEADING for text, size in words)
+    return min(_FRONT_TALLEST, max(_FRONT_LEAST, _FRONT[paper] - above - len(pattern.sections) * _CONTENTS_LINE))
 
 
 def _make_drawings(drawings: Drawings, ident: str, ids: Ids, medium: Medium) -> dict[str, Any]:

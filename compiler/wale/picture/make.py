@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from msgspec import Struct
 
+from wale.motifs.size import MOST_ROWS, counted
 from wale.motifs.symmetry import find as symmetries
 from wale.motifs.tiling import Tiling
 from wale.picture.floats import shortened
@@ -20,9 +21,6 @@ from wale.refusals import refuse
 
 if TYPE_CHECKING:
     from PIL.Image import Image
-
-MOST_STITCHES, MOST_ROWS = 200, 400
-"""As for every motif of the language."""
 
 
 class Wish(Struct, frozen=True):
@@ -88,9 +86,10 @@ def make(name: str, image: Image, wish: Wish, colours: Sequence[str]) -> Made:
     if wish.float_limit is not None:
         kept = shortened(table, plain, orbits, wish.float_limit)
     if kept is None:
+        assert wish.float_limit is not None
         raise refuse(
             "E925",
-            f"no float of `{name}` can be kept within {wish.float_limit} sts by changing single stitches",
+            f"no float of `{name}` can be kept within {counted(wish.float_limit, 'st')} by changing single stitches",
             "Ask for a longer --max-float, another --width, or leave --mirror out.",
         )
     changed = (_differing(first, plain), _differing(plain, kept), len(kept) * len(kept[0]))
@@ -109,8 +108,8 @@ def _check(name: str, image: Image, lattice: Lattice) -> None:
     if width < lattice.stitches or height < lattice.rows:
         raise refuse(
             "E924",
-            f"the repeat in `{name}` has {width:.0f} × {height:.0f} pixels, too few for {lattice.stitches} sts and "
-            f"{lattice.rows} rows",
+            f"the repeat in `{name}` has {width:.0f} × {height:.0f} pixels, too few for "
+            f"{counted(lattice.stitches, 'st')} and {counted(lattice.rows, 'row')}",
             "Take a larger picture, or ask for a smaller --width.",
         )
 

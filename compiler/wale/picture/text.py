@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from wale.motifs.size import counted, size_words
 from wale.picture.matching import Motif
 
 MARKS = "-xo+*=%&"
@@ -28,12 +29,12 @@ def motif_text(name: str, yarns: Sequence[str], motif: Motif, shift: int, told: 
     key = ", ".join(f"|{MARKS[yarn]}| {yarns[yarn]}" for yarn in sorted(used))
     lines = [
         f"motif {name}",
-        f"    repeat {len(motif[0])} {'st' if len(motif[0]) == 1 else 'sts'}, {_rows(len(motif))}",
+        f"    repeat {size_words(len(motif[0]), len(motif))}",
         f"    key    {key}",
         *(f"    | {' '.join(MARKS[yarn] for yarn in row)} |" for row in reversed(motif)),
     ]
     if shift:
-        lines.append(f"    next   shifts {shift} {'st' if shift == 1 else 'sts'}")
+        lines.append(f"    next   shifts {counted(shift, 'st')}")
     for keyword in ("source", "rights", "credit"):
         if keyword in told:
             lines.append(f'    {keyword} "{told[keyword]}"')
@@ -48,7 +49,3 @@ def yarns_text(colours: Mapping[str, str]) -> str:
         f"yarn {name}\n    count  class 3  -- a guess: write your yarn's own count\n    colour {colour}\n"
         for name, colour in colours.items()
     )
-
-
-def _rows(count: int) -> str:
-    return f"{count} row" if count == 1 else f"{count} rows"

@@ -11,7 +11,8 @@ from typing import Literal
 
 from msgspec import Struct, field
 
-Part = Literal["", "left", "right"]
+from wale.prove.fabric import Part
+
 Runs = tuple[tuple[int, int], ...]
 Motifs = Mapping[str, tuple[tuple[str, ...], ...]]
 """Yarn of each motif's cells: [row from 0][column from 0, counted from the right]."""

@@ -115,8 +115,7 @@ def _figure(need: Need, what: str, nth: int) -> str:
                 return unknown
             return str(_up(ready * fact.per_100g / 100, METRES))
         case "knitted, by the swatch's weight, g":
-            known = need.by_weight is not None and fact.is_weighed
-            return str(_up(need.by_weight[1], STEP)) if need.by_weight is not None and known else unknown
+            return str(_up(need.by_weight[1], STEP)) if need.by_weight is not None and fact.is_weighed else unknown
         case "knitted, by the loop, g":
             return unknown if need.by_loop is None else str(_up(need.by_loop[1], STEP))
         case "the garment takes, g":

@@ -6,6 +6,7 @@ from msgspec.structs import replace
 
 from wale.materials import Motif
 from wale.motifs.compose import Figure, scattered
+from wale.motifs.size import counted, size_words
 from wale.motifs.tiling import Tiling
 from wale.parse.tree import Block
 from wale.problems.problem import Edit, Fix
@@ -80,10 +81,10 @@ def _laid(
         f"the figure {'meets itself' if itself else 'and another one meet'} at stitch {overlap.column + 1} of row "
         f"{overlap.row + 1}",
         line.span,
-        f"larger than the repeat of {ground[0]} sts, {ground[1]} rows" if itself else "this one is in the way",
+        f"larger than the repeat of {size_words(*ground[:2])}" if itself else "this one is in the way",
         "Make the `repeat` larger."
         if itself
-        else f"It would be free {free} sts along."
+        else f"It would be free {counted(free, 'st')} along."
         if free is not None
         else "No place in these rows is free: make the `repeat` larger, or place it higher up.",
         fixes=[_move(line, free)] if free is not None else [],
@@ -106,7 +107,7 @@ def _free(ground: tuple[int, int, str, int], figures: list[Figure], number: int)
 
 
 def _move(line: Line, column: int) -> Fix:
-    words = f"{column} sts along"
+    words = f"{counted(column, 'st')} along"
     option = line.options.get("N1 sts along")
     if option is not None:
         return Fix(f"write `{words}`", (Edit(option.span, words),))

@@ -8,12 +8,12 @@ from msgspec.structs import replace
 
 from wale.materials import Motif
 from wale.motifs.compose import Band, stacked
+from wale.motifs.size import MOST_STITCHES
 from wale.motifs.tiling import Tiling
 from wale.parse.tree import Block, Name
 from wale.problems.problem import Edit, Fix
 from wale.resolve.amounts import whole
 from wale.resolve.motif_kit import Kit
-from wale.resolve.motif_rows import MOST_STITCHES
 from wale.resolve.shapes import Line, Shape
 from wale.source import Span
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from wale.materials import Motif
 from wale.motifs import changes
+from wale.motifs.size import MOST_STITCHES, counted
 from wale.motifs.tiling import Tiling
 from wale.parse.tree import Ratio
 from wale.problems.problem import Edit, Fix
 from wale.resolve.amounts import whole
 from wale.resolve.context import Context
 from wale.resolve.motif_room import Room
-from wale.resolve.motif_rows import MOST_STITCHES
 from wale.resolve.shapes import Line
 
 
@@ -21,10 +21,12 @@ def read_shift(context: Context, line: Line, width: int) -> int | None:
     if shift is not None and shift >= width:
         context.report(
             "E244",
-            f"a shift of {shift} sts is a whole repeat of {width} sts or more",
+            f"a shift of {counted(shift, 'st')} is a whole repeat of {counted(width, 'st')} or more",
             number.span,
             "too far",
-            f"Write a shift of 0 to {width - 1} sts.",
+            f"Write a shift of 0 to {width - 1} sts."
+            if width > 1
+            else "Take the line out: one stitch cannot be shifted.",
         )
         return None
     return shift
@@ -34,10 +36,10 @@ def brick(context: Context, motif: Motif, line: Line) -> Tiling | None:
     """Lay the repeat above half a repeat along; an odd number of stitches is reported."""
     if motif.width % 2 == 0:
         return changes.bricked(motif.tiling)
-    instead = f"next shifts {motif.width // 2} sts"
+    instead = f"next shifts {counted(motif.width // 2, 'st')}"
     context.report(
         "E246",
-        f"the motif `{motif.name}` has {motif.width} sts, so its repeats cannot be laid half a repeat along",
+        f"the motif `{motif.name}` has {counted(motif.width, 'st')}, so its repeats cannot be laid half a repeat along",
         line.span,
         "an odd number of stitches",
         f"Add or leave out a stitch, or write `{instead}`, which is nearly half.",
@@ -69,13 +71,14 @@ def _undivided(context: Context, motif: Motif, line: Line, parts: int) -> None:
     divisors = [number for number in range(2, min(height, MOST_STITCHES // motif.width) + 1) if height % number == 0]
     best = min(divisors, key=lambda number: (abs(number - parts), number), default=None)
     instead = "half drop" if best == 2 else f"drop 1/{best}"
+    rows, asked = counted(height, "row"), context.cut(line.span).removeprefix("drop ")
     context.report(
         "E246",
-        f"the {height} rows of `{motif.name}` cannot be dropped by {context.cut(line.span).removeprefix('drop ')}"
+        f"the {rows} of `{motif.name}` cannot be dropped by {asked}"
         if parts < 2
-        else f"the motif `{motif.name}` has {height} rows, which do not divide into {parts} equal parts",
+        else f"the motif `{motif.name}` has {rows}, which do not divide into {parts} equal parts",
         line.span,
-        "a drop is 1/2, 1/3, 1/4 …" if parts < 2 else f"{height} rows by {parts}",
+        "a drop is 1/2, 1/3, 1/4 …" if parts < 2 else f"{rows} by {parts}",
         (f"Write `{instead}`, or add" if best else "Add")
         + " or leave out rows so that they divide; a plain row will do.",
         fixes=[Fix(f"write `{instead}`", (Edit(line.span, instead),))] if best else [],

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from msgspec import Struct
 
+from wale.motifs.size import MOST_ROWS, MOST_STITCHES, counted
 from wale.resolve.context import Context
-from wale.resolve.motif_rows import MOST_ROWS, MOST_STITCHES
 from wale.source import Span
 
 MOST_CELLS = 2_000_000
@@ -27,7 +27,7 @@ class Room(Struct):
             "E249",
             f"the motifs that are made of others have more than {MOST_CELLS} cells together"
             if small
-            else f"the motif `{name}` grows to {width} sts and {rows} rows",
+            else f"the motif `{name}` grows to {counted(width, 'st')} and {counted(rows, 'row')}",
             place,
             "too many" if small else f"at most {MOST_STITCHES} sts and {MOST_ROWS} rows",
             "Make fewer of them, or of smaller ones." if small else help,

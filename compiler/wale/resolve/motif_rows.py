@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Mapping
 
 from wale.materials import Yarn
+from wale.motifs.size import MOST_ROWS, MOST_STITCHES, counted, size_words
 from wale.parse.tree import Bars, Statement
 from wale.problems.problem import Edit, Fix
 from wale.resolve.amounts import whole
@@ -14,7 +15,6 @@ from wale.resolve.context import Context, near_word
 from wale.resolve.shapes import Line
 from wale.source import Span
 
-MOST_STITCHES, MOST_ROWS = 200, 400
 _CELL = re.compile(r"\S+")
 
 
@@ -94,7 +94,7 @@ def read_size(context: Context, repeat: Line, example: tuple[int, int]) -> tuple
             "this `repeat` line needs its rows too",
             repeat.span,
             "only stitches stand here",
-            f"Write `repeat {example[0]} sts, {example[1]} rows`.",
+            f"Write `repeat {size_words(*example)}`.",
         )
         return None
     numbers = repeat.head.number("N1"), repeat.options["N2 rows"].number("N2")
@@ -112,15 +112,15 @@ def fit(context: Context, repeat: Line, bars: list[Statement], rows: tuple[tuple
     if not _even_rows(context, bars, rows, wedge, stitches):
         return False
     if len(rows) != row_count or len(rows[0]) != stitches:
-        wrote = f"{len(rows[0])} sts, {len(rows)} rows"
+        wrote = size_words(len(rows[0]), len(rows))
         context.report(
             "E242",
-            f"the repeat says {stitches} sts, {row_count} rows, and the bar rows are {wrote}",
+            f"the repeat says {size_words(stitches, row_count)}, and the bar rows are {wrote}",
             numbers[0].span.to(numbers[1].span),
             f"the rows below: {wrote}",
             "Mend the `repeat` line or the rows.",
             fixes=[Fix(f"write `{wrote}`", (Edit(numbers[0].span.to(numbers[1].span), wrote),))],
-            also=[(bars[0].span.to(bars[-1].span), f"{len(rows)} rows")],
+            also=[(bars[0].span.to(bars[-1].span), counted(len(rows), "row"))],
         )
         return False
     if len(rows) > MOST_ROWS or len(rows[0]) > MOST_STITCHES:

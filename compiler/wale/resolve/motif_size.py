@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from wale.materials import Motif
+from wale.motifs.size import counted, size_words
 from wale.motifs.symmetry import smallest
 from wale.parse.tree import Block, Statement
 from wale.problems.problem import Edit, Fix
@@ -26,14 +27,13 @@ def note_smaller(
     width, period = smallest(motif.tiling)
     if width == motif.width and (motif.shift or period == motif.period):
         return
-    stitches = f"{width} st{'s' if width != 1 else ''}"
-    rows = f"{period} row{'s' if period != 1 else ''}"
+    stitches, rows = counted(width, "st"), counted(period, "row")
     parts = ([stitches] if width < motif.width else []) + ([rows] if period < motif.period else [])
     place = lines["repeat"][0].span if "repeat" in lines and bars else block.head.span
     context.report(
         "N254",
         f"the motif `{motif.name}` repeats after {' and '.join(parts)} already; it is written with "
-        f"{motif.width} sts and {motif.period} rows",
+        f"{counted(motif.width, 'st')} and {counted(motif.period, 'row')}",
         place,
         f"holds a repeat of {stitches}, {rows}",
         "The smaller repeat fits more stitch counts. Leave it as it is if the larger one is meant to stay whole.",
@@ -53,7 +53,7 @@ def _cut(
         return []
     repeat = lines["repeat"][0]
     place = repeat.head.number("N1").span.to(repeat.options["N2 rows"].number("N2").span)
-    edits = [Edit(place, f"{width} sts, {height} rows")]
+    edits = [Edit(place, size_words(width, height))]
     if above:
         edits.append(Edit(Span(place.file, before[-1].span.end, above[-1].span.end), ""))
     if width < motif.width:
@@ -61,4 +61,4 @@ def _cut(
         for number, statement in enumerate(reversed(bars[len(above) :])):
             cells = " ".join(marks[yarn] for yarn in motif.rows[number][-width:])
             edits.append(Edit(statement.span, f"| {cells} |"))
-    return [Fix(f"write the repeat of {width} sts, {height} rows", tuple(edits))]
+    return [Fix(f"write the repeat of {size_words(width, height)}", tuple(edits))]

@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from msgspec.structs import replace
 
 from wale.materials import Motif, Yarn
+from wale.motifs.size import size_words
 from wale.parse.tree import Block
 from wale.problems.problem import Edit, Fix
 from wale.resolve import motif_changes, motif_figures, motif_made, motif_origin
@@ -159,11 +160,11 @@ def _as_said(context: Context, lines: Mapping[str, list[Line]], motif: Motif) ->
     size = read_size(context, line, own)
     if size is None or size == own:
         return size is not None
-    wrote = f"{own[0]} sts, {own[1]} rows"
+    wrote = size_words(*own)
     place = line.head.number("N1").span.to(line.options["N2 rows"].number("N2").span)
     context.report(
         "E242",
-        f"the repeat says {size[0]} sts, {size[1]} rows, and the motif comes to {wrote}",
+        f"the repeat says {size_words(*size)}, and the motif comes to {wrote}",
         place,
         f"made of these lines: {wrote}",
         "Mend the `repeat` line, or leave it out.",

@@ -16,7 +16,8 @@ from wale.needles import show_needle
 from wale.pattern import Bullets, Chart, Paragraph, Pattern, Steps, Table
 from wale.pattern import Section as Printable
 from wale.plan import Plan, Section
-from wale.prove.facts import Facts, JoinFact, Motifs, Part, PieceFacts, Printed, PrintedPiece, RowFact, Runs
+from wale.prove.fabric import Part
+from wale.prove.facts import Facts, JoinFact, Motifs, PieceFacts, Printed, PrintedPiece, RowFact, Runs
 from wale.spec import Seam, Spec
 from wale.write.context import Context
 from wale.write.document import merged_lines

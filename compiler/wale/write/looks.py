@@ -95,7 +95,7 @@ def in_grey(tile: Tile) -> Tile:
 def _grey(colour: str) -> str:
     light = luminance(colour)
     share = 12.92 * light if light <= 0.0031308 else 1.055 * light ** (1 / 2.4) - 0.055
-    return f"#{round(255 * share):02x}" + f"{round(255 * share):02x}" * 2
+    return "#" + f"{round(255 * share):02x}" * 3
 
 
 def _worked(spec: Spec, plan: Plan) -> Iterator[_Cloth]:
