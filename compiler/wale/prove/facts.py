@@ -266,7 +266,8 @@ class PrintedWhole(Struct, frozen=True):
 
     Attributes:
         first: the piece's row that its first row is.
-        rows: bottom row first, from the right: the yarn of each stitch, with its shaping ("ssk in rye"); "" is none.
+        rows: bottom row first, from where RS rows begin, for a left hand the left: the yarn of each stitch, with its
+            shaping ("ssk in rye"); "" is none.
     """
 
     piece: str
@@ -278,7 +279,8 @@ class PrintedWhole(Struct, frozen=True):
 class Printed(Struct, frozen=True):
     """What the pattern prints: sizes in the order of the brackets, steps, charts in words (name, rows), tables.
 
-    `sheets` and `wholes` are row by row and stitch by stitch, where they were asked for.
+    `sheets` and `wholes` are row by row and stitch by stitch, where they were asked for. `hand` is the hand for which
+    all of it is worded: with the left it makes the mirror image.
     """
 
     sizes: tuple[str, ...]
@@ -287,3 +289,4 @@ class Printed(Struct, frozen=True):
     tables: tuple[PrintedTable, ...] = ()
     sheets: tuple[PrintedSheet, ...] = ()
     wholes: tuple[PrintedWhole, ...] = ()
+    hand: Literal["right", "left"] = "right"

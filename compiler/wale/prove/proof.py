@@ -12,6 +12,7 @@ from wale.prove.fabric import Contradiction, Fabric, Finding
 from wale.prove.facts import Facts, PieceFacts, Printed, PrintedPiece
 from wale.prove.joins import compare_armholes, compare_joins
 from wale.prove.machine import knit
+from wale.prove.mirrored import mirrored, mirrored_sheet, mirrored_whole
 from wale.prove.reader import Reading, Unreadable, lines_of, read
 from wale.prove.remarks import Placed, measured
 from wale.prove.ruler import Ruler
@@ -54,7 +55,11 @@ def prove(printed: Printed, facts: Facts) -> list[Finding]:
 
 
 def prove_all(printed: Printed, facts: Facts) -> Outcome:
-    """Prove a pattern: its pieces row by row, then how they join, then what the tables and remarks tell of them."""
+    """Prove a pattern: its pieces row by row, then how they join, then what the tables and remarks tell of them.
+
+    Words for the left hand are mirrored first: then they have to make what was planned, and are themselves the words of
+    its mirror image.
+    """
     charts, findings = _charts(printed)
     expected = {(fact.piece, fact.size): fact for fact in facts.pieces}
     knitted: dict[tuple[str, str], tuple[Fabric, PieceFacts]] = {}
@@ -73,6 +78,8 @@ def prove_all(printed: Printed, facts: Facts) -> Outcome:
                 continue
             try:
                 lines, beside[piece.name, size] = _of_size(piece, steps, printed.sizes, index)
+                if printed.hand == "left":
+                    lines = [(text, mirrored(said)) for text, said in lines]
             except Unreadable as error:
                 findings.append(Finding(piece.name, size, 0, "", str(error)))
                 continue
@@ -102,10 +109,11 @@ def _measure(
         if table.kind != "yarn":
             tables.check(table)
     findings, told = tables.findings, tables.measured
-    for sheet in printed.sheets:
+    is_left = printed.hand == "left"
+    for sheet in map(mirrored_sheet, printed.sheets) if is_left else printed.sheets:
         if (key := (sheet.piece, sheet.size)) in knitted:
             findings += check_sheet(sheet, knitted[key][0])
-    for chart in printed.wholes:
+    for chart in map(mirrored_whole, printed.wholes) if is_left else printed.wholes:
         if (key := (chart.piece, chart.size)) in knitted:
             findings += check_whole(chart, *knitted[key], facts.motifs)
     findings += compare_armholes(facts, rulers, printed.sizes) if facts.gauges else ()

@@ -43,6 +43,7 @@ class TopWork:
         match line:
             case ShoulderRows():
                 insist(self.shoulders is None and not self.sides, "the shoulders are told already")
+                insist(line.right > 0 and line.left > 0, "the line tells of one shoulder twice")
                 follows = self.neck is None or min(line.right, line.left) > self.neck.row
                 insist(follows, "shoulders that begin before the neck row are told before it")
                 insist(line.right_side == "RS" or line.turns, "a right shoulder is bound off on RS rows")
@@ -149,7 +150,8 @@ class TopWork:
         else:
             step = self._step(neck.row, "right")
             self.low += step
-        insist(neck.counted == (self.right_waits > 0), "the line does not say what waits at the right end")
+        insist(neck.counted != "left", "worked stitches are on the right needle")
+        insist(bool(neck.counted) == (self.right_waits > 0), "the line does not say what waits at the right end")
         insist(neck.after_step == (step > 0), "the line does not say what the shoulder binds off on this row")
         insist(neck.turns == (self.left_waits > 0), "the line does not say where the row ends")
         middle = self.low + neck.work

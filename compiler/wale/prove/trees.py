@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Literal
 
 from wale.prove import words
 from wale.prove.words import Side, Stitches
@@ -186,36 +186,43 @@ def _top(node: Node) -> words.Top:
 
 
 def _turns(node: Node) -> words.ShoulderRows:
-    right, left, first = node.figures()
-    right_side, left_side = node.sides()
-    return words.ShoulderRows(True, right, right_side, left, left_side, first, _pairs(node, "more_turns"))
+    *_, first = node.figures()
+    return words.ShoulderRows(True, *_shoulders(node), first, _pairs(node, "more_turns"))
+
+
+def _shoulders(node: Node) -> tuple[int, Side, int, Side]:
+    """Give row and side at the right shoulder, then at the left, whichever is told first; row 0 where one is not."""
+    told = dict(zip(node.all("HAND"), zip(node.figures(), node.sides(), strict=False), strict=False))
+    return (*told.get("right", (0, "")), *told.get("left", (0, "")))
 
 
 def _steps(node: Node) -> words.ShoulderRows:
-    right, left = node.figures()
-    right_side, left_side = node.sides()
     first = node.one("run_sts")
     assert first is not None
     more = _pairs(node, "more_steps")
-    return words.ShoulderRows(False, right, right_side, left, left_side, first.figures()[0], more)
+    return words.ShoulderRows(False, *_shoulders(node), first.figures()[0], more)
 
 
 def _neck_row(node: Node) -> words.NeckRow:
     told = node.one("counted") or node.one("after_step")
     row, *work, off = node.figures()
     work = told.figures() if told is not None else work
-    flags = (node.has("counted"), node.has("after_step"), node.has("to_turn"))
-    return words.NeckRow(node.side(), row, work[0], off, *flags)
+    counted = node.one("counted")
+    needle = _hand(counted.text("HAND")) if counted is not None else ""
+    return words.NeckRow(node.side(), row, work[0], off, needle, node.has("after_step"), node.has("to_turn"))
+
+
+def _hand(text: str) -> Literal["left", "right"]:
+    return "left" if text == "left" else "right"
 
 
 def _neck_side(node: Node) -> words.NeckSide:
     row = next(iter(node.figures()), 0)
     edge = node.one("neck_edge")
-    name = node.data.removesuffix("_side")
     side: Side = edge.side() if edge is not None else ""
     start = edge.figures()[0] if edge is not None else 0
     runs = _pairs(edge, "run") if edge is not None else ()
-    return words.NeckSide("left" if name == "left" else "right", row, node.side(), side, start, runs)
+    return words.NeckSide(_hand(node.text("NECK_SIDE").split()[0].lower()), row, node.side(), side, start, runs)
 
 
 def _wedges(node: Node) -> words.Wedges:
@@ -283,8 +290,8 @@ BUILDERS: dict[str, Callable[[Node], Any]] = {
     "steps": _steps,
     "before": lambda node: words.Before(node.figures()[0]),
     "neck_row": _neck_row,
-    "left_side": _neck_side,
-    "right_side": _neck_side,
+    "first_side": _neck_side,
+    "second_side": _neck_side,
     "close": lambda node: words.Close(node.figures()[0], node.side(), node.figures()[1]),
     "hold": lambda node: words.Hold(*node.figures()),
     "crown_plain": lambda node: words.CrownPlain(node.text("NAME")),

@@ -241,15 +241,15 @@ class Before(Struct, frozen=True):
 class NeckRow(Struct, frozen=True):
     """The row that divides the work.
 
-    `work` stitches before the neck: counted with those that wait, or without a shoulder's own bind-off on this row
-    where the line says so. `turns` where it ends with a turn.
+    `work` stitches before the neck: counted with those that wait, on the needle that `counted` names, or without a
+    shoulder's own bind-off on this row where the line says so. `turns` where it ends with a turn.
     """
 
     side: Side
     row: int
     work: int
     bind_off: int
-    counted: bool = False
+    counted: Literal["", "left", "right"] = ""
     after_step: bool = False
     turns: bool = False
 

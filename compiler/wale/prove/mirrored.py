@@ -1,0 +1,64 @@
+"""The words for a left-handed knitter, as the machine takes them: with left and right exchanged.
+
+A left-handed knitter works each right-side row from its left end to its right end, and everything else as in a mirror:
+what comes off the needles is the mirror image of what the machine knits from the same words with left and right
+exchanged. So a piece that the machine knits from them agrees with the plan exactly where the left hand's piece is the
+plan's mirror image. Stitches that are named by what is done (k2tog, ssk) keep their names, and lean the other way;
+columns of charts count from where right-side rows begin, with either hand.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import Literal
+
+from msgspec.structs import replace
+
+from wale.prove import words
+from wale.prove.facts import PrintedSheet, PrintedWhole
+from wale.prove.words import Instruction, Repeat, Stitch, Stitches
+
+_LEANING = {"m1L": "m1R", "m1R": "m1L"}
+"""Stitches whose names say how they lean."""
+_OTHER: dict[str, Literal["left", "right"]] = {"left": "right", "right": "left"}
+_PART = re.compile(r"(?<=: )(left|right)(?= side: )")
+_MADE = re.compile(r"m1[LR](?= in )")
+
+
+def mirrored(line: Instruction) -> Instruction:
+    """Give a line with left and right exchanged; twice is the line itself."""
+    match line:
+        case words.ShoulderRows():
+            return replace(line, right=line.left, right_side=line.left_side, left=line.right, left_side=line.right_side)
+        case words.NeckSide():
+            return replace(line, name=_OTHER[line.name])
+        case words.NeckRow():
+            return replace(line, counted=_OTHER.get(line.counted, ""))
+        case words.ShapingRow():
+            return replace(line, start=_LEANING.get(line.start, line.start), end=_LEANING.get(line.end, line.end))
+        case words.EvenRow():
+            return replace(line, stitches=_stitches(line.stitches))
+        case words.DecreaseRound():
+            return replace(line, shaped=_LEANING.get(line.shaped, line.shaped))
+        case _:
+            return line
+
+
+def _stitches(stitches: Stitches) -> Stitches:
+    return tuple(
+        Repeat(_stitches(one.stitches), one.times)
+        if isinstance(one, Repeat)
+        else Stitch(_LEANING.get(one.work, one.work), one.count)
+        for one in stitches
+    )
+
+
+def mirrored_sheet(sheet: PrintedSheet) -> PrintedSheet:
+    """Give a sheet row by row with the sides of its neck exchanged."""
+    return replace(sheet, lines=tuple(_PART.sub(lambda found: _OTHER[found[0]], line) for line in sheet.lines))
+
+
+def mirrored_whole(chart: PrintedWhole) -> PrintedWhole:
+    """Give a chart of every stitch, whose rows are from the left, from the right, with leans exchanged."""
+    rows = tuple(tuple(_MADE.sub(lambda found: _LEANING[found[0]], cell) for cell in row) for row in chart.rows)
+    return replace(chart, rows=rows)
