@@ -103,8 +103,21 @@ def _parsed(world: World, path: str) -> tuple[Tree, Load, dict[str, Source], lis
     return tree, load, sources, problems
 
 
-def compile_spec(world: World, path: str, sizes: tuple[str, ...] = (), extras: tuple[Extra, ...] = ()) -> Compiled:
+def compile_spec(
+    world: World,
+    path: str,
+    sizes: tuple[str, ...] = (),
+    extras: tuple[Extra, ...] = (),
+    *,
+    is_left_handed: bool = False,
+) -> Compiled:
     """Compile a spec to the pattern document, and prove it; `extras` are printed too.
+
+    Args:
+        path: the spec, as the user wrote it.
+        sizes: names of the sizes to print, none for all.
+        extras: what else to print.
+        is_left_handed: the pattern is for a left-handed knitter, who makes its mirror image.
 
     Raises:
         Refused: the spec itself cannot be read.
@@ -117,6 +130,10 @@ def compile_spec(world: World, path: str, sizes: tuple[str, ...] = (), extras: t
     from wale.write.document import document
 
     pattern = document(done.spec, done.plan, done.sizes, done.problems, extras)
+    if is_left_handed:
+        from wale.write.left_handed import left_handed
+
+        pattern = left_handed(pattern, done.spec)
     proof = prove_pattern(done.spec, done.plan, pattern, done.sizes)
     return Compiled(done.problems, done.sources, done.spec, done.plan, pattern, done.sizes, proof)
 
@@ -155,12 +172,17 @@ def render(compiled: Compiled, to: Format, world: World) -> tuple[bytes, tuple[P
         from wale.sized import of_sizes
 
         spec, plan = of_sizes(compiled.spec, compiled.plan, compiled.sizes)
-        return render_plan(spec, plan, compiled.problems, compiled.sources).encode(), ()
+        hand = compiled.pattern.hand
+        return render_plan(spec, plan, compiled.problems, compiled.sources, hand).encode(), ()
     if to == "html":
         from wale.explain.section import with_reasons
         from wale.outputs import html
 
         reasoned = with_reasons(compiled.pattern, compiled.spec, compiled.plan, compiled.sizes)
+        if reasoned.hand == "left":
+            from wale.write.left_handed import with_left_reasons
+
+            reasoned = with_left_reasons(reasoned)
         return html.render(reasoned).encode(), ()
     if to == "text":
         from wale.outputs import text

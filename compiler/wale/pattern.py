@@ -6,6 +6,7 @@ Format-neutral: no HTML, no widths of columns. Texts are plain; the renderers es
 from __future__ import annotations
 
 import re
+from typing import Literal
 
 from msgspec import Struct
 
@@ -88,7 +89,7 @@ class ChartColour(Struct, frozen=True):
 
 
 class ChartStart(Struct, frozen=True):
-    """Where a piece or size starts: text ("back, M") and the chart column (from 1 at the right)."""
+    """Where a piece or size starts: text ("back, M") and the chart column (from 1, as the chart counts)."""
 
     text: str
     column: int
@@ -109,6 +110,8 @@ class Chart(Struct, frozen=True):
         words: the chart in words, row by row, bottom first: (row label, text).
         notes: how the repeat above is shifted, and the like.
         centre: where the centre line runs, in columns from the right edge (80.5: through stitch 81); 0 for none.
+        from_left: for a left-handed knitter: columns count from the left, and all that is said of left and right above
+            is the other way round, but that rows are given as seen on the page.
     """
 
     name: str
@@ -121,6 +124,13 @@ class Chart(Struct, frozen=True):
     words: tuple[tuple[str, str], ...] = ()
     notes: tuple[str, ...] = ()
     centre: float = 0.0
+    from_left: bool = False
+
+    def worked(self, number: int) -> tuple[int, ...]:
+        """Give the cells of a row (from 1) in the order in which they are worked."""
+        row = self.rows[number - 1]
+        is_wrong = self.flat and number % 2 == 0
+        return row if is_wrong is not self.from_left else row[::-1]
 
 
 class Dimension(Struct, frozen=True):
@@ -197,7 +207,7 @@ class Section(Struct, frozen=True):
 
 
 class Pattern(Struct, frozen=True):
-    """The whole document. `paper` is A4 or letter; `sizes` are those printed, in order."""
+    """The whole document. `paper` is A4 or letter; `sizes` are those printed, in order; `hand` is whose it is."""
 
     title: str
     about: str
@@ -208,3 +218,4 @@ class Pattern(Struct, frozen=True):
     compiler: str
     language: str = "en"
     keywords: tuple[str, ...] = ()
+    hand: Literal["right", "left"] = "right"

@@ -67,6 +67,7 @@ class Proof(Struct, frozen=True):
             "compiler": f"wale {__version__}",
             "title": self.title,
             "sizes": list(self.printed.sizes),
+            "hand": self.printed.hand,
             "checked": list(CHECKED),
             "not_checked": list(NOT_CHECKED),
             "stitches": self.stitches,

@@ -38,6 +38,7 @@ Examples:
   wale compile jumper.wale --size M --size L --out -  print two sizes as text
   wale compile jumper.wale --size M --with charts --with rows
   wale compile jumper.wale --chart grist --out grist.svg
+  wale compile hat.wale --left-handed                the mirror image, for the left hand
 """,
 )
 @click.argument("spec")
@@ -52,6 +53,11 @@ Examples:
     help="Print also a chart of every stitch of each piece, a sheet row by row, one for a test knit, or how each size "
     "and the fabric look; repeatable.",
 )
+@click.option(
+    "--left-handed",
+    is_flag=True,
+    help="For a knitter who works as in a mirror: charts, words and leans are mirrored, and so is what comes off.",
+)
 @click.option("--chart", metavar="NAME", help="The chart that an SVG or PNG shows.")
 @click.option("--proof", metavar="PATH", help="Write the full record of the proof there, as JSON.")
 @click.pass_obj
@@ -62,6 +68,7 @@ def compile_spec(
     out: str | None,
     sizes: tuple[str, ...],
     extras: tuple[Extra, ...],
+    left_handed: bool,
     chart: str | None,
     proof: str | None,
 ) -> int:
@@ -78,7 +85,7 @@ def compile_spec(
 
     with progress(world, f"compiling {spec}"):
         try:
-            compiled = driver.compile_spec(world, spec, sizes, extras)
+            compiled = driver.compile_spec(world, spec, sizes, extras, is_left_handed=left_handed)
         except Refused as refused:
             report(world, (refused.problem,), {})
             return exit_code((refused.problem,))

@@ -1,7 +1,8 @@
 """A stitch chart as SVG: one small picture for the colours, one path a colour for the marks, few paths for the grid.
 
 Never one element a cell: ten thousand cells take a fraction of a second to typeset this way and most of ten otherwise.
-Columns and rows count from 1 at the lower right, as the chart is read. Lengths are millimetres.
+Columns and rows count from 1 at the lower right, as the chart is read; at the lower left for a left-handed knitter.
+Lengths are millimetres.
 """
 
 from __future__ import annotations
@@ -32,7 +33,7 @@ class Room(Struct, frozen=True):
 
 
 class Tile(Struct, frozen=True):
-    """A part of a chart that fits its room: its columns and rows (first, last; from the lower right) and picture."""
+    """A part of a chart that fits its room: its columns and rows (first, last; as the chart counts) and picture."""
 
     columns: tuple[int, int]
     rows: tuple[int, int]
@@ -67,7 +68,7 @@ def occurring(chart: Chart) -> tuple[int, ...]:
 
 
 def tiles(chart: Chart, room: Room, ident: str) -> tuple[Tile, ...]:
-    """The chart in as few parts as its room allows, lower right part first, then leftwards, then upwards.
+    """The chart in as few parts as its room allows, the part of column 1 and row 1 first, then along, then upwards.
 
     The cell takes the wished width, or less so that the chart fits, but its smaller side never less than `room.least`;
     beyond that the chart is split, after whole tens where it can be. `ident` is unique on the page.
@@ -124,10 +125,13 @@ def _foot(chart: Chart) -> float:
 def _tile(chart: Chart, columns: tuple[int, int], rows: tuple[int, int], cell: float, ident: str, words: str) -> Tile:
     across, up = columns[1] - columns[0] + 1, rows[1] - rows[0] + 1
     total = len(chart.rows[0])
-    cells = tuple(row[total - columns[1] : total - columns[0] + 1] for row in chart.rows[rows[0] - 1 : rows[1]])
-    grid = Grid(columns, rows, cell, cell / chart.cell_ratio, _gutter(chart) if chart.flat else 0.6)
+    low = columns[0] - 1 if chart.from_left else total - columns[1]
+    cells = tuple(row[low : low + across] for row in chart.rows[rows[0] - 1 : rows[1]])
+    both = _gutter(chart), _gutter(chart) if chart.flat else 0.6
+    right, left = both[::-1] if chart.from_left else both
+    grid = Grid(columns, rows, cell, cell / chart.cell_ratio, left, from_left=chart.from_left)
     groups = start_groups(chart) if rows[0] == 1 else ()
-    width = grid.left + across * grid.wide + _gutter(chart)
+    width = grid.right + right
     height = TOP + up * grid.tall + (_foot(chart) if groups else 4.2)
     is_large = len(chart.rows) * total > _MANY_CELLS
     colours = tuple(colour.colour for colour in chart.colours)
@@ -164,16 +168,17 @@ def _tile(chart: Chart, columns: tuple[int, int], rows: tuple[int, int], cell: f
 def describe(chart: Chart) -> str:
     """The chart's make-up in a few sentences: colours, direction, repeat, where the words are."""
     names = [chart.colours[i].name for i in occurring(chart) if i >= 0]
-    side = (
-        "odd rows from right to left, even rows from left to right" if chart.flat else "every round from right to left"
-    )
+    ways = ("right to left", "left to right")
+    first, second = ways[::-1] if chart.from_left else ways
+    side = f"odd rows from {first}, even rows from {second}" if chart.flat else f"every round from {first}"
     words = " The chart in words follows." if chart.words else ""
     if chart.repeat is None:
         extent = "Every stitch is drawn."
     else:
-        first, last, low, high = chart.repeat
-        extent = f"The repeat is columns {first} to {last}, rows {low} to {high}."
-    return f"Colours: {', '.join(names)}. Read {side}. {extent}{words}"
+        right, left, low, high = chart.repeat
+        extent = f"The repeat is columns {right} to {left}, rows {low} to {high}."
+    counted = " Columns are counted from the left." if chart.from_left else ""
+    return f"Colours: {', '.join(names)}. Read {side}.{counted} {extent}{words}"
 
 
 def cell_sample(chart: Chart, index: int, ident: str) -> str:

@@ -23,7 +23,7 @@ def svg(chart: Chart) -> bytes:
 
 
 def png(chart: Chart) -> bytes:
-    """The whole chart as a PNG file, cells 20 pixels wide; each tenth line is heavier, counted from the lower right."""
+    """The whole chart as a PNG file, cells 20 pixels wide; each tenth line is heavier, counted from column 1."""
     from PIL import Image, ImageDraw
 
     image = Image.open(BytesIO(chart_raster.picture(chart, chart.rows))).convert("RGB")
@@ -34,7 +34,7 @@ def png(chart: Chart) -> bytes:
     for is_ten in (False, True):
         for column in range(across + 1):
             if (column % 10 == 0) is is_ten:
-                x = image.width - column * wide
+                x = column * wide if chart.from_left else image.width - column * wide
                 pen.line((x, 0, x, image.height), fill=_HEAVY if is_ten else _THIN, width=3 if is_ten else 1)
         for row in range(up + 1):
             if (row % 10 == 0) is is_ten:

@@ -26,7 +26,7 @@ class StartGroup(Struct, frozen=True):
 
 
 def start_groups(chart: Chart) -> tuple[StartGroup, ...]:
-    """The chart's starts, one group a column from the right: "back XS, M; sleeve L"."""
+    """The chart's starts, one group a column, the first column first: "back XS, M; sleeve L"."""
     columns: dict[int, dict[str, list[str]]] = {}
     for start in chart.starts:
         piece, comma, size = start.text.rpartition(", ")
@@ -44,7 +44,7 @@ def _letter(index: int) -> str:
 
 
 class Grid(Struct, frozen=True):
-    """Where cells lie: the tile's columns and rows, the cell's sides, the left edge."""
+    """Where cells lie: the tile's columns and rows, the cell's sides, the left edge, and where columns count from."""
 
     columns: tuple[int, int]
     rows: tuple[int, int]
@@ -52,6 +52,7 @@ class Grid(Struct, frozen=True):
     tall: float
     left: float
     top: float = TOP
+    from_left: bool = False
 
     @property
     def right(self) -> float:
@@ -64,8 +65,9 @@ class Grid(Struct, frozen=True):
         return self.top + (self.rows[1] - self.rows[0] + 1) * self.tall
 
     def x(self, column: float) -> float:
-        """The left edge of a column (half columns allowed)."""
-        return self.right - (column - self.columns[0] + 1) * self.wide
+        """The edge of a column that is worked last on right-side rows, mostly its left (half columns allowed)."""
+        along = (column - self.columns[0] + 1) * self.wide
+        return self.left + along if self.from_left else self.right - along
 
     def y(self, row: float) -> float:
         """The lower edge of a row."""
@@ -162,6 +164,8 @@ def centre(chart: Chart, grid: Grid) -> str:
 def row_numbers(chart: Chart, grid: Grid) -> str:
     """Numbers at the side where each row starts: odd rows right, even rows left when flat; else all right.
 
+    For a left-handed knitter the other way round.
+
     Of more than two hundred rows every fifth is numbered, beside the heavier line at each ten; of fine ones, fewer.
     """
     drawn = []
@@ -172,7 +176,7 @@ def row_numbers(chart: Chart, grid: Grid) -> str:
             continue
         y = grid.y(row + 0.5)
         size = TEXT if chart.flat else min(TEXT, grid.tall)
-        if chart.flat and row % 2 == 0:
+        if (chart.flat and row % 2 == 0) is not chart.from_left:
             drawn.append(label(grid.left - 0.8, y, str(row), size, anchor="end"))
         else:
             drawn.append(label(grid.right + 0.8, y, str(row), size, anchor="start"))
@@ -184,7 +188,7 @@ def _step(least: float) -> int:
 
 
 def column_numbers(grid: Grid, height: float) -> str:
-    """Every fifth, tenth or further column's number from the right, at the foot of a picture `height` tall."""
+    """Every fifth, tenth or further column's number, at the foot of a picture `height` tall."""
     step = max(5, _step(4 * DIGIT / grid.wide))
     shown = [c for c in range(grid.columns[0], grid.columns[1] + 1) if c == 1 or c % step == 0]
     return "".join(label(grid.x(c - 0.5), height - 1.8, str(c), TEXT) for c in shown)

@@ -10,7 +10,7 @@ import json
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from fractions import Fraction
 from itertools import groupby
-from typing import Any
+from typing import Any, Literal
 
 from wale import __version__
 from wale.actions import Crown, Step
@@ -31,20 +31,26 @@ SIDES = {"RS": "R", "WS": "W", "round": "O"}
 """One letter a row."""
 
 Json = dict[str, Any]
+Hand = Literal["right", "left"]
 Lines = Callable[[Span | None], Json | None]
 
 
-def render(spec: Spec, plan: Plan, problems: Sequence[Problem], sources: Mapping[str, Source]) -> str:
+def render(
+    spec: Spec, plan: Plan, problems: Sequence[Problem], sources: Mapping[str, Source], hand: Hand = "right"
+) -> str:
     """Give the plan as JSON text; the same plan gives the same bytes."""
-    return json.dumps(plan_dict(spec, plan, problems, sources), indent=1, ensure_ascii=False) + "\n"
+    return json.dumps(plan_dict(spec, plan, problems, sources, hand), indent=1, ensure_ascii=False) + "\n"
 
 
-def plan_dict(spec: Spec, plan: Plan, problems: Sequence[Problem], sources: Mapping[str, Source]) -> Json:
+def plan_dict(
+    spec: Spec, plan: Plan, problems: Sequence[Problem], sources: Mapping[str, Source], hand: Hand = "right"
+) -> Json:
     """Give the plan as data for JSON.
 
     Args:
         problems: warnings and cautions that stand beside the plan.
         sources: the files by the name in their spans, for line numbers.
+        hand: the hand for which the pattern is compiled.
     """
 
     def line(span: Span | None) -> Json | None:
@@ -60,6 +66,7 @@ def plan_dict(spec: Spec, plan: Plan, problems: Sequence[Problem], sources: Mapp
         "title": spec.title,
         "about": spec.about,
         "group": spec.group,
+        "hand": hand,
         "sizes": [
             {"name": size.name, "made_to_measure": size.made_to_measure, "line": line(size.span)} for size in spec.sizes
         ],

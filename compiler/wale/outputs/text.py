@@ -125,10 +125,9 @@ def _rows(chart: Chart) -> Iterable[tuple[str, str]]:
     """The rows of a chart that has no words of its own, as they are worked: "Row 1: 3 rye, 2 flour." """
     names = {-1: "no stitch", **{i: colour.name for i, colour in enumerate(chart.colours)}}
     kind = "Row" if chart.flat else "Round"
-    for number, row in enumerate(chart.rows, 1):
-        worked = row if chart.flat and number % 2 == 0 else row[::-1]
+    for number in range(1, len(chart.rows) + 1):
         runs: list[tuple[int, int]] = []
-        for cell in worked:
+        for cell in chart.worked(number):
             if runs and runs[-1][0] == cell:
                 runs[-1] = (cell, runs[-1][1] + 1)
             else:

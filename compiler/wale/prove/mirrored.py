@@ -10,12 +10,15 @@ columns of charts count from where right-side rows begin, with either hand.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from typing import Literal
 
 from msgspec.structs import replace
 
 from wale.prove import words
+from wale.prove.fabric import Row
 from wale.prove.facts import PrintedSheet, PrintedWhole
+from wale.prove.hand_words import HandLine
 from wale.prove.words import Instruction, Repeat, Stitch, Stitches
 
 _LEANING = {"m1L": "m1R", "m1R": "m1L"}
@@ -23,6 +26,30 @@ _LEANING = {"m1L": "m1R", "m1R": "m1L"}
 _OTHER: dict[str, Literal["left", "right"]] = {"left": "right", "right": "left"}
 _PART = re.compile(r"(?<=: )(left|right)(?= side: )")
 _MADE = re.compile(r"m1[LR](?= in )")
+
+
+def is_left_handed(lines: Iterable[Instruction | HandLine]) -> bool:
+    """Whether more of a piece's lines on neck and shoulders are for the left hand than for the right.
+
+    The side worked first, the needle that fills, and the shoulder at which right-side rows begin tell it.
+    """
+    told: list[bool] = []
+    sides: list[str] = []
+    for line in lines:
+        match line:
+            case words.NeckSide():
+                sides.append(line.name)
+            case words.NeckRow(counted="left" | "right"):
+                told.append(line.counted == "left")
+            case words.ShoulderRows():
+                told.append((line.left_side == "WS") is line.turns)
+    told += [name == "right" for name in sides[:1]]
+    return 2 * sum(told) > len(told)
+
+
+def mirrored_row(row: Row) -> Row:
+    """Give a knitted row with the sides of its neck exchanged."""
+    return replace(row, part=_OTHER.get(row.part, ""))
 
 
 def mirrored(line: Instruction) -> Instruction:

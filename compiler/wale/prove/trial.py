@@ -10,6 +10,7 @@ from wale.prove.charts import Charts
 from wale.prove.fabric import Contradiction, Row, Stated
 from wale.prove.hand_words import HandLine
 from wale.prove.machine import Machine
+from wale.prove.mirrored import is_left_handed, mirrored, mirrored_row
 from wale.prove.words import Instruction
 
 
@@ -49,21 +50,24 @@ class Trial(Struct, frozen=True):
 
 
 def work_through(piece: str, size: str, lines: Sequence[tuple[str, Instruction | HandLine]], charts: Charts) -> Trial:
-    """Knit one piece in one size as far as it goes.
+    """Knit one piece in one size as far as it goes; words for the left hand are mirrored first.
 
     Args:
         lines: the lines and what they say, in order.
     """
     machine = Machine(charts, is_strict=False)
     needles, stop = machine.needles, None
+    is_left = is_left_handed(said for _, said in lines)
     try:
         for number, (_, said) in enumerate(lines):
             needles.line = number
-            machine.work(said)
+            machine.work(mirrored(said) if is_left and not isinstance(said, HandLine) else said)
         machine.finish()
     except Contradiction as error:
         stop = Stop(needles.line, needles.done, str(error))
     held = (*(count for count in needles.held.values() if count), *needles.holders)
     rows, stated = tuple(needles.rows), tuple(needles.stated)
+    if is_left:
+        rows = tuple(map(mirrored_row, rows))
     live = needles.count
     return Trial(piece, size, needles.cast_on, rows, stated, live, held, needles.bound_off, needles.drawn, stop)

@@ -64,6 +64,7 @@ def printed(spec: Spec, plan: Plan, pattern: Pattern, sizes: Sequence[int]) -> P
         printed_tables(plan, pattern),
         printed_sheets(plan, pattern),
         printed_wholes(pattern),
+        pattern.hand,
     )
 
 

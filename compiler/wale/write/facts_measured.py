@@ -62,7 +62,10 @@ def printed_wholes(pattern: Pattern) -> tuple[PrintedWhole, ...]:
         if isinstance(part, Chart) and part.repeat is None:
             piece, _, size = part.name.partition(", size ")
             first = next((int(told[1]) for note in part.notes if (told := _FIRST.match(note))), 1)
-            rows = tuple(tuple(part.colours[cell].name if cell >= 0 else "" for cell in row[::-1]) for row in part.rows)
+            way = 1 if part.from_left else -1
+            rows = tuple(
+                tuple(part.colours[cell].name if cell >= 0 else "" for cell in row[::way]) for row in part.rows
+            )
             found.append(PrintedWhole(piece, size, first, rows))
     return tuple(found)
 

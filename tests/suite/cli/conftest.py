@@ -25,7 +25,7 @@ class Compiled:
 def fake_driver(asked):
     """Give a pipeline whose answer goes by the file's name; it notes what it was asked in `asked`."""
 
-    def compile_spec(world, path, sizes=(), extras=()):
+    def compile_spec(world, path, sizes=(), extras=(), **chosen):
         asked.append((path, sizes))
         source = world.read(path)
         if BROKEN in path:
@@ -37,7 +37,7 @@ def fake_driver(asked):
     driver = ModuleType("wale.driver")
     driver.compile_spec = compile_spec
     driver.check_spec = compile_spec
-    driver.render = lambda compiled, to, world: (f"{to}: grist\n".encode(), ())
+    driver.render = lambda compiled, to, world, **chosen: (f"{to}: grist\n".encode(), ())
     return driver
 
 

@@ -1,0 +1,281 @@
+"""A pattern for a left-handed knitter: the exact mirror image of the pattern for the right hand.
+
+Who knits as in a mirror works right-side rows from their left end to their right end. Row by row the words stay, for
+they are told in working order; what names a side of the work changes sides, charts are drawn mirrored and numbered from
+the left, and stitches lean the other way. The proof reads the words made here and exchanges left and right by itself.
+
+Why the mirror image and not the same fabric: a right-handed knitter's shoulders, necks and rounds begin where a
+right-side row begins, so that one side lies a row ahead. Only the mirror image has each of its rows worked alike.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from msgspec.structs import replace
+
+from wale.pattern import (
+    Bullets,
+    Chart,
+    ChartColour,
+    Definitions,
+    Drawing,
+    Drawings,
+    DrawnPart,
+    Paragraph,
+    Part,
+    Pattern,
+    Section,
+    Steps,
+    Table,
+)
+from wale.spec import Spec
+
+PHRASES = (
+    ("on the right shoulder at the ", "on the left shoulder at the "),
+    (", on the left at the ", ", on the right at the "),
+    (" sts are on the right needle", " sts are on the left needle"),
+    (
+        "Read RS rows and rounds from right to left, WS rows from left to right;",
+        "Read RS rows and rounds from left to right, WS rows from right to left;",
+    ),
+    ("Columns are counted from the right.", "Columns are counted from the left."),
+    (
+        "Both strands go on over the left side; they are cut when it is done and joined again at the neck edge for the "
+        "right side.",
+        "Both strands go on over the right side; they are cut when it is done and joined again at the neck edge for "
+        "the left side.",
+    ),
+    ("Begin at the right shoulder seam, as worn.", "Begin at the left shoulder seam, as worn."),
+)
+"""What names a side of the work, for the right hand and for the left."""
+TERMS = "abbreviations"
+NOTE = "Note (not proven):"
+TITLE = "For the left hand"
+HOW = (
+    "This pattern is for a left-handed knitter who works as in a mirror: the stitches wait on the right needle and "
+    "pass to the left one, and every movement is the mirror image of a right-handed knitter's. RS rows and rounds run "
+    "from left to right, WS rows from right to left. Charts are drawn so: RS rows and rounds have their numbers at the "
+    "left, where they start, and columns are counted from the left."
+)
+WHAT = (
+    "What comes off the needles is the exact mirror image of this pattern as it is printed for the right hand: row by "
+    "row the same stitches, counts and colours, with left and right exchanged. Outlines, measures and yarn are the "
+    "same; each outline of the schematics is its own mirror image."
+)
+CHANGES = (
+    ("Neck row", "the side of the neck that is worked first"),
+    ("shoulder at the", "the shoulder that lies a row ahead"),
+    ("shoulder seam, as worn", "the seam at which the band begins"),
+    ("evenly:", "the end from which stitches spread over a row are counted"),
+)
+"""What changes sides, by words that tell that a pattern has it."""
+OTHER = " What changes sides: {what}."
+LEANS = "{stitches} by what is done, so {lean}. "
+EDGES = "Where a right-handed knitter's left edge has k2tog, yours has ssk, and both lean alike. "
+MADE = "m1L and m1R are named by how they lean in your hands; the list of abbreviations says how each is made."
+REVERSED = (
+    "{charts} do{es} not mirror, so {it} come{s} out reversed, as {it} {is} drawn here; letters and figures in {it} "
+    "would too. For the motif the way round that it is written, let the file knit it from a motif that is `mirrored`."
+)
+NOTES = "Notes of the author are printed as they were written: left and right in them are those of the right hand."
+ADDRESSES = (
+    "Addresses are those of the right hand: `left` in one is the side of the neck that is worked first, your right one."
+)
+PROOF = (
+    "For the left hand it was knitted in the mirror: with left and right exchanged these words make every stitch of "
+    "the plan, so as they stand they make its mirror image."
+)
+
+_SIDE = re.compile(r"\b(left|right|Left|Right)(?= side:)")
+_MADE = re.compile(r"\bm1[LR]\b")
+_LEANING = re.compile(r"\b(left|right)\b")
+_SIDED = re.compile(r"\b(?:left|right)\b(?! side)", re.IGNORECASE)
+_LEANS = re.compile(r"\b(?:leans|leaning) (?:left|right)\b")
+_OTHER = {"left": "right", "right": "left", "Left": "Right", "Right": "Left", "m1L": "m1R", "m1R": "m1L"}
+_MARKS = {"ssk": "/", "k2tog": "\\", "m1L": "valley", "m1R": "peak"}
+"""Marks of shapings as they look from the right side, by their names for the left hand."""
+
+
+def left_handed(pattern: Pattern, spec: Spec) -> Pattern:
+    """Give a pattern for the left hand: all its parts mirrored, and a first section that says what that means."""
+    sections = [
+        replace(section, parts=tuple(_terms(part) if section.id == TERMS else mirrored(part) for part in section.parts))
+        for section in pattern.sections
+    ]
+    has_notes = any(_SIDED.search(text.partition(NOTE)[2]) for section in pattern.sections for text in _texts(section))
+    told = [HOW, _what(pattern), *_leans(pattern), *_reversed(pattern, spec), *([NOTES] if has_notes else [])]
+    first = Section("left-handed", TITLE, tuple(Paragraph(text) for text in told))
+    sections = [
+        replace(section, parts=(*section.parts, Paragraph(PROOF))) if section.id == "proof" else section
+        for section in sections
+    ]
+    return replace(
+        pattern,
+        title=f"{pattern.title}, left-handed",
+        drawing=None if pattern.drawing is None else _drawing(pattern.drawing),
+        sections=(first, *sections),
+        hand="left",
+    )
+
+
+def with_left_reasons(pattern: Pattern) -> Pattern:
+    """Give a pattern for the left hand with the reasons of its numbers, its last section, told for that hand too."""
+    *sections, why = pattern.sections
+    told = tuple(map(mirrored, why.parts))
+    return replace(pattern, sections=(*sections, replace(why, parts=(told[0], Paragraph(ADDRESSES), *told[1:]))))
+
+
+def mirrored(part: Part) -> Part:
+    """Give a part of the document with left and right exchanged."""
+    match part:
+        case Paragraph():
+            return _paragraph(part)
+        case Steps() | Bullets():
+            return replace(part, items=tuple(map(_paragraph, part.items)))
+        case Table():
+            return replace(
+                part,
+                rows=tuple(tuple(map(_words, row)) for row in part.rows),
+                caption=_words(part.caption),
+                note=_words(part.note),
+            )
+        case Chart():
+            return _chart(part)
+        case Drawing():
+            return _drawing(part)
+        case Drawings():
+            return replace(part, items=tuple(map(_drawing, part.items)))
+        case _:
+            return part
+
+
+def _words(text: str) -> str:
+    """Exchange the sides that a text of ours names; an author's note stays as it was written."""
+    if NOTE in text:
+        return text
+    for right, left in PHRASES:
+        text = text.replace(right, left)
+    return _MADE.sub(_swapped, _SIDE.sub(_swapped, text))
+
+
+def _swapped(found: re.Match[str]) -> str:
+    return _OTHER[found[0]]
+
+
+def _paragraph(item: Paragraph) -> Paragraph:
+    if NOTE in item.text or NOTE in item.strong:
+        return item
+    return replace(item, text=_words(item.text), strong=_words(item.strong))
+
+
+def _terms(part: Part) -> Part:
+    """The list of abbreviations, in its order."""
+    return Definitions(tuple(sorted(map(_term, part.items), key=_order))) if isinstance(part, Definitions) else part
+
+
+def _term(item: tuple[str, str]) -> tuple[str, str]:
+    term, meaning = item
+    return _words(term), _LEANS.sub(lambda found: _LEANING.sub(_swapped, found[0]), meaning)
+
+
+def _order(item: tuple[str, str]) -> tuple[str, str]:
+    return item[0].lower(), item[0]
+
+
+def _chart(chart: Chart) -> Chart:
+    return replace(
+        chart,
+        rows=tuple(row[::-1] for row in chart.rows),
+        colours=tuple(map(_colour, chart.colours)),
+        words=tuple((label, _words(text)) for label, text in chart.words),
+        from_left=True,
+    )
+
+
+def _colour(colour: ChartColour) -> ChartColour:
+    """A cell's name, and its mark where it is a shaping's, for the left hand."""
+    shaping, joined, yarn = colour.name.partition(" in ")
+    if not joined or shaping not in _MARKS:
+        return colour
+    shaping = _OTHER.get(shaping, shaping)
+    return ChartColour(f"{shaping} in {yarn}", colour.colour, _MARKS[shaping])
+
+
+def _drawing(drawing: Drawing) -> Drawing:
+    return replace(drawing, parts=tuple(map(_drawn, drawing.parts)))
+
+
+def _drawn(part: DrawnPart) -> DrawnPart:
+    """A part mirrored about the middle line; its tiling runs on both ways, so any corner of a tile serves."""
+    return replace(
+        part,
+        outline=tuple((-x, y) for x, y in part.outline),
+        tile=tuple(row[::-1] for row in part.tile),
+        origin=None if part.origin is None else (-part.origin[0], part.origin[1]),
+        turn=-part.turn,
+    )
+
+
+def _what(pattern: Pattern) -> str:
+    """Say what is made, and which of two sides the pattern means by another name than for the right hand."""
+    told = [text for section in pattern.sections for text in _texts(section)]
+    what = [change for words, change in CHANGES if any(words in text for text in told)]
+    return WHAT + (OTHER.format(what=_and(what)) if what else "")
+
+
+def _leans(pattern: Pattern) -> Iterator[str]:
+    """Tell of the leaning stitches that the pattern has."""
+    terms = {
+        term
+        for section in pattern.sections
+        if section.id == TERMS
+        for part in section.parts
+        if isinstance(part, Definitions)
+        for term, _ in part.items
+    }
+    done = [name for name in ("k2tog", "ssk", "ssp") if name in terms]
+    text = ""
+    if done:
+        verb = "are named" if len(done) > 1 else "is named"
+        ways = [f"{name} {'leans left' if name == 'k2tog' else 'leans right'}" for name in done]
+        text = LEANS.format(stitches=f"{_and(done)} {verb}", lean=f"in your hands {_and(ways)}")
+    if {"k2tog", "ssk"} <= terms:
+        text += EDGES
+    if {"m1L", "m1R"} <= terms:
+        text += MADE
+    if text:
+        yield text.strip()
+
+
+def _and(words: Sequence[str]) -> str:
+    return " and ".join((", ".join(words[:-1]), words[-1])) if len(words) > 1 else words[0]
+
+
+def _reversed(pattern: Pattern, spec: Spec) -> Iterator[str]:
+    """Tell of the charts that are not their own mirror image."""
+    names = [
+        part.name
+        for section in pattern.sections
+        for part in section.parts
+        if isinstance(part, Chart) and part.repeat is not None and not _mirrors(part, spec)
+    ]
+    names = list(dict.fromkeys(names))
+    if names:
+        told = f"Charts {' and '.join(names)}" if len(names) > 1 else f"Chart {names[0]}"
+        verbs = {"es": "", "s": "", "it": "they", "is": "are"} if len(names) > 1 else {}
+        yield REVERSED.format(charts=told, **({"es": "es", "s": "s", "it": "it", "is": "is"} | verbs))
+
+
+def _mirrors(chart: Chart, spec: Spec) -> bool:
+    motif = spec.motifs[chart.name]
+    return all(row == row[::-1] for row in motif.rows) if motif.wedge else bool(motif.axes())
+
+
+def _texts(section: Section) -> Iterator[str]:
+    for part in section.parts:
+        if isinstance(part, Steps | Bullets):
+            yield from (f"{item.strong} {item.text}" for item in part.items)
+        elif isinstance(part, Paragraph):
+            yield f"{part.strong} {part.text}"
