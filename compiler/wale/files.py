@@ -21,7 +21,7 @@ from wale import refusals
 from wale.refusals import LIMIT_BYTES, LIMIT_PICTURE, Refused
 from wale.source import Source
 
-__all__ = ["DiskWorld", "MemoryWorld", "Refused", "Stream", "Terminal", "World", "calm_streams", "mute_stdout"]
+__all__ = ["DiskWorld", "MemoryWorld", "Ran", "Refused", "Stream", "Terminal", "World", "calm_streams", "mute_stdout"]
 
 Stream = Literal["stdout", "stderr"]
 
@@ -40,6 +40,14 @@ class Terminal(Struct, frozen=True):
     width: int = 80
     colour: bool = False
     encoding: str = "utf-8"
+
+
+class Ran(Struct, frozen=True):
+    """What a run of git left: its exit code, what it printed, and what it complained of."""
+
+    code: int
+    out: bytes = b""
+    err: str = ""
 
 
 class World(Protocol):
@@ -98,6 +106,22 @@ class World(Protocol):
 
         Raises:
             Refused: E909 a folder, E910 the system says no, E912 it exists.
+        """
+        ...
+
+    def delete(self, path: str) -> None:
+        """Delete a file.
+
+        Raises:
+            Refused: E910 the system says no.
+        """
+        ...
+
+    def git(self, *arguments: str) -> Ran:
+        """Run git in the folder where the user is, without input; whatever it ends with is no refusal.
+
+        Raises:
+            Refused: E931 there is no git.
         """
         ...
 
@@ -203,6 +227,23 @@ class DiskWorld:
         except OSError as error:
             raise refusals.unwritable(path, refusals.reason(error)) from None
 
+    def delete(self, path: str) -> None:
+        """See `World.delete`."""
+        try:
+            os.unlink(path)
+        except OSError as error:
+            raise refusals.unwritable(path, refusals.reason(error)) from None
+
+    def git(self, *arguments: str) -> Ran:
+        """See `World.git`."""
+        import subprocess
+
+        try:
+            done = subprocess.run(("git", *arguments), stdin=subprocess.DEVNULL, capture_output=True, check=False)
+        except (OSError, ValueError):  # a name with a NUL in it is no file's
+            raise refusals.no_git() from None
+        return Ran(done.returncode, done.stdout, done.stderr.decode(errors="replace"))
+
     def epoch(self) -> int:
         """See `World.epoch`."""
         return refusals.parse_epoch(self.environment("SOURCE_DATE_EPOCH"))
@@ -278,11 +319,13 @@ class MemoryWorld(Struct):
         files: content by path, as text or bytes; `write` and `create` put bytes here.
         variables: the environment.
         terminals: what is known of the output streams.
+        runs: what git leaves, by its arguments; None: there is no git.
     """
 
     files: dict[str, bytes | str] = field(default_factory=dict)
     variables: Mapping[str, str] = field(default_factory=dict)
     terminals: Mapping[Stream, Terminal] = field(default_factory=dict)
+    runs: Mapping[tuple[str, ...], Ran] | None = None
 
     def read(self, path: str) -> Source:
         """See `World.read`."""
@@ -329,6 +372,18 @@ class MemoryWorld(Struct):
         if path in self.files:
             raise refusals.exists(path)
         self.files[path] = data
+
+    def delete(self, path: str) -> None:
+        """See `World.delete`."""
+        if path not in self.files:
+            raise refusals.unwritable(path, "there is no such file")
+        del self.files[path]
+
+    def git(self, *arguments: str) -> Ran:
+        """See `World.git`."""
+        if self.runs is None:
+            raise refusals.no_git()
+        return self.runs.get(arguments, Ran(128, b"", "fatal: not a git repository"))
 
     def epoch(self) -> int:
         """See `World.epoch`."""

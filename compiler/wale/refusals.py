@@ -185,6 +185,31 @@ def exists(path: str) -> Refused:
     return refuse("E912", f"`{path}` exists already and was left as it is", "Choose another name, or move it away.")
 
 
+def no_git() -> Refused:
+    """Build the refusal of what needs git where there is none."""
+    return refuse("E931", "there is no `git` on this machine", "Install git (git-scm.com), then run the command again.")
+
+
+def no_repository(words: str) -> Refused:
+    """Build the refusal of what needs a repository with a work tree; `words` are git's own."""
+    return refuse(
+        "E932",
+        f"this folder is in no git repository with files of its own{_git_says(words)}",
+        "Go to the folder of your patterns, or make it a repository there: `git init`.",
+    )
+
+
+def git_refuses(what: str, words: str) -> Refused:
+    """Build the refusal of something that git would not do; `words` are git's own."""
+    return refuse("E933", f"git would not {what}{_git_says(words)}", "Mend what git says, then run the command again.")
+
+
+def _git_says(words: str) -> str:
+    """Give the first line that git said, to stand at a message's end."""
+    lines = words.strip().splitlines()
+    return f": {lines[0].removeprefix('fatal: ').removeprefix('error: ')[:200]}" if lines else ""
+
+
 def reason(error: OSError) -> str:
     """Give a system error in words, without its number and path."""
     words = {

@@ -14,7 +14,7 @@ from wale.files import World, mute_stdout
 from wale.problems.problem import Problem
 from wale.source import Source
 
-CALL_AT_FAULT = frozenset({"E908", "E909", "E910", "E911", "E912"})
+CALL_AT_FAULT = frozenset({"E908", "E909", "E910", "E911", "E912", "E931", "E932", "E933", "E934"})
 """Problems of the call or the machine rather than of a spec."""
 
 PATIENCE_SECONDS = 1.0

@@ -164,4 +164,10 @@ CODES: dict[str, Code] = {
     "E924": Code("error", "The picture is too small for the motif"),
     "E925": Code("error", "The floats cannot be kept so short"),
     "W926": Code("warning", "The picture comes out in one yarn"),
+    "E931": Code("error", "There is no git"),
+    "E932": Code("error", "The folder is in no repository"),
+    "E933": Code("error", "Git would not do it"),
+    "E934": Code("error", "Git is told otherwise already"),
+    "W935": Code("warning", "Other attributes speak for a spec"),
+    "E936": Code("error", "What was merged does not compile"),
 }
