@@ -54,7 +54,12 @@ def check_spec(world: World, path: str, sizes: tuple[str, ...] = ()) -> Compiled
     Raises:
         Refused: the spec itself cannot be read.
     """
-    tree, load, sources, problems = _parsed(world, path)
+    return check_source(world, world.read(path), sizes)
+
+
+def check_source(world: World, source: Source, sizes: tuple[str, ...] = ()) -> Compiled:
+    """Do what `check_spec` does for a text that need not be what lies at its path; what it uses is read beside that."""
+    tree, load, sources, problems = _parsed(world, source)
     spec, found = resolve(tree, load)
     problems += found
     if spec is None or any(one.is_error for one in problems):
@@ -80,19 +85,18 @@ def read_stock(world: World, path: str) -> tuple[Stock, tuple[Problem, ...], Map
     """
     from wale.resolve.stock import stock
 
-    tree, load, sources, problems = _parsed(world, path)
+    tree, load, sources, problems = _parsed(world, world.read(path))
     found, more = stock(tree, load)
     return found, tuple(problems + more), sources
 
 
-def _parsed(world: World, path: str) -> tuple[Tree, Load, dict[str, Source], list[Problem]]:
+def _parsed(world: World, source: Source) -> tuple[Tree, Load, dict[str, Source], list[Problem]]:
     """Give a spec's tree, a way to load the files that it uses, and what both fill: sources and problems."""
-    source = world.read(path)
     sources = {source.name: source}
 
     def load(name: Text) -> tuple[Tree, list[Problem]] | None:
         try:
-            used = world.read_beside(path, name.text)
+            used = world.read_beside(source.name, name.text)
         except Refused as refused:
             problems.append(refused.at(name.span))
             return None
