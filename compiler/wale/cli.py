@@ -17,6 +17,8 @@ from wale.commands.check import check
 from wale.commands.compile import compile_spec
 from wale.commands.explain import explain
 from wale.commands.format import format_files
+from wale.commands.git_driver import git_listing, git_merge
+from wale.commands.git_setup import git_setup
 from wale.commands.knit import knit
 from wale.commands.motif import motif
 from wale.commands.new import new
@@ -45,7 +47,10 @@ def wale() -> None:
     """Turn a short text file, a spec, into a sized and checked knitting pattern."""
 
 
-for _command in (compile_spec, check, explain, format_files, knit, motif, new, problem, reckon, swatches, yarn):
+for _command in (
+    *(compile_spec, check, explain, format_files, git_listing, git_merge, git_setup, knit, motif, new, problem, reckon),
+    *(swatches, yarn),
+):
     wale.add_command(_command)
 
 

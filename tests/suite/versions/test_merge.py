@@ -43,8 +43,11 @@ def test_any_text_is_taken_apart_and_put_together():
 
 LINES = st.lists(
     st.sampled_from(
-        ["piece back, worked flat", "    rib 6 cm, 2x2", "        more", "", "-- note", "    -- inner", "let a = 1 cm"]
-        + ["<<<<<<< ours", "    | x . |", "sizes S M", "\tease bust 5 (6)  -- odd", "wale 1", '    about "a -- b"']
+        (
+            *("piece back, worked flat", "    rib 6 cm, 2x2", "        more", "", "-- note", "    -- inner"),
+            *("let a = 1 cm", "<<<<<<< ours", "    | x . |", "sizes S M", "\tease bust 5 (6)  -- odd", "wale 1"),
+            '    about "a -- b"',
+        )
     )
 )
 
