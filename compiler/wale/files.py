@@ -118,11 +118,7 @@ class World(Protocol):
         ...
 
     def git(self, *arguments: str) -> Ran:
-        """Run git in the folder where the user is, without input; whatever it ends with is no refusal.
-
-        Raises:
-            Refused: E931 there is no git.
-        """
+        """Run git where the user is, without input; raises `Refused`, E931, only where there is no git."""
         ...
 
     def epoch(self) -> int:

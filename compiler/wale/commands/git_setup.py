@@ -50,10 +50,10 @@ def _settings() -> dict[str, str]:
     # -P: nothing that lies in the repository is taken for a module
     program = f"{_quoted(sys.executable)} -P -m wale"
     return {
-        "diff.wale.textconv": f"{program} git-listing",
+        "diff.wale.textconv": f"{program} git-listing --",
         "diff.wale.xfuncname": HEADING,
         "merge.wale.name": "knitting specs, block by block",
-        "merge.wale.driver": f"{program} git-merge %O %A %B %L %P %S %X %Y",
+        "merge.wale.driver": f"{program} git-merge -- %O %A %B %L %P %S %X %Y",
         "merge.wale.recursive": "text",
     }
 

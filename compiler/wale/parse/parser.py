@@ -37,6 +37,10 @@ def parse(source: Source) -> tuple[Tree, list[Problem]]:
     layout = lay_out(source)
     file = _File(source, layout)
     file.read()
+    if "<<<<<<<" in source.text:
+        from wale.parse.unmerged import as_conflicts
+
+        file.problems = as_conflicts(source, file.problems)
     file.problems.sort(key=lambda found: found.labels[0].span.start)
     return Tree(source, file.edition, tuple(file.parts), file.tail, tuple(file.dropped)), file.problems
 

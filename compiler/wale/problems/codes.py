@@ -29,6 +29,7 @@ CODES: dict[str, Code] = {
     "E105": Code("error", "An indented line belongs to no block"),
     "E106": Code("error", "A line stands in a column of its own"),
     "E107": Code("error", "The margin holds other signs than spaces"),
+    "E108": Code("error", "A merge is not finished"),
     "E110": Code("error", "A hidden control character"),
     "E111": Code("error", "A sign of the typesetter's instead of the plain one"),
     "E112": Code("error", "A sign that means nothing here"),

@@ -24,6 +24,7 @@ CASES: list[tuple[str, str, str | None]] = [
     ("E106", TOP + "  bind off\n", TOP + "    bind off\n"),
     ("E107", "wale 1\njoin\n\tseam a\n\tseam b\n", "wale 1\njoin\n    seam a\n    seam b\n"),
     ("E107", "wale 1\njoin\n\u00a0 seam a\n", "wale 1\njoin\n  seam a\n"),
+    ("E108", TOP + "<<<<<<< ours\n    work 2 cm\n=======\n    work 3 cm\n>>>>>>> theirs\n", None),
     ("E110", "wale 1\njoin -- a\u202eb\u0000\n", None),
     ("E110", "wale 1\njoin\rband a\n", None),
     ("E111", TOP + "    work 2 × hip\n", TOP + "    work 2 * hip\n"),

@@ -221,6 +221,55 @@ def test_rebase_and_cherry_pick_merge_alike(ready):
     ready.git("reset", "-q", "--hard", "HEAD~1")
     ready.git("rebase", "-q", "theirs")
     assert ready.read() == theirs.replace("work    10 cm", "work    12 cm")
+    ready.git("revert", "--no-edit", "HEAD~1")
+    assert ready.read() == ours
+    ready.write(ours.replace("-- the front", "-- the whole front"))
+    ready.git("stash", "-q")
+    ready.commit(ours.replace("bind off\n\n--", "bind off  -- loosely\n\n--"))
+    ready.git("stash", "pop", "-q")
+    assert "-- loosely" in ready.read() and "-- the whole front" in ready.read()
+
+
+def test_what_the_other_side_added_to_a_used_file_does_not_make_a_conflict(ready):
+    ready.commit("wale 1\n\n" + PLAIN, "stock.wale")
+    spec = SPEC.replace(PLAIN, "").replace("    units cm\n", '    use "stock.wale"\n')
+    ready.commit(spec)
+    ready.git("checkout", "-qb", "theirs")
+    ready.commit("wale 1\n\n" + PLAIN + PLAIN[PLAIN.index("\nswatch") :].replace("plain", "firm"), "stock.wale")
+    ready.commit(
+        spec.replace(
+            "    cast on bust/2 in plain\n    work    to 30 cm", "    cast on bust/2 in firm\n    work    to 30 cm"
+        )
+    )
+    ready.git("checkout", "-q", "ours")
+    ready.commit(spec.replace("work    10 cm", "work    12 cm"))
+    assert "Merge made" in (said := ready.git("merge", "theirs", "-m", "Both"))
+    assert "an error that was there before" in said
+    assert "12 cm" in ready.read() and "in firm" in ready.read()
+
+
+def test_bytes_that_are_no_text_are_merged_by_git_itself(ready):
+    for branch, changes in (
+        ("ours", ()),
+        ("theirs", ("bust 80", "bust 82")),
+        ("ours", ("10 cm\n    work", "12 cm\n    work")),
+    ):
+        ready.git("checkout", "-q", *(("-b",) if changes[:1] == ("bust 80",) else ()), branch, fails=not changes)
+        text = SPEC.replace(*changes) if changes else SPEC
+        (ready.folder / "hopper.wale").write_bytes(text.encode() + b"-- caf\xe9\n")
+        ready.git("add", "hopper.wale")
+        ready.git("commit", "-qm", "A version")
+    assert "not UTF-8" in ready.git("merge", "theirs", "-m", "Both")
+    merged = (ready.folder / "hopper.wale").read_bytes()
+    assert b"bust 82" in merged and b"12 cm\n    work" in merged and merged.endswith(b"-- caf\xe9\n")
+
+
+def test_a_name_that_looks_like_an_option(ready):
+    ready.write(SPEC, "-hat.wale")
+    ready.git("add", "--", "-hat.wale")
+    ready.git("commit", "-qm", "A version")
+    ready.write(SPEC.replace("bust 8 cm", "bust 10 cm"), "-hat.wale")
+    assert any("= back.bust" in line for line in lines(ready.git("diff"), "+"))
 
 
 @pytest.mark.parametrize("before", [None, b"", b"*.png binary\n", b"# ours\r\n*.wale text eol=lf", b"*.wale text\n\n"])

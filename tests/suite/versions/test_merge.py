@@ -28,6 +28,9 @@ piece front, as back
 """
 
 
+MILLRACE = (EXAMPLES / "millrace-pullover.wale").read_text("utf-8").split("\n")
+
+
 def changed(*pairs, text=BASE):
     for old, new in pairs:
         assert text.count(old) == 1, old
@@ -202,3 +205,16 @@ def test_both_add_a_file():
     assert merge("", BASE, BASE).text == BASE
     done = merge("", BASE, changed(("bust 10", "bust 12")))
     assert done.conflicts == ("sizes",) and done.text.count("<<<<<<<") == 1
+
+
+NUMBERED = [at for at, line in enumerate(MILLRACE) if line.startswith("    ") and " 1" in line]
+
+
+@given(st.sampled_from(NUMBERED), st.sampled_from(NUMBERED))
+def test_changes_of_any_two_lines_come_together(one, other):
+    def with_change(*places):
+        return "\n".join(line.replace(" 1", " 2") if at in places else line for at, line in enumerate(MILLRACE))
+
+    base, both = with_change(), with_change(one, other)
+    assert merge(base, with_change(one), with_change(other)).text == both
+    assert merge(base, with_change(other), with_change(one)).text == both
