@@ -103,15 +103,15 @@ def git_merge(world: World, base: str, ours: str, theirs: str, size: int, path: 
     called = [name if name and not name.startswith("%") else "" for name in (*names, "", "", "")[:3]]
     style = world.git("config", "merge.conflictStyle").out.strip()
     marks = Marks(size, called[1] or "ours", called[0] or "base", called[2] or "theirs", style in (b"diff3", b"zdiff3"))
-    data = [world.read_bytes(one) for one in (base, ours, theirs)]
     try:
-        texts = [one.decode("utf-8") for one in data]
-    except UnicodeDecodeError:
-        notice(f"{path}: not UTF-8 text, so git's own way of merging is taken")
+        texts = [world.read_bytes(one).decode("utf-8") for one in (base, ours, theirs)]
+        merged = merge(texts[0], texts[1], texts[2], marks)
+    except Exception as error:  # no version may get lost, whatever is wrong with it or with us
+        why = "not UTF-8 text" if isinstance(error, UnicodeDecodeError) else f"not merged by block ({error})"
+        notice(f"{path}: {why}, so git's own way of merging is taken")
         labels = [word for name in (marks.ours, marks.base, marks.theirs) for word in ("-L", name)]
         done = world.git("merge-file", f"--marker-size={size}", *labels, ours, base, theirs)
         return min(done.code, CONFLICT)
-    merged = merge(texts[0], texts[1], texts[2], marks)
     world.rewrite(ours, merged.text.encode())
     if merged.conflicts:
         notice(f"{path}: both sides changed {', '.join(merged.conflicts)}")

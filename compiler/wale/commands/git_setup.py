@@ -103,6 +103,8 @@ def _set_up(world: World, top: str) -> int:
         _drop_empty(world, record, made)
         raise
     notice(f"{'set up' if new else 'set up already'}: {top}")
+    if not has_line:
+        notice(".gitattributes has a new line; commit it for whoever shares the repository")
     return _overruled(world, top)
 
 

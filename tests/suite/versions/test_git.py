@@ -264,6 +264,26 @@ def test_bytes_that_are_no_text_are_merged_by_git_itself(ready):
     assert b"bust 82" in merged and b"12 cm\n    work" in merged and merged.endswith(b"-- caf\xe9\n")
 
 
+def test_a_failure_of_ours_leaves_the_merge_to_git(ready, monkeypatch, capsys):
+    for name, text in (
+        ("base", SPEC),
+        ("ours", SPEC.replace("10 cm", "12 cm")),
+        ("theirs", SPEC.replace("bust 80", "bust 82")),
+    ):
+        ready.write(text, f"{name}.wale")
+
+    def fail(*_):
+        raise ZeroDivisionError("the miller is out")
+
+    monkeypatch.setattr("wale.versions.merge.merge", fail)
+    monkeypatch.setattr("wale.versions.listing.listing", fail)
+    assert main(["git-merge", "base.wale", "ours.wale", "theirs.wale", "7", "hopper.wale"], DiskWorld()) == 0
+    assert "the miller is out" in capsys.readouterr().err
+    assert "bust 82" in ready.read("ours.wale") and "12 cm" in ready.read("ours.wale")
+    assert main(["git-listing", "base.wale"], DiskWorld()) == 0
+    assert capsys.readouterr().out == SPEC
+
+
 def test_a_name_that_looks_like_an_option(ready):
     ready.write(SPEC, "-hat.wale")
     ready.git("add", "--", "-hat.wale")
@@ -319,6 +339,13 @@ def test_a_setting_of_the_users_is_not_replaced(repository, capsys):
     assert main(["git-setup"], DiskWorld()) == 2
     assert state(repository) == old
     assert "merge.wale.driver" in capsys.readouterr().err
+
+
+def test_settings_follow_when_wale_moves(ready):
+    now = state(ready)
+    ready.git("config", "diff.wale.textconv", "'/old/venv/python' -P -m wale git-listing --")
+    assert main(["git-setup"], DiskWorld()) == 0
+    assert state(ready) == now
 
 
 def test_attributes_deeper_down_are_told_of(ready, capsys):
