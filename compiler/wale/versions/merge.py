@@ -131,10 +131,10 @@ class _Merge:
         said = [one.said if one is not None else None for one in triple]
         if mine is None or other is None:
             kept = mine or other
-            if kept is None or (base is not None and kept.said == base.said):
-                return []
-            if base is None:
-                return kept.lines
+            if kept is None or base is None:
+                return kept.lines if kept is not None else []
+            if kept.said == base.said:  # taken away by the other side; a new comment stays
+                return _whole([base], [], [kept])
         else:
             code = self._code(triple, said)
             if code is not None:

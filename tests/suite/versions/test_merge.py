@@ -218,3 +218,12 @@ def test_changes_of_any_two_lines_come_together(one, other):
     base, both = with_change(), with_change(one, other)
     assert merge(base, with_change(one), with_change(other)).text == both
     assert merge(base, with_change(other), with_change(one)).text == both
+
+
+def test_a_new_comment_outlives_the_line_that_the_other_side_took_away():
+    ours = changed(
+        ("    ease wrist 5 (5, 6) cm   -- snug\n", "    -- ask the miller\n    ease wrist 5 (5, 6) cm   -- snug\n")
+    )
+    theirs = changed(("    ease wrist 5 (5, 6) cm   -- snug\n", ""))
+    kept = changed(("    ease wrist 5 (5, 6) cm   -- snug\n", "    -- ask the miller\n"))
+    assert merge(BASE, ours, theirs).text == merge(BASE, theirs, ours).text == kept
