@@ -24,6 +24,7 @@ from wale.commands.motif import motif
 from wale.commands.new import new
 from wale.commands.problem import problem
 from wale.commands.reckon import reckon
+from wale.commands.regrade import regrade
 from wale.commands.report import exit_code, report
 from wale.commands.swatches import swatches
 from wale.commands.yarn import yarn
@@ -49,7 +50,7 @@ def wale() -> None:
 
 for _command in (
     *(compile_spec, check, explain, format_files, git_listing, git_merge, git_setup, knit, motif, new, problem, reckon),
-    *(swatches, yarn),
+    *(regrade, swatches, yarn),
 ):
     wale.add_command(_command)
 

@@ -53,7 +53,7 @@ def compare(spec: Spec, plan: Plan | None, sizes: Sequence[int], asked: Sequence
     left_out = []
     others = []
     for swatch in spec.swatches.values():
-        why = _why_not(spec, main, swatch)
+        why = why_not(spec, main, swatch)
         if not why and swatch != main:
             why = _why_not_now(main, swatch, busy, asked)
         if why:
@@ -94,7 +94,7 @@ def _why_not_now(main: Swatch, swatch: Swatch, busy: Collection[str], asked: Col
     return ""
 
 
-def _why_not(spec: Spec, main: Swatch, swatch: Swatch) -> str:
+def why_not(spec: Spec, main: Swatch, swatch: Swatch) -> str:
     """Say why a swatch cannot take the main one's place, "" where it can."""
     if swatch.in_round != main.in_round:
         return "worked in the round" if swatch.in_round else "worked flat"

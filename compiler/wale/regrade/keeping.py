@@ -1,0 +1,220 @@
+"""Lines that keep the counts of a garment, or the repeats of its motif, at another gauge.
+
+Widths are counts / gauge: with `counts` each line of the fabric that changes is given the stitches and rows it had;
+with `motif` its widths become those of as many repeats, and its lengths stay. A cast-on in another fabric is counted
+anew, to fit what is worked above it.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from fractions import Fraction
+from math import ceil
+
+from msgspec import Struct
+
+from wale.actions import Crown, Hem, Neck, Rib, Shape, Shoulders, Work
+from wale.materials import Gauge, Motif
+from wale.measure import Measure
+from wale.parse.tree import Tree
+from wale.plan import Level, PiecePlan, Plan, Section
+from wale.problems.problem import Edit, Problem
+from wale.quantity import round_half_up, show_decimal
+from wale.source import Source, Span
+from wale.spec import Spec
+
+_TO = re.compile(r"\bto\s+\Z")
+_NAMED = re.compile(r",\s*named\s")
+
+
+class Take(Struct, frozen=True):
+    """What a swatch becomes: its new name, gauge and motif."""
+
+    name: str
+    gauge: Gauge
+    motif: Motif | None
+
+
+def kept_counts(tree: Tree, spec: Spec, plan: Plan, takes: Mapping[str, Take]) -> list[Edit]:
+    """Write the counts that a plan has into the lines of the fabrics that change."""
+    edits: dict[Span, Edit] = {}
+    for piece in plan.pieces:
+        for edit in (*_widths(tree, spec, piece, takes), *_lengths(tree.source, piece, takes), *_tops(piece, takes)):
+            edits.setdefault(edit.span, edit)
+    return list(edits.values())
+
+
+def kept_repeats(tree: Tree, spec: Spec, plan: Plan, takes: Mapping[str, Take]) -> list[Edit]:
+    """Write the widths of as many repeats as a plan has into the lines of the motifs that change."""
+    edits: dict[Span, Edit] = {}
+    for piece in plan.pieces:
+        for levels in _by_line(piece):
+            changed = [one for one in levels if one.swatch in takes and spec.swatches[one.swatch].motif is not None]
+            if changed:
+                level, take = changed[-1], takes[changed[-1].swatch]
+                goals = [repeats_goal(spec, level, take, size) for size in range(len(plan.sizes))]
+                edit = _wide(tree.source, level, take, goals)
+                if edit is not None:
+                    edits.setdefault(edit.span, edit)
+    return list(edits.values())
+
+
+def repeats_goal(spec: Spec, level: Level, take: Take, size: int) -> Fraction:
+    """Give the stitches of a level that hold as many repeats of the new motif as it has of the old one."""
+    name = spec.swatches[level.swatch].motif
+    if name is None or take.motif is None:
+        return Fraction(level.counts[size])
+    return level.edges + Fraction((level.counts[size] - level.edges) * take.motif.width, spec.motifs[name].width)
+
+
+def not_kept(old: Plan, new: Plan, takes: Mapping[str, Take]) -> Problem | None:
+    """Say where a new plan has other counts than the old one in the fabrics that change; None where it has them all."""
+    for piece in old.pieces:
+        other = new.piece(piece.name)
+        if other is None:
+            return _lost(piece.name, "the piece is gone")
+        for level, again in zip(piece.levels, other.levels, strict=False):
+            if level.swatch in takes and level.counts != again.counts:
+                return _differs(level.address, old.sizes, level.counts, again.counts, "sts")
+        for section, twin in zip(piece.sections, other.sections, strict=False):
+            if section.swatch in takes and section.rows != twin.rows:
+                return _differs(section.address, old.sizes, section.rows, twin.rows, "rows")
+        if piece.top is not None and other.top is not None and piece.levels[-1].swatch in takes:
+            for what in ("neck", "shoulder", "neck_rows", "slope_rows"):
+                first, second = getattr(piece.top, what), getattr(other.top, what)
+                if first != second:
+                    unit = "rows" if what.endswith("rows") else "sts"
+                    return _differs(f"{piece.name}.{what.replace('_', '-')}", old.sizes, first, second, unit)
+    return None
+
+
+def other_repeats(old: Plan, new: Plan, spec: Spec, takes: Mapping[str, Take]) -> Problem | None:
+    """Say where a new plan has more or fewer repeats than the old one; None where there are as many.
+
+    Two stitches are free: an axis of another motif may ask for the other parity, or for a balance stitch.
+    """
+    for piece in old.pieces:
+        other = new.piece(piece.name)
+        for level, again in zip(piece.levels, other.levels if other is not None else (), strict=False):
+            if level.swatch not in takes or spec.swatches[level.swatch].motif is None:
+                continue
+            goals = [repeats_goal(spec, level, takes[level.swatch], size) for size in range(len(old.sizes))]
+            for size, goal in enumerate(goals):
+                if abs(again.counts[size] - goal) >= 2:
+                    wanted = tuple(round_half_up(one) for one in goals)
+                    return _differs(level.address, old.sizes, wanted, again.counts, "sts")
+    return None
+
+
+def _differs(address: str, sizes: Sequence[str], old: Sequence[int], new: Sequence[int], unit: str) -> Problem:
+    at = next((index for index, pair in enumerate(zip(old, new, strict=True)) if pair[0] != pair[1]), 0)
+    return _lost(address, f"{new[at]} {unit} in size {sizes[at]}, not {old[at]}")
+
+
+def _lost(address: str, why: str) -> Problem:
+    return Problem(
+        "E314",
+        f"what was to be kept does not come out at {address}: {why}",
+        help="Keep the lengths, or write the counts into the file by hand and check it.",
+    )
+
+
+def _by_line(piece: PiecePlan) -> list[list[Level]]:
+    """Give a piece's levels together that one line asks for."""
+    found: dict[Span, list[Level]] = {}
+    for level in piece.levels:
+        found.setdefault(level.measure.span, []).append(level)
+    return list(found.values())
+
+
+def _widths(tree: Tree, spec: Spec, piece: PiecePlan, takes: Mapping[str, Take]) -> list[Edit]:
+    shapes = {step.action.width.span: step.action for step in piece.steps if isinstance(step.action, Shape)}
+    edits: list[Edit | None] = []
+    for levels in _by_line(piece):
+        changed = [level for level in levels if level.swatch in takes]
+        if not changed or changed[-1].measure.is_count:
+            continue
+        level = changed[-1]
+        shape = shapes.get(level.measure.span)
+        if shape is None:
+            goals = [Fraction(count) for count in level.counts]
+            edits.append(_wide(tree.source, level, takes[level.swatch], goals))
+            continue
+        edits.append(Edit(level.measure.span, _counts(level.counts, "sts")))
+        if level.measure.names and not _NAMED.search(tree.source.cut(shape.span)):
+            place = Span(shape.span.file, shape.span.end, shape.span.end)
+            edits.append(Edit(place, f", named {level.measure.names[0]}"))
+    return [edit for edit in edits if edit is not None]
+
+
+def _wide(source: Source, level: Level, take: Take, goals: Sequence[Fraction]) -> Edit | None:
+    """Add to a width, or take from it, what makes it the width of so many stitches; to the tenth of a millimetre."""
+    widths = [(goal - level.taken) / take.gauge.stitches for goal in goals]
+    measure = level.measure
+    if measure.is_count:
+        return Edit(measure.span, _counts([round_half_up(goal) for goal in goals], "sts"))
+    if measure.waits_for() or not measure.names:
+        return Edit(measure.span, _cm(widths))
+    more = [width - measure.at(size) for size, width in enumerate(widths)]
+    hundredths = [round_half_up(one, 100) for one in more]
+    if not any(hundredths):
+        return None
+    place = Span(measure.span.file, measure.span.end, measure.span.end)
+    if max(hundredths) <= 0:
+        return Edit(place, f" - {_cm([-one for one in more])}")
+    if min(hundredths) >= 0:
+        return Edit(place, f" + {_cm(more)}")
+    less = ceil(-min(more))
+    return Edit(place, f" - {less} cm + {_cm([one + less for one in more])}")
+
+
+def _lengths(source: Source, piece: PiecePlan, takes: Mapping[str, Take]) -> list[Edit]:
+    edits = []
+    for section in piece.sections:
+        measure = section.measure
+        if measure is None or measure.is_count or section.swatch not in takes or section.kind == "facing":
+            continue
+        edits.append(_long(source, piece, section, measure, takes))
+    return edits
+
+
+def _long(source: Source, piece: PiecePlan, section: Section, measure: Measure, takes: Mapping[str, Take]) -> Edit:
+    action, rows = section.step.action, _counts(section.rows, "rows")
+    if isinstance(action, Hem):
+        facing = next(one for one in piece.sections if one.step is section.step and one.kind == "facing")
+        if facing.swatch not in takes:
+            return Edit(measure.span, _cm([each / takes[section.swatch].gauge.rows for each in section.rows]))
+    assert isinstance(action, Hem | Rib | Work | Shape | Crown)
+    span = measure.span
+    if isinstance(action, Work) and action.to:
+        before = _TO.search(source.text[action.span.start : span.start])
+        if before is not None:
+            span = Span(span.file, action.span.start + before.start(), span.end)
+    return Edit(span, rows)
+
+
+def _tops(piece: PiecePlan, takes: Mapping[str, Take]) -> list[Edit]:
+    if piece.top is None or piece.levels[-1].swatch not in takes:
+        return []
+    edits = []
+    for step in (piece.top.neck_step, piece.top.shoulder_step):
+        action = step.action if step is not None else None
+        if isinstance(action, Neck):
+            edits += [(action.width, piece.top.neck, "sts"), (action.depth, piece.top.neck_rows, "rows")]
+        elif isinstance(action, Shoulders):
+            edits += [(action.slope, piece.top.slope_rows, "rows")]
+    return [Edit(measure.span, _counts(counts, unit)) for measure, counts, unit in edits if not measure.is_count]
+
+
+def _counts(counts: Sequence[int], unit: str) -> str:
+    return _listed([str(count) for count in counts], unit)
+
+
+def _cm(values: Sequence[Fraction]) -> str:
+    return _listed([show_decimal(value, 2).rstrip("0").rstrip(".") for value in values], "cm")
+
+
+def _listed(texts: Sequence[str], unit: str) -> str:
+    first, *others = texts
+    return f"{first} ({', '.join(others)}) {unit}" if set(others) - {first} else f"{first} {unit}"

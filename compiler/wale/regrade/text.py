@@ -1,0 +1,86 @@
+"""Edits of a spec's text: replaced words, lines turned into comments, blocks added; all else stays to the letter."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from wale.parse.tree import Block, Item, Statement, Tree
+from wale.problems.problem import Edit
+from wale.source import Source, Span
+
+
+def edited(source: Source, edits: Sequence[Edit], start: int = 0, end: int | None = None) -> str:
+    """Give a text, or the part of it from `start` to `end`, with edits made.
+
+    Args:
+        edits: of this source, not overlapping, all inside the part; the order does not count, but for two that stand
+            at the same place: the one given first comes first.
+    """
+    parts, at = [], start
+    for edit in sorted(edits, key=lambda one: (one.span.start, one.span.end)):
+        parts += [source.text[at : edit.span.start], edit.text]
+        at = edit.span.end
+    return "".join((*parts, source.text[at:end]))
+
+
+def line_end(source: Source) -> str:
+    """Give what ends the lines of a text."""
+    return "\r\n" if "\r\n" in source.text else "\n"
+
+
+def end_of_line(source: Source, offset: int) -> int:
+    """Give where the line of an offset ends, its line end left out."""
+    found = source.text.find("\n", offset)
+    end = len(source.text) if found < 0 else found
+    return end - 1 if end > offset and source.text[end - 1] == "\r" else end
+
+
+def margin(source: Source, statement: Statement) -> str:
+    """Give the white space before a statement."""
+    start = source.line_starts[source.place(statement.span.start)[0] - 1]
+    return source.text[start : statement.span.start]
+
+
+def rewritten(source: Source, statement: Statement, words: str) -> Edit:
+    """Replace all that follows a statement's keyword; comments between its lines go below."""
+    start = statement.items[0].span.start if statement.items else statement.span.end
+    notes = "".join(f"{line_end(source)}{margin(source, statement)}{note.strip()}" for note in statement.trivia.inner)
+    return Edit(Span(source.name, start, statement.span.end), words + notes)
+
+
+def commented(source: Source, statement: Statement, why: str) -> list[Edit]:
+    """Turn a statement into a comment that begins with `why`, if any; each of its lines, where it is continued."""
+    first, last = (source.place(offset)[0] for offset in (statement.span.start, statement.span.end))
+    edits = [Edit(Span(source.name, statement.span.start, statement.span.start), f"-- {why}: " if why else "-- ")]
+    for number in range(first + 1, last + 1):
+        line = source.line(number)
+        code = line.lstrip()
+        if code and not code.startswith("--"):
+            place = source.line_starts[number - 1] + len(line) - len(code)
+            edits.append(Edit(Span(source.name, place, place), "-- "))
+    return edits
+
+
+def block_of(tree: Tree, kind: str, name: str) -> Block | None:
+    """Give the block of a kind and name in one file."""
+    for part in tree.parts:
+        if isinstance(part, Block) and part.head.keyword.text == kind:
+            items = part.head.items
+            if items and getattr(items[0], "text", None) == name:
+                return part
+    return None
+
+
+def blocks(tree: Tree, *kinds: str) -> tuple[Block, ...]:
+    """Give the blocks of some kinds in order."""
+    return tuple(part for part in tree.parts if isinstance(part, Block) and part.head.keyword.text in kinds)
+
+
+def line(block: Block, keyword: str) -> Statement | None:
+    """Give the line of a block that starts with a keyword."""
+    return next((one for one in block.body if one.keyword.text == keyword), None)
+
+
+def parts_of(statement: Statement) -> tuple[tuple[Item, ...], ...]:
+    """Give what stands between the commas of a statement."""
+    return (statement.items, *statement.options)
