@@ -43,8 +43,8 @@ def _listed(world: World, path: str, data: bytes) -> str | None:
 
     text = data.decode("utf-8").removeprefix("\ufeff").replace("\r\n", "\n")
     source = Source(_place(world, path, text), text)
-    if not is_garment(source):
-        return None
+    if not is_garment(source) or world.git("ls-files", "-u", "--", _anywhere(posixpath.basename(source.name))).out:
+        return None  # no numbers, or a merge is open: both sides' numbers would stand between the marks' lines
     from wale.driver import check_source
     from wale.versions.listing import listing
 
@@ -61,12 +61,16 @@ def _place(world: World, path: str, text: str) -> str:
     name = posixpath.basename(path)
     older = re.sub(r"^[A-Za-z0-9]{6}_(?=.)", "", name)  # what older gits put before it
     for wanted in dict.fromkeys((name, older)):
-        magic = re.sub(r"([*?\[\]\\])", r"\\\1", wanted)
-        found = world.git("ls-files", "-z", "--", f":(top,glob)**/{magic}").out.decode(errors="replace").split("\0")
-        places = [place for place in found if place]
+        found = world.git("ls-files", "-z", "--", _anywhere(wanted)).out.decode(errors="replace")
+        places = [place for place in found.split("\0") if place]
         if places:
             return next((place for place in places if _has_used(world, place, text)), places[0])
     return path
+
+
+def _anywhere(name: str) -> str:
+    """Give the pathspec of all files of a name."""
+    return ":(top,glob)**/" + re.sub(r"([*?\[\]\\])", r"\\\1", name)
 
 
 def _has_used(world: World, place: str, text: str) -> bool:

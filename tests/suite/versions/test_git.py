@@ -187,6 +187,10 @@ def test_a_conflict_stands_in_its_block_alone(ready):
     assert merged[start + 1 : end] == ["    work    12 cm", "=======", "    work    14 cm"]
     assert "    ease    bust 10 cm" in merged and sum(line.startswith("<<<<<<<") for line in merged) == 1
     assert ready.git("ls-files", "-u").count("hopper.wale") == 3
+    assert "++=======" in (shown := ready.git("diff")) and "= back" not in shown
+    ready.write(theirs)
+    ready.git("add", "hopper.wale")
+    assert "= back" in ready.git("diff", "--cached")
 
 
 def test_both_sides_add_a_size(ready):
