@@ -12,7 +12,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from wale.parse.parser import parse
-from wale.parse.tree import Bars, Block, Tree
+from wale.parse.tree import Block, Tree
 from wale.quantity import show_length, unit_word
 from wale.source import Source, Span
 
@@ -26,6 +26,9 @@ HEADING = "^((pattern|yarn|swatch|motif|sizes|body|piece|join|band|let)([[:space
 """Lines that git puts at the head of a hunk, as a POSIX extended expression."""
 
 _SIGN = "        = "
+
+_CHANGES = {"brick", "doubled", "drop", "flipped", "half", "mirrored", "recoloured", "shifted"}
+"""Lines of a motif after which its cells are others than those that are typed."""
 
 Fact = tuple[str, Span | None, str]
 """The block that it belongs to (its kind and name), the line in it (None: the block's end), and its words."""
@@ -71,8 +74,7 @@ def _placed(source: Source, facts: Sequence[Fact]) -> str:
     lines = source.text.removesuffix("\n").split("\n")
     added: dict[int, list[str]] = defaultdict(list)
     for block, span, words in facts:
-        is_elsewhere = span is not None and span.file != source.name and block.startswith("motif ")
-        if block in typed or is_elsewhere:
+        if block in typed or (block.startswith("motif ") and block not in ends):
             continue
         line = source.place(span.start)[0] if span is not None and span.file == source.name else 0
         if not line or (block and inside.get(line) != block):
@@ -82,12 +84,13 @@ def _placed(source: Source, facts: Sequence[Fact]) -> str:
 
 
 def _typed_motifs(tree: Tree) -> set[str]:
-    """Give the motifs whose cells all stand in the file as rows: nothing is gained by showing them twice."""
-    return {
-        f"motif {_name(part)}"
-        for part in tree.parts
-        if isinstance(part, Block) and any(isinstance(item, Bars) for one in part.body for item in one.items)
-    }
+    """Give the motifs whose cells stand in the file as they are: nothing is gained by showing them twice."""
+    typed = set()
+    for part in tree.parts:
+        keywords = {one.keyword.text for one in part.body} if isinstance(part, Block) else set()
+        if isinstance(part, Block) and "" in keywords and not keywords & _CHANGES:
+            typed.add(f"motif {_name(part)}")
+    return typed
 
 
 def _name(block: Block) -> str:
@@ -104,7 +107,7 @@ def _facts(spec: Spec, plan: Plan) -> Iterator[Fact]:
         grams = [str(need.grams) if need.grams is not None else "?" for need in needs]
         yield "pattern ", None, f"yarn {needs[0].yarn}: {_bracketed(grams)} g"
     for motif in spec.motifs.values():
-        yield from ((f"motif {motif.name}", motif.span, row) for row in _cells(motif))
+        yield from ((f"motif {motif.name}", None, row) for row in _cells(motif))
     for piece in plan.pieces:
         for span, words in _piece(spec, piece):
             yield f"piece {piece.name}", span, words
