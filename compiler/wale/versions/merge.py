@@ -6,6 +6,7 @@ changed the same thing, both stand there between git's marks, and only there. Sp
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 
 from msgspec import Struct
@@ -16,6 +17,10 @@ from wale.versions.size_lists import ByNames, merged_names, size_names
 
 _FREE = ("pattern", "yarn", "swatch", "sizes", "body")
 """Blocks whose lines may stand in any order; in all others the order says what is done when."""
+
+
+_OPEN = re.compile(r"^<{7,} .*\n(?:.*\n)*?>{7,} .*\n", re.M)
+"""What git could not settle where both sides began with two versions and it made one of them (a criss-cross merge)."""
 
 
 class Marks(Struct, frozen=True):
@@ -49,7 +54,8 @@ def merge(base: str, ours: str, theirs: str, marks: Marks = PLAIN) -> Merged:
         base: what both sides began with; "" where both added the file.
         ours, theirs: the text of each side. Line ends and a byte order mark become those of `ours`.
     """
-    versions = parts_of(_plain(base)), parts_of(_plain(ours)), parts_of(_plain(theirs))
+    settled = _OPEN.sub("", _plain(base))
+    versions = parts_of(settled), parts_of(_plain(ours)), parts_of(_plain(theirs))
     return _Merge(versions, marks).done(ours)
 
 

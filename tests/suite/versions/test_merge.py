@@ -227,3 +227,13 @@ def test_a_new_comment_outlives_the_line_that_the_other_side_took_away():
     theirs = changed(("    ease wrist 5 (5, 6) cm   -- snug\n", ""))
     kept = changed(("    ease wrist 5 (5, 6) cm   -- snug\n", "    -- ask the miller\n"))
     assert merge(BASE, ours, theirs).text == merge(BASE, theirs, ours).text == kept
+
+
+def test_a_base_that_git_could_not_settle_widens_no_conflict():
+    open_base = "<<<<<<< one\n    rib     7 cm, 2x2\n=======\n    rib     8 cm, 2x2\n>>>>>>> other"
+    base = changed(("    rib     6 cm, 2x2", open_base))
+    ours = changed(("rib     6 cm", "rib     7 cm"), ("bust 10", "bust 12"))
+    theirs = changed(("rib     6 cm", "rib     8 cm"), ("to 40", "to 39"))
+    marked = "<<<<<<< ours\n    rib     7 cm, 2x2\n=======\n    rib     8 cm, 2x2\n>>>>>>> theirs"
+    both = changed(("    rib     6 cm, 2x2", marked), ("bust 10", "bust 12"), ("to 40", "to 39"))
+    assert merge(base, ours, theirs).text == both
