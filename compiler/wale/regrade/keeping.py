@@ -1,8 +1,8 @@
 """Lines that keep the counts of a garment, or the repeats of its motif, at another gauge.
 
 Widths are counts / gauge: with `counts` each line of the fabric that changes is given the stitches and rows it had;
-with `motif` its widths become those of as many repeats, and its lengths stay. A cast-on in another fabric is counted
-anew, to fit what is worked above it.
+with `motif` its widths become those of as many repeats, and its lengths stay. Where one line asks for several counts, a
+cast-on in a facing or for a rib and the fabric above it, the uppermost is kept, and those below are counted to fit.
 """
 
 from __future__ import annotations
@@ -49,10 +49,9 @@ def kept_repeats(tree: Tree, spec: Spec, plan: Plan, takes: Mapping[str, Take]) 
     """Write the widths of as many repeats as a plan has into the lines of the motifs that change."""
     edits: dict[Span, Edit] = {}
     for piece in plan.pieces:
-        for levels in _by_line(piece):
-            changed = [one for one in levels if one.swatch in takes and spec.swatches[one.swatch].motif is not None]
-            if changed:
-                level, take = changed[-1], takes[changed[-1].swatch]
+        for level in _deciding(piece):
+            if level.swatch in takes and spec.swatches[level.swatch].motif is not None:
+                take = takes[level.swatch]
                 goals = [repeats_goal(spec, level, take, size) for size in range(len(plan.sizes))]
                 edit = _wide(tree.source, level, take, goals)
                 if edit is not None:
@@ -74,11 +73,12 @@ def not_kept(old: Plan, new: Plan, takes: Mapping[str, Take]) -> Problem | None:
         other = new.piece(piece.name)
         if other is None:
             return _lost(piece.name, "the piece is gone")
+        deciding = _deciding(piece)
         for level, again in zip(piece.levels, other.levels, strict=False):
-            if level.swatch in takes and level.counts != again.counts:
+            if level.swatch in takes and level in deciding and level.counts != again.counts:
                 return _differs(level.address, old.sizes, level.counts, again.counts, "sts")
         for section, twin in zip(piece.sections, other.sections, strict=False):
-            if section.swatch in takes and section.rows != twin.rows:
+            if section.swatch in takes and section.kind != "facing" and section.rows != twin.rows:
                 return _differs(section.address, old.sizes, section.rows, twin.rows, "rows")
         if piece.top is not None and other.top is not None and piece.levels[-1].swatch in takes:
             for what in ("neck", "shoulder", "neck_rows", "slope_rows"):
@@ -96,8 +96,9 @@ def other_repeats(old: Plan, new: Plan, spec: Spec, takes: Mapping[str, Take]) -
     """
     for piece in old.pieces:
         other = new.piece(piece.name)
+        deciding = _deciding(piece)
         for level, again in zip(piece.levels, other.levels if other is not None else (), strict=False):
-            if level.swatch not in takes or spec.swatches[level.swatch].motif is None:
+            if level not in deciding or level.swatch not in takes or spec.swatches[level.swatch].motif is None:
                 continue
             goals = [repeats_goal(spec, level, takes[level.swatch], size) for size in range(len(old.sizes))]
             for size, goal in enumerate(goals):
@@ -120,22 +121,17 @@ def _lost(address: str, why: str) -> Problem:
     )
 
 
-def _by_line(piece: PiecePlan) -> list[list[Level]]:
-    """Give a piece's levels together that one line asks for."""
-    found: dict[Span, list[Level]] = {}
-    for level in piece.levels:
-        found.setdefault(level.measure.span, []).append(level)
-    return list(found.values())
+def _deciding(piece: PiecePlan) -> tuple[Level, ...]:
+    """Give the level that each line of a piece is there for: the last, where facing and ribs below are made to fit."""
+    return tuple({level.measure.span: level for level in piece.levels}.values())
 
 
 def _widths(tree: Tree, spec: Spec, piece: PiecePlan, takes: Mapping[str, Take]) -> list[Edit]:
     shapes = {step.action.width.span: step.action for step in piece.steps if isinstance(step.action, Shape)}
     edits: list[Edit | None] = []
-    for levels in _by_line(piece):
-        changed = [level for level in levels if level.swatch in takes]
-        if not changed or changed[-1].measure.is_count:
+    for level in _deciding(piece):
+        if level.swatch not in takes or level.measure.is_count:
             continue
-        level = changed[-1]
         shape = shapes.get(level.measure.span)
         if shape is None:
             goals = [Fraction(count) for count in level.counts]
@@ -150,8 +146,12 @@ def _widths(tree: Tree, spec: Spec, piece: PiecePlan, takes: Mapping[str, Take])
 
 def _wide(source: Source, level: Level, take: Take, goals: Sequence[Fraction]) -> Edit | None:
     """Add to a width, or take from it, what makes it the width of so many stitches; to the tenth of a millimetre."""
-    widths = [(goal - level.taken) / take.gauge.stitches for goal in goals]
     measure = level.measure
+    # a facing is narrower than the width that its line asks for
+    scale = Fraction(1)
+    if level.wishes is not None and not measure.waits_for() and measure.at(0):
+        scale = level.wishes[0] / measure.at(0)
+    widths = [(goal - level.taken) / take.gauge.stitches / scale for goal in goals]
     if measure.is_count:
         return Edit(measure.span, _counts([round_half_up(goal) for goal in goals], "sts"))
     if measure.waits_for() or not measure.names:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from wale.parse.lines import comment_start
 from wale.parse.tree import Block, Item, Statement, Tree
 from wale.problems.problem import Edit
 from wale.source import Source, Span
@@ -14,13 +15,29 @@ def edited(source: Source, edits: Sequence[Edit], start: int = 0, end: int | Non
 
     Args:
         edits: of this source, not overlapping, all inside the part; the order does not count, but for two that stand
-            at the same place: the one given first comes first.
+            at the same place: the one given first comes first. Comments between replaced lines go below.
     """
     parts, at = [], start
     for edit in sorted(edits, key=lambda one: (one.span.start, one.span.end)):
-        parts += [source.text[at : edit.span.start], edit.text]
+        parts += [source.text[at : edit.span.start], edit.text, _notes(source, edit.span)]
         at = edit.span.end
     return "".join((*parts, source.text[at:end]))
+
+
+def _notes(source: Source, span: Span) -> str:
+    """Give the comments inside a span, each at the end of a line, and the margin of the line that continues."""
+    first, last = source.place(span.start)[0], source.place(span.end)[0]
+    found = []
+    for number in range(first, last):
+        whole = source.line(number)
+        start = span.start - source.line_starts[number - 1] if number == first else 0
+        note = whole[max(start, comment_start(whole)) :].strip()
+        found += [note] if note.startswith("--") else []
+    if not found:
+        return ""
+    whole = source.line(first)
+    gap = line_end(source) + whole[: len(whole) - len(whole.lstrip())] + "    "
+    return "".join(f"{' ' if index == 0 else gap}{note}" for index, note in enumerate(found)) + gap
 
 
 def line_end(source: Source) -> str:
@@ -42,10 +59,9 @@ def margin(source: Source, statement: Statement) -> str:
 
 
 def rewritten(source: Source, statement: Statement, words: str) -> Edit:
-    """Replace all that follows a statement's keyword; comments between its lines go below."""
+    """Replace all that follows a statement's keyword."""
     start = statement.items[0].span.start if statement.items else statement.span.end
-    notes = "".join(f"{line_end(source)}{margin(source, statement)}{note.strip()}" for note in statement.trivia.inner)
-    return Edit(Span(source.name, start, statement.span.end), words + notes)
+    return Edit(Span(source.name, start, statement.span.end), words)
 
 
 def commented(source: Source, statement: Statement, why: str) -> list[Edit]:
