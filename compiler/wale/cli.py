@@ -27,6 +27,7 @@ from wale.commands.reckon import reckon
 from wale.commands.regrade import regrade
 from wale.commands.report import exit_code, report
 from wale.commands.swatches import swatches
+from wale.commands.unpack import unpack
 from wale.commands.yarn import yarn
 from wale.files import DiskWorld, Refused, World, calm_streams, mute_stdout
 
@@ -50,7 +51,7 @@ def wale() -> None:
 
 for _command in (
     *(compile_spec, check, explain, format_files, git_listing, git_merge, git_setup, knit, motif, new, problem, reckon),
-    *(regrade, swatches, yarn),
+    *(regrade, swatches, unpack, yarn),
 ):
     wale.add_command(_command)
 

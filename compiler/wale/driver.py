@@ -5,6 +5,7 @@ read → parse → resolve → draft and solve → check → write → prove →
 
 from __future__ import annotations
 
+import posixpath
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Literal
 
@@ -42,6 +43,14 @@ class Compiled(Struct, frozen=True):
     pattern: Pattern | None = None
     sizes: tuple[int, ...] = ()
     proof: Proof | None = None
+    extras: tuple[Extra, ...] = ()
+
+    @property
+    def own_names(self) -> Mapping[str, str]:
+        """The name of each file from the spec's folder, by the name under which it was read."""
+        spec = next(iter(self.sources))
+        start = len(spec) - len(posixpath.basename(spec))
+        return {name: name[start:] for name in self.sources}
 
 
 def check_spec(world: World, path: str, sizes: tuple[str, ...] = ()) -> Compiled:
@@ -139,7 +148,7 @@ def compile_spec(
 
         pattern = left_handed(pattern, done.spec)
     proof = prove_pattern(done.spec, done.plan, pattern, done.sizes)
-    return Compiled(done.problems, done.sources, done.spec, done.plan, pattern, done.sizes, proof)
+    return Compiled(done.problems, done.sources, done.spec, done.plan, pattern, done.sizes, proof, extras)
 
 
 def render_chart(compiled: Compiled, name: str, to: Literal["svg", "png"]) -> bytes | None:
@@ -172,12 +181,7 @@ def render(compiled: Compiled, to: Format, world: World) -> tuple[bytes, tuple[P
     if compiled.pattern is None or compiled.spec is None or compiled.plan is None:
         raise ValueError("nothing to render")
     if to == "json":
-        from wale.outputs.plan_json import render as render_plan
-        from wale.sized import of_sizes
-
-        spec, plan = of_sizes(compiled.spec, compiled.plan, compiled.sizes)
-        hand = compiled.pattern.hand
-        return render_plan(spec, plan, compiled.problems, compiled.sources, hand).encode(), ()
+        return render_plan(compiled), ()
     if to == "html":
         from wale.explain.section import with_reasons
         from wale.outputs import html
@@ -193,11 +197,30 @@ def render(compiled: Compiled, to: Format, world: World) -> tuple[bytes, tuple[P
 
         return text.render(compiled.pattern).encode(), ()
     from wale.outputs import pdf
+    from wale.publishing import publish
 
     complaints: list[str] = []
-    data = pdf.render(compiled.pattern, epoch=world.epoch(), complaints=complaints)
+    epoch = world.epoch()
+    attached = publish(compiled, epoch)
+    data = pdf.render(compiled.pattern, epoch=epoch, complaints=complaints, attached=attached)
     help = "Write it with other characters; HTML and text take it as it is."
     return data, tuple(Problem("W913", f"in the PDF: {one}", help=help) for one in complaints)
+
+
+def render_plan(compiled: Compiled) -> bytes:
+    """Give the plan of a compiled pattern as JSON; files are named from the spec's folder.
+
+    Raises:
+        ValueError: there is no pattern, since an error stands.
+    """
+    if compiled.pattern is None or compiled.spec is None or compiled.plan is None:
+        raise ValueError("nothing to render")
+    from wale.outputs import plan_json
+    from wale.sized import of_sizes
+
+    spec, plan = of_sizes(compiled.spec, compiled.plan, compiled.sizes)
+    hand, names = compiled.pattern.hand, compiled.own_names
+    return plan_json.render(spec, plan, compiled.problems, compiled.sources, hand, names).encode()
 
 
 def _chosen(spec: Spec, names: tuple[str, ...]) -> tuple[tuple[int, ...], list[Problem]]:

@@ -43,7 +43,7 @@ class Terminal(Struct, frozen=True):
 
 
 class Ran(Struct, frozen=True):
-    """What a run of git left: its exit code, what it printed, and what it complained of."""
+    """What a run of git left: exit code, output, complaints."""
 
     code: int
     out: bytes = b""
@@ -61,11 +61,11 @@ class World(Protocol):
         """
         ...
 
-    def read_bytes(self, path: str) -> bytes:
-        """Give a spec's bytes as they lie there; `-` is standard input.
+    def read_bytes(self, path: str, most: int = LIMIT_BYTES) -> bytes:
+        """Give a file's bytes as they lie there; `-` is standard input.
 
         Raises:
-            Refused: E901 missing, E902 a folder, E903 unreadable, E905 over `LIMIT_BYTES`.
+            Refused: E901 missing, E902 a folder, E903 unreadable, E905 more than `most` bytes.
         """
         ...
 
@@ -101,20 +101,16 @@ class World(Protocol):
         """
         ...
 
-    def create(self, path: str, data: bytes) -> None:
-        """Write a file that does not exist yet.
+    def create(self, path: str, data: bytes, inside: str | None = None) -> None:
+        """Write a file that does not exist yet; with `inside`, a folder, in it and nowhere else, made where need be.
 
         Raises:
-            Refused: E909 a folder, E910 the system says no, E912 it exists.
+            Refused: E909 a folder, E910 the system says no, or it lies outside, E912 it exists.
         """
         ...
 
     def delete(self, path: str) -> None:
-        """Delete a file.
-
-        Raises:
-            Refused: E910 the system says no.
-        """
+        """Delete a file; raises `Refused`, E910, where the system says no."""
         ...
 
     def git(self, *arguments: str) -> Ran:
@@ -145,10 +141,10 @@ class DiskWorld:
         """See `World.read`."""
         return refusals.decode(path, self._bytes(path))
 
-    def read_bytes(self, path: str) -> bytes:
+    def read_bytes(self, path: str, most: int = LIMIT_BYTES) -> bytes:
         """See `World.read_bytes`."""
-        data = sys.stdin.buffer.read(LIMIT_BYTES + 1) if path == "-" and sys.stdin is not None else self._bytes(path)
-        return refusals.within_limit(path, data)
+        data = sys.stdin.buffer.read(most + 1) if path == "-" and sys.stdin is not None else self._bytes(path, most)
+        return refusals.within_limit(path, data, most)
 
     def read_picture(self, path: str) -> bytes:
         """See `World.read_picture`."""
@@ -212,11 +208,16 @@ class DiskWorld:
         except OSError as error:
             raise refusals.unwritable(path, refusals.reason(error)) from None
 
-    def create(self, path: str, data: bytes) -> None:
+    def create(self, path: str, data: bytes, inside: str | None = None) -> None:
         """See `World.create`."""
         if os.path.isdir(path):
             raise refusals.write_folder(path)
         try:
+            if inside is not None:  # links followed: whatever stands there may lead elsewhere
+                folder, parent = os.path.realpath(inside), os.path.realpath(os.path.dirname(path))
+                if os.path.commonpath((folder, parent)) != folder:
+                    raise refusals.unwritable(path, "a link leads out of the folder")
+                os.makedirs(parent, exist_ok=True)
             _fill(path, data)
         except FileExistsError:
             raise refusals.exists(path) from None
@@ -291,10 +292,9 @@ def calm_streams() -> None:
 
     A character that the terminal's encoding lacks prints as `?`; a stream that is closed from the start goes nowhere.
     """
-    if sys.stdout is None:
-        sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115 - open as long as the process
-    if sys.stderr is None:
-        sys.stderr = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115 - open as long as the process
+    for name in ("stdout", "stderr"):
+        if getattr(sys, name) is None:
+            setattr(sys, name, open(os.devnull, "w", encoding="utf-8"))  # noqa: SIM115 - open as long as the process
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, TextIOWrapper):
             stream.reconfigure(errors="replace")
@@ -327,9 +327,9 @@ class MemoryWorld(Struct):
         """See `World.read`."""
         return refusals.decode(path, self._bytes(path))
 
-    def read_bytes(self, path: str) -> bytes:
+    def read_bytes(self, path: str, most: int = LIMIT_BYTES) -> bytes:
         """See `World.read_bytes`."""
-        return refusals.within_limit(path, self._bytes(path))
+        return refusals.within_limit(path, self._bytes(path), most)
 
     def read_picture(self, path: str) -> bytes:
         """See `World.read_picture`."""
@@ -361,7 +361,7 @@ class MemoryWorld(Struct):
             raise refusals.write_folder(path)
         self.files[path] = data
 
-    def create(self, path: str, data: bytes) -> None:
+    def create(self, path: str, data: bytes, inside: str | None = None) -> None:
         """See `World.create`."""
         if self._is_folder(path):
             raise refusals.write_folder(path)

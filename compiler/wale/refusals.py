@@ -63,16 +63,16 @@ def decode(path: str, data: bytes) -> Source:
     return Source(path, unicodedata.normalize("NFC", text.removeprefix("\ufeff")))
 
 
-def within_limit(path: str, data: bytes) -> bytes:
+def within_limit(path: str, data: bytes, most: int = LIMIT_BYTES) -> bytes:
     """Give a file's bytes back.
 
     Raises:
-        Refused: E905 over `LIMIT_BYTES`.
+        Refused: E905 more than `most` bytes.
     """
-    if len(data) > LIMIT_BYTES:
+    if len(data) > most:
         raise refuse(
             "E905",
-            f"`{path}` is larger than 1 MB, too large for a pattern",
+            f"`{path}` is larger than {most // 1_000_000} MB, too large for a pattern",
             "Check that it is the file you meant; move yarns and motifs into files of their own and `use` them.",
         )
     return data

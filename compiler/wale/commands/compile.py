@@ -39,6 +39,7 @@ Examples:
   wale compile jumper.wale --size M --with charts --with rows
   wale compile jumper.wale --chart grist --out grist.svg
   wale compile hat.wale --left-handed                the mirror image, for the left hand
+  wale compile --verify hat.pdf                      whether a PDF is what its own source gives
 """,
 )
 @click.argument("spec")
@@ -59,6 +60,11 @@ Examples:
     help="For a knitter who works as in a mirror: charts, words and leans are mirrored, and so is what comes off.",
 )
 @click.option("--chart", metavar="NAME", help="The chart that an SVG or PNG shows.")
+@click.option(
+    "--verify",
+    is_flag=True,
+    help="SPEC is a published PDF: make it again from the source that it carries, and say whether it is the same.",
+)
 @click.option("--proof", metavar="PATH", help="Write the full record of the proof there, as JSON.")
 @click.pass_obj
 def compile_spec(
@@ -71,11 +77,18 @@ def compile_spec(
     left_handed: bool,
     chart: str | None,
     proof: str | None,
+    verify: bool,
 ) -> int:
     """Compile SPEC into a pattern.
 
     Problems go to standard error. With an error in the spec nothing is written; warnings and cautions don't stop it.
     """
+    if verify:
+        if to or out or sizes or extras or left_handed or chart or proof:
+            raise click.UsageError("--verify takes a PDF alone: the file says how it was made")
+        from wale.commands.verify import verify_pdf
+
+        return verify_pdf(world, spec)
     form, path = choose_output(spec, to, out)
     if (chart is not None) != (form in ("svg", "png")):
         raise click.UsageError("an SVG or PNG shows one chart: name it with --chart, the file with --out")

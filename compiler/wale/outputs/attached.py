@@ -19,7 +19,7 @@ from typing import TYPE_CHECKING, Any
 import msgspec
 from msgspec import Struct
 
-from wale.refusals import LIMIT_BYTES, Refused, refuse
+from wale.refusals import LAST_EPOCH, LIMIT_BYTES, Refused, refuse
 
 if TYPE_CHECKING:
     from pypdf.generic import EmbeddedFile
@@ -70,6 +70,11 @@ class Published(Struct, frozen=True):
     record: Record
     sources: Mapping[str, bytes]
     plan: bytes
+
+    def files(self) -> dict[str, bytes]:
+        """Give every file by name: sources first, then plan and record."""
+        record = json.dumps(msgspec.to_builtins(self.record), indent=1, ensure_ascii=False) + "\n"
+        return {**self.sources, PLAN: self.plan, RECORD: record.encode()}
 
 
 def versions() -> dict[str, str]:
@@ -125,12 +130,11 @@ def _by_name(file: tuple[str, bytes, str, str, str]) -> tuple[bool, str]:
 
 def _files(published: Published) -> Iterator[tuple[str, bytes, str, str, str]]:
     """Give name, content, kind, description and relationship of each file."""
-    for name, data in published.sources.items():
-        what = "The spec of this pattern" if name == published.record.spec else "A file that the spec uses"
-        yield name, data, "text#2fplain", what, "Source"
-    record = json.dumps(msgspec.to_builtins(published.record), indent=1, ensure_ascii=False) + "\n"
-    yield PLAN, published.plan, "application#2fjson", "The solved plan", "Data"
-    yield RECORD, record.encode(), "application#2fjson", "With what this file was made", "Data"
+    words = {PLAN: "The solved plan", RECORD: "With what this file was made", published.record.spec: "The spec"}
+    for name, data in published.files().items():
+        is_source = name in published.sources
+        kind, relation = ("text#2fplain", "Source") if is_source else ("application#2fjson", "Data")
+        yield name, data, kind, words.get(name, "A file that the spec uses"), relation
 
 
 def read(data: bytes, path: str) -> Published:
@@ -152,18 +156,21 @@ def read(data: bytes, path: str) -> Published:
     try:
         record = msgspec.json.decode(found[RECORD], type=Record)
     except (msgspec.DecodeError, UnicodeDecodeError):
-        raise _untrusted(path, f"its record `{RECORD}` is not one of Wale's") from None
+        raise untrusted(path, f"its record `{RECORD}` is not one of Wale's") from None
     if record.format != FORMAT:
-        raise _untrusted(path, f"its record is of the format `{record.format[:40]}`, and this Wale reads `{FORMAT}`")
+        raise untrusted(path, f"its record is of the format `{record.format[:40]}`, and this Wale reads `{FORMAT}`")
+    said = (record.compiler, *record.sizes, *record.extras, *record.typesetter, *record.typesetter.values())
+    if not 0 <= record.epoch <= LAST_EPOCH or any(_shown(one) != one for one in said):
+        raise untrusted(path, "its record holds what Wale never writes")
     kept = set(record.sources)
     if record.spec not in kept or len(kept) < len(record.sources) or not kept.isdisjoint((PLAN, RECORD)):
-        raise _untrusted(path, "its record does not tell the spec from the other files")
+        raise untrusted(path, "its record does not tell the spec from the other files")
     for name in (*record.sources, PLAN):
         if name not in found:
-            raise _untrusted(path, f"`{_shown(name)}` is missing among its attachments")
+            raise untrusted(path, f"`{_shown(name)}` is missing among its attachments")
     for name in record.sources:
         if not name.endswith(".wale") or len(found[name]) > LIMIT_BYTES:
-            raise _untrusted(path, f"`{_shown(name)}` is no spec: it does not end in .wale, or has more than 1 MB")
+            raise untrusted(path, f"`{_shown(name)}` is no spec: it does not end in .wale, or has more than 1 MB")
     return Published(record, {name: found[name] for name in record.sources}, found[PLAN])
 
 
@@ -185,7 +192,7 @@ def _attachments(data: bytes, path: str) -> dict[str, bytes]:
                 name = str(one.alternative_name or one.name)
                 _check_name(name, path)
                 if name.casefold() in seen:
-                    raise _untrusted(path, f"two of its attachments are called `{_shown(name)}`")
+                    raise untrusted(path, f"two of its attachments are called `{_shown(name)}`")
                 if len(seen) == LIMIT_COUNT:
                     raise too_large(path, f"it has more than {LIMIT_COUNT} attachments")
                 seen.add(name.casefold())
@@ -199,6 +206,24 @@ def _attachments(data: bytes, path: str) -> dict[str, bytes]:
     return found
 
 
+def printed_words(data: bytes, path: str) -> tuple[str, ...]:
+    """Give the text of each page of a PDF, in the order in which it is set.
+
+    Raises:
+        Refused: E941 no PDF that can be read, E943 a page of it is too large.
+    """
+    from pypdf import PdfReader
+    from pypdf.errors import LimitReachedError
+
+    with _bounded():
+        try:
+            return tuple(page.extract_text() for page in PdfReader(BytesIO(data), strict=False).pages)
+        except LimitReachedError:
+            raise too_large(path, "a part of it unpacks to more than is allowed") from None
+        except Exception as error:  # whatever a damaged file makes the library stumble over
+            raise _unreadable(path, f"it is damaged ({type(error).__name__})") from None
+
+
 def _content(attachment: EmbeddedFile, path: str, most: int) -> bytes:
     """Give an attachment unpacked, never more of it than is allowed."""
     from pypdf import apply_configuration
@@ -209,7 +234,7 @@ def _content(attachment: EmbeddedFile, path: str, most: int) -> bytes:
     if len(data) > most:
         raise too_large(path, f"its attachment `{_shown(attachment.name)}` has more bytes than are allowed")
     if attachment.size != len(data):
-        raise _untrusted(path, f"`{_shown(attachment.name)}` is not as long as it says")
+        raise untrusted(path, f"`{_shown(attachment.name)}` is not as long as it says")
     return data
 
 
@@ -244,7 +269,7 @@ def _check_name(name: str, path: str) -> None:
         is_plain = is_plain and _PART.fullmatch(part) is not None and not _DEVICE.fullmatch(part)
         is_plain = is_plain and part not in (".", "..") and part == part.strip(" ").rstrip(".")
     if not is_plain:
-        raise _untrusted(path, f"an attachment is called `{_shown(name)}`, which is no plain name in a folder")
+        raise untrusted(path, f"an attachment is called `{_shown(name)}`, which is no plain name in a folder")
 
 
 def _shown(name: str) -> str:
@@ -271,7 +296,8 @@ def too_large(path: str, why: str) -> Refused:
     return refuse("E943", f"`{path}` is too large: {why}", "Check that it is the file you meant.")
 
 
-def _untrusted(path: str, why: str) -> Refused:
+def untrusted(path: str, why: str) -> Refused:
+    """Build the refusal of what a PDF carries."""
     return refuse(
         "E944",
         f"what `{path}` carries cannot be trusted: {why}",

@@ -11,6 +11,7 @@ from io import BytesIO
 from xml.etree import ElementTree
 
 from wale.outputs import document, fonts
+from wale.outputs.attached import Published, attach
 from wale.outputs.svg import PNG
 from wale.pattern import Pattern
 
@@ -25,7 +26,9 @@ class TypesettingError(Exception):
         self.complaints = complaints
 
 
-def render(pattern: Pattern, *, epoch: int, complaints: list[str] | None = None) -> bytes:
+def render(
+    pattern: Pattern, *, epoch: int, complaints: list[str] | None = None, attached: Published | None = None
+) -> bytes:
     """The pattern as a tagged PDF (PDF/UA-1) with bookmarks, footers and only the package's own fonts.
 
     Args:
@@ -33,6 +36,7 @@ def render(pattern: Pattern, *, epoch: int, complaints: list[str] | None = None)
         epoch: seconds since 1970 UTC, printed as the date of making in the file's metadata.
         complaints: receives what the typesetter warns of and characters that have no glyph and print as U+FFFD;
             without a list, the first such complaint is an error.
+        attached: the files that it carries.
 
     Raises:
         TypesettingError: something to complain of and no list to put it in.
@@ -48,7 +52,7 @@ def render(pattern: Pattern, *, epoch: int, complaints: list[str] | None = None)
     page = page.replace("<style></style>", f"{dates}<style>{fonts.css(page, is_inline=False)}\n{style}</style>", 1)
     found = [f"no glyph for {character} (U+{ord(character):04X})" for character in lost]
     with _warnings(found):
-        content = _typeset(page)
+        content = _typeset(page, attached)
     if complaints is not None:
         complaints.extend(found)
     elif found:
@@ -56,7 +60,7 @@ def render(pattern: Pattern, *, epoch: int, complaints: list[str] | None = None)
     return content
 
 
-def _typeset(page: str) -> bytes:
+def _typeset(page: str, attached: Published | None) -> bytes:
     """Sets a page that is well-formed XML, which the standard library reads in a fiftieth of an HTML parser's time."""
     from cssselect2 import ElementWrapper  # type: ignore[import-untyped]
     from weasyprint import CSS, HTML
@@ -89,7 +93,8 @@ def _typeset(page: str) -> bytes:
             """Our elements only: the typesetter's sheet makes six styles more for each, for notes and markers."""
             return [CSS(string=document.read_style("elements.css"))]
 
-    content: bytes = Page().write_pdf(font_config=FontConfiguration(), pdf_variant="pdf/ua-1")
+    finisher = None if attached is None else attach(attached)
+    content: bytes = Page().write_pdf(font_config=FontConfiguration(), pdf_variant="pdf/ua-1", finisher=finisher)
     return content
 
 

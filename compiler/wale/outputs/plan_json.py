@@ -36,10 +36,24 @@ Lines = Callable[[Span | None], Json | None]
 
 
 def render(
-    spec: Spec, plan: Plan, problems: Sequence[Problem], sources: Mapping[str, Source], hand: Hand = "right"
+    spec: Spec,
+    plan: Plan,
+    problems: Sequence[Problem],
+    sources: Mapping[str, Source],
+    hand: Hand = "right",
+    names: Mapping[str, str] | None = None,
 ) -> str:
-    """Give the plan as JSON text; the same plan gives the same bytes."""
-    return json.dumps(plan_dict(spec, plan, problems, sources, hand), indent=1, ensure_ascii=False) + "\n"
+    """Give the plan as JSON text; the same plan gives the same bytes. `names` calls files by other names."""
+    told = plan_dict(spec, plan, problems, sources, hand)
+    return json.dumps(_renamed(told, names) if names else told, indent=1, ensure_ascii=False) + "\n"
+
+
+def _renamed(told: Any, names: Mapping[str, str]) -> Any:
+    if isinstance(told, list):
+        return [_renamed(one, names) for one in told]
+    if not isinstance(told, dict):
+        return told
+    return {key: names.get(one, one) if key == "file" else _renamed(one, names) for key, one in told.items()}
 
 
 def plan_dict(

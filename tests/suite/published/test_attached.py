@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import io
+import json
 import zlib
 
+import msgspec
 import pypdf
 import pytest
 from pypdf.generic import ArrayObject, DecodedStreamObject, DictionaryObject, NameObject, NumberObject, TextStringObject
@@ -51,8 +53,7 @@ def made(files: list[tuple[str, bytes]], sizes: dict[str, int] | None = None) ->
 
 def files(**more: bytes) -> list[tuple[str, bytes]]:
     """Give the files of a published PDF; `more` replaces some of them."""
-    kept = {name: data for name, data, *_ in attached._files(PUBLISHED)}
-    return list((kept | more).items())
+    return list((PUBLISHED.files() | more).items())
 
 
 def refusal(data: bytes) -> tuple[str, str]:
@@ -148,6 +149,18 @@ def test_a_file_over_the_bound_is_refused_unread(monkeypatch: pytest.MonkeyPatch
     ],
 )
 def test_a_record_that_is_not_ours_is_refused(record: bytes) -> None:
+    assert refusal(made(files(**{attached.RECORD: record})))[0] == "E944"
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        *(('"wale 0.1.0"', '"wale \\u001b[2J"'), ('"M"', '"\\n"'), ('"weasyprint"', '"`"')),
+        *(('"epoch": 0', '"epoch": -1'), ('"epoch": 0', f'"epoch": {"9" * 5000}')),
+    ],
+)
+def test_a_record_that_would_speak_to_the_terminal_is_refused(old: str, new: str) -> None:
+    record = json.dumps(msgspec.to_builtins(RECORD)).replace(old, new).encode()
     assert refusal(made(files(**{attached.RECORD: record})))[0] == "E944"
 
 
