@@ -96,6 +96,8 @@ def regrade(
             emit(_bytes(world, source, text, found.change))
         return exit_code(found.refusals)
     emit(_told(found, to, sources))
+    if found.refusals and found.after is not None and out is None:
+        return 0  # what the counts make was asked for and is told, with why it is no spec
     if found.refusals:
         report(world, found.refusals, sources)
         notice(f"{spec}: {count(found.refusals)}; nothing was written")
@@ -127,7 +129,8 @@ def _regraded(
     if not found.edits:
         return outcome(asked, found, before, done.problems, before, done.problems), source.text, (), sources
     text = edited(source, found.edits)
-    name = source.name if out in (None, "-") else str(out)
+    # a text that lies nowhere is not to be taken for the file; what it uses lies beside either
+    name = f"{source.name}, regraded" if out in (None, "-") else str(out)
     again = driver.check_source(world, Source(name, text))
     after = Garment(again.spec, again.plan) if again.spec is not None and again.plan is not None else None
     result = outcome(asked, found, before, done.problems, after, again.problems)
