@@ -169,8 +169,10 @@ def charts_of(compiled: Compiled) -> tuple[Chart, ...]:
     return tuple(part for section in sections for part in section.parts if isinstance(part, Chart))
 
 
-def render(compiled: Compiled, to: Format, world: World) -> tuple[bytes, tuple[Problem, ...]]:
-    """Set a compiled pattern.
+def render(
+    compiled: Compiled, to: Format, world: World, *, is_large: bool = False
+) -> tuple[bytes, tuple[Problem, ...]]:
+    """Set a compiled pattern; `is_large` sets a page or a PDF in large print.
 
     Returns:
         The file's bytes, and what the typesetter had to complain of.
@@ -191,7 +193,7 @@ def render(compiled: Compiled, to: Format, world: World) -> tuple[bytes, tuple[P
             from wale.write.left_handed import with_left_reasons
 
             reasoned = with_left_reasons(reasoned)
-        return html.render(reasoned).encode(), ()
+        return html.render(reasoned, is_large=is_large).encode(), ()
     if to == "text":
         from wale.outputs import text
 
@@ -201,8 +203,8 @@ def render(compiled: Compiled, to: Format, world: World) -> tuple[bytes, tuple[P
 
     complaints: list[str] = []
     epoch = world.epoch()
-    attached = publish(compiled, epoch)
-    data = pdf.render(compiled.pattern, epoch=epoch, complaints=complaints, attached=attached)
+    attached = publish(compiled, epoch, is_large=is_large)
+    data = pdf.render(compiled.pattern, epoch=epoch, complaints=complaints, is_large=is_large, attached=attached)
     help = "Write it with other characters; HTML and text take it as it is."
     return data, tuple(Problem("W913", f"in the PDF: {one}", help=help) for one in complaints)
 

@@ -40,6 +40,7 @@ Examples:
   wale compile jumper.wale --chart grist --out grist.svg
   wale compile hat.wale --left-handed                the mirror image, for the left hand
   wale compile --verify hat.pdf                      whether a PDF is what its own source gives
+  wale compile hat.wale --large-print                for readers with low vision
 """,
 )
 @click.argument("spec")
@@ -59,6 +60,11 @@ Examples:
     is_flag=True,
     help="For a knitter who works as in a mirror: charts, words and leans are mirrored, and so is what comes off.",
 )
+@click.option(
+    "--large-print",
+    is_flag=True,
+    help="A PDF or web page for readers with low vision: no type below 18 point, chart cells no smaller than it.",
+)
 @click.option("--chart", metavar="NAME", help="The chart that an SVG or PNG shows.")
 @click.option(
     "--verify",
@@ -75,6 +81,7 @@ def compile_spec(
     sizes: tuple[str, ...],
     extras: tuple[Extra, ...],
     left_handed: bool,
+    large_print: bool,
     chart: str | None,
     proof: str | None,
     verify: bool,
@@ -94,6 +101,8 @@ def compile_spec(
         raise click.UsageError("an SVG or PNG shows one chart: name it with --chart, the file with --out")
     if path == "-" and form in ("pdf", "png") and world.terminal("stdout").is_terminal:
         raise click.UsageError("a PDF or PNG is no text for a terminal; name a file with --out")
+    if large_print and form not in ("pdf", "html"):
+        raise click.UsageError("large print is for a PDF or a web page: end --out with .pdf or .html")
     import wale.driver as driver
 
     with progress(world, f"compiling {spec}"):
@@ -110,7 +119,7 @@ def compile_spec(
         if form == "svg" or form == "png":
             data, complaints = _drawn(compiled, chart or "", form), tuple[Problem, ...]()
         else:
-            data, complaints = driver.render(compiled, form, world)
+            data, complaints = driver.render(compiled, form, world, is_large=large_print)
     report(world, complaints, compiled.sources)
     if proof is not None and compiled.proof is not None:
         world.write(proof, json.dumps(compiled.proof.record(), ensure_ascii=False, indent=1).encode() + b"\n")

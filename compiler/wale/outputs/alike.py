@@ -17,6 +17,8 @@ _LIFE_SIZE = 10.0
 """Millimetres on paper for a cm of fabric: nothing is drawn larger."""
 _PAD = 1.0
 _RULER = 6.0
+TEXT = 2.6
+"""Size of the figures of a ruler, mm."""
 _LINE = 0.25
 _DOTS = 12
 """Pixels to a mm on paper, 300 to the inch."""
@@ -133,12 +135,12 @@ def _rulers(unit: str, left: float, below: float, wide: float, tall: float, scal
         at, is_long = left + count * step, count % 5 == 0 or unit == "inch"
         body += _tick(at, below + 0.5, at, below + (2.4 if is_long else 1.5))
         if is_long:
-            body += label(at, below + 4.2, f"{count} {word}" if count else "0", 2.6)
+            body += label(at, below + 4.2, f"{count} {word}" if count else "0", TEXT)
     for count in range(1, int(tall / step + 0.001) + 1):
         at, is_long = below - count * step, count % 5 == 0 or unit == "inch"
         body += _tick(left - 0.5, at, left - (2.4 if is_long else 1.5), at)
         if is_long:
-            body += label(left - 4.2, at, str(count), 2.6)
+            body += label(left - 4.2, at, str(count), TEXT)
     return body
 
 

@@ -12,6 +12,7 @@ TEXT = 2.4
 DIGIT = 0.53 * TEXT
 TOP = 0.6
 _MANY_ROWS = 200
+_DIAMOND = 1.1
 # Cells of a smaller side, mm, are not lined one by one; numbers stand at the first of these steps that leaves room.
 _FINE = 1.0
 _STEPS = (1, 5, 10, 50, 100, 500, 1000)
@@ -194,13 +195,53 @@ def column_numbers(grid: Grid, height: float) -> str:
     return "".join(label(grid.x(c - 0.5), height - 1.8, str(c), TEXT) for c in shown)
 
 
-def starts(groups: tuple[StartGroup, ...], grid: Grid) -> str:
-    """Small triangles below the first row, each with the letter of its group."""
+def starts(groups: tuple[StartGroup, ...], grid: Grid, own: tuple[int, int]) -> str:
+    """Small triangles below the first row, each with the letter of its group; `own` are the part's own columns."""
     drawn = []
     for group in groups:
-        if not grid.columns[0] <= group.column <= grid.columns[1]:
+        if not own[0] <= group.column <= own[1]:
             continue
         x, y = grid.x(group.column - 0.5), grid.bottom + 0.7
         drawn.append(f'<path d="M{number(x)} {number(y)}l0.85 1.5h-1.7z" fill="{INK}"/>')
         drawn.append(label(x, y + 2.9, group.letter, TEXT, bold=True))
     return "".join(drawn)
+
+
+def pale(grid: Grid, columns: tuple[int, int], rows: tuple[int, int]) -> str:
+    """A veil over cells that lie beyond a part's own columns and rows; nothing where there are none."""
+    if (grid.columns, grid.rows) == (columns, rows):
+        return ""
+    left, right = sorted((grid.x(columns[0] - 1), grid.x(columns[1])))
+    top, bottom = grid.y(rows[1] + 1), grid.y(rows[0])
+    whole = f"M{number(grid.left)} {number(grid.top)}H{number(grid.right)}V{number(grid.bottom)}H{number(grid.left)}Z"
+    own = f"M{number(left)} {number(top)}V{number(bottom)}H{number(right)}V{number(top)}Z"
+    return f'<path d="{whole}{own}" fill="#ffffff" fill-opacity="0.6" fill-rule="evenodd"/>'
+
+
+def joints(grid: Grid, columns: tuple[int, int], rows: tuple[int, int]) -> str:
+    """The broken lines at which parts are joined, with a diamond at both ends."""
+    lines, diamonds = "", ""
+    for column, is_joint in (
+        (columns[0] - 1, grid.columns[0] < columns[0]),
+        (columns[1], columns[1] < grid.columns[1]),
+    ):
+        if is_joint:
+            x = grid.x(column)
+            lines += f"M{number(x)} {number(grid.top)}V{number(grid.bottom)}"
+            diamonds += _diamond(x, grid.top + _DIAMOND) + _diamond(x, grid.bottom - _DIAMOND)
+    for row, is_joint in ((rows[0], grid.rows[0] < rows[0]), (rows[1] + 1, rows[1] < grid.rows[1])):
+        if is_joint:
+            y = grid.y(row)
+            lines += f"M{number(grid.left)} {number(y)}H{number(grid.right)}"
+            diamonds += _diamond(grid.left + _DIAMOND, y) + _diamond(grid.right - _DIAMOND, y)
+    if not lines:
+        return ""
+    return (
+        f'<path d="{lines}" fill="none" stroke="{INK}" stroke-width="0.5" stroke-dasharray="2.4 1"/>'
+        f'<path d="{diamonds}" fill="{INK}" stroke="#ffffff" stroke-width="0.2"/>'
+    )
+
+
+def _diamond(x: float, y: float) -> str:
+    side = number(_DIAMOND)
+    return f"M{number(x - _DIAMOND)} {number(y)}l{side} -{side}l{side} {side}l-{side} {side}z"

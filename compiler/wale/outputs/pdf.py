@@ -12,10 +12,11 @@ from xml.etree import ElementTree
 
 from wale.outputs import document, fonts
 from wale.outputs.attached import Published, attach
+from wale.outputs.setting import Medium, Setting
 from wale.outputs.svg import PNG
 from wale.pattern import Pattern
 
-_PAPERS: dict[str, document.Medium] = {"a4": "a4", "letter": "letter"}
+_PAPERS: dict[str, Medium] = {"a4": "a4", "letter": "letter"}
 
 
 class TypesettingError(Exception):
@@ -27,7 +28,12 @@ class TypesettingError(Exception):
 
 
 def render(
-    pattern: Pattern, *, epoch: int, complaints: list[str] | None = None, attached: Published | None = None
+    pattern: Pattern,
+    *,
+    epoch: int,
+    complaints: list[str] | None = None,
+    is_large: bool = False,
+    attached: Published | None = None,
 ) -> bytes:
     """The pattern as a tagged PDF (PDF/UA-1) with bookmarks, footers and only the package's own fonts.
 
@@ -36,6 +42,7 @@ def render(
         epoch: seconds since 1970 UTC, printed as the date of making in the file's metadata.
         complaints: receives what the typesetter warns of and characters that have no glyph and print as U+FFFD;
             without a list, the first such complaint is an error.
+        is_large: in large print, for readers with low vision.
         attached: the files that it carries.
 
     Raises:
@@ -47,8 +54,10 @@ def render(
         raise ValueError(f"paper is A4 or letter, not {pattern.paper!r}")
     made = datetime.fromtimestamp(epoch, UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
     dates = f'<meta name="dcterms.created" content="{made}"/><meta name="dcterms.modified" content="{made}"/>'
-    page, lost = fonts.settable(document.render(pattern, paper, ""))
+    page, lost = fonts.settable(document.render(pattern, Setting(paper, is_large), ""))
     style = document.read_style("base.css") + document.read_style("print.css") + f"@page {{ size: {paper}; }}"
+    if is_large:
+        style += document.read_style("large.css") + document.read_style("large-print.css")
     page = page.replace("<style></style>", f"{dates}<style>{fonts.css(page, is_inline=False)}\n{style}</style>", 1)
     found = [f"no glyph for {character} (U+{ord(character):04X})" for character in lost]
     with _warnings(found):

@@ -43,8 +43,13 @@ class _Line(Struct, frozen=True):
         return abs(self.start[1] - self.end[1]) < 0.01
 
 
-def render(schematic: Schematic, ident: str, *, width: float = 150.0, height: float = 120.0) -> str:
-    """The schematic as SVG within `width` by `height` (mm), lanes included; `ident` is unique on the page."""
+def render(
+    schematic: Schematic, ident: str, *, width: float = 150.0, height: float = 120.0, is_lettered: bool = False
+) -> str:
+    """The schematic as SVG within `width` by `height` (mm), lanes included; `ident` is unique on the page.
+
+    Its dimensions have letter and name, or where `is_lettered` the letter alone; the table tells the rest.
+    """
     scale = _scale(schematic, width, height)
     left, _, _, top = _bounds(schematic.outline)
 
@@ -52,7 +57,10 @@ def render(schematic: Schematic, ident: str, *, width: float = 150.0, height: fl
         return (point[0] - left) * scale, (top - point[1]) * scale
 
     outline = [place(point) for point in schematic.outline]
-    lines = [_Line(place(d.start), place(d.end), _words(d)) for d in schematic.dimensions]
+    lines = [
+        _Line(place(d.start), place(d.end), d.letter if is_lettered and d.letter else _words(d))
+        for d in schematic.dimensions
+    ]
     piece = _bounds(outline)
     sides = _sides(lines, piece)
     drawn, taken = _inside(sides["inside"], _edges(outline, [(place(a), place(b)) for a, b in schematic.lines]))

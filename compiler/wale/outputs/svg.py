@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from base64 import b64encode
 from html import escape
 
@@ -12,6 +13,16 @@ GREY = "#8c8c8c"
 PNG = "data:image/png;base64,"
 _NARROW = frozenset(" |il'.,:;Ift()[]/-!jr")
 _WIDE = frozenset("mwMWOQ@%")
+
+
+_SIDES = re.compile(r' (width|height)="([0-9.]+)mm"')
+
+
+def enlarged(svg: str, by: float) -> str:
+    """A picture with all that it holds so many times as large: only its sides on the page grow."""
+    if by == 1:
+        return svg
+    return _SIDES.sub(lambda side: f' {side[1]}="{number(float(side[2]) * by)}mm"', svg, count=2)
 
 
 def number(value: float) -> str:

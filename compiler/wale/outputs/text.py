@@ -7,7 +7,8 @@ from textwrap import TextWrapper
 
 from wale.outputs import chart as charts
 from wale.outputs.chart_grid import start_groups
-from wale.outputs.document import code_parts, figure_columns, size_line
+from wale.outputs.document import code_parts, size_line
+from wale.outputs.tabled import figure_columns
 from wale.pattern import (
     Bullets,
     Caution,

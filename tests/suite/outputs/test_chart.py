@@ -163,9 +163,10 @@ def test_the_picture_is_named_and_described() -> None:
 
 def test_a_very_large_chart_has_its_marks_in_the_picture() -> None:
     # 160 by 160 cells, flour (with a dot) in every other column: no paths of marks, a dark dot in flour's only.
+    # Of lines, repeat and joints there are six paths at most in a part.
     chart = Chart("Mill", ((0, 1) * 80,) * 160, (RYE, FLOUR), 1.0, True, (1, 2, 1, 2))
     tiles = charts.tiles(chart, PAGE, "c")
-    assert sum(tile.svg.count("<path") for tile in tiles) <= 3 * len(tiles)
+    assert sum(tile.svg.count("<path") for tile in tiles) <= 6 * len(tiles)
     image = pixels(tiles[0].svg).convert("RGB")
     rye, flour = ((image.getpixel((x + 5, 5)), image.getpixel((x + 1, 1))) for x in (0, 10))
     assert rye[0] == rye[1] == (0x8A, 0x5A, 0x2B)
@@ -176,7 +177,8 @@ def test_a_very_large_chart_has_its_marks_in_the_picture() -> None:
 def test_of_very_many_rows_every_fifth_is_numbered() -> None:
     chart = Chart("Mill", ((0,) * 4,) * 203, (RYE,), 1.0, True, (1, 4, 1, 4))
     found = [int(n) for tile in charts.tiles(chart, PAGE, "c") for n in re.findall(r'"(?:start|end)">(\d+)<', tile.svg)]
-    assert found == [1, *range(5, 201, 5), 203]
+    # Rows that two parts have in common are numbered in both.
+    assert sorted(set(found)) == [1, *range(5, 201, 5), 203]
 
 
 def test_fine_cells_are_lined_at_tens_and_numbered_where_there_is_room() -> None:

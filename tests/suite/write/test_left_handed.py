@@ -187,7 +187,8 @@ def test_the_picture_of_a_chart_is_the_mirror_image(name: str, width: float) -> 
     room = Room(width, 200.0, 4.6)
     for one, other in zip(*map(drawn, both(name)), strict=True):
         for right, left in zip(charts.tiles(one, room, "c"), charts.tiles(other, room, "c"), strict=True):
-            assert (right.columns, right.rows, right.width) == (left.columns, left.rows, left.width)
+            assert (right.columns, right.rows) == (left.columns, left.rows)
+            assert right.width == pytest.approx(left.width)
             assert len(one.rows) * len(one.rows[0]) > 20_000 or (
                 ImageOps.mirror(picture(right.svg)).tobytes() == picture(left.svg).tobytes()
             )
