@@ -144,8 +144,11 @@ def _trees(done: Compiled, source: Source) -> tuple[Tree, list[Tree]]:
 
 
 def _bytes(world: World, source: Source, text: str, change: Change) -> bytes:
-    """Give the new file; where nothing changes, the old one to the byte."""
-    return text.encode() if change.edits else world.read_bytes(source.name)
+    """Give the new file; lines that do not change, and a file in which nothing does, to the byte."""
+    from wale.regrade.text import as_typed
+
+    typed = world.read_bytes(source.name)
+    return as_typed(typed.decode(), source.text, text).encode() if change.edits else typed
 
 
 def _told(found: Outcome, to: To, sources: dict[str, Source]) -> bytes:

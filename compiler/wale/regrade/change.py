@@ -119,10 +119,12 @@ def _gauge(tree: Tree, used: Sequence[Tree], spec: Spec, main: Swatch, asked: As
         return Change((), {})
     motif = spec.motifs[swatch.motif] if swatch.motif is not None else None
     remarks = []
+    where = "the old lines stand as comments"
     if name != swatch.name:
         remarks.append(f"the swatch {swatch.name} stands in a file that others may use, so {name} is added to this one")
+        where = f"the old figures are of {swatch.name}"
     if lost:
-        remarks.append(f"measure anew on the new swatch: {', '.join(lost)}; the old lines stand as comments")
+        remarks.append(f"measure anew on the new swatch: {', '.join(lost)}; {where}")
     return Change(tuple(edits), {swatch.name: Take(name, new.gauge, motif)}, tuple(remarks))
 
 

@@ -9,12 +9,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from wale.materials import Gauge, Swatch
+from wale.parse.lines import comment_start
 from wale.parse.tree import Block, Tree
 from wale.problems.problem import Edit
 from wale.regrade.fabrics import renamed
-from wale.regrade.text import block_of, blocks, commented, edited, end_of_line, line, line_end, margin, rewritten
+from wale.regrade.text import block_of, blocks, commented, end_of_line, line, line_end, margin, rewritten
 from wale.regrade.ways import NewGauge
-from wale.source import Span
+from wale.source import Source, Span
 from wale.spec import Spec
 
 MEASURED = ("counted", "weight", "stretch")
@@ -48,15 +49,31 @@ def regauged(
         return edits, swatch.name, lost
     home, block = next((one, found) for one in used if (found := block_of(one, "swatch", swatch.name)) is not None)
     name = free_name(swatch.name, spec)
-    inside, lost = _measured(home, block, new)
-    inside.append(Edit(block.head.items[0].span, name))
-    ending = end_of_line(home.source, block.span.end)
-    copy = edited(home.source, inside, block.head.span.start, ending)
-    copy = "\n".join(one.rstrip("\r") for one in copy.split("\n"))
+    lost = tuple(keyword for keyword in MEASURED if line(block, keyword) is not None)
     told = f"-- {swatch.name} of {home.source.name.rsplit('/', 1)[-1]} at another gauge"
-    end = line_end(tree.source)
-    added = f"\n\n{told}\n{copy}".replace("\n", end)
-    return [Edit(_below_pattern(tree), added), *renamed(tree, swatch.name, name)], name, lost
+    lines = ["", "", told, *_copied(home.source, block, name, new)]
+    added = Edit(_below_pattern(tree), line_end(tree.source).join(lines))
+    return [added, *renamed(tree, swatch.name, name)], name, lost
+
+
+def _copied(source: Source, block: Block, name: str, new: NewGauge) -> list[str]:
+    """Give the lines of a swatch under another name and at another gauge, without what was measured beside it."""
+    head = " ".join([block.head.keyword.text, name])
+    options = ["", *(_plain(source, part[0].span.to(part[-1].span)) for part in block.head.options)]
+    kept = {one.keyword.text: one for one in block.body if one.keyword.text not in (*MEASURED, "washed")}
+    said = {
+        keyword: _plain(source, Span(source.name, one.items[0].span.start, one.span.end))
+        for keyword, one in kept.items()
+    }
+    said["washed"] = new.words
+    width = max(map(len, said))
+    return [head + ", ".join(options), *(f"    {keyword:{width}} {words}" for keyword, words in said.items())]
+
+
+def _plain(source: Source, span: Span) -> str:
+    """Give the words under a span on one line, without the comments between its lines."""
+    lines = source.cut(span).split("\n")
+    return " ".join(" ".join(one[: comment_start(one)] for one in lines).split())
 
 
 def free_name(name: str, spec: Spec) -> str:

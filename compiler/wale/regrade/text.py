@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from difflib import SequenceMatcher
 
 from wale.parse.lines import comment_start
 from wale.parse.tree import Block, Item, Statement, Tree
@@ -75,6 +76,20 @@ def commented(source: Source, statement: Statement, why: str) -> list[Edit]:
             place = source.line_starts[number - 1] + len(line) - len(code)
             edits.append(Edit(Span(source.name, place, place), "-- "))
     return edits
+
+
+def as_typed(typed: str, old: str, new: str) -> str:
+    """Give a new text with the lines that it has from the old one as they were typed.
+
+    Args:
+        typed: the file as it lies there; `old` is the same in composed characters and without a byte order mark.
+    """
+    if typed == old:
+        return new
+    typed_lines, old_lines, new_lines = (text.split("\n") for text in (typed, old, new))
+    for block in SequenceMatcher(None, old_lines, new_lines, autojunk=False).get_matching_blocks():
+        new_lines[block.b : block.b + block.size] = typed_lines[block.a : block.a + block.size]
+    return "\n".join(new_lines)
 
 
 def block_of(tree: Tree, kind: str, name: str) -> Block | None:

@@ -61,17 +61,33 @@ def test_a_swatch_of_a_used_file_is_copied_and_the_file_left_alone(capsys):
     assert changed(PULLOVER, new) == [
         "-- easy of mill-yarns.wale at another gauge",
         "swatch easy-2, worked flat",
-        "motif   grist in rye, flour",
-        "needle  3.5 mm",
-        "-- of the swatch before: counted 40 sts = 13.9 cm, 40 rows = 12.0 cm",
-        "washed  28 sts and 32 rows in 10 cm",
-        "-- of the swatch before: weight  14.5 g of 52 sts, 60 rows",
-        "-- of the swatch before: stretch 40 sts = 17.4 cm",
+        "motif  grist in rye, flour",
+        "needle 3.5 mm",
+        "washed 28 sts and 32 rows in 10 cm",
         "work      in grist on easy-2, centred on the stitch",
         "work    in grist on easy-2, centred on the stitch, meets back at underarm",
     ]
     assert main(("check", "new.wale"), door) == 0
+    assert main(("format", "new.wale", "--check"), door) == 0
     capsys.readouterr()
+
+
+def test_a_gauge_that_was_only_counted_off_the_needle(capsys):
+    text = TUBE.replace("washed 20 sts", "counted 20 sts")
+    code, _, _, door = run(capsys, "--gauge", "26 sts, 30 rows in 10 cm", "--out", "new.wale", text=text)
+    assert code == 0
+    assert changed(text, door.files["new.wale"].decode())[:2] == [
+        "washed 26 sts and 30 rows in 10 cm",
+        "-- of the swatch before: counted 20 sts and 24 rows in 10 cm  -- my first one",
+    ]
+
+
+def test_bytes_of_lines_that_stay_are_kept(capsys):
+    """A byte order mark, and an accent that is typed as a sign of its own."""
+    text = "\ufeff" + TUBE.replace("my first one", "cafe\u0301").replace("wale 1\n", "wale 1\n-- e\u0301te\u0301\n")
+    _, _, _, door = run(capsys, *GAUGE, "--out", "new.wale", text=text)
+    new = door.files["new.wale"].decode()
+    assert new.startswith("\ufeffwale 1\n-- e\u0301te\u0301\n") and "washed 25 sts and 30 rows in 10 cm  -- caf" in new
 
 
 def test_line_ends_stay(capsys):
