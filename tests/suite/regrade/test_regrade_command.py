@@ -130,6 +130,38 @@ swatch rye-plain, in the round
     assert changed(text, door.files["new.wale"].decode())[:2] == ["cast on bust in bran-plain", "work    in bran-plain"]
 
 
+def test_a_yarn_changes_its_motif_its_hems_and_its_edges_but_not_what_has_no_swatch_in_it(capsys):
+    grist = MILL_YARNS[MILL_YARNS.index("motif grist") : MILL_YARNS.index("swatch easy,")]
+    more = f"""yarn oat
+    count  2/6 Nm wool
+    colour #c9a36b
+
+{grist.replace("grist", "oats").replace("rye", "oat")}
+swatch oaten, worked flat
+    motif  oats in oat, flour
+    needle 4 mm
+    washed 26 sts and 29 rows in 10 cm
+
+swatch oat-plain, worked flat
+    fabric stockinette in oat
+    needle 4 mm
+    washed 23 sts and 32 rows in 10 cm
+
+"""
+    text = PULLOVER.replace("sizes women", f"{more}sizes women")
+    code, out, _, door = run(capsys, "--yarn", "oat", "--out", "new.wale", text=text)
+    assert code == 0
+    assert changed(text, door.files["new.wale"].decode()) == [
+        "edge      1 st each side in oat",
+        "cast on   hip/2 in oat-plain",
+        "work      in oats on oaten, centred on the stitch",
+        "edge    1 st each side in oat",
+        "cast on wrist in oat-plain",
+        "work    in oats on oaten, centred on the stitch, meets back at underarm",
+    ]
+    assert "What is worked on plain-round stays in rye, for no swatch like it is in oat." in " ".join(out.split())
+
+
 def test_fewer_sizes_cut_each_list(capsys):
     code, out, _, door = run(capsys, "--sizes", "large", "--out", "new.wale")
     assert code == 0 and "Size large" in out
