@@ -140,7 +140,7 @@ def verify(data: bytes, path: str) -> tuple[Verdict | None, Compiled]:
     compiled = compile_published(published, path)
     if compiled.pattern is None:
         return None, compiled
-    new, _ = render(compiled, "pdf", world_of(published))
+    new, _ = render(compiled, "pdf", world_of(published), is_large=record.large_print)
     now = versions()
     every = sorted(now.keys() | record.typesetter.keys())
     then = {name: record.typesetter.get(name, "none") for name in every}
