@@ -9,7 +9,6 @@ from typing import Literal
 from msgspec import Struct
 
 from wale.materials import Motif
-from wale.plan import Plan
 from wale.regrade.outcome import Garment
 from wale.spec import Spec
 from wale.write.yarn_needed import yarn_of_size
@@ -68,7 +67,7 @@ def _numbers(one: Garment, sizes: Sequence[str]) -> Iterator[tuple[tuple[str, Ki
         for level in piece.levels:
             yield (level.address, "sts"), chosen(level.counts)
             yield (level.address, "width"), chosen([level.width(size) for size in every])
-            motif = _motif(spec, plan, level.swatch)
+            motif = _motif(spec, level.swatch)
             if motif is not None:
                 repeats = [Fraction(count - level.edges, motif.width) for count in level.counts]
                 yield (level.address, "repeats"), chosen(repeats)
@@ -90,6 +89,6 @@ def _numbers(one: Garment, sizes: Sequence[str]) -> Iterator[tuple[tuple[str, Ki
         yield (yarn, "grams"), chosen([each.get(yarn) for each in needs])
 
 
-def _motif(spec: Spec, plan: Plan, swatch: str) -> Motif | None:
+def _motif(spec: Spec, swatch: str) -> Motif | None:
     name = spec.swatches[swatch].motif
     return spec.motifs[name] if name is not None else None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-from wale.parse.tree import Binary, Block, Call, Item, Name, Negative, PerSize, Statement, Tree
+from wale.parse.tree import Binary, Block, Call, Item, Negative, PerSize, Statement, Tree
 from wale.problems.nearest import nearest
 from wale.problems.problem import Edit, Problem, problem
 from wale.quantity import show_decimal
@@ -169,5 +169,3 @@ def _inside(item: Item) -> Iterator[PerSize]:
         case Call(_, arguments):
             for argument in arguments:
                 yield from _inside(argument)
-        case Name():
-            pass

@@ -13,7 +13,7 @@ from wale.parse.tree import Block
 from wale.problems.problem import Problem
 from wale.resolve.context import Context
 from wale.resolve.swatches import LINES, gauge
-from wale.source import Source
+from wale.source import Source, Span
 
 Keep = Literal["lengths", "counts", "motif"]
 KEEPS: tuple[Keep, ...] = get_args(Keep)
@@ -34,15 +34,15 @@ def read_gauge(text: str) -> NewGauge | Problem:
     if "=" not in words:
         words = _COMMA.sub(" and ", words, count=1)
     words = words.removeprefix("washed ")
-    tree, problems = parse(Source("--gauge", f"wale 1\n\nswatch asked, worked flat\n    washed {words}\n"))
+    source = Source("--gauge", f"wale 1\n\nswatch asked, worked flat\n    washed {words}\n")
+    tree, problems = parse(source)
     context = Context(problems=list(problems))
     context.add_source(tree)
     block = next((part for part in tree.parts if isinstance(part, Block)), None)
-    found = None
-    if block is not None and len(block.body) == 1 and not problems:
-        line = context.read(block.body[0], {"washed": LINES["washed"]}, "a swatch")
-        found = gauge(context, line) if line is not None else None
-    if found is None or any(one.is_error for one in context.problems):
+    statement = block.body[0] if block is not None and len(block.body) == 1 and not problems else None
+    line = context.read(statement, {"washed": LINES["washed"]}, "a swatch") if statement is not None else None
+    found = gauge(context, line) if line is not None else None
+    if statement is None or found is None or any(one.is_error for one in context.problems):
         why = next((one.message for one in context.problems if one.is_error), "it does not read like a gauge")
         return Problem(
             "E311",
@@ -50,4 +50,5 @@ def read_gauge(text: str) -> NewGauge | Problem:
             help=f'Write stitches and rows and over what they were counted, such as `--gauge "{EXAMPLE}"` or '
             '`--gauge "40 sts = 13.6 cm, 40 rows = 12.2 cm"`; half a stitch is told over twice the length.',
         )
-    return NewGauge(words, found)
+    place = Span(source.name, statement.items[0].span.start, statement.span.end)
+    return NewGauge(source.cut(place), found)
