@@ -51,8 +51,8 @@ def wale() -> None:
 
 
 for _command in (
-    *(compile_spec, check, errata, explain, format_files, git_listing, git_merge, git_setup, knit, motif, new, problem, reckon),
-    *(regrade, swatches, unpack, yarn),
+    *(compile_spec, check, errata, explain, format_files, git_listing, git_merge, git_setup, knit, motif, new, problem),
+    *(reckon, regrade, swatches, unpack, yarn),
 ):
     wale.add_command(_command)
 
