@@ -122,6 +122,9 @@ def lines(draw: st.DrawFn) -> list[Logical]:
     length = sums(count, known)
     heading = [
         'about "A cloth -- with | signs,  (two) of them."',
+        "version 1.10",
+        'changes "The neck is 2 cm deeper."',
+        'changes "Sleeves: 1 row less"',
         "units inch",
         "tolerance 2 cm",
         "tolerance lengths 1 1/4 inch",

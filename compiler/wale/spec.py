@@ -128,6 +128,7 @@ class Spec(Struct, frozen=True):
         width_tolerance, length_tolerance: largest deviation in cm on a piece's width and on a length.
         float_limit: (value, dimension): cm or stitches.
         preferences: weights by the name of a level or of a length's measure, or `even-steps`; 1 where none is given.
+        version, changes: the version as it is written, and what it changes, a sentence each, in the file's order.
     """
 
     title: str
@@ -147,6 +148,8 @@ class Spec(Struct, frozen=True):
     length_tolerance: Fraction = Fraction(3, 2)
     float_limit: tuple[Fraction, Dimension] = field(default=(Fraction(5, 2), "length"))
     preferences: Mapping[str, tuple[Fraction, Span]] = field(default_factory=dict)
+    version: str = ""
+    changes: tuple[str, ...] = ()
 
     def weight(self, *names: str, default: Fraction = Fraction(1)) -> Fraction:
         """Give the weight that the file prefers for the first of some names that it mentions."""

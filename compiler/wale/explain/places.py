@@ -52,6 +52,8 @@ def _section(walk: Walk, section: Headed) -> Headed:
     head, _, owner = section.id.partition("-")
     if section.id in EXPANDED:
         return section
+    if section.id == "version":
+        return replace(section, parts=tuple(_authored(walk, part) for part in section.parts))
     if head in ("piece", "band"):
         parts = piece_places(walk, section.parts, owner)
     else:
@@ -59,6 +61,14 @@ def _section(walk: Walk, section: Headed) -> Headed:
         scope = scopes.get(section.id, ("",))
         parts = tuple(_part(walk, part, section.id, number, scope) for number, part in enumerate(section.parts, 1))
     return replace(section, parts=parts)
+
+
+def _authored(walk: Walk, part: Part) -> Part:
+    """Visit what the author wrote about the version."""
+    if isinstance(part, Bullets):
+        return replace(part, items=tuple(replace(one, text=walk.say(one.text, kind="note")) for one in part.items))
+    assert isinstance(part, Paragraph)
+    return replace(part, text=walk.say(part.text, kind="title"))
 
 
 def _part(walk: Walk, part: Part, section: str, number: int, scope: tuple[str, ...]) -> Part:

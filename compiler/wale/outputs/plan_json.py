@@ -79,6 +79,8 @@ def plan_dict(
         "compiler": f"wale {__version__}",
         "title": spec.title,
         "about": spec.about,
+        "version": spec.version,
+        "changes": list(spec.changes),
         "group": spec.group,
         "hand": hand,
         "sizes": [

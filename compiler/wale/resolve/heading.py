@@ -1,4 +1,4 @@
-"""The `pattern` block: title, units, paper, tolerances, and the files to use."""
+"""The `pattern` block: title, version, units, paper, tolerances, and the files to use."""
 
 from __future__ import annotations
 
@@ -17,6 +17,8 @@ from wale.source import Span
 HEAD = {"pattern": Shape({"pattern TEXT": ()})}
 LINES = {
     "about": Shape({"about TEXT": ()}),
+    "version": Shape({"version TEXT": (), "version NUMBER": ()}),
+    "changes": Shape({"changes TEXT": ()}, once=False),
     "units": Shape({"units cm": (), "units inch": ()}),
     "paper": Shape({"paper A4": (), "paper letter": ()}),
     "use": Shape({"use TEXT": ()}, once=False),
@@ -39,6 +41,8 @@ class Heading(Struct):
     length_tolerance: Fraction | None = None
     float_limit: tuple[Fraction, Dimension] | None = None
     preferences: dict[str, tuple[Fraction, Span]] = field(default_factory=dict)
+    version: str = ""
+    changes: list[str] = field(default_factory=list)
 
 
 def read_heading(context: Context, block: Block) -> Heading | None:
@@ -60,6 +64,14 @@ def _take(context: Context, heading: Heading, line: Line, first: Line) -> None:
     match line.form:
         case "about TEXT":
             heading.about = line.head.text("TEXT")
+        case "version TEXT":
+            heading.version = line.head.text("TEXT")
+        case "version NUMBER":
+            number = line.head.number("NUMBER")
+            positive(context, number, "number")
+            heading.version = context.cut(number.span)
+        case "changes TEXT":
+            heading.changes.append(line.head.text("TEXT"))
         case "units inch":
             heading.units = "inch"
         case "paper letter":

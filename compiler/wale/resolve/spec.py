@@ -95,6 +95,8 @@ def resolve(tree: Tree, load: Load) -> tuple[Spec | None, list[Problem]]:
         lengths,
         heading.float_limit or (FLOAT_LIMIT, "length"),
         heading.preferences,
+        heading.version,
+        tuple(heading.changes),
     )
     return spec, problems
 

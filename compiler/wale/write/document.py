@@ -88,6 +88,7 @@ def document(
     if cautions:
         sections.insert(1, Section("cautions", "Cautions", cautions))
     sections.append(Section("assumptions", "Assumptions and deviations", _assumptions(spec, plan, sizes)))
+    sections.append(Section("version", "Version", _version(spec)))
     sections = [section for section in sections if section.parts]
     sections.append(Section("proof", "What was proven", (Paragraph(PROVEN),)))
     glossary = abbreviations(_texts(sections))
@@ -95,7 +96,7 @@ def document(
     sections.insert(first, Section("abbreviations", "Abbreviations and terms", (Definitions(glossary),)))
     return Pattern(
         spec.title,
-        spec.about,
+        f"Version {spec.version}. {spec.about}".strip() if spec.version else spec.about,
         names,
         spec.paper,
         drawing(spec, plan, sizes[len(sizes) // 2]),
@@ -222,6 +223,13 @@ def _before(spec: Spec, plan: Plan, drawn: Sequence[Chart], names: Sequence[str]
     if len(names) > 1:
         items.append(Paragraph("Mark the figures of your size throughout before you cast on."))
     return (Bullets(tuple(items)),) if items else ()
+
+
+def _version(spec: Spec) -> tuple[Part, ...]:
+    told = (Paragraph(f"This is version {spec.version} of the pattern."),) if spec.version else ()
+    if not spec.changes:
+        return told
+    return (*told, Paragraph("It changes:"), Bullets(tuple(Paragraph(one) for one in spec.changes)))
 
 
 def _cautions(problems: Iterable[Problem]) -> tuple[Part, ...]:

@@ -24,6 +24,7 @@ PRINTS = {
     "a knitted hem": ("millrace-pullover", (), "folded, purl ridge", "folded, purl ridge, knitted together"),
     "a cuff too tight": ("millrace-pullover", (), "wrist 5 cm", "wrist -6 cm"),
     "strands to catch": ("millrace-pullover", ("M",), "units cm", "units cm\n    floats 3 sts"),
+    "a version": ("first-cowl", (), "    use", '    version 1.2\n    changes "The rib has 12 rows."\n    use'),
     "seven wedges": ("sluice-hat", (), "6 wedges over 9 cm", "7 wedges over 9 cm"),
 }
 
