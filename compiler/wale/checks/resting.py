@@ -37,7 +37,6 @@ class Rest(Struct, frozen=True):
 
     Attributes:
         last, after: chart rows from 1 in which it is used before and after; `after` counts on over the repeat.
-        motif_rows: rows of the motif as written.
     """
 
     motif: str
@@ -48,7 +47,6 @@ class Rest(Struct, frozen=True):
     after: int
     rows: int
     length_cm: Fraction
-    motif_rows: int
     span: Span
 
     @property
@@ -63,7 +61,12 @@ class Rest(Struct, frozen=True):
 
 
 class Over(Struct, frozen=True):
-    """A strand that passes `stitches` stitches over the end of rounds, at most, from chart rows `rows` (from 1) on."""
+    """A strand that passes `stitches` stitches over the end of rounds, at most, from chart rows `rows` (from 1) on.
+
+    Attributes:
+        ended: of those stitches, the ones of the round that ends.
+        size: index of the size in which they are so many.
+    """
 
     piece: str
     motif: str
@@ -71,6 +74,7 @@ class Over(Struct, frozen=True):
     yarn: str
     rows: tuple[int, ...]
     stitches: int
+    ended: int
     size: int
     span: Span
 
@@ -115,7 +119,6 @@ def rests(spec: Spec, plan: Plan) -> tuple[Rest, ...]:
                         after + 1,
                         waits,
                         height,
-                        len(motif.rows),
                         run.span,
                     )
     return tuple(found.values())
@@ -138,7 +141,7 @@ def overs(spec: Spec, plan: Plan) -> tuple[Over, ...]:
 
     Rounds of one count are looked at; of a section that is shaped, none.
     """
-    found: dict[tuple[str, str, str, str], dict[int, tuple[int, int]]] = {}
+    found: dict[tuple[str, str, str, str], dict[int, tuple[int, int, int]]] = {}
     spans: dict[tuple[str, str, str, str], Span] = {}
     for run in _runs(spec, plan):
         if not run.piece.in_round:
@@ -148,21 +151,21 @@ def overs(spec: Spec, plan: Plan) -> tuple[Over, ...]:
             if section.first != section.last:
                 continue
             for size in range(len(plan.sizes)):
-                for yarn, row, passed in _over(run, section, size, most):
+                for yarn, row, passed, ended in _over(run, section, size, most):
                     key = (run.piece.name, run.motif.name, run.swatch.name, yarn)
                     spans.setdefault(key, run.span)
                     rows = found.setdefault(key, {})
-                    rows[row] = max(rows.get(row, (0, 0)), (passed, -size))
+                    rows[row] = max(rows.get(row, (0, 0, 0)), (passed, -size, ended))
     return tuple(_told(key, rows, spans[key]) for key, rows in found.items())
 
 
-def _told(key: tuple[str, str, str, str], rows: dict[int, tuple[int, int]], span: Span) -> Over:
-    passed, size = max(rows.values())
-    return Over(*key, tuple(sorted(rows)), passed, -size, span)
+def _told(key: tuple[str, str, str, str], rows: dict[int, tuple[int, int, int]], span: Span) -> Over:
+    passed, size, ended = max(rows.values())
+    return Over(*key, tuple(sorted(rows)), passed, ended, -size, span)
 
 
-def _over(run: _Run, section: Section, size: int, most: int) -> Iterator[tuple[str, int, int]]:
-    """Give the yarn, the chart row from 1 of the round that ends, and the stitches passed over its end."""
+def _over(run: _Run, section: Section, size: int, most: int) -> Iterator[tuple[str, int, int, int]]:
+    """Give the yarn, the chart row from 1 of the round that ends, the stitches passed over its end, and those of it."""
     motif, count = run.motif, run.piece.levels[section.first].counts[size]
     assert section.chart_start is not None
     width, start = motif.width, column(section, motif.width, count, 0, size)
@@ -174,7 +177,7 @@ def _over(run: _Run, section: Section, size: int, most: int) -> Iterator[tuple[s
             begun = next((n for n in range(count) if motif.cell((start + n) % width, row + 1) == yarn), count)
             own = max((far for at in (row, row + 1) for one, _, far in row_floats(motif, at) if one == yarn), default=0)
             if ended + begun > max(most, own):
-                yield yarn, row % motif.period + 1, ended + begun
+                yield yarn, row % motif.period + 1, ended + begun, ended
 
 
 def _is_reached(run: _Run, last: int, after: int) -> bool:
@@ -211,46 +214,51 @@ def _given(run: _Run | None) -> Iterator[_Run]:
         yield run
 
 
-def rest_words(spec: Spec, one: Rest) -> str:
-    """Say how long a yarn rests, and what to do with it."""
-    after = (one.after - 1) % one.motif_rows + 1
-    again = f"in chart row {after}" if after > one.last else f"in chart row {after} of the next repeat"
-    rows = ("round" if one.in_round else "row") + ("s" if one.rows > 1 else "")
-    words = f"{one.yarn} is used in chart row {one.last} and again {again}; it rests for {one.rows} {rows}, "
-    words += f"{length_words(one.length_cm, spec.units)}: "
+def gathered(spec: Spec, plan: Plan) -> tuple[tuple[Rest, tuple[int, ...]], ...]:
+    """Give the rests, those of a yarn and motif that are alike together: the first, and the chart rows before each."""
+    found: dict[tuple[str, str, str, bool, int], list[Rest]] = {}
+    for one in rests(spec, plan):
+        found.setdefault((one.motif, one.swatch, one.yarn, one.in_round, one.rows), []).append(one)
+    return tuple((alike[0], tuple(one.last for one in alike)) for alike in found.values())
+
+
+def rest_words(spec: Spec, one: Rest, rows: tuple[int, ...]) -> str:
+    """Say after which chart rows a yarn rests, how long, and what to do with it."""
+    word = "round" if one.in_round else "row"
+    words = f"{one.yarn}, once used {_named(rows)}, rests for {one.rows} {word}{'s' if one.rows > 1 else ''}, "
+    words += f"{length_words(one.length_cm, spec.units)}, and comes again: "
     if one.cut:
         return words + "cut it and join it anew"
     if one.turned:
-        return (
-            words + "it would wait at the other edge, so catch it along behind the stitches of a row between, or cut it"
-        )
+        behind = "along behind the stitches of a row between"
+        return f"{words}it would wait at the other edge, so catch it {behind}, or cut it"
     where = "inside, at the start of the round" if one.in_round else "at the edge"
-    return words + f"carry it up {where}, twisted with the working yarn every other {rows.removesuffix('s')}"
+    return f"{words}carry it up {where}, twisted with the working yarn every other {word}"
+
+
+def _named(rows: tuple[int, ...]) -> str:
+    return f"in chart row{'s' if len(rows) > 1 else ''} {', '.join(map(str, rows))}"
 
 
 def check(spec: Spec, plan: Plan) -> list[Problem]:
     """Note yarns that are cut or wait at the wrong edge for rows, once each; warn of edges; note ends of rounds."""
     problems = []
-    told = set()
-    for one in rests(spec, plan):
-        key = (one.motif, one.swatch, one.in_round, one.yarn)
-        if (one.cut or (one.turned and one.rows > 1)) and key not in told:
-            told.add(key)
+    for one, rows in gathered(spec, plan):
+        if one.cut or (one.turned and one.rows > 1):
             motif = spec.motifs[one.motif]
-            help = "Or put a stitch of it in a row between; the pattern lists each place."
-            words = rest_words(spec, one)
+            help = "Or put a stitch of it in a row between; the pattern tells each rest."
+            words = rest_words(spec, one, rows)
             label = Label(motif.row_spans[one.last - 1], f"{one.yarn} is used here, and then rests")
             problems.append(Problem("N617", f"of {one.motif} in {one.swatch}, {words}", (label,), help=help))
-    for worked, yarn, rows in edges_alone(spec, plan):
-        named = f"in chart row{'s' if len(rows) > 1 else ''} {', '.join(map(str, rows))}"
+    for worked, yarn, lacking in edges_alone(spec, plan):
         problems.append(
             Problem(
                 "W618",
-                f"{yarn} is the yarn of the edge stitches but not {named} of {worked.motif.name}: there it passes "
-                "behind the whole width",
+                f"{yarn} is the yarn of the edge stitches but not {_named(lacking)} of {worked.motif.name}: there it "
+                "passes behind the whole width",
                 (
                     Label(worked.span, f"edge stitches in {yarn}"),
-                    Label(worked.motif.row_spans[rows[0] - 1], f"no {yarn} in this row"),
+                    Label(worked.motif.row_spans[lacking[0] - 1], f"no {yarn} in this row"),
                 ),
                 help=f"Give the edge a yarn that each row has, put a stitch of {yarn} into the row, or wind a short "
                 "length of it for either edge and let it wait there (common practice).",
@@ -270,5 +278,5 @@ def check(spec: Spec, plan: Plan) -> list[Problem]:
 
 def over_words(one: Over) -> str:
     """Say how far a strand passes over the end of a round."""
-    named = f"in chart row{'s' if len(one.rows) > 1 else ''} {', '.join(map(str, one.rows))}"
-    return f"over the end of rounds {named} of {one.motif}, {one.yarn} passes up to {one.stitches} sts in {one.swatch}"
+    where = f"over the end of rounds {_named(one.rows)} of {one.motif}"
+    return f"{where}, {one.yarn} passes up to {one.stitches} sts in {one.swatch}"

@@ -137,7 +137,7 @@ def _page(book: Book, owner: str) -> None:
         if owner in ("", band.name):
             rib_details(book, f"{planned.name}.rib", band.rib)
     from wale.explain.bodies import body_reasons
-    from wale.explain.charting import chart_reasons
+    from wale.explain.charting import chart_reasons, strand_reasons
     from wale.explain.colours import colour_reasons
     from wale.explain.gauges import gauge_reasons
     from wale.explain.notes import note_reasons
@@ -150,6 +150,7 @@ def _page(book: Book, owner: str) -> None:
         (("yarn",), yarn_reasons),
         (("gauge", "needles", "swatch"), gauge_reasons),
         (("chart", "floats"), chart_reasons),
+        (("rests", "overs"), strand_reasons),
         (("colour",), colour_reasons),
         (("assumption", "weight", "care", "estimate"), note_reasons),
     ):

@@ -8,11 +8,13 @@ from itertools import groupby
 
 from wale.actions import Crown
 from wale.checks.floats import Float, long_floats, most_stitches
+from wale.checks.resting import gathered, overs
 from wale.explain.book import Book, constant, known, show
 from wale.explain.counts import gauge_input
 from wale.explain.reason import Input
 from wale.materials import Motif
 from wale.write.charts import charts
+from wale.write.strands import rest_address
 
 _ROW = re.compile(
     r"(?P<open>\((?=\d))|(?P<close>\) (?:twice|(?P<times>\d+) times))|begun (?P<along>\d+) sts? along"
@@ -31,6 +33,31 @@ def chart_reasons(book: Book) -> None:
     for name in dict.fromkeys(one.swatch for one in found):
         limit = most_stitches(book.spec, book.spec.swatches[name])
         constant(book, f"floats.limit.{name}", limit, "sts", "most sts that a strand may pass")
+
+
+def strand_reasons(book: Book) -> None:
+    """Tell how long yarns rest, and how far strands pass over a round's end."""
+    for one, _ in gathered(book.spec, book.plan):
+        motif, swatch, name = book.spec.motifs[one.motif], book.spec.swatches[one.swatch], rest_address(one)
+        spans = (motif.row_spans[one.last - 1],)
+        given = {
+            "after": known(f"next row with {one.yarn}, repeats counted on", one.after, "as next row"),
+            "last": known(f"row with {one.yarn} before it", one.last, "as row before"),
+        }
+        book.reckon(f"{name}.rows", None, one.rows, "rows", "{after} - {last} - 1", given, spans=spans)
+        gauge = gauge_input(swatch.name, swatch.washed.rows, swatch.washed.span, "rows")
+        given = {"rows": known(f"{name}.rows", one.rows, "rows"), "gauge": gauge}
+        book.reckon(f"{name}.length", None, one.length_cm, "cm", "{rows} / {gauge}", given, spans=spans)
+    for number, over in enumerate(overs(book.spec, book.plan), 1):
+        given = {
+            "ended": known(
+                f"sts after the last {over.yarn} of the round, size {book.plan.sizes[over.size]}", over.ended
+            ),
+            "begun": known(f"sts before the first {over.yarn} of the next", over.stitches - over.ended),
+        }
+        book.reckon(
+            f"overs.{number}.stitches", None, over.stitches, "sts", "{ended} + {begun}", given, spans=(over.span,)
+        )
 
 
 def charted(book: Book) -> list[tuple[Motif, bool]]:

@@ -167,6 +167,15 @@ def _even_rows(
     return sound
 
 
+def crowded_help(row: tuple[str, ...]) -> str:
+    """Say what to do with a row of three colours or more: do without the yarn of the fewest stitches."""
+    fewest = min(reversed(tuple(dict.fromkeys(row))), key=row.count)
+    return (
+        "Two strands carried behind every stitch are slow and thick; most stranded motifs keep to two colours. Knit "
+        f"the row without {fewest} and embroider it in duplicate stitch, or move it to a row of its own."
+    )
+
+
 def count_colours(context: Context, bars: list[Statement], rows: tuple[tuple[str, ...], ...]) -> None:
     """Warn of each row that has more than two colours."""
     for index, row in enumerate(rows):
@@ -177,5 +186,5 @@ def count_colours(context: Context, bars: list[Statement], rows: tuple[tuple[str
                 f"row {index + 1} of the motif has {len(colours)} colours: {', '.join(colours)}",
                 bars[len(rows) - 1 - index].span,
                 f"{len(colours)} colours in one row",
-                "Three strands in a row are slow and thick; most stranded motifs keep to two.",
+                crowded_help(row),
             )

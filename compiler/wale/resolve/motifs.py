@@ -18,7 +18,7 @@ from wale.resolve.context import Context
 from wale.resolve.motif_changes import change
 from wale.resolve.motif_kit import Kit
 from wale.resolve.motif_room import Room
-from wale.resolve.motif_rows import count_colours, fit, is_bars, read_cells, read_key, read_size
+from wale.resolve.motif_rows import count_colours, crowded_help, fit, is_bars, read_cells, read_key, read_size
 from wale.resolve.motif_sheet import Sheet, in_order
 from wale.resolve.motif_size import note_smaller
 from wale.resolve.shapes import Line, Shape
@@ -184,5 +184,5 @@ def _count_new_colours(kit: Kit, sheet: Sheet, motif: Motif, typed: Motif | None
             f"row {number} of the motif `{motif.name}` has {len(set(row))} colours: {', '.join(dict.fromkeys(row))}",
             motif.row_spans[number - 1],
             f"{len(set(row))} colours in one row",
-            "Three strands in a row are slow and thick; most stranded motifs keep to two.",
+            crowded_help(row),
         )

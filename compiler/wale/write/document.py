@@ -26,6 +26,7 @@ from wale.write.measurements import deviation_table, finished_table
 from wale.write.pieces import band_lines, piece_lines
 from wale.write.placing import starts
 from wale.write.schematics import schematics
+from wale.write.strands import strand_list
 from wale.write.yarn_table import yarn_parts
 
 BRACKETS = (
@@ -78,7 +79,12 @@ def document(
             Section(
                 "charts",
                 "Charts",
-                (*drawn, *colour_table(spec, plan, every="drawings" in extras), *float_list(spec, plan)),
+                (
+                    *drawn,
+                    *colour_table(spec, plan, every="drawings" in extras),
+                    *float_list(spec, plan),
+                    *strand_list(spec, plan),
+                ),
             )
         )
     sections.append(Section("schematics", "Schematics", schematics(spec, plan, sizes)))
