@@ -105,7 +105,8 @@ def tiles(chart: Chart, room: Room, ident: str) -> tuple[Tile, ...]:
     words = describe(chart)
     made = []
     for n, (rows, columns) in enumerate(((r, c) for r in up for c in spans), 1):
-        tile = _tile(chart, columns, rows, cell, f"{ident}-{n}" if many else ident, words, laps)
+        name = f"{ident}-{n}" if many else ident
+        tile = _tile(chart, columns, rows, cell, name, words, laps, 2 if room.scale > 1 else 1)
         joins = tuple(_joins(n, len(spans), len(up), from_left=chart.from_left))
         made.append(replace(tile, joins=joins, pale=bool(joins and max(laps))).larger(room.scale))
     return tuple(made)
@@ -173,7 +174,7 @@ def _foot(chart: Chart) -> float:
     return 4.2 + (5.0 if chart.starts else 0.0)
 
 
-def _tile(chart: Chart, columns: Span, rows: Span, cell: float, ident: str, words: str, laps: Span) -> Tile:
+def _tile(chart: Chart, columns: Span, rows: Span, cell: float, ident: str, words: str, laps: Span, fine: int) -> Tile:
     total, tallest = len(chart.rows[0]), len(chart.rows)
     across, up = columns[1] - columns[0] + 1, rows[1] - rows[0] + 1
     shown = max(1, columns[0] - laps[0]), min(total, columns[1] + laps[0])
@@ -192,7 +193,8 @@ def _tile(chart: Chart, columns: Span, rows: Span, cell: float, ident: str, word
     if grid.is_fine:
         image = png_uri(picture(cells, colours, scale=1))
     else:
-        image = png_uri(chart_raster.picture(chart, cells) if is_large else picture(cells, colours))
+        marked = chart_raster.picture(chart, cells, chart_raster.WIDE * fine) if is_large else picture(cells, colours)
+        image = png_uri(marked)
     body = (
         f'<image href="{image}" x="{number(grid.left)}" y="{number(grid.top)}" '
         f'width="{number(grid.right - grid.left)}" height="{number(grid.bottom - grid.top)}" '

@@ -42,6 +42,7 @@ OVERVIEW = (
     "This is the whole, to find one's way: cell by cell it would fill {pages} pages. It stands so in the web page of "
     "this pattern, and the compiler writes it as one picture (compile with `--to svg` or `--to png`)."
 )
+PALE = "Pale cells are those of the next part: where parts meet, lay their broken lines on each other."
 # In large print: the heights, the wished width of a cell, the most parts; a cell is never smaller than the type, and
 # all of a chart is drawn larger by as much as its numbers are.
 _LARGE_HEIGHT = {"a4": 212.0, "letter": 194.0}
@@ -68,7 +69,7 @@ def make(chart: Chart, ident: str, ids: Ids, setting: Setting) -> dict[str, Any]
     )
     return {
         "tiles": tuple((tile, _safe(tile.svg)) for tile in tiles),
-        "notes": chart.notes,
+        "notes": (*chart.notes, PALE) if any(tile.pale for tile in tiles) else chart.notes,
         "legend": legend_cells,
         "starts": groups,
         "words_id": ids.make(f"{ident}-words"),

@@ -216,7 +216,7 @@ def _make_schematic(
 ) -> dict[str, Any]:
     name = ids.make(f"{ident}-picture")
     if setting.is_large:
-        room = 156.0 / _LARGER_SCHEMATIC, 140.0 / _LARGER_SCHEMATIC
+        room = 146.0 / _LARGER_SCHEMATIC, 140.0 / _LARGER_SCHEMATIC
         picture = schematics.render(schematic, name, width=room[0], height=room[1], is_lettered=True)
         picture = enlarged(picture, _LARGER_SCHEMATIC)
     else:

@@ -76,10 +76,10 @@ def pen(colour: str) -> str:
     return max((INK, "#ffffff"), key=lambda ink: contrast(ink, colour))
 
 
-def draw(on: ImageDraw, shape: str, colour: str, centre: tuple[float, float], half: float) -> None:
-    """Draw `shape` once on a picture, as `path` does in SVG; lengths are pixels."""
+def draw(on: ImageDraw, shape: str, colour: str, centre: tuple[float, float], half: float, bold: float = 1.0) -> None:
+    """Draw `shape` once on a picture, as `path` does in SVG; lengths are pixels, strokes so many times as `bold`."""
     strokes, width = _SHAPES[shape]
-    x, y, thick, ink = *centre, width * half, pen(colour)
+    x, y, thick, ink = *centre, width * half * (1.0 if shape == "dot" else bold), pen(colour)
     for stroke in strokes:
         points = [(x + dx * half, y + dy * half) for dx, dy in stroke]
         on.line(points, fill=ink, width=max(1, round(thick)), joint="curve")

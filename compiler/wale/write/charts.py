@@ -12,8 +12,11 @@ from wale.spec import Spec
 from wale.write.context import Context
 from wale.write.said import said
 
-MARKS = ("", "•", "×", "○", "+", "/", "\\", "^", "#")
-"""Marks of a chart's colours in the order of the motif's key; the first colour's cells stay empty."""
+MARKS = ("", "•", "×", "○", "+", "#", "-", "/", "\\", "^")
+"""Marks of a chart's colours in the order of the motif's key; the first colour's cells stay empty.
+
+Those that a chart of every stitch has for shapings come last.
+"""
 
 
 def charts(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Chart, ...]:
