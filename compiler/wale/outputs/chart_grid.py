@@ -80,9 +80,9 @@ class Grid(Struct, frozen=True):
         return min(self.wide, self.tall) < _FINE
 
     def lines(self) -> str:
-        """Thin lines at every cell, heavier ones at whole tens and round the tile: two paths; or at tens and hundreds.
+        """Thin lines at every cell, heavier ones at whole tens and round the tile; or at tens and hundreds.
 
-        The latter where cells are fine.
+        The latter where cells are fine. The heavier ones have a light rim, which shows on dark cells and in grey.
         """
         step = 10 if self.is_fine else 1
         thin: list[str] = []
@@ -99,7 +99,8 @@ class Grid(Struct, frozen=True):
                 (heavy if edge or (row - 1) % (10 * step) == 0 else thin).append(run)
         return (
             f'<path d="{"".join(thin)}" fill="none" stroke="{GREY}" stroke-width="0.1"/>'
-            f'<path d="{"".join(heavy)}" fill="none" stroke="#333333" stroke-width="0.26" stroke-linecap="square"/>'
+            f'<path d="{"".join(heavy)}" fill="none" stroke="#ffffff" stroke-width="0.6" stroke-opacity="0.75"/>'
+            f'<path d="{"".join(heavy)}" fill="none" stroke="#333333" stroke-width="0.3" stroke-linecap="square"/>'
         )
 
 

@@ -163,10 +163,10 @@ def test_the_picture_is_named_and_described() -> None:
 
 def test_a_very_large_chart_has_its_marks_in_the_picture() -> None:
     # 160 by 160 cells, flour (with a dot) in every other column: no paths of marks, a dark dot in flour's only.
-    # Of lines, repeat and joints there are six paths at most in a part.
+    # Of lines, repeat and joints there are seven paths at most in a part.
     chart = Chart("Mill", ((0, 1) * 80,) * 160, (RYE, FLOUR), 1.0, True, (1, 2, 1, 2))
     tiles = charts.tiles(chart, PAGE, "c")
-    assert sum(tile.svg.count("<path") for tile in tiles) <= 6 * len(tiles)
+    assert sum(tile.svg.count("<path") for tile in tiles) <= 7 * len(tiles)
     image = pixels(tiles[0].svg).convert("RGB")
     rye, flour = ((image.getpixel((x + 5, 5)), image.getpixel((x + 1, 1))) for x in (0, 10))
     assert rye[0] == rye[1] == (0x8A, 0x5A, 0x2B)
