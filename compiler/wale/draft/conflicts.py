@@ -13,7 +13,7 @@ from wale.draft.layout import Layout, LevelDraft, SectionDraft
 from wale.draft.length_ways import Garment
 from wale.draft.lengths import length_model
 from wale.draft.repeat_ways import looser_widths, nearest_counts, other_counts, tell, ways_out
-from wale.draft.variants import TRIED_TOLERANCES
+from wale.draft.variants import tried_tolerances
 from wale.draft.width_ways import other_widths
 from wale.draft.widths import width_wish, within
 from wale.problems.problem import Fix, Label, Problem
@@ -69,10 +69,10 @@ def of_lengths(
         return _clash(
             "E303", message, conflict, spec, size, words or "Write an even number of rows, or a length.", fixes
         )
-    for tolerance in TRIED_TOLERANCES if "shaping" not in kinds else ():
+    for tolerance in tried_tolerances(spec.units) if "shaping" not in kinds else ():
         looser = replace(spec, length_tolerance=max(tolerance, spec.length_tolerance))
         if feasible(length_model(looser, layouts, counts, widths)):
-            words = f"{words} {length_ways.tolerance_words(tolerance)}".strip()
+            words = f"{words} {length_ways.tolerance_words(tolerance, spec.units)}".strip()
             break
     words = words if fixes or words else "Change one of these lines."
     if joins:

@@ -9,7 +9,7 @@ from msgspec import Struct
 
 from wale.actions import Crown, Neck, Shape, Shoulders
 from wale.draft.layout import Layout, SectionDraft
-from wale.draft.variants import HALF, bracketed, round_down, round_up, short, solved, with_values
+from wale.draft.variants import bracketed, bracketed_lengths, grain, round_down, round_up, solved, with_values
 from wale.draft.widths import at, width_wish
 from wale.measure import Measure
 from wale.problems.problem import Edit, Fix
@@ -20,7 +20,7 @@ from wale.solve.model import Conflict, Rule
 from wale.spec import Spec
 
 STEPS = 5
-"""So often an offered length is moved on by half a centimetre before it is given up."""
+"""So often an offered length is moved on by what lengths are rounded to before it is given up."""
 Values = tuple[Fraction, ...]
 
 
@@ -83,27 +83,26 @@ def ways_out(garment: Garment, conflict: Conflict, size: int) -> tuple[str, tupl
 Ways = Iterator[tuple[str, Fix | None]]
 
 
-def offer(
-    garment: Garment, measure: Measure, values: Sequence[Fraction], title: str, step: Fraction = HALF
-) -> Fix | None:
-    """Give the fix that writes values for a measure, moved on by `step` until all sizes solve, or None."""
+def offer(garment: Garment, measure: Measure, values: Sequence[Fraction], title: str, sign: int = 1) -> Fix | None:
+    """Give the fix that writes values for a measure, moved on by `sign` steps until all sizes solve, or None."""
+    step = sign * grain(garment.spec.units)
     for number in range(STEPS):
         tried = tuple(value + number * step for value in values)
         if any(value <= 0 for value in tried):
             return None
         if solved(with_values(garment.spec, measure.span, tried, "length")) is not None:
-            words = bracketed(tried, "cm")
+            words = bracketed_lengths(tried, garment.spec.units)
             return Fix(title.replace("{}", words), (Edit(measure.span, words),))
     return None
 
 
 def needed(garment: Garment, measure: Measure, wanted: Callable[[int], Fraction]) -> Values:
     """Give what all sizes need, rounded up: one value where one was written, else one a size."""
-    values = [round_up(wanted(size)) for size in garment.sizes]
+    values = [round_up(wanted(size), garment.spec.units) for size in garment.sizes]
     old = [measure.at(size, garment.widths[size]) for size in garment.sizes]
     if measure.is_count or len(set(old)) == 1:
         return (max(values),) * len(values)
-    return tuple(max(value, round_up(before)) for value, before in zip(values, old, strict=True))
+    return tuple(max(value, round_up(before, garment.spec.units)) for value, before in zip(values, old, strict=True))
 
 
 def _sections(garment: Garment, rule: Rule) -> Iterator[tuple[Layout, int, SectionDraft]]:
@@ -182,11 +181,12 @@ def _armhole(garment: Garment, rule: Rule, size: int) -> Ways:
     where = f" in size {garment.spec.sizes[size].name}" if len(garment.sizes) > 1 else ""
     said = f"2 × the armhole edge is {garment.told(2 * edge(size))}{where}, the sleeve's top "
     yield f"{said}{garment.told(width(size))}.", None
-    tops = tuple(round((2 * edge(one)) / HALF) * HALF for one in garment.sizes)
+    step = grain(garment.spec.units)
+    tops = tuple(round((2 * edge(one)) / step) * step for one in garment.sizes)
     yield "", offer(garment, top.measure, tops, "make the sleeve's top {} wide")
     below = body.sections[index - 1] if index else None
     if below is not None and below.to and below.measure is not None:
-        heights = tuple(round((shoulder(one) - width(one) / 2) / HALF) * HALF for one in garment.sizes)
+        heights = tuple(round((shoulder(one) - width(one) / 2) / step) * step for one in garment.sizes)
         yield "", offer(garment, below.measure, heights, "start the armhole at {}: `work to {}`")
 
 
@@ -269,15 +269,17 @@ def _top(garment: Garment, rule: Rule, size: int) -> Ways:
             room = [garment.reach(layout, index, one) - garment.reach(layout, index - 1, one) for one in garment.sizes]
             what = "neck" if isinstance(step.action, Neck) else "slope"
             said = f"The last line below the {what} is {garment.told(room[size])} long."
-            lengths = tuple(round_down(min(one, measure.at(number))) for number, one in enumerate(room))
+            lengths = tuple(
+                round_down(min(one, measure.at(number)), garment.spec.units) for number, one in enumerate(room)
+            )
             if measure.is_count:
-                lengths = tuple(round_down(one) for one in room)
+                lengths = tuple(round_down(one, garment.spec.units) for one in room)
             values = lengths if len(set(room)) > 1 else (min(lengths),) * len(lengths)
             word = "{} deep" if isinstance(step.action, Neck) else "slope {}"
-            yield said, offer(garment, measure, values, f"write `{word}`", -HALF)
+            yield said, offer(garment, measure, values, f"write `{word}`", -1)
             return
 
 
-def tolerance_words(tolerance: Fraction) -> str:
+def tolerance_words(tolerance: Fraction, units: str) -> str:
     """Say which line lets lengths miss more."""
-    return f"They fit with `tolerance lengths {short(tolerance)} cm` in the `pattern` block."
+    return f"They fit with `tolerance lengths {bracketed_lengths([tolerance], units)}` in the `pattern` block."

@@ -12,11 +12,12 @@ from wale.actions import Fit
 from wale.draft.layout import Layout, LevelDraft
 from wale.draft.repeats import kind_at, matching_axes, residue
 from wale.draft.variants import (
-    TRIED_TOLERANCES,
     bracketed,
+    bracketed_lengths,
     ease_factor,
-    short,
+    grain,
     solved,
+    tried_tolerances,
     with_ease,
     with_fit,
     with_values,
@@ -27,11 +28,12 @@ from wale.quantity import in_unit, length_words, show_signed
 from wale.solve.model import Rule
 from wale.spec import Spec
 
-TENTH = Fraction(1, 10)
+FINER = 5
+"""A tolerance that is offered is rounded up to this part of what other lengths are rounded to."""
 WIDEN = 6
-"""So many tenths of a cm are added to a tolerance before it is given up."""
-EASES = [sign * Fraction(step, 2) for step in range(1, 13) for sign in (-1, 1)]
-"""What is added to an ease, nearest first, in cm."""
+"""So many of these parts are added to a tolerance before it is given up."""
+EASES = [sign * step for step in range(1, 13) for sign in (-1, 1)]
+"""What is added to an ease, nearest first, in steps that lengths are rounded to."""
 TRIES = 6
 """How many eases are solved."""
 
@@ -88,10 +90,10 @@ def other_counts(spec: Spec, layouts: Sequence[Layout], rules: Sequence[Rule]) -
 
 def looser_widths(spec: Spec) -> str:
     """Say which tolerance of all widths would do, or ""."""
-    for tolerance in TRIED_TOLERANCES:
+    for tolerance in tried_tolerances(spec.units):
         looser = replace(spec, width_tolerance=tolerance)
         if tolerance > spec.width_tolerance and solved(looser, rows_too=False) is not None:
-            return f"They fit with `tolerance {short(tolerance)} cm` in the `pattern` block."
+            return f"They fit with `tolerance {bracketed_lengths([tolerance], spec.units)}` in the `pattern` block."
     return ""
 
 
@@ -148,15 +150,17 @@ def _tolerance(
     most = max(
         _miss(spec, layout, one, width_wish(one, s)) for layout, one in _asked(spec, layouts, fit) for s in sizes
     )
-    needed = ceil(most / TENTH) * TENTH
+    step = grain(spec.units) / FINER
+    needed = ceil(most / step) * step
     for more in range(WIDEN):
-        tolerance = needed + more * TENTH
+        tolerance = needed + more * step
         found = solved(with_fit(spec, fit.span, tolerance=tolerance), rows_too=rows_too)
         if found is not None:
             count = found[at(level.key, spec, size)]
-            words = f"a tolerance of {short(tolerance)} cm: {tell(level, count, width_wish(level, size), spec.units)}"
+            told = bracketed_lengths([tolerance], spec.units)
+            words = f"a tolerance of {told}: {tell(level, count, width_wish(level, size), spec.units)}"
             end = replace(fit.span, start=fit.span.end)
-            edit = (Edit(end, f", tolerance {short(tolerance)} cm"),)
+            edit = (Edit(end, f", tolerance {told}"),)
             yield Fix(words, edit) if fit.tolerance is None else Fix(words, grade="show")
             return
 
@@ -164,7 +168,7 @@ def _tolerance(
 def _eased(
     spec: Spec, layouts: Sequence[Layout], level: LevelDraft, fit: Fit, size: int, rows_too: bool
 ) -> Iterator[Fix]:
-    """The `ease` line with another ease for all sizes, else with one a size, rounded to half a centimetre."""
+    """The `ease` line with another ease for all sizes, else with one a size, rounded as lengths that are offered."""
     names, sizes = level.measure.names, range(len(spec.sizes))
     factor = ease_factor(spec, level.measure, names[0]) if len(names) == 1 and names[0] in spec.sizes[0].ease else None
     if factor is None:
@@ -178,8 +182,9 @@ def _eased(
             for layout, one, own in asked
         )
 
-    uniform = [(more,) * len(spec.sizes) for more in EASES if all(fits(index, more) for index in sizes)]
-    each = [next((more for more in (Fraction(0), *EASES) if fits(index, more)), None) for index in sizes]
+    eases = [steps * grain(spec.units) for steps in EASES]
+    uniform = [(more,) * len(spec.sizes) for more in eases if all(fits(index, more) for index in sizes)]
+    each = [next((more for more in (Fraction(0), *eases) if fits(index, more)), None) for index in sizes]
     own = (
         []
         if None in each or any(one.made_to_measure for one in spec.sizes)
@@ -191,8 +196,8 @@ def _eased(
         if varied is None or found is None:
             continue
         place = spec.sizes[0].ease_spans[name]
-        eases = [one.ease[name] for one in varied.sizes if not one.made_to_measure] or [varied.sizes[0].ease[name]]
-        words = bracketed(eases, "cm")
+        written = [one.ease[name] for one in varied.sizes if not one.made_to_measure] or [varied.sizes[0].ease[name]]
+        words = bracketed_lengths(written, spec.units)
         wish = width_wish(level, size) + factor * level.scale * extra[size]
         count = found[at(level.key, spec, size)]
         yield Fix(f"an ease of {words} ({name}): {tell(level, count, wish, spec.units)}", (Edit(place, words),))

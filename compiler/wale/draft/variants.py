@@ -14,15 +14,27 @@ from wale.draft.layout import lay_out
 from wale.draft.lengths import length_model
 from wale.draft.widths import width_model
 from wale.measure import Constant, Dimension, Measure
+from wale.quantity import CM_PER_INCH, in_unit
 from wale.solve.exact import feasible, solve
 from wale.solve.model import Solution
 from wale.source import Span
 from wale.spec import Piece, Spec
 
-HALF = Fraction(1, 2)
-"""Lengths that are offered are rounded to so many cm."""
-TRIED_TOLERANCES = (Fraction(2), Fraction(3), Fraction(5))
-"""Tolerances in cm that are tried in the place of the spec's, the smallest first."""
+_GRAINS = {"cm": Fraction(1, 2), "inch": CM_PER_INCH / 4}
+_TOLERANCES = {
+    "cm": (Fraction(2), Fraction(3), Fraction(5)),
+    "inch": (CM_PER_INCH * 3 / 4, CM_PER_INCH * 5 / 4, CM_PER_INCH * 2),
+}
+
+
+def grain(units: str) -> Fraction:
+    """Give what lengths that are offered are rounded to, in cm: half a centimetre or a quarter inch."""
+    return _GRAINS[units]
+
+
+def tried_tolerances(units: str) -> tuple[Fraction, ...]:
+    """Give tolerances in cm that are tried in the place of the spec's, round in its unit, the smallest first."""
+    return _TOLERANCES[units]
 
 
 def solved(spec: Spec, *, rows_too: bool = True) -> Mapping[str, int] | None:
@@ -128,14 +140,14 @@ def ease_factor(spec: Spec, measure: Measure, name: str) -> Fraction | None:
     return factors.pop() if len(factors) == 1 and measure.names == (name,) else None
 
 
-def round_up(value: Fraction) -> Fraction:
-    """Round up to the half centimetre."""
-    return ceil(value / HALF) * HALF
+def round_up(value: Fraction, units: str) -> Fraction:
+    """Round cm up to the half centimetre or the quarter inch."""
+    return ceil(value / grain(units)) * grain(units)
 
 
-def round_down(value: Fraction) -> Fraction:
-    """Round down to the half centimetre."""
-    return floor(value / HALF) * HALF
+def round_down(value: Fraction, units: str) -> Fraction:
+    """Round cm down to the half centimetre or the quarter inch."""
+    return floor(value / grain(units)) * grain(units)
 
 
 def short(value: Fraction) -> str:
@@ -148,3 +160,8 @@ def bracketed(values: Sequence[Fraction], unit: str) -> str:
     first, *rest = (short(value) for value in values)
     more = f" ({', '.join(rest)})" if any(one != first for one in rest) else ""
     return f"{first}{more} {unit}"
+
+
+def bracketed_lengths(values: Sequence[Fraction], units: str) -> str:
+    """Write lengths of cm as the language does, in the pattern's unit: `28 cm`, `11 (11.5, 12) inch`."""
+    return bracketed([in_unit(value, units) for value in values], units)

@@ -10,7 +10,7 @@ from msgspec import Struct
 from wale.actions import Neck
 from wale.draft.jointly import Jointly, solve_jointly
 from wale.draft.layout import Layout, lay_out
-from wale.draft.variants import HALF, bracketed, with_values
+from wale.draft.variants import bracketed_lengths, grain, with_values
 from wale.draft.widths import at, neck_key, width_model
 from wale.measure import Measure
 from wale.problems.problem import Edit, Fix
@@ -42,7 +42,7 @@ def other_widths(spec: Spec, layouts: Sequence[Layout], rules: Sequence[Rule]) -
         if any(rule.kind == "tolerance" and rule.terms[0][1].startswith(f"{width.key}@") for rule in rules):
             values = _nearest(spec, model, width)
             if values and _suits(with_values(spec, width.measure.span, values, "length")):
-                words = bracketed(values, "cm")
+                words = bracketed_lengths(values, spec.units)
                 fixes.append(Fix(f"write `{words}` for `{width.measure.words}`", (Edit(width.measure.span, words),)))
     return fixes[:MOST]
 
@@ -70,9 +70,9 @@ def _nearest(spec: Spec, model: Model, width: _Width) -> list[Fraction]:
     found = solve(Model(model.unknowns, tuple(loose), model.wishes))
     if isinstance(found, Conflict):
         return []
-    values = []
+    values, step = [], grain(spec.units)
     for size in range(len(spec.sizes)):
         wish = width.measure.at(size)
         got = (found.values[at(width.key, spec, size)] - width.taken) / width.gauge / width.scale
-        values.append(wish if abs(got - wish) <= spec.width_tolerance else nearest(got / HALF) * HALF)
+        values.append(wish if abs(got - wish) <= spec.width_tolerance else nearest(got / step) * step)
     return values

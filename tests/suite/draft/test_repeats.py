@@ -241,3 +241,15 @@ def test_the_motif_stands_alike_at_both_edges() -> None:
         for row in range(motif.period):
             line = [motif.cell(int(right + stitch), row) for stitch in range(inside)]
             assert line == line[::-1]
+
+
+def test_a_spec_in_inches_is_offered_lengths_in_inches_that_solve() -> None:
+    """Half of 41 + 5.5 inch is 23.25 inch = 59.055 cm; 171 sts = 57.46 cm = 22.62 inch, 0.63 short: 0.65 at least."""
+    text = TIGHT.replace("    tolerance 1.5 cm", "    units inch\n    tolerance 0.6 inch").replace("14 cm", "5.5 inch")
+    found = refusal(text)
+    edits = [fix for fix in found.fixes if fix.edits]
+    words = [edit.text for fix in edits for edit in fix.edits]
+    assert ", tolerance 0.65 inch" in words
+    assert any(word.startswith("5.5 (") and word.endswith(" inch") for word in words)
+    assert not any("cm" in fix.title for fix in found.fixes) and " cm" not in found.help
+    assert [errors(checked(mended(text, fix))) for fix in edits] == [[] for _ in edits]
