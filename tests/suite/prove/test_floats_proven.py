@@ -1,0 +1,216 @@
+"""Floats on the proven fabric: knitted from the printed words, counted stitch by stitch, held against what is listed.
+
+Rows of crowns are left out: their wedges part the motif, and what they pass is not listed.
+"""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+from prove_patterns import FILES, compiled
+from support import written
+
+from wale.checks.floats import Float, catches, long_floats, most_stitches
+from wale.checks.resting import edges_alone, overs
+from wale.driver import Compiled
+from wale.materials import Motif
+from wale.prove import proof
+from wale.prove.fabric import Fabric, Row
+from wale.write.facts import facts, printed
+
+
+def knitted(done: Compiled, monkeypatch: pytest.MonkeyPatch) -> list[Fabric]:
+    """Give the fabrics that the printed words make, once they are proven; every piece in every size."""
+    assert done.spec is not None and done.plan is not None and done.pattern is not None
+    found: list[Fabric] = []
+    measure = proof._measure
+
+    def kept(*given):
+        found.extend(fabric for fabric, _ in given[2].values())
+        return measure(*given)
+
+    with monkeypatch.context() as patch:
+        patch.setattr(proof, "_measure", kept)
+        page = printed(done.spec, done.plan, done.pattern, done.sizes)
+        assert proof.prove(page, facts(done.spec, done.plan, done.sizes)) == []
+    names = {piece.name for piece in done.plan.pieces}
+    fabrics = [fabric for fabric in found if fabric.piece in names]
+    assert len(fabrics) == len(names) * len(done.sizes)
+    return fabrics
+
+
+def swatch_of(done: Compiled, fabric: Fabric, chart: str):
+    """The swatch whose gauge holds where a piece works a motif."""
+    sections = done.plan.piece(fabric.piece).sections
+    names = {one.swatch for one in sections if one.fabric is not None and one.fabric.motif == chart}
+    (name,) = names
+    return done.spec.swatches[name]
+
+
+def charted(fabric: Fabric) -> list[Row]:
+    return [row for row in fabric.rows if row.chart and (fabric.crown < 0 or row.number <= fabric.crown)]
+
+
+def gaps(cells: list[str], yarn: str) -> list[tuple[int, int]]:
+    """The places between two stitches of a yarn: (first passed, how many)."""
+    places = [place for place, cell in enumerate(cells) if cell == yarn]
+    return [(before + 1, after - before - 1) for before, after in pairwise(places) if after - before > 1]
+
+
+def caught(one: Float, motif: Motif, most: int) -> None:
+    """A run is caught where it is said, and no part of it passes more than the limit."""
+    for choice in [[at] for at in one.catch[0]] if len(one.catch) == 1 else [[each[0] for each in one.catch]]:
+        assert all(after - before - 1 <= most for before, after in pairwise([0, *choice, one.stitches + 1]))
+    width = len(motif.rows[(one.row - 1) % len(motif.rows)])
+    best = sorted((column - one.column) % width + 1 for column in one.best)
+    assert all(after - before - 1 <= most for before, after in pairwise([0, *best, one.stitches + 1]))
+
+
+def check_fabrics(done: Compiled, monkeypatch: pytest.MonkeyPatch) -> int:
+    """Count every float of every row on the fabric; give how many runs were looked at."""
+    spec, plan = done.spec, done.plan
+    listed = {(one.motif, one.swatch, one.row, one.yarn, one.column): one for one in long_floats(spec, plan)}
+    ends = {(one.piece, one.yarn, row): one for one in overs(spec, plan) for row in one.rows}
+    alone = {
+        (worked.motif.name, yarn, at)
+        for worked, yarn, lacking in edges_alone(spec, plan)
+        for at in range(1, worked.motif.period + 1)
+        if (at - 1) % len(worked.motif.rows) + 1 in lacking
+    }
+    counted, ended = 0, {}
+    for fabric in knitted(done, monkeypatch):
+        rows, piece = charted(fabric), plan.piece(fabric.piece)
+        edge = 0 if piece.in_round else piece.edge.stitches
+        for row in rows:
+            motif, swatch = spec.motifs[row.chart], swatch_of(done, fabric, row.chart)
+            most, period = most_stitches(spec, swatch), motif.period
+            cells = [fabric.colour(row, stitch) for stitch in range(len(row.ops))]
+            at = (row.chart_row - 1) % period + 1
+            for yarn in set(cells):
+                for first, passed in gaps(cells, yarn):
+                    counted += 1
+                    if passed <= most:
+                        continue
+                    place = (fabric.piece, fabric.size, row.number, yarn, first, passed)
+                    if first <= edge or first + passed >= len(cells) - edge:
+                        # From or to an edge stitch: cut short there, or the edge's yarn is not in the chart's row.
+                        own = [one.stitches for one in listed.values() if (one.row, one.yarn) == (at, yarn)]
+                        assert passed <= max(own, default=0) or (motif.name, yarn, at) in alone, place
+                        continue
+                    columns = [row.column(n) % motif.width for n in range(first - 1, first + passed + 1)]
+                    if any((after - before) % motif.width != 1 % motif.width for before, after in pairwise(columns)):
+                        # Between two shoulders: over the neck the other strand is woven in behind the bind-off.
+                        assert row.number == fabric.neck_row, place
+                        continue
+                    key = (motif.name, swatch.name, at, yarn, row.column(first) % motif.width + 1)
+                    assert key in listed and listed[key].stitches == passed, place
+        if not rows or rows[0].side != "round":
+            continue
+        for row, after in pairwise(rows):
+            if after.number != row.number + 1 or after.chart != row.chart or len(row.ops) != len(after.ops):
+                continue
+            motif, swatch = spec.motifs[row.chart], swatch_of(done, fabric, row.chart)
+            strip = [fabric.colour(one, stitch) for one in (row, after) for stitch in range(len(one.ops))]
+            lower, upper = set(strip[: len(row.ops)]), set(strip[len(row.ops) :])
+            at = (row.chart_row - 1) % motif.period + 1
+            for yarn in lower & upper:
+                counted += 1
+                passed = next((n for first, n in gaps(strip, yarn) if first <= len(row.ops) <= first + n), 0)
+                rows_of_both = {at, after.chart_row and (after.chart_row - 1) % motif.period + 1}
+                by_chart = [one.stitches for one in listed.values() if one.yarn == yarn and one.row in rows_of_both]
+                if passed > max([most_stitches(spec, swatch), *by_chart]):
+                    assert (fabric.piece, yarn, at) in ends, (fabric.piece, fabric.size, row.number, passed)
+                    key = fabric.piece, yarn
+                    ended[key] = max(ended.get(key, 0), passed)
+    for key, passed in ended.items():
+        (most_over,) = {one.stitches for (piece, yarn, _), one in ends.items() if (piece, yarn) == key}
+        assert most_over == passed
+    for one in listed.values():
+        caught(one, spec.motifs[one.motif], most_stitches(spec, spec.swatches[one.swatch]))
+    return counted
+
+
+@pytest.mark.parametrize("name", sorted(FILES))
+def test_floats_of_each_example_in_each_size_are_those_of_the_fabric(name, monkeypatch) -> None:
+    assert check_fabrics(compiled(name), monkeypatch) > 100
+
+
+@pytest.mark.parametrize("limit", ["3 sts", "4 sts", "1 cm"])
+@pytest.mark.parametrize("name", ["millrace-pullover", "sluice-hat", "first-cowl"])
+def test_floats_beyond_a_lower_limit_are_those_of_the_fabric(name, limit, monkeypatch) -> None:
+    text = FILES[name].read_text("utf-8")
+    title = text.index("\n", text.index('pattern "'))
+    done = written(f"{text[:title]}\n    floats {limit}{text[title:]}")
+    assert done.spec is not None and long_floats(done.spec, done.plan)
+    assert check_fabrics(done, monkeypatch) > 100
+
+
+SPEC = """wale 1
+pattern "Strips"
+    use "mill-yarns.wale"
+
+motif drawn
+    repeat {width} sts, {height} rows
+    key |-| rye, |x| flour
+{rows}
+{shift}
+swatch drawing, {way}
+    motif drawn in rye, flour
+    needle 3.5 mm
+    washed 22 sts and 26 rows in 10 cm
+
+sizes one two
+piece strip, {way}
+{edge}    cast on {stitches} sts in drawing
+    work in drawn on drawing, from the edge
+    work {rounds} rows
+    bind off
+"""
+
+
+@st.composite
+def strips(draw: st.DrawFn) -> str:
+    width, height = draw(st.integers(2, 17)), draw(st.integers(1, 5))
+    lone = st.integers(0, width - 1).map(lambda at: "-" * at + "x" + "-" * (width - at - 1))
+    rows = draw(
+        st.lists(st.one_of(lone, st.text("-x", min_size=width, max_size=width)), min_size=height, max_size=height)
+    )
+    assume(any("x" in row for row in rows) and any("-" in row for row in rows))
+    flat = draw(st.booleans())
+    shift = draw(st.integers(0, width - 1))
+    return SPEC.format(
+        width=width,
+        height=height,
+        rows="\n".join(f"    | {' '.join(row)} |" for row in rows),
+        shift=f"    next shifts {shift} sts\n" if shift else "",
+        way="worked flat" if flat else "in the round",
+        edge=f"    edge {draw(st.integers(0, 2))} sts each side in rye\n" if flat else "",
+        stitches=draw(st.integers(24, 60)),
+        rounds=2 * draw(st.integers(6, 30)),
+    )
+
+
+@settings(max_examples=60)
+@given(strips())
+def test_floats_of_any_motif_are_those_of_its_fabric(text: str) -> None:
+    done = written(text)
+    assert done.pattern is not None, [one.message for one in done.problems]
+    with pytest.MonkeyPatch.context() as patch:
+        assert check_fabrics(done, patch) >= 0
+
+
+def test_w117_on_the_fabric_runs_of_8_are_caught_at_3_4_or_5(monkeypatch) -> None:
+    # W117: 22 sts in 10 cm, catch runs longer than 6; in a run of 8 at st 3, 4 or 5.
+    # https://www.moderndailyknitting.com/community/stranded-colorwork-consider-the-float/
+    rows = "    | - - - - - - - - x |"
+    done = written(
+        SPEC.format(width=9, height=1, rows=rows, shift="", way="in the round", edge="", stitches=45, rounds=12)
+    )
+    assert done.spec is not None and done.plan is not None
+    (one,) = long_floats(done.spec, done.plan)
+    assert (one.stitches, one.catch) == (8, ((3, 4, 5),))
+    assert most_stitches(done.spec, done.spec.swatches["drawing"]) == 6 and catches(6, 6) == ()
+    assert check_fabrics(done, monkeypatch) > 100
