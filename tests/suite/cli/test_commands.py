@@ -59,6 +59,13 @@ def test_compile_passes_the_sizes_on_in_order(run, asked):
     assert asked == [("good.wale", ("M", "2XL"))]
 
 
+@pytest.mark.parametrize("name", ["good.txt", "good.json", "-"])
+def test_large_print_is_for_a_page_or_a_pdf(run, world, name):
+    code, out, err = run("compile", "good.wale", "--large-print", "--out", name)
+    assert (code, out) == (2, "") and ".pdf or .html" in err
+    assert run("compile", "good.wale", "--large-print", "--out", "good.html")[0] == 0
+
+
 def test_errors_write_nothing(run, world):
     before = dict(world.files)
     code, out, err = run("compile", "bad.wale")
