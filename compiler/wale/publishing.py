@@ -47,7 +47,8 @@ class Verdict(Struct, frozen=True):
     @property
     def is_good(self) -> bool:
         """Whether it is what its source gives, as far as these versions can tell."""
-        return self.same_plan and self.same_words and (self.same_bytes or bool(self.other_versions))
+        is_other = bool(self.other_versions) or self.compiler != COMPILER
+        return self.same_plan and self.same_words and (self.same_bytes or is_other)
 
 
 def publish(compiled: Compiled, epoch: int, *, is_large: bool = False) -> Published:
@@ -170,7 +171,8 @@ def _same_words(old: bytes, new: bytes, path: str) -> bool:
 
 
 def _flowing(pages: tuple[str, ...]) -> str:
-    """Join pages without their footers, the page numbers of the contents, spaces and hyphens."""
-    pattern = re.compile(r"(?:\s*\.){4,}\s*\d+")
+    """Join pages without footers, page numbers of the contents, spaces, hyphens, and the version at the end."""
+    leader = re.compile(r"(?:\s*\.){4,}\s*\d+")
     footer = re.compile(r"\n[^\n]*\d+ / \d+\s*\Z")
-    return re.sub(r"[\s\u00ad-]+", "", "".join(pattern.sub("", footer.sub("", page)) for page in pages))
+    joined = "".join(leader.sub("", footer.sub("", page)) for page in pages)
+    return re.sub(r"Madewithwale[\w.]+\Z", "", re.sub(r"[\s\u00ad-]+", "", joined))

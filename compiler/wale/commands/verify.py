@@ -49,6 +49,8 @@ def _told(path: str, verdict: Verdict) -> str:
     if verdict.other_versions and not verdict.same_bytes:
         others = ", ".join(f"{name} {then} then, {now} now" for name, then, now in verdict.other_versions)
         lines.append(f"another typesetter may set other bytes: {others}")
+    elif verdict.compiler != COMPILER and not verdict.same_bytes:
+        lines.append("another compiler may set other bytes")
     return "".join(f"{line}\n" for line in lines)
 
 

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 RECORD, PLAN = "wale.json", "plan.json"
 """Names of the record and of the plan among the attachments."""
 FORMAT = "wale published 1"
-LIMIT_PDF = 50_000_000
+LIMIT_PDF = 20_000_000
 """Largest PDF that is read, in bytes."""
 LIMIT_ONE, LIMIT_ALL, LIMIT_COUNT = 10_000_000, 30_000_000, 100
 """Largest attachment, and the most of all of them together, in bytes unpacked; and how many there may be."""

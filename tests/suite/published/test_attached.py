@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import json
+import random
 import zlib
 
 import msgspec
@@ -166,3 +167,25 @@ def test_a_record_that_would_speak_to_the_terminal_is_refused(old: str, new: str
 
 def test_an_attachment_that_is_not_as_long_as_it_says_is_refused() -> None:
     assert "not as long as it says" in refusal(made(files(), {"hat.wale": 3}))[1]
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_a_damaged_file_is_read_or_refused_in_plain_words(seed: int) -> None:
+    chance = random.Random(seed)
+    data = bytearray(made(files()))
+    for _ in range(chance.randint(1, 20)):
+        place = chance.randrange(len(data))
+        match chance.randrange(3):
+            case 0:
+                data[place] = chance.randrange(256)
+            case 1:
+                del data[place : place + chance.randint(1, 100)]
+            case _:
+                data[place:place] = data[chance.randrange(len(data)) :][: chance.randint(1, 200)]
+    try:
+        found = read(bytes(data), "hat.pdf")
+    except Refused as refused:
+        assert refused.problem.code in ("E941", "E942", "E943", "E944")
+        assert refused.problem.message.isprintable()
+    else:
+        assert found.record.spec in found.sources

@@ -235,3 +235,33 @@ def test_the_date_asked_for_is_the_date_in_the_file_and_is_verified(folder: Path
         assert str(pdf.docinfo["/CreationDate"]) == "D:20231114221320Z"
     verdict, _ = publishing.verify(data, "cowl.pdf")
     assert verdict is not None and verdict.same_bytes
+
+
+def test_errata_for_a_print_of_another_compiler_say_so(
+    folder: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    with pikepdf.open(folder / "cowl.pdf") as pdf:
+        record = pdf.attachments["wale.json"].get_file().read_bytes()
+    older = record.replace(publishing.COMPILER.encode(), b"wale 0.0.9")
+    assert older != record
+    (tmp_path / "cowl.pdf").write_bytes(changed(folder, **{"wale.json": older}))
+    assert main(["errata", str(tmp_path / "cowl.pdf"), str(folder / "cowl.wale")], DiskWorld()) == 0
+    assert "made by wale 0.0.9; compared is what" in capsys.readouterr().err
+    assert main(["compile", "--verify", str(tmp_path / "cowl.pdf")], DiskWorld()) == 0
+    assert "bytes: differ\nanother compiler may set other bytes\n" in capsys.readouterr().out
+    (tmp_path / "cowl.pdf").write_bytes(changed(folder, **{"wale.json": older, "plan.json": b"{}"}))
+    assert main(["compile", "--verify", str(tmp_path / "cowl.pdf")], DiskWorld()) == 1
+    assert "Verify it with wale 0.0.9" in capsys.readouterr().err
+
+
+def test_a_file_of_another_compiler_may_say_the_same(
+    folder: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    with monkeypatch.context() as older:
+        for module in ("wale.write.document", "wale.outputs.plan_json"):
+            older.setattr(f"{module}.__version__", "0.0.9")
+        older.setattr(publishing, "COMPILER", "wale 0.0.9")
+        data, _ = render(compile_spec(DiskWorld(), str(folder / "cowl.wale")), "pdf", DiskWorld())
+    (tmp_path / "cowl.pdf").write_bytes(data)
+    assert main(["compile", "--verify", str(tmp_path / "cowl.pdf")], DiskWorld()) == 0
+    assert "plan: the same\ninstructions: the same\nbytes: differ\n" in capsys.readouterr().out
