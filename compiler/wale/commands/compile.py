@@ -91,7 +91,7 @@ def compile_spec(
     Problems go to standard error. With an error in the spec nothing is written; warnings and cautions don't stop it.
     """
     if verify:
-        if to or out or sizes or extras or left_handed or chart or proof:
+        if to or out or sizes or extras or left_handed or large_print or chart or proof:
             raise click.UsageError("--verify takes a PDF alone: the file says how it was made")
         from wale.commands.verify import verify_pdf
 

@@ -265,3 +265,13 @@ def test_a_file_of_another_compiler_may_say_the_same(
     (tmp_path / "cowl.pdf").write_bytes(data)
     assert main(["compile", "--verify", str(tmp_path / "cowl.pdf")], DiskWorld()) == 0
     assert "plan: the same\ninstructions: the same\nbytes: differ\n" in capsys.readouterr().out
+
+
+def test_what_was_asked_for_on_the_command_line_is_verified_too(
+    folder: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    out = str(tmp_path / "cowl.pdf")
+    asked = ["--size", "one", "--left-handed", "--large-print", "--with", "rows"]
+    assert main(["compile", str(folder / "cowl.wale"), *asked, "--out", out], DiskWorld()) == 0
+    assert main(["compile", "--verify", out], DiskWorld()) == 0
+    assert "bytes: the same" in capsys.readouterr().out
