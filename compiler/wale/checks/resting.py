@@ -233,7 +233,8 @@ def rest_words(spec: Spec, one: Rest, rows: tuple[int, ...]) -> str:
         behind = "along behind the stitches of a row between"
         return f"{words}it would wait at the other edge, so catch it {behind}, or cut it"
     where = "inside, at the start of the round" if one.in_round else "at the edge"
-    return f"{words}carry it up {where}, twisted with the working yarn every other {word}"
+    twisted = f", twisted with the working yarn every other {word}" if one.rows > 2 else ""
+    return f"{words}carry it up {where}{twisted}"
 
 
 def _named(rows: tuple[int, ...]) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Literal
 
 MOST_STITCHES, MOST_ROWS = 200, 400
@@ -15,3 +16,9 @@ def counted(number: int, unit: Literal["st", "row"]) -> str:
 def size_words(stitches: int, rows: int) -> str:
     """Give a motif's size as a `repeat` line has it, such as `6 sts, 1 row`."""
     return f"{counted(stitches, 'st')}, {counted(rows, 'row')}"
+
+
+def crowding(row: Sequence[str]) -> tuple[str, ...]:
+    """Give the yarns of a row beyond the two of the most stitches, the first of equals before the others."""
+    yarns = sorted(dict.fromkeys(row), key=lambda yarn: -row.count(yarn))
+    return tuple(yarns[2:])

@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Mapping
 
 from wale.materials import Yarn
-from wale.motifs.size import MOST_ROWS, MOST_STITCHES, counted, size_words
+from wale.motifs.size import MOST_ROWS, MOST_STITCHES, counted, crowding, size_words
 from wale.parse.tree import Bars, Statement
 from wale.problems.problem import Edit, Fix
 from wale.resolve.amounts import whole
@@ -168,11 +168,11 @@ def _even_rows(
 
 
 def crowded_help(row: tuple[str, ...]) -> str:
-    """Say what to do with a row of three colours or more: do without the yarn of the fewest stitches."""
-    fewest = min(reversed(tuple(dict.fromkeys(row))), key=row.count)
+    """Say what to do with a row of three colours or more: do without all but the two of the most stitches."""
     return (
-        "Two strands carried behind every stitch are slow and thick; most stranded motifs keep to two colours. Knit "
-        f"the row without {fewest} and embroider it in duplicate stitch, or move it to a row of its own."
+        "Several strands carried behind every stitch are slow and thick; most stranded motifs keep to two colours. "
+        f"Knit the row without {' and '.join(crowding(row))} and embroider in duplicate stitch, or spread the colours "
+        "over rows of their own."
     )
 
 

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from wale.actions import Crown
 from wale.checks.resting import Rest, edge_yarn, gathered, over_words, overs, rest_words
 from wale.checks.used import Worked, motifs_worked
+from wale.motifs.size import crowding
 from wale.pattern import Bullets, Paragraph, Part
 from wale.plan import Plan, Section
 from wale.spec import Spec
@@ -71,13 +72,12 @@ def _crowded(one: Worked) -> Iterator[Paragraph]:
     """Tell of rows in which three colours or more meet."""
     rows = [number for number, row in enumerate(one.motif.rows, 1) if len(set(row)) > 2]
     if rows:
-        crowded = one.motif.rows[rows[0] - 1]
-        fewest = min(reversed(tuple(dict.fromkeys(crowded))), key=crowded.count)
+        crowded = crowding(max((one.motif.rows[row - 1] for row in rows), key=lambda row: len(set(row))))
         named = f"in chart row{'s' if len(rows) > 1 else ''} {', '.join(map(str, rows))}"
         yield Paragraph(
             f"more than two colours meet {named}. Keep all strands in their order, pull none tight, and expect a "
-            f"thicker fabric there; or knit these rows without {fewest} and embroider it in duplicate stitch (common "
-            "practice, no source).",
+            f"thicker fabric there; or knit these rows without {' and '.join(crowded)} and embroider in duplicate "
+            "stitch (common practice, no source).",
             f"{one.motif.name}:",
         )
 
