@@ -48,6 +48,7 @@ class Context(Struct):
     lost_words: set[str] = field(default_factory=set)
     any_lost: bool = False
     told: set[tuple[str, str]] = field(default_factory=set)
+    units: str = "cm"
 
     def add_source(self, tree: Tree) -> None:
         """Take in a tree's text and the words of its unread lines."""

@@ -38,6 +38,7 @@ def gather(context: Context, tree: Tree, load: Load) -> Parts:
             else:
                 _second(context, block, parts.heading.span)
     if parts.heading is not None:
+        context.units = parts.heading.units
         for text in parts.heading.used:
             _use(context, text, parts, tree, load)
     for part in tree.parts:

@@ -15,7 +15,7 @@ from wale.parse.tree import Block, Item, Name, Number, Ratio
 from wale.problems.problem import Edit, Fix
 from wale.resolve.context import Context, near_word
 from wale.resolve.shapes import Line, Match, Shape
-from wale.resolve.values import Scope, Value, plain
+from wale.resolve.values import Scope, Value, told_length
 from wale.sizes import GROUPS, SizeTable, Users, group, measure_name
 from wale.source import Span
 from wale.spec import BodyMeasure, Size
@@ -345,8 +345,8 @@ def _grows(context: Context, sizing: Sizing, places: Mapping[str, Span], what: s
                 first, second = sizing.sizes[index - 1].name, sizing.sizes[index].name
                 context.report(
                     "E225",
-                    f"the {what}{measure} shrinks from {plain(values[index - 1])} cm in size {first} to "
-                    f"{plain(values[index])} cm in size {second}",
+                    f"the {what}{measure} shrinks from {told_length(context, values[index - 1])} in size {first} to "
+                    f"{told_length(context, values[index])} in size {second}",
                     span,
                     f"{second} is smaller than {first}",
                     "Sizes go from small to large; check the order of the values.",

@@ -11,7 +11,7 @@ from wale.problems.problem import Edit, Fix
 from wale.resolve.amounts import NEEDLE_FORMS, length_cm, needle_mm, positive, whole
 from wale.resolve.context import Context
 from wale.resolve.shapes import Line, Match, Shape
-from wale.resolve.values import plain
+from wale.resolve.values import plain, told_length
 from wale.source import Span
 
 FLAT, ROUND = "worked flat", "in the round"
@@ -228,7 +228,7 @@ def _stretch(context: Context, line: Match, washed: Gauge | None) -> Fraction | 
             "E222" if ratio < 1 else "E223",
             f"pulled, the swatch is {plain(ratio)} times as wide as at rest",
             line.span,
-            f"{plain(stitches / washed.stitches)} cm at rest",
+            f"{told_length(context, stitches / washed.stitches)} at rest",
             "Write how wide the same stitches are when pulled as far as is comfortable.",
             also=[(washed.span, "the gauge at rest")],
         )

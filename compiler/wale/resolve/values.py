@@ -14,7 +14,7 @@ from msgspec import Struct
 from wale.measure import MOST_CM, Combine, Constant, Dimension, Measure, Operation, Term, calculate
 from wale.parse.tree import Binary, Call, Expr, Name, Negative, Number, PerSize, Ratio
 from wale.problems.problem import Edit, Fix
-from wale.quantity import UNITS, dimension_of, meant_unit, to_base
+from wale.quantity import UNITS, dimension_of, in_unit, meant_unit, to_base, unit_word
 from wale.resolve.context import Context, near_word
 from wale.source import Span
 
@@ -128,7 +128,7 @@ class Scope(Struct):
                 continue
             text = self.context.cut(expression.span)
             size = name if len(set(found.term.values)) > 1 else ""
-            told = f"{plain(value)}{' cm' if found.kind == 'length' else ''}"
+            told = told_length(self.context, value) if found.kind == "length" else plain(value)
             if is_low:
                 rule = "must be more than 0" if least == "above zero" else "must not be less than 0"
                 self.context.report(
@@ -136,13 +136,15 @@ class Scope(Struct):
                 )
                 return False
             if abs(value) > most:
-                unit = "cm" if found.kind == "length" else "stitches or rows"
+                bound = (
+                    told_length(self.context, Fraction(most)) if found.kind == "length" else f"{most} stitches or rows"
+                )
                 self.context.report(
                     "E223",
-                    f"`{text}` is {told}, beyond the bound of {most} {unit}",
+                    f"`{text}` is {told}, beyond the bound of {bound}",
                     expression.span,
                     told,
-                    f"Nothing in a garment is larger than {most} {unit}; check the number and its unit.",
+                    f"Nothing in a garment is larger than {bound}; check the number and its unit.",
                     size=size,
                 )
                 return False
@@ -315,3 +317,9 @@ def plain(value: Fraction) -> str:
         scaled = round(abs(value) * 1000)
         text = f"{'-' if value < 0 else ''}{scaled // 1000}.{scaled % 1000:03d}".rstrip("0").rstrip(".")
     return text if len(text) <= 24 else f"{text[:12]}… ({len(text)} digits)"
+
+
+def told_length(context: Context, value: Fraction) -> str:
+    """Print a length of cm with its unit for a problem report, in the unit of the pattern."""
+    text = plain(in_unit(value, context.units))
+    return f"{text} {unit_word(context.units, text)}"

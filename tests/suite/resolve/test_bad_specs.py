@@ -202,3 +202,12 @@ def mutate(rng, text, words):
                 lines = (text[: found.start()] + other + text[found.end() :]).split("\n")
         text = "\n".join(lines)
     return text
+
+
+def test_a_spec_in_inches_tells_of_lengths_in_inches():
+    """30 inch before 28 inch shrinks; 1000 cm, the bound, is 1000 / 2.54 = 393.701 inches."""
+    start = 'pattern "Inch"\n    units inch\n\nsizes S M L\n    measure bust '
+    _, (shrunk, *_) = resolved(framed(f"{start}30 (28, 34) inch\n"))
+    assert shrunk.code == "E225" and "from 30 inches in size S to 28 inches in size M" in shrunk.message
+    _, far = resolved(framed(f"{start}36 (400, 402) inch\n"))
+    assert any(one.code == "E223" and "400 inches, beyond the bound of 393.701 inches" in one.message for one in far)
