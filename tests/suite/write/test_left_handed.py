@@ -65,8 +65,9 @@ piece panel, worked flat
 def both(name: str) -> tuple[Compiled, Compiled]:
     """Compile an example for either hand, with all that follows row by row."""
     there = world((EXAMPLES / f"{name}.wale").read_text("utf-8"))
+    sizes = ("XS", "L") if name == "millrace-pullover" else ()
     right, left = (
-        compile_spec(there, SPEC, (), ("charts", "rows", "drawings"), is_left_handed=is_left)
+        compile_spec(there, SPEC, sizes, ("charts", "rows", "drawings"), is_left_handed=is_left)
         for is_left in (False, True)
     )
     return right, left
