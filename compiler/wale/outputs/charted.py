@@ -23,6 +23,13 @@ _SCREEN_WIDE = charts.Room(width=4000.0, height=4000.0, cell=2.6)
 _PRINT_HEIGHT = {"a4": 226.0, "letter": 208.0}
 _PRINT_WIDTH = 168.0
 _PRINT_CELL = 4.6
+# What a part's caption takes, mm, and narrower cells that may do with fewer pages.
+_PRINT_CAPTION = 7.0
+# So much more a first part may be tall before its legend goes over the page, mm.
+_PRINT_SLACK = 4.0
+_CLOSER_CELLS = (2.4, 2.3)
+# Up to so many parts a chart keeps its legend on the page of its first.
+_FEW_PARTS = 3
 # A line of the legend: mm, characters, and characters that a start takes beside its text.
 _LEGEND_LINE = 5.2
 _LEGEND_CHARACTERS = 95
@@ -71,6 +78,10 @@ def make(chart: Chart, ident: str, ids: Ids, setting: Setting) -> dict[str, Any]
         "tiles": tuple((tile, _safe(tile.svg)) for tile in tiles),
         "notes": (*chart.notes, PALE) if any(tile.pale for tile in tiles) else chart.notes,
         "legend": legend_cells,
+        "is_legend_first": setting.is_paper
+        and not setting.is_large
+        and len(tiles) > 1
+        and tiles[0].height > _beside_legend(chart, used, groups, setting) + _PRINT_SLACK,
         "starts": groups,
         "words_id": ids.make(f"{ident}-words"),
         "is_brief": _is_brief(chart) and not setting.is_large,
@@ -92,14 +103,29 @@ def _placed(
         if charts.parts(chart, room) > 1:
             room = replace(room, height=height - _LARGE_CAPTION)
     else:
-        height = max(110.0, _PRINT_HEIGHT[setting.medium] - _legend_height(chart, used, groups))
+        height = _beside_legend(chart, used, groups, setting)
         left = height - _words_height(chart)
         is_sheet = bool(chart.words) and left >= len(chart.rows) * _LEAST_TALL
-        room = charts.Room(_PRINT_WIDTH, left if is_sheet else height, _PRINT_CELL)
+        room = _tall(chart, charts.Room(_PRINT_WIDTH, left if is_sheet else height, _PRINT_CELL), setting)
     if (pages := charts.parts(chart, room)) > most:
         chart = replace(chart, notes=(*chart.notes, OVERVIEW.format(pages=pages)))
         room = charts.Room(_PRINT_WIDTH, room.height - 2 * _LEGEND_LINE, _PRINT_CELL, least=0.01, scale=larger)
     return chart, room, is_sheet
+
+
+def _beside_legend(chart: Chart, used: tuple[int, ...], groups: tuple[StartGroup, ...], setting: Setting) -> float:
+    """The height that is left on a page for a chart above its legend, mm."""
+    return max(110.0, _PRINT_HEIGHT[setting.medium] - _legend_height(chart, used, groups))
+
+
+def _tall(chart: Chart, room: charts.Room, setting: Setting) -> charts.Room:
+    """The room beside the legend, or a page's whole height where that saves pages and the legend can stand before."""
+    full = replace(room, height=_PRINT_HEIGHT[setting.medium] - _PRINT_CAPTION)
+    rooms = (full, *(replace(full, cell=cell) for cell in _CLOSER_CELLS))
+    best = min(rooms, key=lambda one: charts.parts(chart, one))
+    pages = charts.parts(chart, room)
+    # the legend takes a page of its own then
+    return best if pages > _FEW_PARTS and charts.parts(chart, best) + 1 < pages else room
 
 
 def without_long_words(chart: Chart) -> Chart:

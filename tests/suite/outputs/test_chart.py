@@ -14,9 +14,11 @@ from outputs_sample import FLOUR, RYE, grist, large_chart, small_chart
 from PIL import Image
 
 from wale.outputs import chart as charts
-from wale.outputs import marks
+from wale.outputs import charted, marks
 from wale.outputs.chart import Room
 from wale.outputs.chart_grid import start_groups
+from wale.outputs.ids import Ids
+from wale.outputs.setting import Setting
 from wale.pattern import Chart, ChartColour, ChartStart
 
 PAGE = Room(168.0, 200.0, 4.6)
@@ -197,3 +199,15 @@ def test_fine_cells_are_lined_at_tens_and_numbered_where_there_is_room() -> None
 def test_parts_are_counted_without_drawing_them() -> None:
     chart = Chart("Sky", grist(160, 120), (RYE, FLOUR), 0.9, True, (1, 12, 1, 28))
     assert charts.parts(chart, PAGE) == len(charts.tiles(chart, PAGE, "sky"))
+
+
+def test_a_chart_of_many_pages_fills_them_and_has_its_legend_first() -> None:
+    """175 columns of 2.23 mm at least are 390 mm, three parts; 197 rows of 2.3 / 1.115 = 2.06 mm are 406 mm, two."""
+    notes = ("A note.",) * 6
+    chart = replace(large_chart(), rows=grist(197, 175), cell_ratio=1.115, notes=notes)
+    made = charted.make(chart, "back", Ids(), Setting("a4"))
+    assert len(made["tiles"]) == 3 * 2
+    assert all(200 < tile.height <= 226 for tile, _ in made["tiles"])
+    assert made["is_legend_first"]
+    common = charted.make(small_chart(), "grist", Ids(), Setting("a4"))
+    assert len(common["tiles"]) == 1 and not common["is_legend_first"]
