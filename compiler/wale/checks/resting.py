@@ -226,7 +226,7 @@ def rest_words(spec: Spec, one: Rest, rows: tuple[int, ...]) -> str:
     """Say after which chart rows a yarn rests, how long, and what to do with it."""
     word = "round" if one.in_round else "row"
     words = f"{one.yarn}, once used {_named(rows)}, rests for {one.rows} {word}{'s' if one.rows > 1 else ''}, "
-    words += f"{length_words(one.length_cm, spec.units)}, and comes again: "
+    words += f"{length_words(one.length_cm, spec.units, trim=False)}, and comes again: "
     if one.cut:
         return words + "cut it and join it anew"
     if one.turned:

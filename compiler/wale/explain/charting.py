@@ -8,7 +8,7 @@ from itertools import groupby
 
 from wale.actions import Crown
 from wale.checks.floats import Float, long_floats, most_stitches
-from wale.checks.resting import gathered, overs
+from wale.checks.resting import CARRIED, gathered, overs
 from wale.explain.book import Book, constant, known, show
 from wale.explain.counts import gauge_input
 from wale.explain.reason import Input
@@ -37,7 +37,11 @@ def chart_reasons(book: Book) -> None:
 
 def strand_reasons(book: Book) -> None:
     """Tell how long yarns rest, and how far strands pass over a round's end."""
-    for one, _ in gathered(book.spec, book.plan):
+    resting = gathered(book.spec, book.plan)
+    if resting:
+        what = "highest rest for which a yarn is carried up"
+        constant(book, "rests.limit", CARRIED, "cm", what, source="knitting.about.com, carrying yarn in stripes")
+    for one, _ in resting:
         motif, swatch, name = book.spec.motifs[one.motif], book.spec.swatches[one.swatch], rest_address(one)
         spans = (motif.row_spans[one.last - 1],)
         given = {

@@ -8,11 +8,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from wale.actions import Crown
-from wale.checks.resting import Rest, edge_yarn, gathered, over_words, overs, rest_words
+from wale.checks.resting import CARRIED, Rest, edge_yarn, gathered, over_words, overs, rest_words
 from wale.checks.used import Worked, motifs_worked
 from wale.motifs.size import crowding
 from wale.pattern import Bullets, Paragraph, Part
 from wale.plan import Plan, Section
+from wale.quantity import length_words
 from wale.spec import Spec
 
 LEAD = "How the colours are carried (advice, not proven)."
@@ -55,7 +56,12 @@ def _items(spec: Spec, plan: Plan, worked: tuple[Worked, ...]) -> Iterator[Parag
         yield Paragraph(f"{', '.join(order)}: {DOMINANT}", "Order of strands:")
     for one in worked:
         yield from _crowded(one)
-    for rest, rows in gathered(spec, plan):
+    resting = gathered(spec, plan)
+    if resting:
+        limit = length_words(CARRIED, spec.units, trim=False)
+        text = f"carried up where they wait for at most {limit}, else cut (knitting.about.com)."
+        yield Paragraph(text, "Yarns that rest:", "rests.limit")
+    for rest, rows in resting:
         yield Paragraph(f"{rest_words(spec, rest, rows)}.", f"{rest.motif}, {rest.swatch}:", rest_address(rest))
     for number, over in enumerate(overs(spec, plan), 1):
         text = f"{over_words(over)}: catch it behind the last stitch of the round."
