@@ -120,12 +120,12 @@ class Motif(Struct, frozen=True, dict=True):
         """Stitches of one repeat."""
         return len(self.rows[0])
 
-    @property
+    @cached_property
     def period(self) -> int:
         """Rows until the motif stands again at the same stitch, shifts counted."""
         return period(self.rows, self.shift)
 
-    @property
+    @cached_property
     def tiling(self) -> Tiling:
         """What it covers the fabric with."""
         return Tiling(self.rows, self.shift)

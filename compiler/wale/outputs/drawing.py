@@ -111,7 +111,9 @@ def _specks(tile: Tile, across: int, up: int, first: int) -> Image:
 
 def _png(image: Image) -> bytes:
     out = BytesIO()
-    image.save(out, "PNG", compress_level=6)
+    # By its name, Pillow loads the one writer that this needs.
+    out.name = "cloth.png"
+    image.save(out, compress_level=6)
     return out.getvalue()
 
 

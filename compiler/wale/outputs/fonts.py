@@ -62,7 +62,7 @@ def faces() -> tuple[Face, ...]:
 
 def needed(text: str) -> tuple[Face, ...]:
     """The files that `text` needs, in every weight and style: basic Latin always, other scripts where they occur."""
-    characters = {character for character in text if ord(character) > 0x7E}
+    characters = {character for character in set(text) if ord(character) > 0x7E}
     scripts = {"latin"} | {face.subset for face in faces() if any(map(face.has, characters))}
     return tuple(face for face in faces() if face.subset in scripts)
 
