@@ -33,3 +33,10 @@ def test_the_solver_is_kept_from_every_module():
     modules = {f"wale.{one.stem}" for one in parts if not one.stem.startswith("__")}
     # `grammar` holds no code but the path to the grammars
     assert set(solver["forbidden_modules"]) == modules - {"wale.solve", "wale.source"}
+
+
+def test_every_package_is_installed():
+    listed = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["tool"]["setuptools"]["packages"]
+    source = ROOT / "compiler"
+    packages = {".".join(one.parent.relative_to(source).parts) for one in source.rglob("__init__.py")}
+    assert packages <= set(listed)
