@@ -24,7 +24,7 @@ from wale.outputs.svg import enlarged, text_width
 from wale.pattern import LINK, Chart, Drawing, Drawings, Paragraph, Part, Pattern, Schematic, Table
 
 if TYPE_CHECKING:
-    from jinja2 import Template
+    from jinja2 import Environment
     from markupsafe import Markup
 
 _PRINT_WIDTH = 168.0
@@ -109,7 +109,8 @@ def render(pattern: Pattern, setting: Setting, style: str) -> str:
         parts = _large(section.parts, pattern) if setting.is_large and setting.is_paper else section.parts
         blocks = tuple(_block(part, section.id, ids, setting, pattern) for part in parts)
         sections.append({"id": ident, "title_id": title_id, "title": section.title, "blocks": blocks})
-    return _template().render(
+    page = fillable().get_template("pattern.html.j2")
+    return page.render(
         pattern=pattern,
         medium=setting.medium,
         style=style,
@@ -132,18 +133,14 @@ def _large(parts: tuple[Part, ...], pattern: Pattern) -> Iterator[Part]:
 
 
 @cache
-def _template() -> Template:
-    from jinja2 import Environment, FunctionLoader, StrictUndefined
+def fillable() -> Environment:
+    """Give the templates with what they ask for."""
+    from wale.outputs.templates import environment
 
-    def load(name: str) -> str:
-        return resources.files(__package__).joinpath("templates", name).read_text("utf-8")
-
-    environment = Environment(
-        loader=FunctionLoader(load), autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True
-    )
-    environment.filters["prose"] = prose
-    environment.filters["slug"] = slug
-    return environment.get_template("pattern.html.j2")
+    found = environment()
+    found.filters["prose"] = prose
+    found.filters["slug"] = slug
+    return found
 
 
 def read_style(name: str) -> str:
