@@ -6,6 +6,9 @@ from typing import Literal
 
 from wale.actions import Fit
 from wale.materials import Motif
+from wale.motifs.size import counted
+from wale.motifs.symmetry import mirror_axes
+from wale.motifs.tiling import Tiling
 from wale.parse.tree import Name
 from wale.problems.problem import Edit, Fix
 from wale.resolve.amounts import length_cm
@@ -80,7 +83,8 @@ def _assume(context: Context, line: Line, motif: Motif, in_round: bool) -> None:
         text = "Where a line does not say how the motif is placed, it is centred."
     else:
         text = (
-            f"The motif `{motif.name}` does not mirror, so it starts at the right edge where a line says nothing else."
+            f"The motif `{motif.name}` does not mirror{_by_shift(motif)}, so it starts at the right edge where a line "
+            "says nothing else."
         )
     context.assume(text, span=line.span)
 
@@ -111,6 +115,13 @@ def _meets(line: Line, meets: list[tuple[Name, Name]]) -> tuple[str, str] | None
     return met.name("PIECE").text, met.name("MARK").text
 
 
+def _by_shift(motif: Motif) -> str:
+    """Say of a motif without an axis that its shift takes the mirror away, where it is the shift."""
+    if not mirror_axes(Tiling(motif.rows)):
+        return ""
+    return f" (its rows do, but the shift of {counted(motif.shift, 'st')} takes that away)"
+
+
 def _has_axis(
     context: Context, line: Line, motif: Motif, axis: Literal["stitch", "gap", "first"] | None, axes: list[str]
 ) -> bool:
@@ -134,7 +145,7 @@ def _has_axis(
         if axis not in ("first", None)
         else f"the motif `{motif.name}` has no mirror axis",
         place,
-        f"it mirrors on {other}" if other else "it does not mirror",
+        f"it mirrors on {other}" if other else f"it does not mirror{_by_shift(motif)}",
         f"Write `{instead}`."
         if other
         else f"{f'Write `{instead}`' if alone else 'Leave it out'}, or change the motif: a row shift other than half a "
