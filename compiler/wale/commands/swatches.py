@@ -97,7 +97,7 @@ def _render(form: Format, spec: Spec, found: Comparison) -> bytes:
     if form == "html":
         from wale.outputs import html
 
-        return html.render(page(spec, found)).encode(errors="replace")
+        return html.render(page(spec, found, is_drawn=True)).encode(errors="replace")
     from wale.outputs import text
 
     return text.render(page(spec, found)).encode(errors="replace")

@@ -8,7 +8,7 @@ from fractions import Fraction
 from wale import __version__
 from wale.materials import Gauge
 from wale.needles import show_needle
-from wale.pattern import Bullets, Caution, Paragraph, Part, Pattern, Section, Steps, Table
+from wale.pattern import Bullets, Caution, Drawing, Drawings, Paragraph, Part, Pattern, Section, Steps, Table
 from wale.quantity import show_decimal, show_signed
 from wale.spec import Spec
 from wale.swatching.compare import BUSY, Comparison
@@ -33,10 +33,15 @@ HOW = (
 )
 
 
-def page(spec: Spec, found: Comparison) -> Pattern:
-    """Give the document."""
+def page(spec: Spec, found: Comparison, *, is_drawn: bool = False) -> Pattern:
+    """Give the document.
+
+    Args:
+        is_drawn: with pictures of the fabrics.
+    """
     sections = [
         Section("order", "Which fabric", _order(spec, found)),
+        Section("looks", "How they look", _looks(spec, found) if is_drawn else ()),
         Section("garment", "What each would do to the garment", _garment(spec, found)),
         Section("swatches", "The swatches as measured", _measured(spec, found)),
         Section("unknown", "What is not known", _unknown(found)),
@@ -70,6 +75,18 @@ def _order(spec: Spec, found: Comparison) -> tuple[Part, ...]:
     more = " `--try NAME` tries one of the plain ones." if any(why == BUSY for _, why in found.left_out) else ""
     out = (Paragraph(f"Not tried as the main fabric: {', '.join(left)}.{more}"),) if left else ()
     return (Steps(tuple(items)), Paragraph(words), *out)
+
+
+def _looks(spec: Spec, found: Comparison) -> tuple[Part, ...]:
+    """Draw a patch of each swatch that has a motif, in the order of the files."""
+    from wale.write.looks import PATCH_NOTE, patch
+
+    drawn: list[Drawing] = []
+    for one in found.facts:
+        motif = spec.motifs[one.swatch.motif] if one.swatch.motif is not None else None
+        if motif is not None and not motif.wedge:
+            drawn += patch(spec, motif, one.swatch)
+    return (Drawings("The fabrics", PATCH_NOTE, tuple(drawn)),) if drawn else ()
 
 
 def _garment(spec: Spec, found: Comparison) -> tuple[Part, ...]:

@@ -161,12 +161,16 @@ def piece_sections(spec: Spec, plan: Plan, sizes: Sequence[int]) -> list[Section
 
 
 def _shared(earlier: Sequence[tuple[str, list[tuple[str, str]]]], texts: list[tuple[str, str]]) -> tuple[str, int]:
-    """Give the earlier piece that begins with the most of the same lines, and how many (none below FEW)."""
+    """Give the earlier piece that begins with the most of the same lines, and how many (none below FEW).
+
+    The last line is always written, so that there is a step to go on with where two pieces are alike.
+    """
     best = ("", 0)
     for name, other in earlier:
-        same = next((i for i, (one, two) in enumerate(zip(other, texts, strict=False)) if one != two), len(texts))
+        pairs = zip(other, texts[:-1], strict=False)
+        same = next((i for i, (one, two) in enumerate(pairs) if one != two), min(len(other), len(texts) - 1))
         if same >= max(FEW, best[1] + 1):
-            best = (name, min(same, len(other)))
+            best = (name, same)
     return best
 
 

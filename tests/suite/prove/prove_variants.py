@@ -165,6 +165,7 @@ VARIANTS = {
     "from-the-edge": body("edge", fabric="work in grist on easy, from the edge", shape="work 4 cm"),
     "plain-hem": body("hem", cast_on="bust/2 in facing", low="hem 3 cm, folded, purl ridge, front in plain"),
     "hem": body("hem", cast_on="bust/2 in facing, provisional", low="hem 3 cm, folded, purl ridge, knitted together"),
+    "front-like-the-back": body("alike", front="18 cm wide, 2 cm deep"),
     "sleeve": sleeve("sleeve"),
     "sleeve-any-row": sleeve("any row", rows=", on any row"),
     "sleeve-plain-above-the-motif": sleeve("plain", rows="\n    work in plain"),

@@ -106,6 +106,28 @@ def test_each_table_of_the_page_is_sound(capsys: pytest.CaptureFixture[str]) -> 
         assert len(wide) == 1 and wide.pop() >= 4
 
 
+def test_the_page_shows_each_motif_swatch_at_one_scale(capsys: pytest.CaptureFixture[str]) -> None:
+    """In colour and in grey; a patch has two repeats, so patches are as wide as their repeats, in stitches by gauge.
+
+    By hand: 24 sts of 13.6 / 40, 12.8 / 40 and 13.8 / 40 cm are 8.16, 7.68 and 8.28 cm, 32 sts of 14.2 / 40 are 11.36.
+    """
+    _, out, _, _ = run(capsys, "--to", "html", "--size", "M")
+    told = re.findall(r"<figcaption>(.+?): a repeat is", out)
+    names = ["grist on easy", "grist on easy-round", "grist on firm", "sheaf on broad"]
+    assert sorted(told) == sorted([*names, *(f"{name}, in grey" for name in names)])
+    figures = re.findall(r"<svg.+?</svg>", out, re.S)
+    wide = {}
+    for figure in figures:
+        (name,) = re.findall(r"Patch of (\w+ on [\w-]+) in", figure)[:1]
+        (clip,) = re.findall(r'<(?:path|polygon) (?:d|points)="([^"]+)"', figure)[:1]
+        xs = [float(x) for x in re.findall(r"(-?[0-9.]+)[ ,]-?[0-9.]+", clip)]
+        wide.setdefault(name, max(xs) - min(xs))
+    by_hand = {"grist on easy": 8.16, "grist on easy-round": 8.28, "grist on firm": 7.68, "sheaf on broad": 11.36}
+    scale = wide["grist on easy"] / 8.16
+    assert wide == {name: pytest.approx(cm * scale, rel=0.005) for name, cm in by_hand.items()}
+    assert "Patch of" not in run(capsys, "--size", "M")[1]
+
+
 def test_the_same_spec_gives_the_same_bytes(capsys: pytest.CaptureFixture[str]) -> None:
     for form in ("text", "html", "json"):
         assert run(capsys, "--to", form, "--size", "M")[1] == run(capsys, "--to", form, "--size", "M")[1]
