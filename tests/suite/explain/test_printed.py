@@ -129,10 +129,12 @@ def rounds_to(value, figures):
     return Fraction(figures) * shift == (size if value >= 0 else -size)
 
 
-def test_every_number_of_the_text_is_looked_at(printed):
+def test_every_number_of_the_text_is_looked_at(printed, request):
     """The numbers that were found are those of the text output, one by one and in its order."""
+    # The cowl whose yarn rests has the shortest chart of all.
+    least = 200 if request.node.callspec.params["printed"] == "a yarn that rests" else 300
     found = [figure for one in printed.numbers if one.kind != "size" for figure in NUMBER.findall(one.figures)]
-    assert len(found) > 200 and found == figures_of(printed.text)
+    assert len(found) > least and found == figures_of(printed.text)
 
 
 def test_every_number_has_a_reason_or_a_class(printed):
