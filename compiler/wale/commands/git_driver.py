@@ -31,7 +31,8 @@ def git_listing(world: World, path: str) -> int:
     data = world.read_bytes(path)
     try:
         text = _listed(world, path, data)
-    except Exception:  # git would show nothing at all
+    except Exception as error:  # git would show nothing at all; a defect of ours is told and must not hide a version
+        notice(f"{path} is shown without its numbers: {type(error).__name__}: {error}")
         text = None
     emit(data if text is None else text.encode())
     return 0
