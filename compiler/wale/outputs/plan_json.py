@@ -24,6 +24,7 @@ from wale.source import Source, Span
 from wale.spec import Band, Seam, SetIn, Spec
 from wale.write.context import Context
 from wale.write.rows import Row, piece_rows
+from wale.write.yarn_needed import YarnNeed, yarn_needed
 
 FORMAT = "wale plan 1"
 """Name and version of the format; a reader refuses a version it does not know."""
@@ -73,7 +74,7 @@ def plan_dict(
         source = sources.get(span.file)
         return {"file": span.file, "line": source.place(span.start)[0] if source is not None else None}
 
-    bands = zip(spec.bands, plan.bands, strict=True)
+    bands, needed = zip(spec.bands, plan.bands, strict=True), yarn_needed(spec, plan)
     return {
         "format": FORMAT,
         "compiler": f"wale {__version__}",
@@ -86,7 +87,7 @@ def plan_dict(
         "sizes": [
             {"name": size.name, "made_to_measure": size.made_to_measure, "line": line(size.span)} for size in spec.sizes
         ],
-        "yarns": [_yarn(one, line) for one in spec.yarns.values()],
+        "yarns": [_yarn(one, needed.of(one.name), line) for one in spec.yarns.values()],
         "swatches": [_swatch(one, line) for one in spec.swatches.values()],
         "motifs": [_motif(one, line) for one in spec.motifs.values()],
         "pieces": [_piece(spec, plan, piece, line) for piece in plan.pieces],
@@ -120,7 +121,7 @@ def _wish(wished: Sequence[Fraction] | None, got: Sequence[Fraction]) -> Json:
     return {"wished": _numbers(wished), "got": _numbers(got), "deviation": _numbers(off)}
 
 
-def _yarn(yarn: Yarn, line: Lines) -> Json:
+def _yarn(yarn: Yarn, needs: Sequence[YarnNeed], line: Lines) -> Json:
     run = yarn.metres_per_100g
     return {
         "name": yarn.name,
@@ -129,7 +130,19 @@ def _yarn(yarn: Yarn, line: Lines) -> Json:
         "fibre": yarn.fibre,
         "strands": yarn.strands,
         "metres_per_100g": None if run is None else _number(run),
+        "needed": [_need(one) for one in needs],
         "line": line(yarn.span),
+    }
+
+
+def _need(need: YarnNeed) -> Json:
+    return {
+        "grams": need.grams,
+        "metres": need.metres,
+        "to_buy": need.to_buy,
+        "costs": [
+            {"amount": _number(one.cost), "currency": one.currency} for one in need.cheapest if one.cost is not None
+        ],
     }
 
 

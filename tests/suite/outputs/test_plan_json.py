@@ -197,7 +197,7 @@ def picked(node: Any, sizes: tuple[int, ...], count: int, key: str = "", parent:
 OVER_SIZES = {
     *("sizes", "wished", "got", "deviation", "position", "schedules", "even_change", "even_start", "chart_start"),
     *("centre_column", "neck_stitches", "neck_rows", "neck_centre", "neck_steps", "shoulder_stitches", "slope_rows"),
-    *("slope_groups", "start", "decreases", "final", "stitches", "rows", "rounds"),
+    *("slope_groups", "start", "decreases", "final", "stitches", "rows", "rounds", "needed"),
 }
 
 
@@ -208,3 +208,22 @@ def test_a_compiled_size_alone_is_in_its_json() -> None:
     assert [size["name"] for size in plan["sizes"]] == ["medium"]
     # 53.5 cm are 155.1 sts at 40 sts in 13.8 cm: 156, whole repeats of 12.
     assert plan["pieces"][0]["levels"][-1]["stitches"] == [156]
+
+
+def test_a_yarn_tells_what_it_takes_to_knit_the_garment() -> None:
+    place = world((EXAMPLES / "millrace-pullover.wale").read_text("utf-8"))
+    compiled = compile_spec(place, "a.wale")
+    plan = json.loads(set_pattern(compiled, "json", place)[0])
+    assert list(jsonschema.Draft202012Validator(SCHEMA).iter_errors(plan)) == []
+    printed = set_pattern(compiled, "text", place)[0].decode()
+    rye = next(one for one in plan["yarns"] if one["name"] == "rye")
+    assert len(rye["needed"]) == 7
+    for need in rye["needed"]:
+        assert re.search(rf"\b{need['grams']}\b", printed)
+        # 4 m in 1 g, up to 10 m; whole cones of the one put-up that is offered
+        assert need["metres"] == -(-need["grams"] * 4 // 10) * 10
+        # 3 cones of 100 g lie there; a cone is 11.50 EUR
+        assert need["to_buy"] == max(0, need["grams"] - 300)
+        cones = -(-need["to_buy"] // 100)
+        (cost,) = need["costs"]
+        assert (Fraction(cost["amount"]["exact"]), cost["currency"]) == (cones * Fraction("11.5"), "EUR")
