@@ -112,8 +112,9 @@ def _regraded(
 ) -> tuple[Outcome | None, str | None, tuple[Problem, ...], dict[str, Source]]:
     """Give the outcome and the new text, or the problems that stand before either; and the texts they point into."""
     import wale.driver as driver
+    from wale.compare.comparison import Garment
     from wale.regrade.change import change
-    from wale.regrade.outcome import Garment, outcome
+    from wale.regrade.outcome import outcome
     from wale.regrade.text import edited
 
     done = driver.check_source(world, source)

@@ -6,9 +6,9 @@ import json
 from fractions import Fraction
 
 from wale import __version__
+from wale.compare.numbers import Values
 from wale.problems.export import as_json
-from wale.regrade.outcome import Outcome
-from wale.regrade.sides import Values, sides
+from wale.regrade.outcome import Outcome, numbers
 from wale.source import Source
 
 FORMAT = "wale regrade 1"
@@ -35,7 +35,7 @@ def render(found: Outcome, sources: dict[str, Source]) -> str:
         "remarks": list(found.change.remarks),
         "numbers": [
             {"address": one.address, "kind": one.kind, "before": _values(one.before), "after": _values(one.after)}
-            for one in (sides(found.before, found.after) if found.after is not None else ())
+            for one in (numbers(found.before, found.after) if found.after is not None else ())
         ],
         "fits": [
             {
@@ -64,7 +64,7 @@ def _gauge(stitches: Fraction, rows: Fraction) -> dict[str, object]:
 
 
 def _values(values: Values) -> list[object]:
-    return [None if one is None else _number(one) for one in values]
+    return [_number(one) if isinstance(one, Fraction) else one for one in values]
 
 
 def _number(value: Fraction) -> int | float:

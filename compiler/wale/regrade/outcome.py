@@ -6,20 +6,14 @@ from collections.abc import Sequence
 
 from msgspec import Struct
 
-from wale.plan import Plan
+from wale.compare.comparison import Garment
+from wale.compare.numbers import Number, compared, told_once
 from wale.problems.problem import Problem
 from wale.regrade.change import Asked, Change
 from wale.regrade.counted import as_they_are
 from wale.regrade.fitting import Fitted, fitted
 from wale.regrade.keeping import not_kept, other_repeats
 from wale.spec import Spec
-
-
-class Garment(Struct, frozen=True):
-    """A spec with its plan."""
-
-    spec: Spec
-    plan: Plan
 
 
 class Outcome(Struct, frozen=True):
@@ -38,6 +32,14 @@ class Outcome(Struct, frozen=True):
     refusals: tuple[Problem, ...] = ()
     news: tuple[Problem, ...] = ()
     fits: tuple[Fitted, ...] = ()
+
+
+def numbers(before: Garment, after: Garment) -> tuple[Number, ...]:
+    """Give all numbers of both garments for the sizes of the new one; what a piece takes over is told once."""
+    from wale.outputs.plan_json import plan_dict
+
+    old, new = (plan_dict(one.spec, one.plan, (), {}) for one in (before, after))
+    return told_once(compared(old, new, after.plan.sizes))
 
 
 def outcome(

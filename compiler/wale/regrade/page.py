@@ -6,10 +6,10 @@ from collections.abc import Callable, Sequence
 from fractions import Fraction
 
 from wale import __version__
+from wale.compare.numbers import Kind, Number, Value
 from wale.pattern import Bullets, Paragraph, Part, Pattern, Section, Table
 from wale.quantity import length_words, show_decimal
-from wale.regrade.outcome import Outcome
-from wale.regrade.sides import Kind, Side, sides
+from wale.regrade.outcome import Outcome, numbers
 from wale.regrade.ways import Keep
 from wale.write.context import length_text, unit
 
@@ -36,9 +36,9 @@ def page(found: Outcome) -> Pattern:
     sizes = spec.size_names
     if found.after is not None:
         sizes = found.after.plan.sizes
-        all_sides = sides(found.before, found.after)
+        told = numbers(found.before, found.after)
         for title, kinds, caption in SECTIONS:
-            here = [side for side in all_sides if side.kind in kinds]
+            here = [one for one in told if one.kind in kinds]
             parts = _tables(caption.format(unit=unit(spec)), here, sizes, _figures(found, kinds[0]))
             sections.append(Section(title.lower(), title, parts))
     sections.append(Section("fits", "Whom it fits", _fits(found)))
@@ -80,19 +80,25 @@ def _names(found: Outcome) -> tuple[str, ...]:
 
 
 def _tables(
-    caption: str, here: Sequence[Side], sizes: Sequence[str], show: Callable[[Fraction], str]
+    caption: str, here: Sequence[Number], sizes: Sequence[str], show: Callable[[Fraction], str]
 ) -> tuple[Part, ...]:
     """Give a table of what differs; a sentence says how much stays."""
-    changed = [side for side in here if side.differs]
+    changed = [one for one in here if one.differs]
     stay = len(here) - len(changed)
     told = f"{stay} more {'is' if stay == 1 else 'are'} as before." if stay else ""
     if not changed:
         return (Paragraph(f"{caption}: all as before."),) if here else ()
     rows = []
-    for side in changed:
-        for when, values in (("before", side.before), ("after", side.after)):
-            rows.append((f"{side.address}, {when}", *(NONE if one is None else show(one) for one in values)))
+    for number in changed:
+        for when, values in (("before", number.before), ("after", number.after)):
+            rows.append((f"{number.address}, {when}", *(_figure(one, show) for one in values)))
     return (Table(caption, ("", *sizes), tuple(rows), told),)
+
+
+def _figure(value: Value, show: Callable[[Fraction], str]) -> str:
+    if value is None:
+        return NONE
+    return show(value) if isinstance(value, Fraction) else value
 
 
 def _figures(found: Outcome, kind: Kind) -> Callable[[Fraction], str]:
