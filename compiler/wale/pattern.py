@@ -112,6 +112,7 @@ class Chart(Struct, frozen=True):
         centre: where the centre line runs, in columns from the right edge (80.5: through stitch 81); 0 for none.
         from_left: for a left-handed knitter: columns count from the left, and all that is said of left and right above
             is the other way round, but that rows are given as seen on the page.
+        changed: cells that are framed, for they differ from another version: (row, column) as the chart counts.
     """
 
     name: str
@@ -125,12 +126,21 @@ class Chart(Struct, frozen=True):
     notes: tuple[str, ...] = ()
     centre: float = 0.0
     from_left: bool = False
+    changed: tuple[tuple[int, int], ...] = ()
 
     def worked(self, number: int) -> tuple[int, ...]:
         """Give the cells of a row (from 1) in the order in which they are worked."""
         row = self.rows[number - 1]
         is_wrong = self.flat and number % 2 == 0
         return row if is_wrong is not self.from_left else row[::-1]
+
+
+class Charts(Struct, frozen=True):
+    """Charts to compare, side by side where there is room; `note` stands before them."""
+
+    title: str
+    note: str
+    items: tuple[Chart, ...]
 
 
 class Dimension(Struct, frozen=True):
@@ -150,6 +160,8 @@ class Schematic(Struct, frozen=True):
         size: the size whose outline is drawn.
         lines: dashed lines inside (fold, where the rib ends, underarm marks).
         unit: the word for the unit of the dimensions' values.
+        before: the outline of an old version, laid over the new one. The dimensions are then those that differ, and
+            their values what each was, what it is, and the difference.
     """
 
     name: str
@@ -158,6 +170,11 @@ class Schematic(Struct, frozen=True):
     lines: tuple[tuple[tuple[float, float], tuple[float, float]], ...]
     dimensions: tuple[Dimension, ...]
     unit: str = "cm"
+    before: tuple[tuple[float, float], ...] = ()
+
+    def columns(self, sizes: tuple[str, ...]) -> tuple[str, ...]:
+        """Give the headings of the dimensions' values: the sizes printed, or the two versions."""
+        return ("old", "new", "change") if self.before else sizes
 
 
 class DrawnPart(Struct, frozen=True):
@@ -195,7 +212,7 @@ class Drawings(Struct, frozen=True):
     items: tuple[Drawing, ...]
 
 
-Part = Paragraph | Steps | Bullets | Definitions | Table | Caution | Chart | Schematic | Drawing | Drawings
+Part = Paragraph | Steps | Bullets | Definitions | Table | Caution | Chart | Charts | Schematic | Drawing | Drawings
 
 
 class Section(Struct, frozen=True):

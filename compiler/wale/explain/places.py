@@ -19,6 +19,7 @@ from wale.pattern import (
     Bullets,
     Caution,
     Chart,
+    Charts,
     Definitions,
     Drawing,
     Drawings,
@@ -88,7 +89,7 @@ def _part(walk: Walk, part: Part, section: str, number: int, scope: tuple[str, .
             return chart_place(walk, part)
         case Schematic():
             return _schematic(walk, part)
-        case Drawing() | Drawings():
+        case Drawing() | Drawings() | Charts():
             return part
 
 

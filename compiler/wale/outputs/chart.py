@@ -203,6 +203,7 @@ def _tile(chart: Chart, columns: Span, rows: Span, cell: float, ident: str, word
         + chart_grid.pale(grid, columns, rows)
         + grid.lines()
         + chart_grid.repeat(chart, grid)
+        + chart_grid.changed(chart.changed, grid)
         + chart_grid.centre(chart, grid)
         + chart_grid.joints(grid, columns, rows)
         + chart_grid.row_numbers(chart, grid)
@@ -228,7 +229,19 @@ def describe(chart: Chart) -> str:
         right, left, low, high = chart.repeat
         extent = f"The repeat is columns {right} to {left}, rows {low} to {high}."
     counted = " Columns are counted from the left." if chart.from_left else ""
-    return f"Colours: {', '.join(names)}. Read {side}.{counted} {extent}{words}"
+    return f"Colours: {', '.join(names)}. Read {side}.{counted} {extent}{_framed(len(chart.changed))}{words}"
+
+
+def _framed(count: int) -> str:
+    return f" {count} {'cell that changes is' if count == 1 else 'cells that change are'} framed." if count else ""
+
+
+def changed_sample(ident: str) -> str:
+    """A cell that changes, as the legend shows it."""
+    pad = 0.8
+    grid = Grid((1, 1), (1, 1), 4.0, 4.0, pad, pad)
+    side = 4.0 + 2 * pad
+    return figure(side, side, chart_grid.changed([(1, 1)], grid), ident=ident, title="Cell: changed", kind="sample")
 
 
 def cell_sample(chart: Chart, index: int, ident: str) -> str:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from msgspec import Struct
 
 from wale.outputs import marks
@@ -13,6 +15,9 @@ DIGIT = 0.53 * TEXT
 TOP = 0.6
 _MANY_ROWS = 200
 _DIAMOND = 1.1
+CHANGED = "#a3330d"
+"""The colour of what tells an old version from a new one: dark enough to be told in grey by its form."""
+_CORNER = 0.45
 # Cells of a smaller side, mm, are not lined one by one; numbers stand at the first of these steps that leaves room.
 _FINE = 1.0
 _STEPS = (1, 5, 10, 50, 100, 500, 1000)
@@ -153,6 +158,39 @@ def repeat(chart: Chart, grid: Grid) -> str:
     )
     drawn = "".join(run for inside, run in sides if inside)
     return f'<path d="{drawn}" fill="none" stroke="{INK}" stroke-width="0.7" stroke-linecap="square"/>'
+
+
+def changed(cells: Iterable[tuple[int, int]], grid: Grid) -> str:
+    """Heavy frames round cells that change, neighbours in one frame, and a filled corner in each.
+
+    Both have a light rim, so that they show on dark cells and in grey. `cells` are (row, column).
+    """
+    inside = {
+        (row, column)
+        for row, column in cells
+        if grid.rows[0] <= row <= grid.rows[1] and grid.columns[0] <= column <= grid.columns[1]
+    }
+    if not inside:
+        return ""
+    side = min(grid.wide, grid.tall) * _CORNER
+    frames, corners = "", ""
+    for row, column in sorted(inside):
+        left, right = sorted((grid.x(column - 1), grid.x(column)))
+        low, high, ahead = grid.y(row), grid.y(row + 1), -1 if grid.from_left else 1
+        runs = (
+            ((row + 1, column), f"M{number(left)} {number(high)}H{number(right)}"),
+            ((row - 1, column), f"M{number(left)} {number(low)}H{number(right)}"),
+            ((row, column + ahead), f"M{number(left)} {number(high)}V{number(low)}"),
+            ((row, column - ahead), f"M{number(right)} {number(high)}V{number(low)}"),
+        )
+        frames += "".join(run for neighbour, run in runs if neighbour not in inside)
+        corners += f"M{number(left)} {number(high)}h{number(side)}l{number(-side)} {number(side)}z"
+    return (
+        f'<path d="{corners}" fill="{CHANGED}" stroke="#ffffff" stroke-width="0.25"/>'
+        f'<path d="{frames}" fill="none" stroke="#ffffff" stroke-width="1.3" stroke-linecap="square"/>'
+        f'<path class="changed" d="{frames}" fill="none" stroke="{CHANGED}" stroke-width="0.8" '
+        'stroke-linecap="square"/>'
+    )
 
 
 def centre(chart: Chart, grid: Grid) -> str:

@@ -74,6 +74,9 @@ def make(chart: Chart, ident: str, ids: Ids, setting: Setting) -> dict[str, Any]
         )
         for index in used
     )
+    if chart.changed:
+        sample = _safe(enlarged(charts.changed_sample(ids.make(f"{ident}-cell")), larger))
+        legend_cells = (*legend_cells, (sample, "changed"))
     return {
         "tiles": tuple((tile, _safe(tile.svg)) for tile in tiles),
         "notes": (*chart.notes, PALE) if any(tile.pale for tile in tiles) else chart.notes,

@@ -21,7 +21,7 @@ from wale.outputs import schematic as schematics
 from wale.outputs.ids import Ids, slug
 from wale.outputs.setting import LARGE_MM, Setting
 from wale.outputs.svg import enlarged, text_width
-from wale.pattern import LINK, Chart, Drawing, Drawings, Paragraph, Part, Pattern, Schematic, Table
+from wale.pattern import LINK, Chart, Charts, Drawing, Drawings, Paragraph, Part, Pattern, Schematic, Table
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -154,6 +154,7 @@ def _block(part: Part, section: str, ids: Ids, setting: Setting, pattern: Patter
     kind = type(part).__name__.lower()
     makers: dict[str, Callable[[Any, str, Ids, Setting], dict[str, Any]]] = {
         "chart": charted.make,
+        "charts": _make_charts,
         "schematic": partial(_make_schematic, sizes=pattern.sizes),
         "drawing": partial(_make_drawing, pattern=pattern),
         "drawings": _make_drawings,
@@ -179,6 +180,14 @@ def _safe(svg: str) -> Markup:
     from markupsafe import Markup
 
     return Markup(svg)
+
+
+def _make_charts(charts: Charts, ident: str, ids: Ids, setting: Setting) -> dict[str, Any]:
+    blocks = []
+    for chart in charts.items:
+        name = ids.make(f"{ident}-{chart.name}")
+        blocks.append(Block("chart", chart, name, charted.make(chart, name, ids, setting)))
+    return {"charts": tuple(blocks)}
 
 
 def _make_drawing(drawing: Drawing, ident: str, ids: Ids, setting: Setting, pattern: Pattern) -> dict[str, Any]:

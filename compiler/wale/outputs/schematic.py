@@ -12,6 +12,7 @@ from math import ceil
 
 from msgspec import Struct
 
+from wale.outputs.chart_grid import CHANGED
 from wale.outputs.svg import GREY, INK, figure, label, number, text_width
 from wale.pattern import Dimension, Schematic
 
@@ -20,6 +21,9 @@ _LANE = 5.4
 _GAP = 2.6
 _LINE = 1.15 * TEXT
 _ACCENT = "#1d5560"
+_OLD = f'fill="none" stroke="{CHANGED}" stroke-width="0.35" stroke-dasharray="1.8 1.1"'
+"""How an old outline is drawn: thinner than a new one, and broken."""
+_KEY = 9.0
 
 Box = tuple[float, float, float, float]
 Point = tuple[float, float]
@@ -51,19 +55,21 @@ def render(
     Its dimensions have letter and name, or where `is_lettered` the letter alone; the table tells the rest.
     """
     scale = _scale(schematic, width, height)
-    left, _, _, top = _bounds(schematic.outline)
+    left, _, _, top = _bounds((*schematic.outline, *schematic.before))
 
     def place(point: Point) -> Point:
         return (point[0] - left) * scale, (top - point[1]) * scale
 
-    outline = [place(point) for point in schematic.outline]
+    outline, before = ([place(point) for point in points] for points in (schematic.outline, schematic.before))
+    is_compared = bool(before)
     lines = [
-        _Line(place(d.start), place(d.end), d.letter if is_lettered and d.letter else _words(d))
+        _Line(place(d.start), place(d.end), d.letter if is_lettered and d.letter else _words(d, is_compared))
         for d in schematic.dimensions
     ]
-    piece = _bounds(outline)
-    sides = _sides(lines, piece)
-    drawn, taken = _inside(sides["inside"], _edges(outline, [(place(a), place(b)) for a, b in schematic.lines]))
+    piece = _bounds([*outline, *before])
+    sides = _sides(lines, _bounds(outline))
+    edges = [*_sides_of(outline), *_sides_of(before), *((place(a), place(b)) for a, b in schematic.lines)]
+    drawn, taken = _inside(sides["inside"], edges)
     boxes = [piece, *taken]
     for side in ("left", "right", "above", "below"):
         more, used = _lanes(sides[side], side, piece)
@@ -71,28 +77,49 @@ def render(
         boxes += used
     x1, y1 = min(b[0] for b in boxes) - 1, min(b[1] for b in boxes) - 1
     x2, y2 = max(b[2] for b in boxes) + 1, max(b[3] for b in boxes) + 1
-    shape = " ".join(f"{number(x)},{number(y)}" for x, y in outline)
+    key, key_box = _key(x1 + 1, y2) if is_compared else ("", (x1, y1, x2, y2))
+    x2, y2 = max(x2, key_box[2]), max(y2, key_box[3])
     dashes = "".join(_run(place(a), place(b)) for a, b in schematic.lines)
     body = (
         f'<g transform="translate({number(-x1)} {number(-y1)})">'
-        f'<polygon points="{shape}" fill="#f4f2ec" stroke="{INK}" stroke-width="0.5" stroke-linejoin="round"/>'
+        f'<polygon points="{_corners(outline)}" fill="#f4f2ec" stroke="{INK}" stroke-width="0.5" '
+        'stroke-linejoin="round"/>'
+        + (f'<polygon class="before" points="{_corners(before)}" {_OLD}/>' if before else "")
         + (
             f'<path d="{dashes}" fill="none" stroke="{INK}" stroke-width="0.3" stroke-dasharray="1.6 1.2"/>'
             if dashes
             else ""
         )
         + drawn
+        + key
         + "</g>"
     )
-    title = f"Schematic of {schematic.name}, size {schematic.size}"
-    desc = (
-        "Outline with the dimensions " + ", ".join(_words(d) for d in schematic.dimensions) + "; values in the table."
-    )
+    title = f"Schematic of {schematic.name}, size {schematic.size}" + (", old and new" if is_compared else "")
+    words = ", ".join(_words(d, is_compared) for d in schematic.dimensions)
+    desc = f"Outline with the dimensions {words}; values in the table."
+    if is_compared:
+        told = ", ".join(f"{d.name} was {d.values[0]}, is {d.values[1]}" for d in schematic.dimensions)
+        desc = f"The old outline, broken, lies over the new one. What differs: {told or 'no measure with a name'}."
     return figure(x2 - x1, y2 - y1, body, ident=ident, title=title, desc=desc, kind="schematic")
 
 
-def _words(dimension: Dimension) -> str:
-    return f"{dimension.letter} {dimension.name}".strip()
+def _words(dimension: Dimension, is_compared: bool) -> str:
+    words = f"{dimension.letter} {dimension.name}".strip()
+    return f"{words} {dimension.values[0]} → {dimension.values[1]}" if is_compared else words
+
+
+def _corners(points: list[Point]) -> str:
+    return " ".join(f"{number(x)},{number(y)}" for x, y in points)
+
+
+def _key(x: float, y: float) -> tuple[str, Box]:
+    """What the two outlines are, from an upper left corner on, and the room that it takes."""
+    drawn, at, middle = "", x, y + _LANE / 2
+    for words, look in (("new", f'fill="none" stroke="{INK}" stroke-width="0.5"'), ("old", _OLD)):
+        drawn += f'<path d="{_run((at, middle), (at + _KEY, middle))}" {look}/>'
+        drawn += label(at + _KEY + 1.2, middle, words, TEXT, anchor="start")
+        at += _KEY + 3.6 + text_width(words, TEXT)
+    return drawn, (x, y, at, y + _LANE)
 
 
 def _bounds(points: list[Point] | tuple[Point, ...]) -> Box:
@@ -106,7 +133,7 @@ def _run(a: Point, b: Point) -> str:
 
 def _scale(schematic: Schematic, width: float, height: float) -> float:
     """mm on the page for a cm of the piece: three lanes a side are kept free."""
-    x1, y1, x2, y2 = _bounds(schematic.outline)
+    x1, y1, x2, y2 = _bounds((*schematic.outline, *schematic.before))
     return min((width - 6 * _LANE) / (x2 - x1), (height - 4 * _LANE) / (y2 - y1))
 
 
@@ -253,9 +280,9 @@ def _free_place(line: _Line, taken: list[Box], edges: Sequence[Edge]) -> Box:
     return next((box for box in free if not any(_crosses(box, edge) for edge in edges)), (*free, places[0])[0])
 
 
-def _edges(outline: list[Point], dashes: list[Edge]) -> list[Edge]:
-    """The lines that words inside a piece are to keep clear of."""
-    return [*zip(outline, [*outline[1:], outline[0]], strict=True), *dashes]
+def _sides_of(outline: list[Point]) -> list[Edge]:
+    """The sides of a closed outline, which words inside a piece are to keep clear of."""
+    return list(zip(outline, [*outline[1:], *outline[:1]], strict=True))
 
 
 def _crosses(box: Box, edge: Edge) -> bool:

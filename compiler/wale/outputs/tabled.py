@@ -52,14 +52,17 @@ def make(table: Table, ident: str, ids: Ids, setting: Setting) -> dict[str, Any]
 
 def measures(schematic: Schematic, sizes: tuple[str, ...]) -> Table:
     """The table of a schematic's measures."""
+    columns = schematic.columns(sizes)
     rows = tuple((one.letter, one.name, *one.values) for one in schematic.dimensions)
-    return Table(f"{schematic.name}: finished measures in {schematic.unit}", ("Letter", "Measure", *sizes), rows)
+    return Table(f"{schematic.name}: finished measures in {schematic.unit}", ("Letter", "Measure", *columns), rows)
 
 
 def large_measures(schematic: Schematic, sizes: tuple[str, ...]) -> Table:
     """The same with letter and name in one column, which stays beside the figures of every size."""
     rows = tuple((f"{one.letter} {one.name}".strip(), *one.values) for one in schematic.dimensions)
-    return Table(f"{schematic.name}: finished measures in {schematic.unit}", ("Measure", *sizes), rows)
+    return Table(
+        f"{schematic.name}: finished measures in {schematic.unit}", ("Measure", *schematic.columns(sizes)), rows
+    )
 
 
 def in_parts(table: Table) -> tuple[Table, ...]:

@@ -13,6 +13,7 @@ from wale.pattern import (
     Bullets,
     Caution,
     Chart,
+    Charts,
     Definitions,
     Drawing,
     Drawings,
@@ -73,6 +74,9 @@ def _part(part: Part, sizes: tuple[str, ...], width: int) -> list[str]:
             return _wrap(f"{part.title.upper()}: {part.text}", width)
         case Chart():
             return _chart(part, width)
+        case Charts():
+            head = _wrap(f"{part.title}. {part.note}", width)
+            return head + [line for one in part.items for line in _chart(one, width)]
         case Schematic():
             return _schematic(part, sizes, width)
         case Drawing():
@@ -138,4 +142,6 @@ def _rows(chart: Chart) -> Iterable[tuple[str, str]]:
 
 def _schematic(schematic: Schematic, sizes: tuple[str, ...], width: int) -> list[str]:
     rows = tuple((f"{d.letter} {d.name}", *d.values) for d in schematic.dimensions)
-    return _table(Table(f"{schematic.name}: finished measures in {schematic.unit}", ("", *sizes), rows), width)
+    return _table(
+        Table(f"{schematic.name}: finished measures in {schematic.unit}", ("", *schematic.columns(sizes)), rows), width
+    )

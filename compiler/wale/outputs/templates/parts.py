@@ -4,7 +4,7 @@
 # ruff: noqa
 # fmt: off
 JINJA = '3.1.6'
-DIGEST = 'a09dd391578abb475432b8c4735bbca49fa62558ab2aa3baed145b06a06aa6ca'
+DIGEST = '5f545cbcba4d798f52daa7d21e98c535fba45d26bcae8210a9001f5abb45c7c9'
 from jinja2.runtime import LoopContext, Macro, Markup, Namespace, TemplateNotFound, TemplateReference, TemplateRuntimeError, Undefined, escape, identity, internalcode, markup_join, missing, str_join
 name = 'parts.html.j2'
 
@@ -14,7 +14,7 @@ def root(context, missing=missing):
     concat = environment.concat
     cond_expr_undefined = Undefined
     if 0: yield None
-    l_0_block = l_0_place = l_0_words = l_0_digits = l_0_steps = l_0_definitions = l_0_heading = l_0_table = l_0_columns = l_0_run_of_rows = l_0_chart = l_0_legend = l_0_joins = l_0_chart_words = l_0_word_rows = l_0_schematic = l_0_drawing = l_0_drawings = missing
+    l_0_block = l_0_place = l_0_words = l_0_digits = l_0_steps = l_0_definitions = l_0_heading = l_0_table = l_0_columns = l_0_run_of_rows = l_0_chart = l_0_charts = l_0_chart_box = l_0_legend = l_0_joins = l_0_chart_words = l_0_word_rows = l_0_schematic = l_0_drawing = l_0_drawings = missing
     try:
         t_1 = environment.filters['length']
     except KeyError:
@@ -115,6 +115,12 @@ def root(context, missing=missing):
             pass
             t_5.extend((
                 escape(context.call((undefined(name='chart') if l_0_chart is missing else l_0_chart), l_1_block, l_1_medium)),
+                '\n',
+            ))
+        elif (environment.getattr(l_1_block, 'kind') == 'charts'):
+            pass
+            t_5.extend((
+                escape(context.call((undefined(name='charts') if l_0_charts is missing else l_0_charts), l_1_block)),
                 '\n',
             ))
         elif (environment.getattr(l_1_block, 'kind') == 'schematic'):
@@ -574,64 +580,10 @@ def root(context, missing=missing):
             escape(environment.getattr(l_1_block, 'ident')),
             '">Chart: ',
             escape(environment.getattr(environment.getattr(l_1_block, 'part'), 'name')),
-            '</h3>\n<div class="chart-box',
+            '</h3>\n',
+            escape(context.call((undefined(name='chart_box') if l_0_chart_box is missing else l_0_chart_box), l_1_block)),
+            '\n',
         ))
-        if (t_1(environment.getattr(environment.getattr(l_1_block, 'made'), 'tiles')) == 1):
-            pass
-            t_15.append(
-                ' whole',
-            )
-        t_15.append(
-            '">\n',
-        )
-        if environment.getattr(environment.getattr(l_1_block, 'made'), 'is_legend_first'):
-            pass
-            t_15.extend((
-                escape(context.call((undefined(name='legend') if l_0_legend is missing else l_0_legend), l_1_block)),
-                '\n',
-            ))
-        l_2_loop = missing
-        for (l_2_tile, l_2_svg), l_2_loop in LoopContext(environment.getattr(environment.getattr(l_1_block, 'made'), 'tiles'), undefined):
-            _loop_vars = {}
-            pass
-            t_15.append(
-                '<figure class="chart">\n',
-            )
-            if (t_1(environment.getattr(environment.getattr(l_1_block, 'made'), 'tiles')) > 1):
-                pass
-                t_15.extend((
-                    '<figcaption>Part ',
-                    escape(environment.getattr(l_2_loop, 'index')),
-                    ' of ',
-                    escape(environment.getattr(l_2_loop, 'length')),
-                    ': columns ',
-                    escape(environment.getitem(environment.getattr(l_2_tile, 'columns'), 0)),
-                    '–',
-                    escape(environment.getitem(environment.getattr(l_2_tile, 'columns'), 1)),
-                    ', rows ',
-                    escape(environment.getitem(environment.getattr(l_2_tile, 'rows'), 0)),
-                    '–',
-                    escape(environment.getitem(environment.getattr(l_2_tile, 'rows'), 1)),
-                    escape(context.call((undefined(name='joins') if l_0_joins is missing else l_0_joins), l_2_tile, _loop_vars=_loop_vars)),
-                    '</figcaption>\n',
-                ))
-            t_15.extend((
-                '<div class="scroll" role="region" aria-label="Chart: ',
-                escape(environment.getattr(environment.getattr(l_1_block, 'part'), 'name')),
-                '" tabindex="0">',
-                escape(l_2_svg),
-                '</div>\n</figure>\n',
-            ))
-            if (environment.getattr(l_2_loop, 'first') and (not environment.getattr(environment.getattr(l_1_block, 'made'), 'is_legend_first'))):
-                pass
-                t_15.extend((
-                    escape(context.call((undefined(name='legend') if l_0_legend is missing else l_0_legend), l_1_block, _loop_vars=_loop_vars)),
-                    '\n',
-                ))
-        l_2_loop = l_2_tile = l_2_svg = missing
-        t_15.append(
-            '</div>\n',
-        )
         if environment.getattr(environment.getattr(l_1_block, 'part'), 'words'):
             pass
             if (l_1_medium == 'screen'):
@@ -676,13 +628,123 @@ def root(context, missing=missing):
         if l_1_block is missing:
             l_1_block = undefined("parameter 'block' was not provided", name='block')
         pass
+        t_16.extend((
+            '<h3 id="',
+            escape(environment.getattr(l_1_block, 'ident')),
+            '">',
+            escape(t_2(environment.getattr(environment.getattr(l_1_block, 'part'), 'title'))),
+            '</h3>\n',
+        ))
+        if environment.getattr(environment.getattr(l_1_block, 'part'), 'note'):
+            pass
+            t_16.extend((
+                '<p class="before">',
+                escape(t_2(environment.getattr(environment.getattr(l_1_block, 'part'), 'note'))),
+                '</p>\n',
+            ))
         t_16.append(
+            '<div class="charts">\n',
+        )
+        for l_2_one in environment.getattr(environment.getattr(l_1_block, 'made'), 'charts'):
+            _loop_vars = {}
+            pass
+            t_16.extend((
+                '<div>\n<h4 id="',
+                escape(environment.getattr(l_2_one, 'ident')),
+                '">',
+                escape(environment.getattr(environment.getattr(l_2_one, 'part'), 'name')),
+                '</h4>\n',
+                escape(context.call((undefined(name='chart_box') if l_0_chart_box is missing else l_0_chart_box), l_2_one, _loop_vars=_loop_vars)),
+                '\n</div>\n',
+            ))
+        l_2_one = missing
+        t_16.append(
+            '</div>\n',
+        )
+        return concat(t_16)
+    context.exported_vars.add('charts')
+    context.vars['charts'] = l_0_charts = Macro(environment, macro, 'charts', ('block',), False, False, False, context.eval_ctx.autoescape)
+    yield '\n'
+    def macro(l_1_block):
+        t_17 = []
+        if l_1_block is missing:
+            l_1_block = undefined("parameter 'block' was not provided", name='block')
+        pass
+        t_17.append(
+            '<div class="chart-box',
+        )
+        if (t_1(environment.getattr(environment.getattr(l_1_block, 'made'), 'tiles')) == 1):
+            pass
+            t_17.append(
+                ' whole',
+            )
+        t_17.append(
+            '">\n',
+        )
+        if environment.getattr(environment.getattr(l_1_block, 'made'), 'is_legend_first'):
+            pass
+            t_17.extend((
+                escape(context.call((undefined(name='legend') if l_0_legend is missing else l_0_legend), l_1_block)),
+                '\n',
+            ))
+        l_2_loop = missing
+        for (l_2_tile, l_2_svg), l_2_loop in LoopContext(environment.getattr(environment.getattr(l_1_block, 'made'), 'tiles'), undefined):
+            _loop_vars = {}
+            pass
+            t_17.append(
+                '<figure class="chart">\n',
+            )
+            if (t_1(environment.getattr(environment.getattr(l_1_block, 'made'), 'tiles')) > 1):
+                pass
+                t_17.extend((
+                    '<figcaption>Part ',
+                    escape(environment.getattr(l_2_loop, 'index')),
+                    ' of ',
+                    escape(environment.getattr(l_2_loop, 'length')),
+                    ': columns ',
+                    escape(environment.getitem(environment.getattr(l_2_tile, 'columns'), 0)),
+                    '–',
+                    escape(environment.getitem(environment.getattr(l_2_tile, 'columns'), 1)),
+                    ', rows ',
+                    escape(environment.getitem(environment.getattr(l_2_tile, 'rows'), 0)),
+                    '–',
+                    escape(environment.getitem(environment.getattr(l_2_tile, 'rows'), 1)),
+                    escape(context.call((undefined(name='joins') if l_0_joins is missing else l_0_joins), l_2_tile, _loop_vars=_loop_vars)),
+                    '</figcaption>\n',
+                ))
+            t_17.extend((
+                '<div class="scroll" role="region" aria-label="Chart: ',
+                escape(environment.getattr(environment.getattr(l_1_block, 'part'), 'name')),
+                '" tabindex="0">',
+                escape(l_2_svg),
+                '</div>\n</figure>\n',
+            ))
+            if (environment.getattr(l_2_loop, 'first') and (not environment.getattr(environment.getattr(l_1_block, 'made'), 'is_legend_first'))):
+                pass
+                t_17.extend((
+                    escape(context.call((undefined(name='legend') if l_0_legend is missing else l_0_legend), l_1_block, _loop_vars=_loop_vars)),
+                    '\n',
+                ))
+        l_2_loop = l_2_tile = l_2_svg = missing
+        t_17.append(
+            '</div>\n',
+        )
+        return concat(t_17)
+    context.exported_vars.add('chart_box')
+    context.vars['chart_box'] = l_0_chart_box = Macro(environment, macro, 'chart_box', ('block',), False, False, False, context.eval_ctx.autoescape)
+    yield '\n'
+    def macro(l_1_block):
+        t_18 = []
+        if l_1_block is missing:
+            l_1_block = undefined("parameter 'block' was not provided", name='block')
+        pass
+        t_18.append(
             '<div class="legend">\n<ul class="cells">\n',
         )
         for (l_2_svg, l_2_name) in environment.getattr(environment.getattr(l_1_block, 'made'), 'legend'):
             _loop_vars = {}
             pass
-            t_16.extend((
+            t_18.extend((
                 '<li>',
                 escape(l_2_svg),
                 ' ',
@@ -690,18 +752,18 @@ def root(context, missing=missing):
                 '</li>\n',
             ))
         l_2_svg = l_2_name = missing
-        t_16.append(
+        t_18.append(
             '</ul>\n',
         )
         if environment.getattr(environment.getattr(l_1_block, 'made'), 'starts'):
             pass
-            t_16.append(
+            t_18.append(
                 '<p class="starts-lead">Start at the triangle:</p>\n<ul class="starts">\n',
             )
             for l_2_group in environment.getattr(environment.getattr(l_1_block, 'made'), 'starts'):
                 _loop_vars = {}
                 pass
-                t_16.extend((
+                t_18.extend((
                     '<li><strong>',
                     escape(environment.getattr(l_2_group, 'letter')),
                     '</strong> ',
@@ -711,27 +773,27 @@ def root(context, missing=missing):
                     ')</li>\n',
                 ))
             l_2_group = missing
-            t_16.append(
+            t_18.append(
                 '</ul>\n',
             )
         for l_2_note in environment.getattr(environment.getattr(l_1_block, 'made'), 'notes'):
             _loop_vars = {}
             pass
-            t_16.extend((
+            t_18.extend((
                 '<p class="note">',
                 escape(t_2(l_2_note)),
                 '</p>\n',
             ))
         l_2_note = missing
-        t_16.append(
+        t_18.append(
             '</div>\n',
         )
-        return concat(t_16)
+        return concat(t_18)
     context.exported_vars.add('legend')
     context.vars['legend'] = l_0_legend = Macro(environment, macro, 'legend', ('block',), False, False, False, context.eval_ctx.autoescape)
     yield '\n'
     def macro(l_1_tile):
-        t_17 = []
+        t_19 = []
         if l_1_tile is missing:
             l_1_tile = undefined("parameter 'tile' was not provided", name='tile')
         pass
@@ -739,60 +801,60 @@ def root(context, missing=missing):
         for (l_2_side, l_2_number), l_2_loop in LoopContext(environment.getattr(l_1_tile, 'joins'), undefined):
             _loop_vars = {}
             pass
-            t_17.extend((
+            t_19.extend((
                 escape(('; goes on ' if environment.getattr(l_2_loop, 'first') else ', ')),
                 escape((l_2_side if (l_2_side in ('above', 'below')) else markup_join(('at the ', l_2_side, )))),
                 ' in part ',
                 escape(l_2_number),
             ))
         l_2_loop = l_2_side = l_2_number = missing
-        return concat(t_17)
+        return concat(t_19)
     context.exported_vars.add('joins')
     context.vars['joins'] = l_0_joins = Macro(environment, macro, 'joins', ('tile',), False, False, False, context.eval_ctx.autoescape)
     yield '\n'
     def macro(l_1_block):
-        t_18 = []
+        t_20 = []
         if l_1_block is missing:
             l_1_block = undefined("parameter 'block' was not provided", name='block')
         pass
         if environment.getattr(environment.getattr(l_1_block, 'made'), 'halves'):
             pass
-            t_18.append(
+            t_20.append(
                 '<div class="halves">\n',
             )
-            def t_19(fiter):
+            def t_21(fiter):
                 for l_2_words in fiter:
                     if l_2_words:
                         yield l_2_words
-            for l_2_words in t_19(environment.getattr(environment.getattr(l_1_block, 'made'), 'halves')):
+            for l_2_words in t_21(environment.getattr(environment.getattr(l_1_block, 'made'), 'halves')):
                 _loop_vars = {}
                 pass
-                t_18.extend((
+                t_20.extend((
                     escape(context.call((undefined(name='word_rows') if l_0_word_rows is missing else l_0_word_rows), l_2_words, '', _loop_vars=_loop_vars)),
                     '\n',
                 ))
             l_2_words = missing
-            t_18.append(
+            t_20.append(
                 '</div>\n',
             )
         else:
             pass
-            t_18.extend((
+            t_20.extend((
                 escape(context.call((undefined(name='word_rows') if l_0_word_rows is missing else l_0_word_rows), environment.getattr(environment.getattr(l_1_block, 'part'), 'words'), (' brief' if environment.getattr(environment.getattr(l_1_block, 'made'), 'is_brief') else ''))),
                 '\n',
             ))
-        return concat(t_18)
+        return concat(t_20)
     context.exported_vars.add('chart_words')
     context.vars['chart_words'] = l_0_chart_words = Macro(environment, macro, 'chart_words', ('block',), False, False, False, context.eval_ctx.autoescape)
     yield '\n'
     def macro(l_1_words, l_1_class):
-        t_20 = []
+        t_22 = []
         if l_1_words is missing:
             l_1_words = undefined("parameter 'words' was not provided", name='words')
         if l_1_class is missing:
             l_1_class = undefined("parameter 'class' was not provided", name='class')
         pass
-        t_20.extend((
+        t_22.extend((
             '<ul class="rows',
             escape(l_1_class),
             '">\n',
@@ -800,7 +862,7 @@ def root(context, missing=missing):
         for (l_2_label, l_2_text) in l_1_words:
             _loop_vars = {}
             pass
-            t_20.extend((
+            t_22.extend((
                 '<li><strong>',
                 escape(l_2_label),
                 '</strong> ',
@@ -808,52 +870,67 @@ def root(context, missing=missing):
                 '</li>\n',
             ))
         l_2_label = l_2_text = missing
-        t_20.append(
+        t_22.append(
             '</ul>\n',
         )
-        return concat(t_20)
+        return concat(t_22)
     context.exported_vars.add('word_rows')
     context.vars['word_rows'] = l_0_word_rows = Macro(environment, macro, 'word_rows', ('words', 'class'), False, False, False, context.eval_ctx.autoescape)
     yield '\n'
     def macro(l_1_block, l_1_sizes):
-        t_21 = []
+        t_23 = []
         if l_1_block is missing:
             l_1_block = undefined("parameter 'block' was not provided", name='block')
         if l_1_sizes is missing:
             l_1_sizes = undefined("parameter 'sizes' was not provided", name='sizes')
         pass
-        t_21.append(
+        t_23.append(
             '<div class="schematic-box',
         )
         if (t_1(environment.getattr(environment.getattr(l_1_block, 'part'), 'dimensions')) <= 16):
             pass
-            t_21.append(
+            t_23.append(
                 ' whole',
             )
-        t_21.extend((
+        t_23.extend((
             '">\n<h3 id="',
             escape(environment.getattr(l_1_block, 'ident')),
             '">Schematic: ',
             escape(environment.getattr(environment.getattr(l_1_block, 'part'), 'name')),
             '</h3>\n<figure class="schematic">\n',
             escape(environment.getattr(environment.getattr(l_1_block, 'made'), 'svg')),
-            '\n<figcaption>Outline of size ',
-            escape(environment.getattr(environment.getattr(l_1_block, 'part'), 'size')),
-            '; the letters are those of the table.</figcaption>\n</figure>\n',
+            '\n',
         ))
-        if (not environment.getattr(environment.getattr(l_1_block, 'made'), 'is_apart')):
+        if environment.getattr(environment.getattr(l_1_block, 'part'), 'before'):
             pass
-            t_21.extend((
+            t_23.extend((
+                '<figcaption>Size ',
+                escape(environment.getattr(environment.getattr(l_1_block, 'part'), 'size')),
+                ', both on the lower edge and the centre line; where one outline shows, the other is the same. The letters are those of the table.</figcaption>\n',
+            ))
+        else:
+            pass
+            t_23.extend((
+                '<figcaption>Outline of size ',
+                escape(environment.getattr(environment.getattr(l_1_block, 'part'), 'size')),
+                '; the letters are those of the table.</figcaption>\n',
+            ))
+        t_23.append(
+            '</figure>\n',
+        )
+        if (environment.getattr(environment.getattr(l_1_block, 'part'), 'dimensions') and (not environment.getattr(environment.getattr(l_1_block, 'made'), 'is_apart'))):
+            pass
+            t_23.extend((
                 '<div class="scroll" role="region" aria-labelledby="',
                 escape(environment.getattr(environment.getattr(l_1_block, 'made'), 'caption_id')),
                 '" tabindex="0">\n<table class="measures',
             ))
             if environment.getattr(environment.getattr(l_1_block, 'made'), 'widths'):
                 pass
-                t_21.append(
+                t_23.append(
                     ' set',
                 )
-            t_21.extend((
+            t_23.extend((
                 '">\n<caption id="',
                 escape(environment.getattr(environment.getattr(l_1_block, 'made'), 'caption_id')),
                 '">',
@@ -864,22 +941,22 @@ def root(context, missing=missing):
                 escape(context.call((undefined(name='columns') if l_0_columns is missing else l_0_columns), environment.getattr(environment.getattr(l_1_block, 'made'), 'widths'))),
                 '<thead>\n<tr><th scope="col">Letter</th><th scope="col">Measure</th>',
             ))
-            for l_2_size in l_1_sizes:
+            for l_2_column in context.call(environment.getattr(environment.getattr(l_1_block, 'part'), 'columns'), l_1_sizes):
                 _loop_vars = {}
                 pass
-                t_21.extend((
+                t_23.extend((
                     '<th scope="col" class="figures">',
-                    escape(l_2_size),
+                    escape(l_2_column),
                     '</th>',
                 ))
-            l_2_size = missing
-            t_21.append(
+            l_2_column = missing
+            t_23.append(
                 '</tr>\n</thead>\n<tbody>\n',
             )
             for l_2_dimension in environment.getattr(environment.getattr(l_1_block, 'part'), 'dimensions'):
                 _loop_vars = {}
                 pass
-                t_21.extend((
+                t_23.extend((
                     '<tr><td class="letter">',
                     escape(environment.getattr(l_2_dimension, 'letter')),
                     '</td><th scope="row">',
@@ -889,48 +966,48 @@ def root(context, missing=missing):
                 for l_3_value in environment.getitem(l_2_dimension, 'values'):
                     _loop_vars = {}
                     pass
-                    t_21.extend((
+                    t_23.extend((
                         '<td class="figures">',
                         escape(t_2(l_3_value)),
                         '</td>',
                     ))
                 l_3_value = missing
-                t_21.append(
+                t_23.append(
                     '</tr>\n',
                 )
             l_2_dimension = missing
-            t_21.append(
+            t_23.append(
                 '</tbody>\n</table>\n</div>\n',
             )
-        t_21.append(
+        t_23.append(
             '</div>\n',
         )
-        return concat(t_21)
+        return concat(t_23)
     context.exported_vars.add('schematic')
     context.vars['schematic'] = l_0_schematic = Macro(environment, macro, 'schematic', ('block', 'sizes'), False, False, False, context.eval_ctx.autoescape)
     yield '\n'
     def macro(l_1_block):
-        t_22 = []
+        t_24 = []
         if l_1_block is missing:
             l_1_block = undefined("parameter 'block' was not provided", name='block')
         pass
-        t_22.extend((
+        t_24.extend((
             '<figure class="drawing">',
             escape(environment.getattr(environment.getattr(l_1_block, 'made'), 'svg')),
             '</figure>\n',
         ))
-        return concat(t_22)
+        return concat(t_24)
     context.exported_vars.add('drawing')
     context.vars['drawing'] = l_0_drawing = Macro(environment, macro, 'drawing', ('block',), False, False, False, context.eval_ctx.autoescape)
     yield '\n'
     def macro(l_1_block, l_1_medium):
-        t_23 = []
+        t_25 = []
         if l_1_block is missing:
             l_1_block = undefined("parameter 'block' was not provided", name='block')
         if l_1_medium is missing:
             l_1_medium = undefined("parameter 'medium' was not provided", name='medium')
         pass
-        t_23.extend((
+        t_25.extend((
             '<h3 id="',
             escape(environment.getattr(l_1_block, 'ident')),
             '">',
@@ -943,17 +1020,17 @@ def root(context, missing=missing):
         for l_2_svg, l_2_loop in LoopContext(environment.getattr(environment.getattr(l_1_block, 'made'), 'svgs'), undefined):
             _loop_vars = {}
             pass
-            t_23.append(
+            t_25.append(
                 '<figure class="drawing"',
             )
             if (l_1_medium != 'screen'):
                 pass
-                t_23.extend((
+                t_25.extend((
                     ' style="width:',
                     escape(environment.getattr(environment.getattr(l_1_block, 'made'), 'width')),
                     'mm"',
                 ))
-            t_23.extend((
+            t_25.extend((
                 '>',
                 escape(l_2_svg),
                 '<figcaption>',
@@ -961,12 +1038,12 @@ def root(context, missing=missing):
                 '</figcaption></figure>\n',
             ))
         l_2_loop = l_2_svg = missing
-        t_23.append(
+        t_25.append(
             '</div>\n',
         )
-        return concat(t_23)
+        return concat(t_25)
     context.exported_vars.add('drawings')
     context.vars['drawings'] = l_0_drawings = Macro(environment, macro, 'drawings', ('block', 'medium'), False, False, False, context.eval_ctx.autoescape)
 
 blocks = {}
-debug_info = '1=36&2=45&3=49&4=54&5=57&6=60&7=64&8=68&9=73&12=82&13=85&14=88&15=91&16=94&17=98&18=102&19=104&21=107&22=110&23=113&24=116&25=119&26=122&27=125&28=128&32=135&34=155&36=174&38=186&39=193&40=197&42=205&43=230&44=235&49=257&50=264&51=268&52=271&53=276&57=289&58=292&59=297&65=310&66=319&67=323&73=345&74=352&75=368&76=372&78=378&79=381&80=385&82=393&87=403&90=409&91=413&95=420&96=425&97=430&101=446&102=458&103=475&104=479&106=490&108=496&111=500&112=504&117=511&119=518&120=521&121=524&123=531&132=553&133=560&134=567&135=572&136=580&137=583&139=587&141=593&142=597&144=613&146=618&147=621&151=628&152=630&153=635&154=642&155=644&158=651&159=655&162=658&165=667&168=675&169=680&172=689&175=694&176=699&180=710&181=715&186=726&188=746&189=751&191=756&192=764&196=774&200=781&201=790&202=793&203=798&208=811&209=821&210=828&212=832&213=834&215=837&216=841&217=844&218=851&219=857&221=860&224=872&225=877&234=905&235=912&238=919&239=928&240=932&242=936&243=942'
+debug_info = '1=36&2=45&3=49&4=54&5=57&6=60&7=64&8=68&9=73&12=82&13=85&14=88&15=91&16=94&17=98&18=102&19=104&21=107&22=110&23=113&24=116&25=119&26=122&27=125&28=128&29=131&30=134&34=141&36=161&38=180&40=192&41=199&42=203&44=211&45=236&46=241&51=263&52=270&53=274&54=277&55=282&59=295&60=298&61=303&67=316&68=325&69=329&75=351&76=358&77=374&78=378&80=384&81=387&82=391&84=399&89=409&92=415&93=419&97=426&98=431&99=436&103=452&104=464&105=481&106=485&108=496&110=502&113=506&114=510&119=517&121=524&122=527&123=530&125=537&134=559&135=566&136=573&137=577&138=580&139=582&140=587&141=594&142=596&145=603&146=607&149=610&152=619&153=626&154=631&155=635&158=641&160=646&161=650&167=661&168=669&169=677&170=680&172=684&174=690&175=694&177=710&179=715&180=718&186=729&189=737&190=742&193=751&196=756&197=761&201=772&202=777&207=788&209=808&210=813&212=818&213=826&217=836&221=843&222=852&223=855&224=860&229=873&230=883&231=890&233=894&234=897&235=901&237=908&240=914&241=918&242=921&243=928&244=934&246=937&249=949&250=954&259=982&260=989&263=996&264=1005&265=1009&267=1013&268=1019'
