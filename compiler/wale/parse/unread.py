@@ -16,6 +16,7 @@ from wale.source import Span
 
 Spanner = Callable[[int, int], Span]
 _SHOWN = 30
+_ROUND = "Brackets are round: `53 (58) cm` is a value for each of two sizes, `(bust + 4 cm)/2` a sum that is halved."
 
 
 def unread(line: str, complaint: Any, span_of: Spanner) -> tuple[Problem, int]:
@@ -81,10 +82,10 @@ def _sign(line: str, at: int, span_of: Spanner) -> Problem:
     hints = {
         ";": "Options are parted by commas.",
         ":": "A line is its keyword, then what belongs to it, with no colon between.",
-        "[": "Brackets are round.",
-        "]": "Brackets are round.",
-        "{": "Brackets are round.",
-        "}": "Brackets are round.",
+        "[": _ROUND,
+        "]": _ROUND,
+        "{": _ROUND,
+        "}": _ROUND,
         ".": "A point stands between the digits of a number or inside a name such as `back.bust`.",
         "'": 'Texts stand in double quotes: `"`.',
     }

@@ -16,7 +16,7 @@ from wale.parse.lines import comment_start
 from wale.parse.tree import Block, Item, Name, Statement, Tree
 from wale.problems.nearest import nearest
 from wale.problems.problem import Edit, Fix, Label, Problem
-from wale.resolve.shapes import Line, Match, Mismatch, Shape, match, show, span_of
+from wale.resolve.shapes import Line, Match, Mismatch, Shape, in_brackets, match, show, span_of
 from wale.source import Source, Span
 from wale.spec import Assumption
 
@@ -272,13 +272,16 @@ class Context(Struct):
             last = items[-1].span if items else place
             span = Span(last.file, last.end, last.end)
             text = label = f"expected {found.expected} here"
-        self.report(
-            "E203",
-            f"this `{keyword}` line does not read as one: {text}",
-            span,
-            label,
-            "Write " + ", or ".join(f"`{show(form)}`" for form in forms) + ".",
-        )
+        way, fixes = self.form_help(forms, items, found.reached, place)
+        self.report("E203", f"this `{keyword}` line does not read as one: {text}", span, label, way, fixes=fixes)
+
+    def form_help(self, forms: list[str], items: Sequence[Item], at: int, place: Span) -> tuple[str, list[Fix]]:
+        """Give help on a line that has none of the forms, and fixes: numbers side by side may be a list of sizes."""
+        listed = in_brackets(items, at, self.cut)
+        if listed is not None and any(isinstance(match(form, listed.items, place), Match) for form in forms):
+            fix = Fix(f"write `{listed.text}`", (Edit(listed.span, listed.text),))
+            return f"The value of each size after the first stands in brackets: `{listed.text}`.", [fix]
+        return "Write " + ", or ".join(f"`{show(form)}`" for form in forms) + ".", []
 
     def _option(self, part: tuple[Item, ...], statement: Statement, head: Match, shape: Shape) -> Match | None:
         place = span_of(part, statement.span)

@@ -66,12 +66,14 @@ class Names(Struct):
             or not isinstance(items[2], EXPRESSIONS)
             or statement.options
         ):
+            way, fixes = self.context.form_help(["NAME = VALUE"], items, len(items), statement.span)
             self.context.report(
                 "E203",
                 "this `let` line does not read as one",
                 statement.span,
                 "expected a name, `=` and a value",
-                "Write `let NAME = VALUE`, such as `let sleeve-length = 46 cm`.",
+                way if fixes else "Write `let NAME = VALUE`, such as `let sleeve-length = 46 cm`.",
+                fixes=fixes,
             )
             if items and isinstance(items[0], Name):
                 self._known.setdefault(items[0].text, None)

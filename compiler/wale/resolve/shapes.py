@@ -239,6 +239,35 @@ def free_word(item: Item, word: str) -> Expr | None:
             return None
 
 
+class Listed(Struct, frozen=True):
+    """Items of a line with a list of sizes in place of numbers: the list's text, and the span of the numbers."""
+
+    items: tuple[Item, ...]
+    text: str
+    span: Span
+
+
+def in_brackets(items: Sequence[Item], at: int, cut: Callable[[Span], str]) -> Listed | None:
+    """Give a line whose numbers side by side about an index are a list of sizes: `53 (58) cm` for `53 58 cm`.
+
+    None where fewer than two stand there, or their units differ. `cut` gives the text of a span.
+    """
+    first = last = min(at, len(items))
+    while first and isinstance(items[first - 1], Number):
+        first -= 1
+    while last < len(items) and isinstance(items[last], Number):
+        last += 1
+    run = [item for item in items[first:last] if isinstance(item, Number)]
+    units = {number.unit for number in run} - {None}
+    if len(run) < 2 or len(units) > 1:
+        return None
+    head, *rest = (cut(number.span).removesuffix(number.unit or "").rstrip() for number in run)
+    text = " ".join([f"{head} ({', '.join(rest)})", *(unit for unit in units if unit)])
+    span = run[0].span.to(run[-1].span)
+    values = PerSize(tuple(one.value for one in run), run[-1].unit, span, tuple(one.span for one in run))
+    return Listed((*items[:first], values, *items[last:]), text, span)
+
+
 def _before(span: Span, word: str) -> Span:
     return Span(span.file, span.start, span.end - len(word) - 1)
 

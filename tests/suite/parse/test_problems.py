@@ -39,6 +39,7 @@ CASES: list[tuple[str, str, str | None]] = [
     ("E112", TOP + "    upper_arm 3 cm\n", TOP + "    upper-arm 3 cm\n"),
     ("E112", TOP + "    work 2 cm; flat\n", None),
     ("E112", TOP + "    work 2 ☃\n", None),
+    ("E112", TOP + "    work 2 [3] cm\n", None),
     ("E113", TOP + '    about "old\n', None),
     ("E114", TOP + "    | - x\n", None),
     ("E115", TOP + "    colour #fa0\n", TOP + "    colour #ffaa00\n"),
@@ -136,3 +137,9 @@ def test_places_of_a_mended_line_are_those_typed() -> None:
     (let,) = tree.parts
     total = let.items[2]  # type: ignore[union-attr]
     assert [tree.source.cut(total.left.span), tree.source.cut(total.right.span)] == ["5½ inch", "hip"]  # type: ignore[union-attr]
+
+
+@pytest.mark.parametrize("sign", "[]{}")
+def test_of_other_brackets_is_said_that_brackets_are_round(sign: str) -> None:
+    (found,) = problems_of(TOP + f"    work 2 {sign}3 cm\n")
+    assert found.code == "E112" and found.help.startswith("Brackets are round: `53 (58) cm`")

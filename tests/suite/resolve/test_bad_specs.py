@@ -79,6 +79,37 @@ def test_one_slip_one_problem(snippet, expected):
 
 
 @pytest.mark.parametrize(
+    ("line", "bare", "listed"),
+    [
+        ("sizes small large\n    measure head 53 58 cm\n", "53 58 cm", "53 (58) cm"),
+        ("sizes women S M L\n    ease bust 4 cm 6 cm 8 cm, hip 6 cm\n", "4 cm 6 cm 8 cm", "4 (6, 8) cm"),
+        ("let slope = 2 2 3 cm\n", "2 2 3 cm", "2 (2, 3) cm"),
+        ("piece back, worked flat\n    cast on 80 84 88 sts in plain\n", "80 84 88 sts", "80 (84, 88) sts"),
+        (
+            "piece back, worked flat\n    cast on 80 sts in plain\n    work to 40 41 42.5 cm\n",
+            "40 41 42.5 cm",
+            "40 (41, 42.5) cm",
+        ),
+    ],
+)
+def test_numbers_side_by_side_are_shown_in_brackets(line, bare, listed):
+    text = framed(line)
+    _, problems = resolved(text)
+    (problem,) = [one for one in problems if one.code == "E203"]
+    (edit,) = problem.fixes[0].edits
+    assert f"`{listed}`" in problem.help
+    assert (text[edit.span.start : edit.span.end], edit.text) == (bare, listed)
+    mended = text[: edit.span.start] + edit.text + text[edit.span.end :]
+    assert "E203" not in codes(resolved(mended)[1])
+
+
+def test_numbers_that_make_no_list_are_given_the_form():
+    _, problems = resolved(framed("sizes small large\n    measure head 53 58\n    ease head 1 cm 2 g\n"))
+    helps = [one.help for one in problems if one.code == "E203"]
+    assert "`53 (58)`" in helps[0] and helps[1] == "Write `ease MEASURE VALUE`."
+
+
+@pytest.mark.parametrize(
     ("line", "code"),
     [
         ("work 900000000000 sts", "E221"),
