@@ -15,6 +15,7 @@ import click
 from wale import __version__
 from wale.commands.check import check
 from wale.commands.compile import compile_spec
+from wale.commands.diff import diff
 from wale.commands.errata import errata
 from wale.commands.explain import explain
 from wale.commands.format import format_files
@@ -51,7 +52,21 @@ def wale() -> None:
 
 
 for _command in (
-    *(compile_spec, check, errata, explain, format_files, git_listing, git_merge, git_setup, knit, motif, new, problem),
+    *(
+        compile_spec,
+        check,
+        diff,
+        errata,
+        explain,
+        format_files,
+        git_listing,
+        git_merge,
+        git_setup,
+        knit,
+        motif,
+        new,
+        problem,
+    ),
     *(reckon, regrade, swatches, unpack, yarn),
 ):
     wale.add_command(_command)

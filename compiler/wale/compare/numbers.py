@@ -91,7 +91,7 @@ def _chosen(plan: Json, sizes: Sequence[str]) -> dict[Key, Values]:
 def numbers_of(plan: Json) -> dict[Key, Values]:
     """Give each number of a plan, one value for each of its sizes."""
     found: dict[Key, Values] = {}
-    widths = {one["name"]: len(one["rows"][0]) for one in plan["motifs"]}
+    widths = {one["name"]: len(next(iter(one["rows"]), ())) for one in plan["motifs"]}
     repeats = {one["name"]: widths.get(one["motif"]) for one in plan["swatches"]}
     for piece in plan["pieces"]:
         found.update(_piece(piece, repeats))
@@ -195,11 +195,15 @@ def _wish(address: str, kind: Literal["width", "length"], wish: Json) -> Found:
 
 
 def _shaping(schedule: Json) -> str:
-    """Say where the shaping rows of a section stand: "row 11, then every 12th row 4 times"."""
+    """Say where the shaping rows of a section stand: "row 11, then every 12 rows 4 times"."""
     if not schedule["first"]:
         return "none"
     then = zip(schedule["intervals"], schedule["times"], strict=True)
-    return ", then ".join((f"row {schedule['first']}", *(f"every {rows} rows {times} times" for rows, times in then)))
+    return ", then ".join((f"row {schedule['first']}", *(f"every {rows} rows {_often(times)}" for rows, times in then)))
+
+
+def _often(times: int) -> str:
+    return {1: "once", 2: "twice"}.get(times, f"{times} times")
 
 
 def _listed(values: Sequence[int]) -> str:

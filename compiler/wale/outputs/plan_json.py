@@ -45,8 +45,7 @@ def render(
     names: Mapping[str, str] | None = None,
 ) -> str:
     """Give the plan as JSON text; the same plan gives the same bytes. `names` calls files by other names."""
-    told = plan_dict(spec, plan, problems, sources, hand)
-    return json.dumps(_renamed(told, names) if names else told, indent=1, ensure_ascii=False) + "\n"
+    return json.dumps(plan_dict(spec, plan, problems, sources, hand, names), indent=1, ensure_ascii=False) + "\n"
 
 
 def _renamed(told: Any, names: Mapping[str, str]) -> Any:
@@ -58,7 +57,12 @@ def _renamed(told: Any, names: Mapping[str, str]) -> Any:
 
 
 def plan_dict(
-    spec: Spec, plan: Plan, problems: Sequence[Problem], sources: Mapping[str, Source], hand: Hand = "right"
+    spec: Spec,
+    plan: Plan,
+    problems: Sequence[Problem],
+    sources: Mapping[str, Source],
+    hand: Hand = "right",
+    names: Mapping[str, str] | None = None,
 ) -> Json:
     """Give the plan as data for JSON.
 
@@ -66,13 +70,18 @@ def plan_dict(
         problems: warnings and cautions that stand beside the plan.
         sources: the files by the name in their spans, for line numbers.
         hand: the hand for which the pattern is compiled.
+        names: other names by which to call files.
     """
+    called = names or {}
 
     def line(span: Span | None) -> Json | None:
         if span is None:
             return None
         source = sources.get(span.file)
-        return {"file": span.file, "line": source.place(span.start)[0] if source is not None else None}
+        return {
+            "file": called.get(span.file, span.file),
+            "line": source.place(span.start)[0] if source is not None else None,
+        }
 
     bands, needed = zip(spec.bands, plan.bands, strict=True), yarn_needed(spec, plan)
     return {
@@ -96,7 +105,7 @@ def plan_dict(
         "assumptions": [
             {"text": one.said(), "source": one.origin(), "line": line(one.span)} for one in spec.assumptions
         ],
-        "problems": as_json(problems, sources),
+        "problems": _renamed(as_json(problems, sources), called),
     }
 
 

@@ -178,10 +178,12 @@ CODES: dict[str, Code] = {
     "E934": Code("error", "Git is told otherwise already"),
     "W935": Code("warning", "Other attributes speak for a spec"),
     "E936": Code("error", "What was merged does not compile"),
+    "E937": Code("error", "The repository has no such version or file"),
     "E941": Code("error", "The PDF cannot be read"),
     "E942": Code("error", "The PDF carries no spec"),
     "E943": Code("error", "The PDF is too large"),
     "E944": Code("error", "What the PDF carries cannot be trusted"),
     "E945": Code("error", "The PDF is not what its source gives"),
     "W946": Code("warning", "The changes are too many for errata"),
+    "E947": Code("error", "The plan cannot be read"),
 }

@@ -35,6 +35,8 @@ UNSHOWN = {
     **{f"E92{n}": "is met in a picture; tests/suite/picture triggers it" for n in range(1, 6)},
     **{f"E94{n}": "is met in a PDF; tests/suite/published triggers it" for n in range(1, 6)},
     "W946": "is met between two prints; tests/suite/published triggers it",
+    "E947": "is met in a plan; tests/suite/compare triggers it",
+    "E937": "is about git; tests/suite/compare triggers it",
     "W926": "is met in a picture; tests/suite/picture triggers it",
     **dict.fromkeys(("E931", "E932", "E933", "E934", "W935", "E936"), "is about git; tests/suite/versions triggers it"),
 }
