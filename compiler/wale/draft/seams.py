@@ -77,7 +77,9 @@ def refusals(spec: Spec, piece: Piece) -> list[Problem]:
     if len(group) > 2:
         names = ", ".join(one.name for one in group)
         return [
-            _refused(piece, fit, f"it runs on from one piece to one other, and {names} meet", "Write `seams mirrored`.")
+            _refused(
+                piece, fit, f"it runs on from one piece to one other, and {names} meet", "Leave `seams unbroken` out."
+            )
         ]
     return _other(spec, piece, fits, group)
 
@@ -95,7 +97,7 @@ def _other(spec: Spec, piece: Piece, fits: tuple[Fit, ...], group: list[Piece]) 
         return []
     other = last if piece is first else first
     why = f"{other.name} does not place the same motif in the same way"
-    help = f"Give {other.name} the same `work in` line, or write `seams mirrored`."
+    help = f"Give {other.name} the same `work in` line, or leave `seams unbroken` out."
     found = _refused(piece, fits[0], why, help)
     return [Problem(found.code, found.message, (*found.labels, Label(other.span, "the piece that it meets")), help)]
 

@@ -65,6 +65,8 @@ def read_fit(
     axis = _AXES[axes[0]] if axes else None
     if motif is None or not _has_axis(context, line, motif, axis, axes) or not _halves(context, line, motif, kinds):
         return None
+    if "seams mirrored" in seams and not _mirrors_at_seams(context, line, motif):
+        return None
     if not axes and not kinds:
         _assume(context, line, motif, in_round)
     at = tuple(name.text for name in line.options[kinds[0]].names("LEVEL")) if kinds and kinds[0].endswith("…") else ()
@@ -102,6 +104,21 @@ def _halves(context: Context, line: Line, motif: Motif, kinds: list[str]) -> boo
         "an odd number of stitches",
         "Write `whole repeats` or `centred`.",
         fixes=[Fix("write `whole repeats`", (Edit(word, "whole"),))],
+        also=[(motif.span, "the motif")],
+    )
+    return False
+
+
+def _mirrors_at_seams(context: Context, line: Line, motif: Motif) -> bool:
+    """Say whether a motif can end alike at both sides; report it where not."""
+    if motif.wedge or motif.axes():
+        return True
+    context.report(
+        "E245",
+        f"the motif `{motif.name}` has no mirror axis, so both sides of a piece cannot end alike",
+        line.options["seams mirrored"].span,
+        f"it does not mirror{_by_shift(motif)}",
+        "Leave `seams mirrored` out, or change the motif: a row shift other than half a repeat takes the mirror away.",
         also=[(motif.span, "the motif")],
     )
     return False

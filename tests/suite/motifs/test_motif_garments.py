@@ -107,6 +107,21 @@ def test_a_motif_that_mirrors_nowhere_cannot_be_centred(name):
     assert errors(checked(spec_in(LEANING[name], "whole repeats"))) == []
 
 
+@pytest.mark.parametrize("name", LEANING)
+def test_seams_of_a_motif_that_mirrors_nowhere_cannot_mirror(name):
+    """Told at the words that ask for it, with the motif beside; without them whole repeats stand."""
+    text = spec_in(LEANING[name], "whole repeats, seams mirrored")
+    (problem,) = [one for one in checked(text).problems if one.severity == "error"]
+    asked, motif = (text[label.span.start : label.span.end] for label in problem.labels)
+    assert (problem.code, asked, motif.split()[0]) == ("E245", "seams mirrored", "motif")
+    assert problem.labels[0].text.startswith("it does not mirror")
+
+
+@pytest.mark.parametrize("name", MADE)
+def test_seams_of_a_motif_that_mirrors_may_be_asked_for(name):
+    assert errors(checked(spec_in(MADE[name], "whole repeats, seams mirrored"))) == []
+
+
 @pytest.mark.parametrize("name", [*MADE, *LEANING])
 def test_the_chart_shows_the_motif_and_the_pattern_is_proven(name):
     done = written(spec_in({**MADE, **LEANING}[name], "whole repeats"))
