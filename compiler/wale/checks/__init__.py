@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from wale.checks import colours, floats, joins, lengths, resting, rings, safety, steps, swatches, yarns
+from wale.checks import colours, crown_floats, floats, joins, lengths, resting, rings, safety, steps, swatches, yarns
 from wale.plan import Plan
 from wale.problems.problem import Problem
 from wale.spec import Spec
@@ -12,6 +12,7 @@ from wale.spec import Spec
 CHECKS: tuple[Callable[[Spec, Plan], list[Problem]], ...] = (
     joins.check,
     floats.check,
+    crown_floats.check,
     resting.check,
     colours.check,
     swatches.check,

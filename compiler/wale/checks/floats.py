@@ -109,13 +109,14 @@ def _of(spec: Spec, worked: Worked) -> list[Float]:
 
 def catch_words(one: Float) -> str:
     """Say where a float lies and where to catch it."""
-    places = " and at st ".join(_either(choice) for choice in one.catch)
+    places = " and at st ".join(either(choice) for choice in one.catch)
     best = " and ".join(str(column) for column in one.best)
     where = f"row {one.row}: {one.yarn} passes {one.stitches} sts from column {one.column} on"
     return f"{where}, catch at st {places}, best in column {best}"
 
 
-def _either(choice: tuple[int, ...]) -> str:
+def either(choice: tuple[int, ...]) -> str:
+    """Say stitches of which one is enough: "3, 4 or 5"."""
     *others, last = (str(at) for at in choice)
     return f"{', '.join(others)} or {last}" if others else last
 

@@ -139,6 +139,7 @@ def _page(book: Book, owner: str) -> None:
     from wale.explain.bodies import body_reasons
     from wale.explain.charting import chart_reasons, strand_reasons
     from wale.explain.colours import colour_reasons
+    from wale.explain.crown_floats import crown_float_reasons
     from wale.explain.gauges import gauge_reasons
     from wale.explain.notes import note_reasons
     from wale.explain.rings import ring_reasons
@@ -150,6 +151,7 @@ def _page(book: Book, owner: str) -> None:
         (("yarn",), yarn_reasons),
         (("gauge", "needles", "swatch"), gauge_reasons),
         (("chart", "floats"), chart_reasons),
+        (("crown-floats",), crown_float_reasons),
         (("rests", "overs"), strand_reasons),
         (("colour",), colour_reasons),
         (("assumption", "weight", "care", "estimate"), note_reasons),

@@ -13,6 +13,7 @@ from wale.explain.book import Book, constant, known, show
 from wale.explain.counts import gauge_input
 from wale.explain.reason import Input
 from wale.materials import Motif
+from wale.source import Span
 from wale.write.charts import charts
 from wale.write.strands import rest_address
 
@@ -188,18 +189,25 @@ def _float(book: Book, one: Float) -> None:
     gauge = gauge_input(swatch.name, swatch.washed.stitches, swatch.washed.span, "sts")
     given = {"run": known(f"{name}.stitches", one.stitches, "sts passed"), "gauge": gauge}
     book.reckon(f"{name}.length", None, one.span_cm, "cm", "{run} / {gauge}", given, spans=spans)
-    run = {"run": known(f"{name}.stitches", one.stitches, "sts passed")}
     for number, column in enumerate(one.best, 1):
         what = "column whose catch lies apart from those of the rows below and above"
         constant(book, f"{name}.best[{number}]", column, "column", what, *spans)
-    limit = known("most sts uncaught", most_stitches(book.spec, swatch), "sts uncaught")
-    for number, choice in enumerate(one.catch, 1):
+    catch_reasons(book, name, one.stitches, one.catch, most_stitches(book.spec, swatch), spans)
+
+
+def catch_reasons(
+    book: Book, name: str, stitches: int, catch: Sequence[tuple[int, ...]], most: int, spans: tuple[Span, ...]
+) -> None:
+    """Tell where a strand that passes `stitches` sts is caught, of which at most `most` may stay uncaught."""
+    run = {"run": known(f"{name}.stitches", stitches, "sts passed")}
+    limit = known("most sts uncaught", most, "sts uncaught")
+    for number, choice in enumerate(catch, 1):
         for place, stitch in enumerate(choice, 1):
             address = f"{name}.catch[{number}].{place}"
-            if len(one.catch) > 1:
-                given = {**run, "part": known("catch", number, "as catch"), "all": known("parts", len(one.catch) + 1)}
+            if len(catch) > 1:
+                given = {**run, "part": known("catch", number, "as catch"), "all": known("parts", len(catch) + 1)}
                 book.reckon(address, None, stitch, "sts", "floor({part} * ({run} + 1) / {all})", given, spans=spans)
                 continue
-            off = stitch - (one.stitches + 1) // 2
+            off = stitch - (stitches + 1) // 2
             template = "floor(({run} + 1) / 2)" + (f" + {off}" if off > 0 else f" - {-off}" if off else "")
             book.reckon(address, None, stitch, "sts", template, run, spans=spans, also=(limit,))

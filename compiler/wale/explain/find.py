@@ -35,7 +35,7 @@ UNITS = {
 LISTED = 6
 PAGE = (
     *("body", "ring", "yarn", "gauge", "needles", "swatch"),
-    *("chart", "floats", "rests", "overs", "colour", "assumption", "weight", "care", "estimate"),
+    *("chart", "floats", "crown-floats", "rests", "overs", "colour", "assumption", "weight", "care", "estimate"),
 )
 """What addresses begin with whose numbers stand beside the lines of pieces and bands."""
 

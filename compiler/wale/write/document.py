@@ -18,7 +18,7 @@ from wale.write.colours import colour_table
 from wale.write.context import Context
 from wale.write.drawing import drawing
 from wale.write.glossary import abbreviations
-from wale.write.going_on import float_list, ring_table
+from wale.write.going_on import crown_float_list, float_list, ring_table
 from wale.write.lines import Line, Merged, merge
 from wale.write.making_up import finishing_steps, shoulder_steps
 from wale.write.materials import gauge_parts, needles, skills, yarn_definitions
@@ -83,6 +83,7 @@ def document(
                     *drawn,
                     *colour_table(spec, plan, every="drawings" in extras),
                     *float_list(spec, plan),
+                    *crown_float_list(spec, plan, sizes),
                     *strand_list(spec, plan),
                 ),
             )

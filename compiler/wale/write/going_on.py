@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
+from wale.checks.crown_floats import crown_floats, crown_words
 from wale.checks.floats import catch_words, long_floats
 from wale.checks.rings import AT_REST, Ring, ring_words, rings
 from wale.pattern import Bullets, Paragraph, Part, Table
@@ -112,3 +113,22 @@ def float_list(spec: Spec, plan: Plan) -> tuple[Part, ...]:
     return (
         (Paragraph("Catch long strands; stitches count from either end of the run."), Bullets(items)) if items else ()
     )
+
+
+def crown_float_list(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Part, ...]:
+    """List by size the strands of crowns that are to be caught; empty where none is too long."""
+    told: dict[tuple[str, int], list[str]] = {}
+    for one in crown_floats(spec, plan):
+        if one.size in sizes:
+            told.setdefault((one.piece, one.size), []).append(crown_words(one))
+    if not told:
+        return ()
+    items = tuple(
+        Paragraph(f"{'; '.join(words)}.", f"{piece}, {plan.sizes[size]}:", f"crown-floats.{piece}.{plan.sizes[size]}")
+        for (piece, size), words in told.items()
+    )
+    lead = (
+        "Catch these in crowns, too: the longest strand of each round of those that pass a joint of wedges or the "
+        "start of the round; stitches count from either end of the run."
+    )
+    return Paragraph(lead), Bullets(items)

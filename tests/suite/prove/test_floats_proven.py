@@ -1,7 +1,4 @@
-"""Floats on the proven fabric: knitted from the printed words, counted stitch by stitch, held against what is listed.
-
-Rows of crowns are left out: their wedges part the motif, and what they pass is not listed.
-"""
+"""Floats on the proven fabric: knitted from the printed words, counted stitch by stitch, held against the lists."""
 
 from __future__ import annotations
 
@@ -13,6 +10,7 @@ from hypothesis import strategies as st
 from prove_patterns import FILES, compiled
 from support import written
 
+from wale.checks.crown_floats import crown_floats
 from wale.checks.floats import Float, catches, long_floats, most_stitches
 from wale.checks.resting import edges_alone, overs
 from wale.driver import Compiled
@@ -45,13 +43,21 @@ def knitted(done: Compiled, monkeypatch: pytest.MonkeyPatch) -> list[Fabric]:
 def swatch_of(done: Compiled, fabric: Fabric, chart: str):
     """The swatch whose gauge holds where a piece works a motif."""
     sections = done.plan.piece(fabric.piece).sections
-    names = {one.swatch for one in sections if one.fabric is not None and one.fabric.motif == chart}
+    names = {
+        one.swatch
+        for one in sections
+        if (one.fabric is not None and one.fabric.motif == chart) or getattr(one.step.action, "chart", None) == chart
+    }
     (name,) = names
     return done.spec.swatches[name]
 
 
 def charted(fabric: Fabric) -> list[Row]:
-    return [row for row in fabric.rows if row.chart and (fabric.crown < 0 or row.number <= fabric.crown)]
+    return [row for row in fabric.rows if row.chart and not in_crown(fabric, row)]
+
+
+def in_crown(fabric: Fabric, row: Row) -> bool:
+    return 0 <= fabric.crown < row.number
 
 
 def gaps(cells: list[str], yarn: str) -> list[tuple[int, int]]:
@@ -107,6 +113,7 @@ def check_fabrics(done: Compiled, monkeypatch: pytest.MonkeyPatch) -> int:
                         continue
                     key = (motif.name, swatch.name, at, yarn, row.column(first) % motif.width + 1)
                     assert key in listed and listed[key].stitches == passed, place
+        counted += check_crown(done, fabric, listed)
         if not rows or rows[0].side != "round":
             continue
         for row, after in pairwise(rows):
@@ -130,6 +137,48 @@ def check_fabrics(done: Compiled, monkeypatch: pytest.MonkeyPatch) -> int:
         assert most_over == passed
     for one in listed.values():
         caught(one, spec.motifs[one.motif], most_stitches(spec, spec.swatches[one.swatch]))
+    return counted
+
+
+def check_crown(done: Compiled, fabric: Fabric, listed: dict[tuple[str, str, int, str, int], Float]) -> int:
+    """Count the floats of a crown's rounds, of each with the round below; give how many runs were looked at."""
+    rounds = [row for row in fabric.rows if row.chart and row.number >= fabric.crown >= 0]
+    size, counted = done.plan.sizes.index(fabric.size), 0
+    told = {
+        one.round: one for one in crown_floats(done.spec, done.plan) if (one.piece, one.size) == (fabric.piece, size)
+    }
+    found: dict[int, int] = {}
+    below: Row | None = None
+    for row in rounds:
+        motif, number = done.spec.motifs[row.chart], row.number - fabric.crown
+        swatch = swatch_of(done, fabric, row.chart)
+        most, at = most_stitches(done.spec, swatch), (row.chart_row - 1) % motif.period + 1
+        width, before = len(motif.rows[(at - 1) % len(motif.rows)]), below
+        cells = [fabric.colour(row, stitch) for stitch in range(len(row.ops))]
+        below, broken = row, [0]
+        if not number:
+            continue
+        for yarn in set(cells):
+            for first, passed in gaps(cells, yarn):
+                counted += 1
+                columns = [row.column(stitch) % width for stitch in range(first - 1, first + passed + 1)]
+                if any((after - one) % width != 1 % width for one, after in pairwise(columns)):
+                    broken.append(passed)
+                elif passed > most:
+                    key = (motif.name, swatch.name, at, yarn, row.column(first) % width + 1)
+                    assert listed[key].stitches == passed
+            if before is not None and before.number == row.number - 1 and before.chart == row.chart:
+                last = [fabric.colour(before, stitch) for stitch in range(len(before.ops))]
+                strip = last + cells
+                broken += [n for first, n in gaps(strip, yarn) if first <= len(last) <= first + n and yarn in last]
+                counted += 1
+        if max(broken) > most:
+            found[number] = max(broken)
+    assert found == {number: one.stitches for number, one in told.items()}
+    for one in told.values():
+        most = most_stitches(done.spec, done.spec.swatches[one.swatch])
+        for choice in [[place] for place in one.catch[0]] if len(one.catch) == 1 else [[each[0] for each in one.catch]]:
+            assert all(after - place - 1 <= most for place, after in pairwise([0, *choice, one.stitches + 1]))
     return counted
 
 
@@ -200,6 +249,64 @@ def test_floats_of_any_motif_are_those_of_its_fabric(text: str) -> None:
     assert done.pattern is not None, [one.message for one in done.problems]
     with pytest.MonkeyPatch.context() as patch:
         assert check_fabrics(done, patch) >= 0
+
+
+HAT = """wale 1
+pattern "Hat"
+    use "mill-yarns.wale"
+
+motif drawn
+    repeat {width} sts, {height} rows
+    key |-| rye, |x| flour
+{rows}
+
+swatch drawing, in the round
+    motif drawn in rye, flour
+    needle 3.5 mm
+    washed 22 sts and 26 rows in 10 cm
+
+sizes one two
+piece hat, in the round
+    cast on {stitches} sts in drawing
+    work in drawn on drawing, from the edge
+    work {rounds} rounds
+    crown {wedges} wedges over 9 cm, in pattern
+"""
+
+
+@st.composite
+def hats(draw: st.DrawFn) -> str:
+    width, height = draw(st.integers(2, 12)), draw(st.integers(1, 5))
+    row = st.text("-x", min_size=width, max_size=width)
+    rows = draw(st.lists(row, min_size=height, max_size=height))
+    assume(any("x" in row for row in rows) and any("-" in row for row in rows))
+    return HAT.format(
+        width=width,
+        height=height,
+        rows="\n".join(f"    | {' '.join(row)} |" for row in rows),
+        stitches=draw(st.integers(60, 90)),
+        rounds=draw(st.integers(1, 12)),
+        wedges=draw(st.integers(4, 8)),
+    )
+
+
+@settings(max_examples=40)
+@given(hats())
+def test_floats_of_any_crown_in_pattern_are_those_of_its_fabric(text: str) -> None:
+    done = written(text)
+    assert done.pattern is not None, [one.message for one in done.problems]
+    with pytest.MonkeyPatch.context() as patch:
+        assert check_fabrics(done, patch) >= 0
+
+
+def test_a_post_lost_at_a_joint_is_passed_by_hand() -> None:
+    # A stitch of flour at column 6 of 6, 72 sts in 6 wedges of 12: flour at 6 and 12. Round 1 joins 11 and 12 and keeps
+    # column 11, so a wedge of 11 has flour at 6 alone: over the joint 5 sts (7 to 11) and 5 (1 to 5), 10 in all.
+    rows = "    | x - - - - - |"
+    done = written(HAT.format(width=6, height=1, rows=rows, stitches=72, rounds=8, wedges=6))
+    first = crown_floats(done.spec, done.plan)[0]
+    assert (first.round, first.stitches, first.before, first.over_start) == (1, 10, 5, False)
+    assert [one.code for one in done.problems if one.code == "N620"] == ["N620"]
 
 
 def test_w117_on_the_fabric_runs_of_8_are_caught_at_3_4_or_5(monkeypatch) -> None:
