@@ -78,3 +78,25 @@ def test_a_plan_and_itself_are_the_same(plan):
     found = compare(Version("old", plan), Version("new", plan))
     assert found.is_same and found.is_knit_alike
     assert found.changes == ()
+
+
+JSON = st.recursive(
+    st.one_of(st.none(), st.integers(0, 3), st.sampled_from(["a", "b/c", "~", "~1", ""])),
+    lambda parts: st.one_of(st.lists(parts, max_size=4), st.dictionaries(st.sampled_from("a~/b"), parts, max_size=3)),
+    max_leaves=12,
+)
+
+
+@settings(max_examples=300, deadline=None)
+@given(st.dictionaries(st.sampled_from("a~/b"), JSON), st.dictionaries(st.sampled_from("a~/b"), JSON))
+def test_any_two_objects_are_patched(before, after):
+    assert jsonpatch.apply_patch(before, json.loads(json.dumps(patch(before, after)))) == after
+
+
+def test_a_piece_put_in_between_is_one_operation():
+    before = {"pieces": [{"name": "back", "rows": [1, 2]}, {"name": "sleeve", "rows": [3, 4]}]}
+    after = {"pieces": [before["pieces"][0], {"name": "front", "rows": [1, 2]}, before["pieces"][1]]}
+    assert patch(before, after) == [{"op": "add", "path": "/pieces/1", "value": {"name": "front", "rows": [1, 2]}}]
+    assert patch(after, before) == [{"op": "remove", "path": "/pieces/1"}]
+    longer = {"pieces": [before["pieces"][0], {"name": "sleeve", "rows": [3, 6]}]}
+    assert patch(before, longer) == [{"op": "replace", "path": "/pieces/1/rows", "value": [3, 6]}]
