@@ -8,6 +8,8 @@ from msgspec.structs import replace
 
 from wale.explain.charting import row_figures
 from wale.explain.walk import Walk
+from wale.materials import Motif
+from wale.motifs.words import figures, in_words
 from wale.pattern import Chart
 
 _ROW_TOLD = re.compile(r"[^()]*\(row \d+\)")
@@ -28,7 +30,7 @@ def chart_place(walk: Walk, chart: Chart) -> Chart:
     walk.made(describe(chart), exact=("", f"{name}.width", "", f"{name}.rows"))
     for group in start_groups(chart):
         _start(walk, group.column, group.text)
-    notes = tuple(_note(walk, note, name) for note in chart.notes)
+    notes = tuple(_note(walk, note, walk.spec.motifs[chart.name], name) for note in chart.notes)
     words = tuple(
         (
             walk.say(label, kind="chart row"),
@@ -44,11 +46,11 @@ def _row(walk: Walk, name: str, label: str, text: str) -> tuple[str, str]:
     return walk.say(label, kind="chart row"), walk.say(text, exact=addresses)
 
 
-def _note(walk: Walk, text: str, name: str) -> str:
+def _note(walk: Walk, text: str, motif: Motif, name: str) -> str:
     if _ORIGIN.match(text):
         return walk.say(text, kind="note")
-    if "irror" in text:
-        return walk.say(text, f"{name}.axis")
+    if text == in_words(motif.tiling):
+        return walk.say(text, exact=[f"{name}.{one.name}" for one in figures(motif.tiling)])
     return walk.say(text, f"{name}.motif-rows", f"{name}.shift", f"{name}.rows")
 
 

@@ -13,6 +13,7 @@ from wale.explain.book import Book, constant, known, show
 from wale.explain.counts import gauge_input
 from wale.explain.reason import Input
 from wale.materials import Motif
+from wale.motifs.words import figures
 from wale.source import Span
 from wale.write.charts import charts
 from wale.write.strands import rest_address
@@ -21,6 +22,12 @@ _ROW = re.compile(
     r"(?P<open>\((?=\d))|(?P<close>\) (?:twice|(?P<times>\d+) times))|begun (?P<along>\d+) sts? along"
     r"|as row \d+|(?P<run>\d+) [^,()\s]+"
 )
+
+_FOUND = {
+    "glide": "rows up to the mirror image",
+    "slide": "sts along to the mirror image",
+    "least": "sts after which each row repeats",
+}
 
 
 def chart_reasons(book: Book) -> None:
@@ -97,12 +104,11 @@ def _size(book: Book, motif: Motif, name: str, in_round: bool) -> None:
     book.reckon(f"{name}.rows", None, whole, "rows", "{rows} * {times}", given, spans=spans)
     given = {"rows": known(f"{name}.rows", whole, "rows")}
     book.reckon(f"{name}.top-row", None, whole, "row", "{rows}", given, spans=spans)
-    for number, axis in enumerate(motif.axes() if not motif.wedge else (), 1):
-        given = {
-            "axis": Input(f"mirror axis of {motif.name}", axis, f"column {show(axis)}, counted from 0", motif.span)
-        }
-        address, column = f"{name}.axis[{number}]", axis + 1
-        book.reckon(address, None, column, "column", "{axis} + 1", given, spans=spans, shown=show(column, 1))
+    for one in figures(motif.tiling) if not motif.wedge else ():
+        where = f"{one.unit} counted from 0" if one.added else _FOUND[one.name]
+        found = {"it": Input(f"found in {motif.name}", one.found, f"{show(one.found)} ({where})", motif.span)}
+        template = f"{{it}} + {one.added}" if one.added else "{it}"
+        book.reckon(f"{name}.{one.name}", None, one.found + one.added, one.unit, template, found, spans=spans)
     shift = motif.shift % motif.width
     if shift:
         given = {

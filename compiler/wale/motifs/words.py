@@ -4,6 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from functools import lru_cache
+from typing import Literal
+
+from msgspec import Struct
 
 from wale.motifs.frieze import bands
 from wale.motifs.size import counted
@@ -11,26 +15,67 @@ from wale.motifs.symmetry import find
 from wale.motifs.tiling import Tiling
 
 
+class Figure(Struct, frozen=True):
+    """A number of the words: a name for it, what was found, and what makes the printed number of it.
+
+    Places are found as in `Symmetry`, from 0; a stitch or row is told counted from 1, a gap by the one before it.
+    """
+
+    name: str
+    found: Fraction
+    added: Fraction
+    unit: Literal["column", "row", "sts", "rows"]
+
+
 def in_words(motif: Tiling) -> str:
     """Say about which stitches and rows a motif mirrors or turns, counted as on its chart; "" where about none."""
+    return _told(motif)[0]
+
+
+def figures(motif: Tiling) -> tuple[Figure, ...]:
+    """Give the numbers of `in_words` in their order."""
+    return _told(motif)[1]
+
+
+@lru_cache(maxsize=64)
+def _told(motif: Tiling) -> tuple[str, tuple[Figure, ...]]:
     found = find(motif)
-    said = []
+    said, numbers = [], list[Figure]()
     if found.mirrors:
         said.append(f"mirrors about {_places(found.mirrors, 'stitch', 'stitches')}")
+        numbers += _placed("axis", found.mirrors, "column")
     elif found.glides:
         said.append(f"shows its mirror image {counted(found.glides[0][1], 'row')} higher")
+        numbers.append(_count("glide", found.glides[0][1], "rows"))
     # One or two rows mirror from top to bottom whatever they are.
     if found.flips and found.period > 2:
         said.append(f"mirrors from top to bottom about {_places(found.flips, 'row', 'rows')}")
+        numbers += _placed("flip", found.flips, "row")
     elif found.slides and found.period > 2:
         said.append(f"mirrors from top to bottom {counted(found.slides[0][1], 'st')} along")
+        numbers.append(_count("slide", found.slides[0][1], "sts"))
     elif found.turns and not said:
         column, row = found.turns[0]
         said.append(f"is the same after half a turn about {_one(column, 'stitch')}, {_one(row, 'row')}")
+        numbers += [*_placed("turn.column", (column,), "column"), *_placed("turn.row", (row,), "row")]
     sentences = [f"It {' and '.join(said)}."] if said else []
     if said and found.width < motif.width:
         sentences.append(f"It repeats after {counted(found.width, 'st')} already.")
-    return " ".join([*sentences, *_of_bands(motif)])
+        numbers.append(_count("least", found.width, "sts"))
+    words, rows = _of_bands(motif)
+    return " ".join([*sentences, *words]), (*numbers, *rows)
+
+
+def _count(name: str, value: int, unit: Literal["sts", "rows"]) -> Figure:
+    return Figure(name, Fraction(value), Fraction(0), unit)
+
+
+def _placed(name: str, places: Sequence[Fraction], unit: Literal["column", "row"]) -> list[Figure]:
+    """Number places as `_places` tells them: those of stitches or rows first."""
+    return [
+        Figure(f"{name}[{number}]", place, Fraction(1, place.denominator), unit)
+        for number, place in enumerate(sorted(places, key=lambda place: place.denominator), 1)
+    ]
 
 
 _ALONE = {
@@ -44,16 +89,17 @@ _ALONE = {
 _FEW = 4
 
 
-def _of_bands(motif: Tiling) -> list[str]:
+def _of_bands(motif: Tiling) -> tuple[list[str], list[Figure]]:
     """What each of a few bands of two or more rows does as a border by itself."""
     height = len(motif.rows)
     parts = bands(motif)
-    told = [
-        f"rows {band.first + 1} to {band.last % height + 1} {_ALONE[band.group]}"
-        for band in parts
-        if band.group in _ALONE and band.last > band.first
-    ]
-    return [f"Bands by themselves: {'; '.join(told)}."] if told and 2 <= len(parts) <= _FEW else []
+    told = [band for band in parts if band.group in _ALONE and band.last > band.first]
+    if not told or not 2 <= len(parts) <= _FEW:
+        return [], []
+    ends = [(band, band.first, band.last % height) for band in told]
+    words = [f"rows {first + 1} to {last + 1} {_ALONE[band.group]}" for band, first, last in ends]
+    rows = [Fraction(row) for _, first, last in ends for row in (first, last)]
+    return [f"Bands by themselves: {'; '.join(words)}."], _placed("band.row", rows, "row")
 
 
 def _places(places: Sequence[Fraction], one: str, more: str) -> str:

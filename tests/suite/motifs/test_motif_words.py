@@ -1,10 +1,12 @@
 """The chart's caption: a motif's symmetries in words, in the numbers of its chart."""
 
+import re
+
 import pytest
 from hypothesis import given, settings
 from motif_cases import drawn, tilings
 
-from wale.motifs.words import in_words
+from wale.motifs.words import figures, in_words
 
 
 @pytest.mark.parametrize(
@@ -44,3 +46,10 @@ def test_captions_by_hand(lines, words):
 def test_captions_are_short_and_whole_sentences(motif):
     text = in_words(motif)
     assert text == "" or (text[0] in "IB" and text.endswith(".") and len(text) < 200)
+
+
+@settings(deadline=None, derandomize=True)
+@given(tilings())
+def test_the_figures_are_the_numbers_of_the_words(motif):
+    told = [str(one.found + one.added) for one in figures(motif)]
+    assert told == re.findall(r"\d+", in_words(motif))
