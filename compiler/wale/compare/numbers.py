@@ -199,11 +199,12 @@ def _shaping(schedule: Json) -> str:
     if not schedule["first"]:
         return "none"
     then = zip(schedule["intervals"], schedule["times"], strict=True)
-    return ", then ".join((f"row {schedule['first']}", *(f"every {rows} rows {_often(times)}" for rows, times in then)))
+    return ", then ".join((f"row {schedule['first']}", *(_every(rows, times) for rows, times in then)))
 
 
-def _often(times: int) -> str:
-    return {1: "once", 2: "twice"}.get(times, f"{times} times")
+def _every(rows: int, times: int) -> str:
+    often = {1: "once", 2: "twice"}.get(times, f"{times} times")
+    return f"every row {often}" if rows == 1 else f"every {rows} rows {often}"
 
 
 def _listed(values: Sequence[int]) -> str:

@@ -18,10 +18,12 @@ _NUMBERS = frozenset(
         *("needed", "rows", "shift", "stitches", "width", "length", "position", "schedules", "even_change"),
         *("even_start", "chart_start", "centre_column", "neck_stitches", "neck_width", "neck_rows", "neck_depth"),
         *("neck_centre", "neck_steps", "shoulder_stitches", "slope_rows", "slope", "slope_groups", "start", "rounds"),
-        *("decreases", "final", "neck_line", "shoulder_line"),
+        *("decreases", "final", "neck_line", "shoulder_line", "first_level", "last_level"),
     }
 )
 """Fields whose differences are told as numbers, as cells, or not at all."""
+_ANY_ORDER = frozenset({"yarns", "swatches", "motifs"})
+"""Lists whose order means nothing to the knitting: that of the blocks of the spec."""
 _SKIPPED = _PLACES | _NUMBERS
 _THERE = "there"
 Key = tuple[str, str]
@@ -52,10 +54,10 @@ def wordings(before: Json, after: Json) -> tuple[Wording, ...]:
     for key in dict.fromkeys((*old, *new)):
         of, what = key
         one, other = old.get(key), new.get(key)
-        came_or_went = bool(what) and ((of, "") in old) != ((of, "") in new)
-        is_told_elsewhere = not what and of.startswith(("size ", "motif "))
-        is_other_order = what.endswith("order") and not _same_things(one, other)
-        if one == other or came_or_went or is_told_elsewhere or is_other_order:
+        # told with the thing that came or went; motifs and sizes that did are told as cells and as sizes
+        is_told_elsewhere = None in (one, other) and (what or of.startswith(("size ", "motif ")))
+        is_of_other_things = what.endswith("order") and not _same_things(one, other)
+        if one == other or is_told_elsewhere or is_of_other_things:
             continue
         is_knitting = bool(of or what not in ABOUT) and not of.startswith("yarn ") and what != "origin"
         found.append(Wording(of, what, one, other, is_knitting))
@@ -78,7 +80,8 @@ def _leaves(node: Any, of: str = "", what: tuple[str, ...] = ()) -> Iterator[tup
         prefix = "".join(_NAMED.get(key, "") for key in what) if len(what) == 1 else ""
         if not prefix and what[-1] in ("marks", "picked"):
             prefix = f"{of}, {what[-1]} "
-        yield (of, _said((*what, "order"))), ", ".join(names)
+        if what[-1] not in _ANY_ORDER:
+            yield (of, _said((*what, "order"))), ", ".join(names)
         for name, one in zip(names, node, strict=True):
             yield (prefix + name, ""), _THERE
             yield from _leaves(one, prefix + name)

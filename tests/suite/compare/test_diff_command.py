@@ -61,6 +61,14 @@ def test_comments_layout_and_other_words_for_the_same_change_nothing(diff):
     assert diff(PULLOVER, other) == (0, "The knitting is unchanged.\n", "")
 
 
+def test_the_order_of_swatches_plays_no_part(diff):
+    _, first, second = MILL_YARNS.partition("swatch facing, worked flat")[0].rpartition("swatch plain, worked flat")
+    turned = MILL_YARNS.replace(first + second, "") + "\n" + first + second
+    assert turned != MILL_YARNS
+    old = PULLOVER.replace("mill-yarns", "older")
+    assert diff(old, PULLOVER, **{"older.wale": MILL_YARNS, "mill-yarns.wale": turned})[0] == 0
+
+
 def counts(text):
     """Give each count of a plan's JSON text by address, kind and size, read without Wale."""
     plan = json.loads(text)
@@ -229,7 +237,7 @@ def test_plans_are_sides_like_specs(capfd, tmp_path):
     broken = dict(plans[0], sizes=plans[0]["sizes"][:1])
     (tmp_path / "broken.json").write_text(json.dumps(broken), "utf-8")
     assert main(["diff", str(tmp_path / "broken.json"), paths[1]], DiskWorld()) == 2
-    assert "do not fit its sizes" in capfd.readouterr().err
+    assert "do not fit its sizes" in " ".join(capfd.readouterr().err.split())
 
 
 def test_a_published_pdf_is_a_side(capfd, tmp_path):

@@ -49,7 +49,11 @@ def bare(node):
     """Give a plan without places in files, the compiler's version and the words of measures."""
     if isinstance(node, dict):
         places = ("line", "neck_line", "shoulder_line", "words", "compiler", "labels", "fixes")
-        return {key: bare(value) for key, value in node.items() if key not in places}
+        found = {key: bare(value) for key, value in node.items() if key not in places}
+        if "swatches" in found:  # the order of such blocks means nothing
+            for key in ("yarns", "swatches", "motifs"):
+                found[key] = sorted(found[key], key=lambda one: one["name"])
+        return found
     return [bare(value) for value in node] if isinstance(node, list) else node
 
 
