@@ -12,11 +12,19 @@ from wale.spec import Spec
 from wale.write.context import Context
 from wale.write.said import said
 
-MARKS = ("", "•", "×", "○", "+", "#", "-", "/", "\\", "^")
-"""Marks of a chart's colours in the order of the motif's key; the first colour's cells stay empty.
+_SIGNS = ("•", "×", "○", "+", "-", "=", "L", "T", "Z", "*")
 
-Those that a chart of every stitch has for shapings come last.
-"""
+
+def mark(number: int) -> str:
+    """Give the mark of a chart's colour by its number from 0: none, one sign, then two beside each other, and so on.
+
+    No two numbers have the same mark, and none is that of a shaping in a chart of every stitch.
+    """
+    signs: list[str] = []
+    while number:
+        number, sign = divmod(number - 1, len(_SIGNS))
+        signs.insert(0, _SIGNS[sign])
+    return " ".join(signs)
 
 
 def charts(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Chart, ...]:
@@ -65,7 +73,7 @@ def _chart(spec: Spec, motif: Motif, swatch: Swatch, flat: bool, starts: tuple[C
         flat,
         (1, motif.width, 1, rows),
         starts,
-        _words(colours, cells, flat),
+        chart_words(colours, cells, flat),
         tuple(notes),
     )
 
@@ -81,7 +89,7 @@ def _wedge(spec: Spec, motif: Motif, swatch: Swatch) -> Chart:
         False,
         (1, motif.width, 1, len(cells)),
         (),
-        _words(colours, cells, False),
+        chart_words(colours, cells, False),
         ("One wedge. Where a row is a stitch shorter than the one below, k2tog at the wedge's end.", *_origin(motif)),
     )
 
@@ -92,13 +100,13 @@ def _origin(motif: Motif) -> list[str]:
 
 
 def _colours(spec: Spec, colours: tuple[str, ...]) -> tuple[ChartColour, ...]:
-    return tuple(
-        ChartColour(yarn, spec.yarns[yarn].colour, MARKS[number % len(MARKS)]) for number, yarn in enumerate(colours)
-    )
+    return tuple(ChartColour(yarn, spec.yarns[yarn].colour, mark(number)) for number, yarn in enumerate(colours))
 
 
-def _words(colours: tuple[str, ...], cells: tuple[tuple[int, ...], ...], flat: bool) -> tuple[tuple[str, str], ...]:
-    """Each row as it is worked: right-side rows and rounds from the right, wrong-side rows from the left."""
+def chart_words(
+    colours: tuple[str, ...], cells: tuple[tuple[int, ...], ...], flat: bool
+) -> tuple[tuple[str, str], ...]:
+    """Give each row as it is worked: right-side rows and rounds from the right, wrong-side rows from the left."""
     exact: dict[tuple[int, ...], str] = {}
     seen: dict[tuple[int, ...], str] = {}
     words = []

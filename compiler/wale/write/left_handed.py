@@ -200,7 +200,8 @@ def _colour(colour: ChartColour) -> ChartColour:
     if not joined or shaping not in _MARKS:
         return colour
     shaping = _OTHER.get(shaping, shaping)
-    return ChartColour(f"{shaping} in {yarn}", colour.colour, _MARKS[shaping])
+    _, beside, own = colour.mark.partition(" ")
+    return ChartColour(f"{shaping} in {yarn}", colour.colour, f"{_MARKS[shaping]}{beside}{own}")
 
 
 def _drawing(drawing: Drawing) -> Drawing:

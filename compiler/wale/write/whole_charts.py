@@ -13,7 +13,7 @@ from wale.pattern import Chart, ChartColour
 from wale.plan import Plan
 from wale.prove.facts import Motifs, PieceFacts, RowFact
 from wale.spec import Spec
-from wale.write.charts import MARKS
+from wale.write.charts import mark
 from wale.write.context import Context
 from wale.write.facts import motif_cells, piece_facts
 from wale.write.said import said
@@ -21,7 +21,7 @@ from wale.write.sections import top_rows
 from wale.write.tops import stepped_off
 
 SHAPINGS = {"ssk": "\\", "k2tog": "/", "m1L": "valley", "m1R": "peak", "m1p": "upright"}
-"""Marks of the shapings; where a motif's own colours have taken one, the renderer finds another."""
+"""Marks of the shapings, that of the stitch's yarn beside it: no mark of a yarn is among them."""
 WAITING = "At the shoulders a cell without a stitch is one that waits for the end of the short rows."
 
 Cell = tuple[str, str]
@@ -148,7 +148,7 @@ def _legend(at: Context, rows: Iterable[dict[int, Cell]]) -> tuple[dict[Cell, in
         ChartColour(
             f"{shaping} in {yarn}" if shaping else yarn,
             at.spec.yarns[yarn].colour,
-            SHAPINGS[shaping] if shaping else MARKS[yarns.index(yarn) % len(MARKS)],
+            f"{SHAPINGS.get(shaping, '')} {mark(yarns.index(yarn))}".strip(),
         )
         for yarn, shaping in order
     )

@@ -5,13 +5,14 @@ from __future__ import annotations
 import base64
 import io
 import re
+from itertools import combinations
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from msgspec.structs import replace
 from outputs_sample import FLOUR, RYE, grist, large_chart, small_chart
-from PIL import Image
+from PIL import Image, ImageDraw
 
 from wale.outputs import chart as charts
 from wale.outputs import charted, marks
@@ -20,6 +21,8 @@ from wale.outputs.chart_grid import start_groups
 from wale.outputs.ids import Ids
 from wale.outputs.setting import Setting
 from wale.pattern import Chart, ChartColour, ChartStart
+from wale.write.charts import mark
+from wale.write.whole_charts import SHAPINGS
 
 PAGE = Room(168.0, 200.0, 4.6)
 
@@ -155,6 +158,34 @@ def test_contrast_of_black_and_white_is_twenty_one() -> None:
 def test_each_mark_gets_a_shape_of_its_own() -> None:
     assert marks.shapes(("", "x", "dot", "?")) == ("", "cross", "dot", "ring")
     assert len(set(marks.shapes("?!§$"))) == 4
+
+
+def test_colours_and_their_shapings_never_share_a_mark() -> None:
+    """A hundred and fifty yarns, each plain and in all five shapings: no sign stands for two of the 900 cells."""
+    yarns = [mark(number) for number in range(150)]
+    cells = [*yarns, *(f"{shaping} {yarn}".strip() for shaping in SHAPINGS.values() for yarn in yarns)]
+    assert cells[0] == "" and len(set(cells)) == len(cells) == 900
+    drawn = marks.shapes(cells)
+    assert drawn == marks.shapes(drawn) and len(set(drawn)) == len(drawn)
+
+
+def test_signs_stay_apart_in_grey_at_the_size_of_the_smallest_cells() -> None:
+    """As in a picture of many cells, black on white: two differ by more than half of the ink of the paler one."""
+    shades = {}
+    for shape in marks.shapes([*(mark(number) for number in range(1, 11)), *SHAPINGS.values()]):
+        image = Image.new("RGB", (40, 40), "#ffffff")
+        marks.draw(ImageDraw.Draw(image), shape, "#ffffff", (20, 20), 20, 1.7)
+        shades[shape] = [255 - value for value in image.convert("L").resize((10, 10), Image.Resampling.BOX).tobytes()]
+    assert len(shades) == 15
+    for one, other in combinations(shades.values(), 2):
+        apart = sum(abs(a - b) for a, b in zip(one, other, strict=True))
+        assert apart > min(sum(one), sum(other)) / 2
+
+
+def test_marks_that_are_alike_are_told_apart() -> None:
+    found = marks.shapes(("x", "×", "", "", "dot dot", "X"))
+    assert found[0] == "cross" and found[2:5] == ("", "", "dot dot")
+    assert len(set(found)) == 5
 
 
 def test_the_picture_is_named_and_described() -> None:
