@@ -176,6 +176,13 @@ class Schematic(Struct, frozen=True):
         """Give the headings of the dimensions' values: the sizes printed, or the two versions."""
         return ("old", "new", "change") if self.before else sizes
 
+    @property
+    def caption(self) -> str:
+        """What the table of its measures shows."""
+        if self.before:
+            return f"{self.name}, size {self.size}: measures that differ, in {self.unit}"
+        return f"{self.name}: finished measures in {self.unit}"
+
 
 class DrawnPart(Struct, frozen=True):
     """One part of the garment's drawing: polygon in cm, filled by a motif (rows of colours) or one colour.

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, get_args
 
 import click
 
@@ -27,12 +27,13 @@ Examples:
   wale diff HEAD~1:jumper.wale jumper.wale       against the version before, from git
   wale diff jumper-1.pdf jumper.wale --size M    against a published PDF, in one size
   wale diff old.json new.json --out diff.json    for a script
+  wale diff jumper-1.wale jumper.wale --out diff.html    outlines and charts, side by side
 """,
 )
 @click.argument("old", metavar="OLD")
 @click.argument("new", metavar="NEW")
 @click.option("--size", "sizes", metavar="NAME", multiple=True, help="A size to compare, repeatable; by default all.")
-@click.option("--to", type=click.Choice(("text", "json")), help="Format; by default the ending of --out, else text.")
+@click.option("--to", type=click.Choice(get_args(Format)), help="Format; by default the ending of --out, else text.")
 @click.option("--out", metavar="PATH", help="File to write; by default standard output, as for `-`.")
 @click.pass_obj
 def diff(world: World, old: str, new: str, sizes: tuple[str, ...], to: Format | None, out: str | None) -> int:
@@ -98,6 +99,11 @@ def _told(world: World, found: Comparison, form: Format, path: str) -> bytes:
         from wale.compare import export
 
         return export.render(found).encode(errors="replace")
+    if form == "html":
+        from wale.compare.page import page
+        from wale.outputs import html
+
+        return html.render(page(found)).encode(errors="replace")
     from wale.compare import text
 
     colour = path == "-" and world.terminal("stdout").colour

@@ -36,6 +36,9 @@ MATERIAL: tuple[Kind, ...] = ("grams", "cost")
 ASKED: dict[Kind, Kind] = {"asked width": "width", "asked length": "length"}
 """What is asked for, and what is got of it."""
 
+PLACES: tuple[Kind, ...] = ("chart row", "chart column")
+"""Places in a chart: how far apart they are says nothing."""
+
 
 def summary(found: Comparison) -> Iterator[str]:
     """Say in a few sentences what changes."""
@@ -112,7 +115,7 @@ def step_of(one: Number) -> Fraction | None:
         new - old if isinstance(old, Fraction) and isinstance(new, Fraction) else None
         for old, new in zip(one.before, one.after, strict=True)
     }
-    return steps.pop() if len(steps) == 1 and one.kind not in ("chart row", "chart column") else None
+    return steps.pop() if len(steps) == 1 and one.kind not in PLACES else None
 
 
 def unit_of(one: Number, found: Comparison) -> str:

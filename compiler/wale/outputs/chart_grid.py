@@ -17,7 +17,6 @@ _MANY_ROWS = 200
 _DIAMOND = 1.1
 CHANGED = "#a3330d"
 """The colour of what tells an old version from a new one: dark enough to be told in grey by its form."""
-_CORNER = 0.45
 # Cells of a smaller side, mm, are not lined one by one; numbers stand at the first of these steps that leaves room.
 _FINE = 1.0
 _STEPS = (1, 5, 10, 50, 100, 500, 1000)
@@ -161,9 +160,9 @@ def repeat(chart: Chart, grid: Grid) -> str:
 
 
 def changed(cells: Iterable[tuple[int, int]], grid: Grid) -> str:
-    """Heavy frames round cells that change, neighbours in one frame, and a filled corner in each.
+    """Heavy frames round cells that change, neighbours in one; `cells` are (row, column).
 
-    Both have a light rim, so that they show on dark cells and in grey. `cells` are (row, column).
+    Their light rim shows on dark cells and in grey.
     """
     inside = {
         (row, column)
@@ -172,8 +171,7 @@ def changed(cells: Iterable[tuple[int, int]], grid: Grid) -> str:
     }
     if not inside:
         return ""
-    side = min(grid.wide, grid.tall) * _CORNER
-    frames, corners = "", ""
+    frames = ""
     for row, column in sorted(inside):
         left, right = sorted((grid.x(column - 1), grid.x(column)))
         low, high, ahead = grid.y(row), grid.y(row + 1), -1 if grid.from_left else 1
@@ -184,9 +182,7 @@ def changed(cells: Iterable[tuple[int, int]], grid: Grid) -> str:
             ((row, column - ahead), f"M{number(right)} {number(high)}V{number(low)}"),
         )
         frames += "".join(run for neighbour, run in runs if neighbour not in inside)
-        corners += f"M{number(left)} {number(high)}h{number(side)}l{number(-side)} {number(side)}z"
     return (
-        f'<path d="{corners}" fill="{CHANGED}" stroke="#ffffff" stroke-width="0.25"/>'
         f'<path d="{frames}" fill="none" stroke="#ffffff" stroke-width="1.3" stroke-linecap="square"/>'
         f'<path class="changed" d="{frames}" fill="none" stroke="{CHANGED}" stroke-width="0.8" '
         'stroke-linecap="square"/>'

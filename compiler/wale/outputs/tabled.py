@@ -54,15 +54,13 @@ def measures(schematic: Schematic, sizes: tuple[str, ...]) -> Table:
     """The table of a schematic's measures."""
     columns = schematic.columns(sizes)
     rows = tuple((one.letter, one.name, *one.values) for one in schematic.dimensions)
-    return Table(f"{schematic.name}: finished measures in {schematic.unit}", ("Letter", "Measure", *columns), rows)
+    return Table(schematic.caption, ("Letter", "Measure", *columns), rows)
 
 
 def large_measures(schematic: Schematic, sizes: tuple[str, ...]) -> Table:
     """The same with letter and name in one column, which stays beside the figures of every size."""
     rows = tuple((f"{one.letter} {one.name}".strip(), *one.values) for one in schematic.dimensions)
-    return Table(
-        f"{schematic.name}: finished measures in {schematic.unit}", ("Measure", *schematic.columns(sizes)), rows
-    )
+    return Table(schematic.caption, ("Measure", *schematic.columns(sizes)), rows)
 
 
 def in_parts(table: Table) -> tuple[Table, ...]:

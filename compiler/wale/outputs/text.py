@@ -142,6 +142,4 @@ def _rows(chart: Chart) -> Iterable[tuple[str, str]]:
 
 def _schematic(schematic: Schematic, sizes: tuple[str, ...], width: int) -> list[str]:
     rows = tuple((f"{d.letter} {d.name}", *d.values) for d in schematic.dimensions)
-    return _table(
-        Table(f"{schematic.name}: finished measures in {schematic.unit}", ("", *schematic.columns(sizes)), rows), width
-    )
+    return _table(Table(schematic.caption, ("", *schematic.columns(sizes)), rows), width)

@@ -21,7 +21,7 @@ MARK = Fraction(1, 10)
 """Length of an underarm mark as a part of half the width."""
 
 
-class _Measure(Struct, frozen=True):
+class Measure(Struct, frozen=True):
     """One measure of one size: its ends on the piece and its value, all cm."""
 
     name: str
@@ -36,20 +36,24 @@ def schematics(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Schematic,
     Args:
         sizes: indexes of the printed sizes; the middle one is drawn.
     """
-    sleeves = {join.piece for join in spec.joins if isinstance(join, SetIn)}
     letters: dict[tuple[str, tuple[Fraction, ...]], str] = {}
     groups: dict[object, list[PiecePlan]] = {}
     for piece in plan.pieces:
         if any(one.kind not in HIDDEN for one in piece.sections):
-            role = "sleeve" if piece.name in sleeves else ""
-            same = (role, *((_measures(piece, size, role), outline(layers(piece, size))) for size in sizes))
+            role = role_of(spec, piece)
+            same = (role, *((measures(piece, size, role), outline(layers(piece, size))) for size in sizes))
             groups.setdefault(same, []).append(piece)
     result = []
     for pieces in groups.values():
         name = " and ".join(piece.name for piece in pieces)
-        role = "sleeve" if pieces[0].name in sleeves else ""
+        role = role_of(spec, pieces[0])
         result.append(_schematic(spec, plan, pieces[0], name.capitalize(), sizes, role, letters))
     return tuple(result)
+
+
+def role_of(spec: Spec, piece: PiecePlan) -> str:
+    """Give what a piece is in the garment, where that gives its measures their names: "sleeve", else ""."""
+    return "sleeve" if piece.name in {join.piece for join in spec.joins if isinstance(join, SetIn)} else ""
 
 
 def _schematic(
@@ -63,10 +67,10 @@ def _schematic(
 ) -> Schematic:
     drawn = sizes[len(sizes) // 2]
     dimensions = []
-    middle = _measures(piece, drawn, role)
-    for measure, *all_sizes in zip(middle, *(_measures(piece, size, role) for size in sizes), strict=True):
+    middle = measures(piece, drawn, role)
+    for measure, *all_sizes in zip(middle, *(measures(piece, size, role) for size in sizes), strict=True):
         values = tuple(one.value for one in all_sizes)
-        letter = letters.setdefault((measure.name, values), _letter(len(letters)))
+        letter = letters.setdefault((measure.name, values), letter_of(len(letters)))
         dimensions.append(
             Dimension(
                 letter,
@@ -86,13 +90,14 @@ def _cm(point: Point) -> tuple[float, float]:
     return float(point[0]), float(point[1])
 
 
-def _letter(number: int) -> str:
-    """A to Z, then AA, AB and so on."""
+def letter_of(number: int) -> str:
+    """Give the letter of a measure, counted from 0: A to Z, then AA, AB and so on."""
     high, low = divmod(number, 26)
-    return (_letter(high - 1) if high else "") + chr(ord("A") + low)
+    return (letter_of(high - 1) if high else "") + chr(ord("A") + low)
 
 
-def _measures(piece: PiecePlan, size: int, role: str) -> tuple[_Measure, ...]:
+def measures(piece: PiecePlan, size: int, role: str) -> tuple[Measure, ...]:
+    """Give the measures of a piece in one size, widths first; `role` is that of `role_of`."""
     parts = layers(piece, size)
     wide = max(x for layer in parts for x, _ in layer.edge)
     return (
@@ -102,16 +107,16 @@ def _measures(piece: PiecePlan, size: int, role: str) -> tuple[_Measure, ...]:
     )
 
 
-def _widths(piece: PiecePlan, parts: Sequence[Layer], size: int, role: str) -> Iterator[_Measure]:
+def _widths(piece: PiecePlan, parts: Sequence[Layer], size: int, role: str) -> Iterator[Measure]:
     for level, name, y in _named_levels(piece, parts, size, role):
         half = half_width(piece, level, size)
-        yield _Measure(name, (-half, y), (half, y), level.width(size))
+        yield Measure(name, (-half, y), (half, y), level.width(size))
 
 
 def level_names(spec: Spec, piece: PiecePlan, size: int) -> dict[str, str]:
     """Give the names of widths in a schematic, by the addresses of their levels."""
-    role = "sleeve" if piece.name in {join.piece for join in spec.joins if isinstance(join, SetIn)} else ""
-    return {level.address: name for level, name, _ in _named_levels(piece, layers(piece, size), size, role)}
+    named = _named_levels(piece, layers(piece, size), size, role_of(spec, piece))
+    return {level.address: name for level, name, _ in named}
 
 
 def _named_levels(
@@ -147,11 +152,11 @@ def _around(name: str) -> str:
     return "around" if name == "body" else f"{name} around"
 
 
-def _lengths(piece: PiecePlan, parts: Sequence[Layer], size: int, wide: Fraction) -> Iterator[_Measure]:
+def _lengths(piece: PiecePlan, parts: Sequence[Layer], size: int, wide: Fraction) -> Iterator[Measure]:
     high, zero = height(piece, size), Fraction(0)
 
-    def upright(name: str, side: int, low: Fraction, top: Fraction) -> _Measure:
-        return _Measure(name, (side * wide, low), (side * wide, top), top - low)
+    def upright(name: str, side: int, low: Fraction, top: Fraction) -> Measure:
+        return Measure(name, (side * wide, low), (side * wide, top), top - low)
 
     hem = hem_depth(piece, size)
     if hem:
@@ -172,7 +177,7 @@ def _lengths(piece: PiecePlan, parts: Sequence[Layer], size: int, wide: Fraction
     yield upright("length to high point" if piece.top is not None else "length", -1, zero, high)
 
 
-def _top(piece: PiecePlan, size: int) -> Iterator[_Measure]:
+def _top(piece: PiecePlan, size: int) -> Iterator[Measure]:
     top, section = piece.top, piece.sections[-1]
     if top is None:
         return
@@ -180,11 +185,11 @@ def _top(piece: PiecePlan, size: int) -> Iterator[_Measure]:
     gauge = level.sts_per_cm
     neck, half = top.neck[size] / gauge / 2, half_width(piece, level, size)
     depth, drop = top.neck_rows[size] / section.rows_per_cm, slope(piece, size)
-    yield _Measure("neck width", (-neck, high), (neck, high), 2 * neck)
-    yield _Measure("neck depth", (Fraction(0), high - depth), (Fraction(0), high), depth)
-    yield _Measure("shoulder", (neck, high), (half, high), half - neck)
+    yield Measure("neck width", (-neck, high), (neck, high), 2 * neck)
+    yield Measure("neck depth", (Fraction(0), high - depth), (Fraction(0), high), depth)
+    yield Measure("shoulder", (neck, high), (half, high), half - neck)
     if is_sloped(top):
-        yield _Measure("slope", (half, high - drop), (half, high), drop)
+        yield Measure("slope", (half, high - drop), (half, high), drop)
 
 
 def hem_depth(piece: PiecePlan, size: int) -> Fraction:

@@ -4,7 +4,7 @@
 # ruff: noqa
 # fmt: off
 JINJA = '3.1.6'
-DIGEST = '5f545cbcba4d798f52daa7d21e98c535fba45d26bcae8210a9001f5abb45c7c9'
+DIGEST = '6208d471502bdf3aad700ce512419401581b418ad47889aab0ba5089dfe6bffb'
 from jinja2.runtime import LoopContext, Macro, Markup, Namespace, TemplateNotFound, TemplateReference, TemplateRuntimeError, Undefined, escape, identity, internalcode, markup_join, missing, str_join
 name = 'parts.html.j2'
 
@@ -906,7 +906,7 @@ def root(context, missing=missing):
             t_23.extend((
                 '<figcaption>Size ',
                 escape(environment.getattr(environment.getattr(l_1_block, 'part'), 'size')),
-                ', both on the lower edge and the centre line; where one outline shows, the other is the same. The letters are those of the table.</figcaption>\n',
+                '. Both stand on one lower edge and centre line; where one line shows, both are the same.</figcaption>\n',
             ))
         else:
             pass
@@ -934,9 +934,7 @@ def root(context, missing=missing):
                 '">\n<caption id="',
                 escape(environment.getattr(environment.getattr(l_1_block, 'made'), 'caption_id')),
                 '">',
-                escape(environment.getattr(environment.getattr(l_1_block, 'part'), 'name')),
-                ': finished measures in ',
-                escape(environment.getattr(environment.getattr(l_1_block, 'part'), 'unit')),
+                escape(environment.getattr(environment.getattr(l_1_block, 'part'), 'caption')),
                 '</caption>\n',
                 escape(context.call((undefined(name='columns') if l_0_columns is missing else l_0_columns), environment.getattr(environment.getattr(l_1_block, 'made'), 'widths'))),
                 '<thead>\n<tr><th scope="col">Letter</th><th scope="col">Measure</th>',
@@ -1046,4 +1044,4 @@ def root(context, missing=missing):
     context.vars['drawings'] = l_0_drawings = Macro(environment, macro, 'drawings', ('block', 'medium'), False, False, False, context.eval_ctx.autoescape)
 
 blocks = {}
-debug_info = '1=36&2=45&3=49&4=54&5=57&6=60&7=64&8=68&9=73&12=82&13=85&14=88&15=91&16=94&17=98&18=102&19=104&21=107&22=110&23=113&24=116&25=119&26=122&27=125&28=128&29=131&30=134&34=141&36=161&38=180&40=192&41=199&42=203&44=211&45=236&46=241&51=263&52=270&53=274&54=277&55=282&59=295&60=298&61=303&67=316&68=325&69=329&75=351&76=358&77=374&78=378&80=384&81=387&82=391&84=399&89=409&92=415&93=419&97=426&98=431&99=436&103=452&104=464&105=481&106=485&108=496&110=502&113=506&114=510&119=517&121=524&122=527&123=530&125=537&134=559&135=566&136=573&137=577&138=580&139=582&140=587&141=594&142=596&145=603&146=607&149=610&152=619&153=626&154=631&155=635&158=641&160=646&161=650&167=661&168=669&169=677&170=680&172=684&174=690&175=694&177=710&179=715&180=718&186=729&189=737&190=742&193=751&196=756&197=761&201=772&202=777&207=788&209=808&210=813&212=818&213=826&217=836&221=843&222=852&223=855&224=860&229=873&230=883&231=890&233=894&234=897&235=901&237=908&240=914&241=918&242=921&243=928&244=934&246=937&249=949&250=954&259=982&260=989&263=996&264=1005&265=1009&267=1013&268=1019'
+debug_info = '1=36&2=45&3=49&4=54&5=57&6=60&7=64&8=68&9=73&12=82&13=85&14=88&15=91&16=94&17=98&18=102&19=104&21=107&22=110&23=113&24=116&25=119&26=122&27=125&28=128&29=131&30=134&34=141&36=161&38=180&40=192&41=199&42=203&44=211&45=236&46=241&51=263&52=270&53=274&54=277&55=282&59=295&60=298&61=303&67=316&68=325&69=329&75=351&76=358&77=374&78=378&80=384&81=387&82=391&84=399&89=409&92=415&93=419&97=426&98=431&99=436&103=452&104=464&105=481&106=485&108=496&110=502&113=506&114=510&119=517&121=524&122=527&123=530&125=537&134=559&135=566&136=573&137=577&138=580&139=582&140=587&141=594&142=596&145=603&146=607&149=610&152=619&153=626&154=631&155=635&158=641&160=646&161=650&167=661&168=669&169=677&170=680&172=684&174=690&175=694&177=710&179=715&180=718&186=729&189=737&190=742&193=751&196=756&197=761&201=772&202=777&207=788&209=808&210=813&212=818&213=826&217=836&221=843&222=852&223=855&224=860&229=873&230=883&231=890&233=894&234=897&235=901&237=908&240=914&241=918&242=921&243=928&244=932&246=935&249=947&250=952&259=980&260=987&263=994&264=1003&265=1007&267=1011&268=1017'
