@@ -37,7 +37,10 @@ class Version(Struct, frozen=True):
 
 
 class Told(Struct, frozen=True):
-    """A warning, caution or note, or an assumption (without a code), that one version tells and the other does not."""
+    """A warning, caution or note, or an assumption (without a code), that one version tells and the other does not.
+
+    What is to be done about it, `help`, may differ where both tell it.
+    """
 
     code: str
     severity: str
@@ -154,13 +157,17 @@ def _without(plan: Json, names: Sequence[str]) -> Json:
 
 def _only(some: Sequence[Told], others: Sequence[Told]) -> tuple[Told, ...]:
     """Give what is in the first list and not in the second, as often as it is there more."""
-    left, found = Counter(others), []
+    left, found = Counter(map(_message, others)), []
     for one in some:
-        if left[one]:
-            left[one] -= 1
+        if left[_message(one)]:
+            left[_message(one)] -= 1
         else:
             found.append(one)
     return tuple(found)
+
+
+def _message(one: Told) -> tuple[str, str, str]:
+    return one.code, one.message, one.size
 
 
 def _row_by_row(before: Json, after: Json, sizes: Sequence[str]) -> tuple[Wording, ...]:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
+from itertools import groupby, pairwise
 from typing import Any, Literal
 
 from msgspec import Struct
@@ -159,13 +160,7 @@ def _top(piece: str, top: Json) -> Found:
 def _crown(address: str, crown: Json) -> Found:
     yield (f"{address}, start", "sts"), _whole(crown["start"])
     yield (address, "rows"), _whole(crown["rounds"])
-    yield (
-        (address, "shaping"),
-        tuple(
-            ", ".join(f"round {row}: {sts} sts" for row, sts in zip(one["rounds"], one["stitches"], strict=True))
-            for one in crown["decreases"]
-        ),
-    )
+    yield (address, "shaping"), tuple(_decreases(one) for one in crown["decreases"])
     yield (f"{address}, end", "sts"), _whole(crown["final"])
 
 
@@ -202,9 +197,23 @@ def _shaping(schedule: Json) -> str:
     return ", then ".join((f"row {schedule['first']}", *(_every(rows, times) for rows, times in then)))
 
 
-def _every(rows: int, times: int) -> str:
+def _decreases(crown: Json) -> str:
+    """Say where the decrease rounds of a crown stand: "round 1 to 90 sts, then every 2 rounds 3 times to 72 sts"."""
+    rounds, stitches = crown["rounds"], crown["stitches"]
+    if not rounds:
+        return "none"
+    told, at = [f"round {rounds[0]} to {stitches[0]} sts"], 0
+    steps = zip(pairwise(rounds), pairwise(stitches), strict=True)
+    for (every, _), run in groupby((after - before, less - more) for (before, after), (more, less) in steps):
+        times = len(list(run))
+        at += times
+        told.append(f"{_every(every, times, 'round')} to {stitches[at]} sts")
+    return ", then ".join(told)
+
+
+def _every(rows: int, times: int, work: str = "row") -> str:
     often = {1: "once", 2: "twice"}.get(times, f"{times} times")
-    return f"every row {often}" if rows == 1 else f"every {rows} rows {often}"
+    return f"every {work} {often}" if rows == 1 else f"every {rows} {work}s {often}"
 
 
 def _listed(values: Sequence[int]) -> str:

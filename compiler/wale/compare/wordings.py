@@ -99,7 +99,7 @@ def _words(value: Any) -> str:
         if "exact" in value:
             short, exact = value["decimal"], value["exact"]
             return str(exact).removesuffix("/1") if exact.endswith("/1") else f"{short} ({exact})"
-        return " ".join(_words(one) for key, one in value.items() if key not in _PLACES)
+        return " ".join(filter(None, (_words(one) for key, one in value.items() if key not in _PLACES)))
     if isinstance(value, list):
         return ", ".join(_words(one) for one in value) or "none"
     if isinstance(value, bool):

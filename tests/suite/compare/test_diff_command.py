@@ -187,6 +187,19 @@ def test_cells_of_a_motif_are_told_by_row_and_column(diff):
     assert f"motif grist\n  {told}\n  row {height}: column 6 flour → rye\n" in out
 
 
+def test_rounds_of_a_crown_are_told_in_runs(diff):
+    hat = (EXAMPLES / "sluice-hat.wale").read_text("utf-8")
+    code, out, _ = diff(hat, hat.replace("over 9 cm", "over 8 cm"), "--size", "small")
+    # 144 sts in 6 wedges lose 6 a round; 138 after the first and 6 at the end are 22 rounds more
+    (line,) = (line for line in out.splitlines() if line.startswith("    small: round 1 to 138 sts"))
+    assert code == 1
+    for side in line.removeprefix("    small: ").split(" → "):
+        runs = re.findall(r"every (?:(\d+) rounds|round) (once|twice|(\d+) times) to (\d+) sts", side)
+        times = [{"once": 1, "twice": 2}.get(often, int(number or 0)) for _, often, number, _ in runs]
+        assert sum(times) == 22 and runs[-1][-1] == "6"
+        assert [138 - 6 * sum(times[: at + 1]) for at in range(len(times))] == [int(run[-1]) for run in runs]
+
+
 def test_words_alone_leave_the_knitting_unchanged_but_differ(diff):
     code, out, _ = diff(TUBE, TUBE.replace('"Tube"', '"Pipe"'))
     assert (code, out) == (1, "The knitting is unchanged.\n\nthe pattern says\n  title Tube → Pipe\n")

@@ -48,7 +48,7 @@ def pairs(draw):
 def bare(node):
     """Give a plan without places in files, the compiler's version and the words of measures."""
     if isinstance(node, dict):
-        places = ("line", "neck_line", "shoulder_line", "words", "compiler", "labels", "fixes")
+        places = ("line", "neck_line", "shoulder_line", "words", "compiler", "labels", "fixes", "help")
         found = {key: bare(value) for key, value in node.items() if key not in places}
         if "swatches" in found:  # the order of such blocks means nothing
             for key in ("yarns", "swatches", "motifs"):
