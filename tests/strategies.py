@@ -156,6 +156,7 @@ def lines(draw: st.DrawFn) -> list[Logical]:
     hat = [
         f"cast on {draw(length)} in plain-round",
         f"rib {draw(lists(count, 2, 9))}·, 2x2·, on 3 mm",
+        *draw(st.sampled_from([[], ["work in seed on easy-round·, whole repeats·, starts at the plainest column"]])),
         f"work to {draw(length)}",
         draw(st.sampled_from(["bind off", "bind off·, loosely in rib", "crown 6 wedges over 9 cm·, plain in rye"])),
     ]
@@ -179,6 +180,7 @@ def lines(draw: st.DrawFn) -> list[Logical]:
         yarns,
         draw(motifs("seed")),
         draw(swatches("easy", "seed", flat)),
+        draw(swatches("easy-round", "seed", tube)),
         draw(swatches("plain", "", flat)),
         draw(swatches("plain-round", "", tube)),
         *([let] for let in lets),

@@ -62,6 +62,7 @@ class Fit(Struct, frozen=True):
         seams: "mirrored" or "unbroken".
         meets: (piece, mark) whose chart row this piece's last row meets, or None.
         is_centred: whether the file says `centred` as well.
+        at_plainest: whether rounds start at the motif's plainest column.
     """
 
     kind: Literal["whole", "half", "centred", "edge", "plain"]
@@ -72,6 +73,7 @@ class Fit(Struct, frozen=True):
     seams: Literal["mirrored", "unbroken"] = "mirrored"
     meets: tuple[str, str] | None = None
     is_centred: bool = False
+    at_plainest: bool = False
 
 
 class Fabric(Struct, frozen=True):

@@ -77,11 +77,12 @@ def centre(motif: Motif, fit: Fit, kind: str, count: int, edges: int, in_round: 
     """Give the motif column (from 0 at the right) that stands on the piece's centre line.
 
     A whole number is the middle of that column's stitch, a half the gap after it. Whole and half repeats start on an
-    axis at the right edge; `centred` puts an axis on the centre; `edge` and rounds start with column 0.
+    axis at the right edge; `centred` puts an axis on the centre; `edge` and rounds start with column 0, or rounds with
+    the plainest one.
     """
     middle = Fraction(count - edges - 1, 2)
     if in_round or kind == "edge":
-        return middle % motif.width
+        return (middle + round_start(motif, fit, in_round)) % motif.width
     axes = matching_axes(motif, fit.axis)
     if kind in ("whole", "half"):
         start = axes[0] if axes and axes[0].denominator == 1 else (axes[0] + Fraction(1, 2) if axes else Fraction(0))
@@ -89,3 +90,21 @@ def centre(motif: Motif, fit: Fit, kind: str, count: int, edges: int, in_round: 
     odd = middle.denominator == 1
     fitting = [a for a in axes if (a.denominator == 1) == odd]
     return fitting[0] if fitting else middle % motif.width
+
+
+def round_start(motif: Motif, fit: Fit, in_round: bool) -> int:
+    """Give the motif column (from 0 at the right) with which a round starts; 0 flat."""
+    return plainest(motif) if in_round and fit.at_plainest else 0
+
+
+def plainest(motif: Motif) -> int:
+    """Give the column (from 0 at the right) whose yarn changes in the fewest rows, the last row followed by the first.
+
+    Between equals the one whose right neighbour, the last stitch of the rounds, changes least; then the one farthest
+    to the right. There the jog shows least: beside a column of one yarn nothing steps (common practice, no source).
+    """
+    changes = [
+        sum(motif.cell(column, row) != motif.cell(column, row + 1) for row in range(motif.period))
+        for column in range(motif.width)
+    ]
+    return min(range(motif.width), key=lambda column: (changes[column], changes[column - 1], column))

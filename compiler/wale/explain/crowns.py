@@ -47,14 +47,17 @@ def _columns(book: Book, at: Context, section: Section, plan: CrownPlan) -> None
     if motif is None or not isinstance(plan.step.action, Crown) or plan.step.action.manner != "in pattern":
         return
     wedge = plan.start[at.size] // plan.wedges
+    origin = at.start_columns(section, at.first_count(section))[0]
     for number in range(plan.wedges):
         given = {
             "before": known("wedges before it", number, "wedges before it"),
             "wedge": known(f"{section.address}.wedge", wedge, "sts"),
             "width": known(f"stitches of {motif.name}", motif.width, f"sts of {motif.name}", motif.span),
+            "origin": known("chart column at the start of the round", origin, "as first column of the round"),
         }
-        address, template = f"{section.address}.column[{number + 1}]", "mod({before} * {wedge}, {width}) + 1"
-        column = number * wedge % motif.width + 1
+        address = f"{section.address}.column[{number + 1}]"
+        template = "mod({origin} - 1 + {before} * {wedge}, {width}) + 1"
+        column = (origin - 1 + number * wedge) % motif.width + 1
         book.reckon(address, at.size, column, "column", template, given, spans=(plan.step.action.span,))
 
 

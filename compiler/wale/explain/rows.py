@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from wale.actions import Fabric, Shape
 from wale.draft.motifs import leader_of, placing_level
-from wale.draft.repeats import kind_at, matching_axes
+from wale.draft.repeats import kind_at, matching_axes, round_start
 from wale.explain.book import Book, charted, known, show
 from wale.explain.reason import Input, Unit
 from wale.materials import Motif
@@ -177,7 +177,7 @@ def _centre(book: Book, at: Context, section: Section, fabric: Fabric, motif: Mo
         given = {"axis": Input(f"axis of {motif.name}", fitting[0], f"column {show(fitting[0])}", motif.span)}
         template, why = "{axis}", "a mirror axis of the motif stands on the centre line"
     else:
-        start = Fraction(0)
+        start = Fraction(round_start(motif, fabric.fit, piece.in_round))
         if not piece.in_round and kind in ("whole", "half") and axes:
             start = axes[0] if axes[0].denominator == 1 else axes[0] + Fraction(1, 2)
         given = {
@@ -187,6 +187,8 @@ def _centre(book: Book, at: Context, section: Section, fabric: Fabric, motif: Mo
             "width": known(f"stitches of {motif.name}", motif.width, f"sts of {motif.name}", motif.span),
         }
         template, why = "mod({start} + ({count} - {edges} - 1) / 2, {width})", "the motif starts at the right edge"
+        if piece.in_round and fabric.fit.at_plainest:
+            why = "rounds start at the column whose yarn changes in the fewest rows"
     rules = (why, "columns count from 0 at the right here; a half lies between two stitches")
     book.reckon(f"{section.address}.centre", size, centre, "column", template, given, spans=(fabric.span,), rules=rules)
 

@@ -29,6 +29,7 @@ _KINDS: dict[str, Literal["whole", "half", "edge"]] = {
     "half repeats": "half",
     "from the edge": "edge",
 }
+AT_PLAINEST = "starts at the plainest column"
 FIT_OPTIONS = (
     *_AXES,
     *_KINDS,
@@ -36,6 +37,7 @@ FIT_OPTIONS = (
     "seams mirrored",
     "seams unbroken",
     "meets PIECE at MARK",
+    AT_PLAINEST,
 )
 
 
@@ -67,6 +69,15 @@ def read_fit(
         return None
     if "seams mirrored" in seams and not _mirrors_at_seams(context, line, motif):
         return None
+    if AT_PLAINEST in line.options and not in_round:
+        context.report(
+            "E250",
+            "a piece worked flat has no start of the round",
+            line.options[AT_PLAINEST].span,
+            "only in the round",
+            "Leave it out; `centred`, `whole repeats` and `from the edge` place a motif on flat work.",
+        )
+        return None
     if not axes and not kinds:
         _assume(context, line, motif, in_round)
     at = tuple(name.text for name in line.options[kinds[0]].names("LEVEL")) if kinds and kinds[0].endswith("…") else ()
@@ -74,7 +85,7 @@ def read_fit(
     side: Literal["mirrored", "unbroken"] = "unbroken" if "seams unbroken" in seams else "mirrored"
     kind = _KINDS[kinds[0]] if kinds else "centred"
     place = line.options[(kinds or axes)[0]].span if kinds or axes else line.span
-    return Fit(kind, place, at, axis, tolerance, side, met, bool(axes))
+    return Fit(kind, place, at, axis, tolerance, side, met, bool(axes), AT_PLAINEST in line.options)
 
 
 def _assume(context: Context, line: Line, motif: Motif, in_round: bool) -> None:

@@ -43,7 +43,8 @@ def _wedges(at: Context, plan: CrownPlan, section: Section, action: Crown) -> Li
     wedge, motif = plan.start[at.size] // plan.wedges, at.motif(section)
     parts: list[Part] = [f"Divide the round into {plan.wedges} wedges of ", wedge, " sts and mark them"]
     if action.manner == "in pattern" and motif is not None:
-        columns = [number * wedge % motif.width + 1 for number in range(plan.wedges)]
+        origin = at.start_columns(section, at.first_count(section))[0] - 1
+        columns = [(origin + number * wedge) % motif.width + 1 for number in range(plan.wedges)]
         if len(set(columns)) == 1:
             parts += ["; each wedge starts at chart column ", columns[0]]
         else:
@@ -58,7 +59,7 @@ def _decrease_round(at: Context, plan: CrownPlan, section: Section, action: Crow
     if at.motif(section) is None and action.chart is None:
         inside = "knit"
     words = f"in each of the {plan.wedges} wedges {inside} to the last 2 sts of the wedge, k2tog"
-    return at.line(f"{section.address}.row", "Decrease round", f"{words}. {plan.wedges} sts fewer.")
+    return at.line(f"{section.address}.row", "Each decrease round", f"{words}. {plan.wedges} sts fewer.")
 
 
 def _schedule(at: Context, plan: CrownPlan, section: Section, action: Crown) -> Line:

@@ -281,9 +281,10 @@ def _crown_row(at: Context, section: Section, row: Row, inside: int) -> RowFact:
         return RowFact(row.number, row.side, "", row.stitches, needle, "", own.name, number, 1, runs, fabric=fabric)
     if action.manner == "plain" or motif is None or evened:
         return RowFact(row.number, row.side, "", row.stitches, needle, yarn, fabric=fabric)
-    runs = tuple((number * wedge % motif.width, length) for number in range(plan.wedges))
-    chart_row = at.chart_row(section, inside)
-    return RowFact(row.number, row.side, "", row.stitches, needle, "", motif.name, chart_row, 1, runs, fabric=fabric)
+    origin = column(section, motif.width, at.first_count(section), 0, size)
+    runs = tuple(((origin + number * wedge) % motif.width, length) for number in range(plan.wedges))
+    where = (motif.name, at.chart_row(section, inside), origin + 1)
+    return RowFact(row.number, row.side, "", row.stitches, needle, "", *where, runs, fabric=fabric)
 
 
 def _top_row(at: Context, row: Row) -> RowFact:

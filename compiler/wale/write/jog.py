@@ -12,6 +12,7 @@ _STEP = (
     "up by one round. The step lies along the marked start of the round; wear that at the back or at a side (common "
     "practice, no source)."
 )
+_PLAINEST = "The rounds start at the column of the chart whose colour changes in the fewest rows."
 _SOFTEN = (
     "To soften it where plain rounds follow the motif, slip the first stitch of the second plain round purlwise, "
     "and darn the ends in across the step (common practice, no source)."
@@ -37,7 +38,8 @@ def jog_lines(at: Context, section: Section, slot: str) -> list[Line]:
     count = at.first_count(section)
     start = at.start_columns(section, count)[0] - 1
     last = (start + count - 1) % motif.width
-    texts = [_STEP, _seen(motif, plain, start, last)]
+    assert section.fabric is not None
+    texts = [_STEP, _PLAINEST if section.fabric.fit.at_plainest else "", _seen(motif, plain, start, last)]
     if count % motif.width:
         texts.append("The last repeat of the round is not whole, so the motif breaks off there too.")
     return [at.remark(f"{slot}.jog", " ".join([*filter(None, texts), _SOFTEN]))]

@@ -10,7 +10,14 @@ from fractions import Fraction
 from itertools import pairwise
 
 import pytest
-from support import EXAMPLES, ROOT, checked, errors, planned
+from hypothesis import given
+from hypothesis import strategies as st
+from support import EXAMPLES, ROOT, checked, errors, planned, written
+
+from wale.draft.repeats import plainest
+from wale.materials import Motif
+from wale.pattern import Steps
+from wale.source import Span
 
 HAT = (EXAMPLES / "sluice-hat.wale").read_text("utf-8")
 COWL = (EXAMPLES / "first-cowl.wale").read_text("utf-8")
@@ -122,3 +129,68 @@ def test_a_plan_does_not_depend_on_the_hash_seed() -> None:
         texts.append(done.stdout)
     assert len(json.loads(texts[0])) == 3
     assert texts[0] == texts[1] == texts[2]
+
+
+LADDER = """wale 1
+pattern "Rungs"
+    use "mill-yarns.wale"
+
+motif ladder
+    repeat 6 sts, 2 rows
+    key |-| rye, |x| flour
+    | - - x - - x |
+    | - - - x x - |
+
+swatch rungs, in the round
+    motif ladder in rye, flour
+    needle 3.5 mm
+    washed 28 sts and 32 rows in 10 cm
+
+sizes one
+piece cowl, in the round
+    cast on {stitches} sts in rungs
+    work in ladder on rungs, {fit}
+    work 12 rounds
+    bind off
+"""
+PLAINEST = "starts at the plainest column"
+
+
+@pytest.mark.parametrize(("stitches", "fit"), [(60, "whole repeats"), (63, "from the edge")])
+def test_rounds_start_at_the_plainest_column_where_asked(stitches, fit) -> None:
+    """From the right the columns are flour over rye, rye over flour twice, flour over rye, rye, rye.
+
+    The last two change in no row. Left of the last stands the other plain one as the rounds' last stitch: column 6.
+    """
+    for more, column in (("", 1), (f", {PLAINEST}", 6)):
+        done = written(LADDER.format(stitches=stitches, fit=fit + more))
+        assert done.pattern is not None, [one.message for one in done.problems]
+        words = " ".join(item.text for part in _steps(done) for item in part.items)
+        assert f"start at column {column} and repeat the 6 columns" in words
+        assert ("whose colour changes in the fewest rows" in words) == bool(more)
+
+
+def test_wedges_of_a_crown_follow_the_start() -> None:
+    """Of Grist's 12 columns the 3rd and 9th from the right are rye in all 14 rows; shifted by 6 they change places.
+
+    So rounds start at column 3. Wedges of 24, 26 and 28 sts: each starts so many further on than the last.
+    """
+    done = written(HAT.replace("whole repeats", f"whole repeats, {PLAINEST}"))
+    assert done.pattern is not None, [one.message for one in done.problems]
+    words = " ".join(item.text for part in _steps(done) for item in part.items)
+    assert "start at column 3 and repeat the 12 columns" in words
+    assert "6 wedges of 24 sts and mark them; each wedge starts at chart column 3." in words
+    assert "start at chart columns 3, 5 (7), 7 (11), 9 (3), 11 (7), 1 (11)." in words
+
+
+@given(st.integers(1, 6).flatmap(lambda w: st.lists(st.text("ab", min_size=w, max_size=w), min_size=1, max_size=5)))
+def test_no_column_changes_in_fewer_rows(rows: list[str]) -> None:
+    nowhere = Span("", 0, 0)
+    motif = Motif("m", nowhere, tuple(map(tuple, rows)), (nowhere,) * len(rows), ())
+    columns = ["".join(row[-1 - place] for row in rows) for place in range(len(rows[0]))]
+    changes = [sum(a != b for a, b in pairwise(column + column[0])) for column in columns]
+    assert changes[plainest(motif)] == min(changes)
+
+
+def _steps(done) -> list[Steps]:
+    return [part for section in done.pattern.sections for part in section.parts if isinstance(part, Steps)]

@@ -57,6 +57,7 @@ MIRRORING = {
     "bands": drawn("------", "x--x--", "-xx-xx", "x--x--", "------", "xx----", "-xx---"),
 }
 """What a chart's caption says of a motif, with one that it says it of."""
+PLAIN = "starts at the plainest column"
 PRINTS = {
     "the pullover": ("millrace-pullover", (), "", ""),
     "the pullover in M": ("millrace-pullover", ("M",), "", ""),
@@ -71,6 +72,12 @@ PRINTS = {
     "a yarn that rests": ("first-cowl", (), *RESTS),
     **{name: ("first-cowl", (), *made) for name, made in MIRRORING.items()},
     "a version": ("first-cowl", (), "    use", '    version 1.2\n    changes "The rib has 12 rows."\n    use'),
+    "a start at the plainest column": (
+        "sluice-hat",
+        (),
+        "easy-round, whole repeats",
+        f"easy-round, whole repeats, {PLAIN}",
+    ),
     "seven wedges": ("sluice-hat", (), "6 wedges over 9 cm", "7 wedges over 9 cm"),
 }
 

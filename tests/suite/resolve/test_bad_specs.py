@@ -145,6 +145,7 @@ def test_numbers_that_make_no_list_are_given_the_form():
         ("rib 3 cm", "E206"),
         ("rib 3 cm, 2x2, on 3 mm, on US 4", "E205"),
         ("crown 6 wedges over 9 cm", "E250"),
+        ("work in seed on easy, starts at the plainest column", "E250"),
         ("mark bust", "E207"),
         ("edge 40 sts each side", "E223"),
         ("| - x - |", "E202"),
