@@ -157,7 +157,7 @@ def _shaping_row(node: Node) -> words.ShapingRow:
     start, end = node.all("SHAPED")
     rest = node.one("to_last")
     return words.ShapingRow(
-        node.text("GROWTH") == "Increase",
+        node.text("GROWTH") == "Each increase",
         node.side(),
         (edges[0], edges[1]),
         start,

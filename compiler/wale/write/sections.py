@@ -138,7 +138,7 @@ def _rib(at: Context, section: Section, index: int) -> list[Line]:
         for is_right in (True, False):
             words = rib_words(count, action.knit, action.purl, edge, is_right_side=is_right, in_round=False)
             slot = f"{section.address}.{'right' if is_right else 'wrong'}"
-            lines.append(at.line(slot, f"Rib row{_side(at, is_right)}", *words, "."))
+            lines.append(at.line(slot, f"Each rib row{_side(at, is_right)}", *words, "."))
         text = f" rows in {name}, beginning with the {first} rib row."
         lines.append(at.line(section.address, "Rib", work, plain, text))
     if change:
@@ -301,6 +301,6 @@ def _shaping_rows(at: Context, section: Section, grows: bool) -> list[Line]:
         taken = edge if grows else edge + 2
         upto = f"to the last {taken} st{'' if taken == 1 else 's'}" if taken else "to the end"
         words = f"{start}{first}, {inside} {upto}, {last}{end}. 2 sts {'more' if grows else 'fewer'}."
-        lead = f"{'Increase' if grows else 'Decrease'} row ({side})"
+        lead = f"Each {'increase' if grows else 'decrease'} row ({side})"
         lines.append(at.line(f"{section.address}.row.{side}", lead, words))
     return lines

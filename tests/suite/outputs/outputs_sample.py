@@ -140,7 +140,7 @@ def _shaping() -> Steps:
             Paragraph(
                 "K1, ssk, work in the chart to the last 3 sts, k2tog, k1; repeat on every 4th row 5 (5, 6, 6, 7, 7, 8) "
                 f"times, then every 6th row 4 times; {161 - 2 * n} ({173 - 2 * n}, {185 - 2 * n}) sts remain.",
-                "Decrease row (RS):",
+                "Each decrease row (RS):",
                 f"back.shape[{n + 1}]",
             )
         )

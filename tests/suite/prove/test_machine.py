@@ -63,7 +63,7 @@ def test_decreases_take_the_outer_stitches_and_keep_the_inner_columns() -> None:
         CAST_ON,
         BEGIN,
         EDGE,
-        "Decrease row (RS): 1 edge st, ssk, work in chart to the last 3 sts, k2tog, 1 edge st. 2 sts fewer.",
+        "Each decrease row (RS): 1 edge st, ssk, work in chart to the last 3 sts, k2tog, 1 edge st. 2 sts fewer.",
         "Work the decrease row on row 1 from here; work the other rows even in chart dots, chart "
         "rows 1 to 2: 2 rows, 6 sts.",
     )
@@ -78,7 +78,7 @@ def test_increases_go_on_with_the_columns_outwards() -> None:
         CAST_ON,
         BEGIN,
         EDGE,
-        "Increase row (RS): 1 edge st, m1L, work in chart to the last 1 st, m1R, 1 edge st. 2 sts more.",
+        "Each increase row (RS): 1 edge st, m1L, work in chart to the last 1 st, m1R, 1 edge st. 2 sts more.",
         "Work the increase row on row 1 from here; work the other rows even in chart dots, chart row 1: "
         "1 rows, 10 sts.",
     )
@@ -99,8 +99,8 @@ def test_a_wrong_side_row_is_told_from_the_left() -> None:
 def test_ribs_stand_over_each_other() -> None:
     fabric = made(
         "Cast on 9 sts in a on 3 mm needles.",
-        "Rib row (RS): k1, (k1, p1) 3 times, k1, k1.",
-        "Rib row (WS): p1, (p1, k1) 3 times, p1, p1.",
+        "Each rib row (RS): k1, (k1, p1) 3 times, k1, k1.",
+        "Each rib row (WS): p1, (p1, k1) 3 times, p1, p1.",
         "Rib: work 2 rows in 1x1 rib, beginning with the RS rib row.",
     )
     assert ops(fabric) == ["kkpkpkpkk"] * 2
@@ -208,7 +208,7 @@ CROWN = (
     "Begin chart dots on the next round with chart row 1: start at column 1 and repeat the 4 columns to the end of the "
     "round.",
     "Crown: Divide the round into 2 wedges of 6 sts and mark them; the wedges start at chart columns 1, 3.",
-    "Decrease round: in each of the 2 wedges work in chart to the last 2 sts of the wedge, k2tog. 2 sts fewer.",
+    "Each decrease round: in each of the 2 wedges work in chart to the last 2 sts of the wedge, k2tog. 2 sts fewer.",
     "Work the decrease round on round 1, then on every 2nd round once; work the other rounds even in chart dots, "
     "chart rows 1 to 2, then 1: 3 rounds, 8 sts.",
     "Cut the yarn, draw it through the last 8 sts and fasten off.",
