@@ -15,11 +15,14 @@ PULLED = "width pulled / width at rest, as the swatch was"
 
 
 def ring_reasons(book: Book) -> None:
-    """Tell each ring in each size: finished girth, pulled girth, and the measure of the body."""
+    """Tell each ring in each size: finished girth, pulled girth, and the measure of the body.
+
+    Those that may not go on are told in all sizes: every print cautions against them.
+    """
     names = list(book.plan.sizes)
     for ring in rings(book.spec, book.plan):
         size, name = names.index(ring.size), ring_address(ring)
-        if size not in book.sizes:
+        if size not in book.sizes and ring.verdict != "too tight":
             continue
         _girth(book, ring, name, size)
         if ring.give is not None and ring.pulled_cm is not None:

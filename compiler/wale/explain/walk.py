@@ -58,8 +58,8 @@ class Walk(Struct, frozen=True):
         self.visit((text,), Spoken((), tuple(sizes) or self.sizes, tuple(exact), is_made=True))
 
     def any_size(self, text: str, *scope: str) -> str:
-        """Visit a text that tells of some sizes by name, one after the other."""
-        return self.visit((text,), Spoken(scope, self.sizes, any_size=True))[0]
+        """Visit a text that tells of some sizes by name, one after the other, printed or not."""
+        return self.visit((text,), Spoken(scope, tuple(range(len(self.plan.sizes))), any_size=True))[0]
 
     def row(self, cells: Sequence[str], *scope: str) -> tuple[str, ...]:
         """Visit the cells of a row, one a size."""

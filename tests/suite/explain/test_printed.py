@@ -68,6 +68,7 @@ PRINTS = {
     "a square neck": ("millrace-pullover", ("S", "M"), "8 cm deep, round", "8 cm deep, square"),
     "a knitted hem": ("millrace-pullover", (), "folded, purl ridge", "folded, purl ridge, knitted together"),
     "a cuff too tight": ("millrace-pullover", (), "wrist 5 cm", "wrist -6 cm"),
+    "a cuff too tight in other sizes": ("millrace-pullover", ("M",), "wrist 5 cm", "wrist -6 cm"),
     "strands to catch": ("millrace-pullover", ("M",), "units cm", "units cm\n    floats 3 sts"),
     "a yarn that rests": ("first-cowl", (), *RESTS),
     **{name: ("first-cowl", (), *made) for name, made in MIRRORING.items()},
