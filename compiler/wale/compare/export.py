@@ -36,7 +36,13 @@ def render(found: Comparison) -> str:
             for one in found.changes
         ],
         "motifs": [
-            {"name": one.name, "before": one.before, "after": one.after, "cells": _plain(one.cells)}
+            {
+                "name": one.name,
+                "before": one.before,
+                "after": one.after,
+                "shifts": list(one.shifts),
+                "cells": _plain(one.cells),
+            }
             for one in found.motifs
         ],
         "wordings": _plain(found.wordings),

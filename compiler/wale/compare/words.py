@@ -58,7 +58,8 @@ def summary(found: Comparison) -> Iterator[str]:
     elif not found.is_knit_alike:
         told = [one for one in found.numbers if one.kind not in (*MATERIAL, *ASKED)]
         changed = sum(one.differs for one in told)
-        yield f"{changed} of {len(told)} numbers differ in sizes {', '.join(found.sizes)}."
+        sizes = f"size{'s' if len(found.sizes) > 1 else ''} {', '.join(found.sizes)}"
+        yield f"{changed} of {len(told)} numbers differ, {sizes}."
 
 
 def by_part(found: Comparison) -> Iterator[tuple[str, list[Number], list[Wording]]]:

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from strategies import lines, plain
 from support import checked
 
+from wale.compare import export, text
 from wale.compare.comparison import Version, compare
 from wale.compare.patch import patch
 from wale.outputs.plan_json import plan_dict
@@ -57,16 +58,18 @@ def bare(node):
     return [bare(value) for value in node] if isinstance(node, list) else node
 
 
-@settings(max_examples=30, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=20, deadline=None, suppress_health_check=list(HealthCheck))
 @given(pairs())
 def test_the_patch_makes_the_second_plan_of_the_first(pair):
     before, after = pair
-    told = json.loads(json.dumps(patch(before, after)))
+    found = compare(Version("old", before), Version("new", after))
+    told = json.loads(export.render(found))["patch"]
     assert jsonpatch.apply_patch(before, told) == after
     assert (told == []) == (before == after)
+    assert text.render(found).endswith("\n")
 
 
-@settings(max_examples=30, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=20, deadline=None, suppress_health_check=list(HealthCheck))
 @given(pairs())
 def test_what_is_told_is_nothing_only_where_the_plans_are_the_same(pair):
     before, after = pair
@@ -75,7 +78,7 @@ def test_what_is_told_is_nothing_only_where_the_plans_are_the_same(pair):
     assert compare(Version("old", before), Version("new", before)).is_same
 
 
-@settings(max_examples=30, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=8, deadline=None, suppress_health_check=list(HealthCheck))
 @given(PLANS)
 def test_a_plan_and_itself_are_the_same(plan):
     assert patch(plan, plan) == []
@@ -91,7 +94,7 @@ JSON = st.recursive(
 )
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=60, deadline=None)
 @given(st.dictionaries(st.sampled_from("a~/b"), JSON), st.dictionaries(st.sampled_from("a~/b"), JSON))
 def test_any_two_objects_are_patched(before, after):
     assert jsonpatch.apply_patch(before, json.loads(json.dumps(patch(before, after)))) == after
