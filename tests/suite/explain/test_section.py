@@ -73,3 +73,15 @@ def test_only_html_holds_reasons(compiled):
     text = render(done, "text", place)[0].decode()
     assert "Why these numbers" not in text and not re.search("[\ue000-\ue002]", text)
     assert done.pattern is not None and all(section.id != "why" for section in done.pattern.sections)
+
+
+@pytest.mark.parametrize("name", ["millrace-pullover", "sluice-hat"])
+def test_both_hands_have_the_same_numbers_at_the_same_addresses(name):
+    """So `wale explain`, which speaks of the right hand, answers for a number that was printed for the left one."""
+    place = world((EXAMPLES / f"{name}.wale").read_text("utf-8"))
+    pages = [
+        render(compile_spec(place, "a.wale", is_left_handed=is_left_handed), "html", place)[0].decode()
+        for is_left_handed in (False, True)
+    ]
+    right, left = (sorted(LINK.findall(page)) for page in pages)
+    assert right == left and len(right) > 100
