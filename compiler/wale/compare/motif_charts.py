@@ -95,13 +95,14 @@ def _change(cell: Cell) -> str:
 
 
 def _yarns(found: Comparison, motif: MotifChange) -> tuple[str, ...]:
-    """Name the yarns of both versions in the order of the new motif's key, so that each has one mark in both."""
+    """Name the yarns of both versions, so that each has one mark in both: by the motif's key, else as the plan does."""
     named = []
     for version in (found.new, found.old):
         known = version.garment.spec.motifs.get(motif.name) if version.garment is not None else None
         named += [yarn for yarn, _ in known.marks] if known is not None else []
-    cells = (yarn for rows in (motif.after, motif.before) for row in rows or () for yarn in row)
-    return tuple(dict.fromkeys((*named, *cells)))
+    cells = {yarn for rows in (motif.after, motif.before) for row in rows or () for yarn in row}
+    more = (one["name"] for version in (found.new, found.old) for one in version.plan["yarns"])
+    return tuple(dict.fromkeys((*named, *(yarn for yarn in more if yarn in cells), *sorted(cells))))
 
 
 def _chart(

@@ -169,7 +169,8 @@ def _told(found: Comparison) -> Iterator[Part]:
 
 def _point(one: Told) -> Paragraph:
     size = f" (size {one.size})" if one.size else ""
-    return Paragraph(f"{one.message[:1].upper()}{one.message[1:]}{size}. {one.help}".strip(), one.code)
+    message = f"{one.message[:1].upper()}{one.message[1:]}".removesuffix(".")
+    return Paragraph(f"{message}{size}. {one.help}".strip(), one.code)
 
 
 def _words(rest: Sequence[Wording]) -> Iterator[Part]:

@@ -238,10 +238,8 @@ def _framed(count: int) -> str:
 
 def changed_sample(ident: str) -> str:
     """A cell that changes, as the legend shows it."""
-    pad = 0.8
-    grid = Grid((1, 1), (1, 1), 4.0, 4.0, pad, pad)
-    side = 4.0 + 2 * pad
-    return figure(side, side, chart_grid.changed([(1, 1)], grid), ident=ident, title="Cell: changed", kind="sample")
+    grid = Grid((1, 1), (1, 1), 4.0, 4.0, 0.2, 0.2)
+    return figure(4.4, 4.4, chart_grid.changed([(1, 1)], grid), ident=ident, title="Cell: changed", kind="sample")
 
 
 def cell_sample(chart: Chart, index: int, ident: str) -> str:

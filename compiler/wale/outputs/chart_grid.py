@@ -15,8 +15,10 @@ DIGIT = 0.53 * TEXT
 TOP = 0.6
 _MANY_ROWS = 200
 _DIAMOND = 1.1
-CHANGED = "#a3330d"
+CHANGED = "#8c1800"
 """The colour of what tells an old version from a new one: dark enough to be told in grey by its form."""
+_FRAMED = 4.0
+"""In larger cells, mm, a frame is no heavier."""
 # Cells of a smaller side, mm, are not lined one by one; numbers stand at the first of these steps that leaves room.
 _FINE = 1.0
 _STEPS = (1, 5, 10, 50, 100, 500, 1000)
@@ -160,32 +162,25 @@ def repeat(chart: Chart, grid: Grid) -> str:
 
 
 def changed(cells: Iterable[tuple[int, int]], grid: Grid) -> str:
-    """Heavy frames round cells that change, neighbours in one; `cells` are (row, column).
+    """A heavy frame inside each cell that changes; `cells` are (row, column).
 
-    Their light rim shows on dark cells and in grey.
+    Its light rim shows on dark cells and in grey. Each cell has its own, so that none looks framed by its neighbours.
     """
-    inside = {
-        (row, column)
-        for row, column in cells
-        if grid.rows[0] <= row <= grid.rows[1] and grid.columns[0] <= column <= grid.columns[1]
-    }
-    if not inside:
-        return ""
+    side = min(min(grid.wide, grid.tall), _FRAMED)
+    off = side * 0.12
     frames = ""
-    for row, column in sorted(inside):
-        left, right = sorted((grid.x(column - 1), grid.x(column)))
-        low, high, ahead = grid.y(row), grid.y(row + 1), -1 if grid.from_left else 1
-        runs = (
-            ((row + 1, column), f"M{number(left)} {number(high)}H{number(right)}"),
-            ((row - 1, column), f"M{number(left)} {number(low)}H{number(right)}"),
-            ((row, column + ahead), f"M{number(left)} {number(high)}V{number(low)}"),
-            ((row, column - ahead), f"M{number(right)} {number(high)}V{number(low)}"),
-        )
-        frames += "".join(run for neighbour, run in runs if neighbour not in inside)
+    for row, column in sorted(cells):
+        if grid.rows[0] <= row <= grid.rows[1] and grid.columns[0] <= column <= grid.columns[1]:
+            left, right = sorted((grid.x(column - 1), grid.x(column)))
+            frames += (
+                f"M{number(left + off)} {number(grid.y(row + 1) + off)}H{number(right - off)}"
+                f"V{number(grid.y(row) - off)}H{number(left + off)}z"
+            )
+    if not frames:
+        return ""
     return (
-        f'<path d="{frames}" fill="none" stroke="#ffffff" stroke-width="1.3" stroke-linecap="square"/>'
-        f'<path class="changed" d="{frames}" fill="none" stroke="{CHANGED}" stroke-width="0.8" '
-        'stroke-linecap="square"/>'
+        f'<path d="{frames}" fill="none" stroke="#ffffff" stroke-width="{number(side * 0.3)}"/>'
+        f'<path class="changed" d="{frames}" fill="none" stroke="{CHANGED}" stroke-width="{number(side * 0.19)}"/>'
     )
 
 

@@ -1,4 +1,4 @@
-"""An old outline over the new one, true to scale, and changed cells framed: exactly those, neighbours in one frame."""
+"""An old outline over the new one, true to scale, and changed cells framed: those alone, each by itself."""
 
 from __future__ import annotations
 
@@ -91,22 +91,18 @@ CELLS = st.sets(st.tuples(st.integers(1, 5), st.integers(1, 6)))
 
 
 @given(CELLS, st.booleans())
-def test_frames_run_round_changed_cells_and_nowhere_else(cells: set[tuple[int, int]], from_left: bool) -> None:
-    grid = Grid((1, 6), (1, 5), 1.0, 1.0, 0.0, 0.0, from_left=from_left)
+def test_each_changed_cell_has_a_frame_of_its_own_inside_it(cells: set[tuple[int, int]], from_left: bool) -> None:
+    grid = Grid((1, 6), (1, 5), 2.0, 1.0, 0.0, 0.0, from_left=from_left)
     drawn = chart_grid.changed(cells, grid)
     frames = re.search(r'class="changed" d="([^"]*)"', drawn)
-    sides: set[tuple[float, float]] = set()
-    for x, y, way, end in re.findall(r"M([\d.]+) ([\d.]+)([HV])([\d.]+)", frames[1] if frames else ""):
-        to = (float(end), float(y)) if way == "H" else (float(x), float(end))
-        sides.add(((float(x) + to[0]) / 2, (float(y) + to[1]) / 2))
-    # Independently: a side is framed where just one of the two cells beside its middle is changed.
-    told = {(column - 0.5 if from_left else 6.5 - column, 5.5 - row) for row, column in cells}
-    expected = set()
-    for x, y in told:
-        for dx, dy in ((0.5, 0.0), (-0.5, 0.0), (0.0, 0.5), (0.0, -0.5)):
-            if (x + 2 * dx, y + 2 * dy) not in told:
-                expected.add((x + dx, y + dy))
-    assert sides == expected
+    boxes = [
+        tuple(map(float, one)) for one in re.findall(r"M(\S+?) (\S+?)H(\S+?)V(\S+?)H\S+?z", frames[1] if frames else "")
+    ]
+    middles = {((left + right) / 2, (high + low) / 2) for left, high, right, low in boxes}
+    # a cell is 2 mm by 1 mm; column 1 lies at the right (at the left for the left hand), row 1 below
+    assert middles == {(2 * column - 1.0 if from_left else 13.0 - 2 * column, 5.5 - row) for row, column in cells}
+    assert len(boxes) == len(cells)
+    assert all(right - left < 2 and low - high < 1 for left, high, right, low in boxes)
 
 
 def test_frames_beyond_a_part_of_the_chart_are_left_out() -> None:
