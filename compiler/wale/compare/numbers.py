@@ -20,6 +20,9 @@ Kind = Literal[
     "repeats",
     "width",
     "length",
+    "rows below",
+    "centre",
+    "picked",
     "evenly",
     "shaping",
     "bind-offs",
@@ -30,9 +33,10 @@ Kind = Literal[
     "grams",
     "cost",
 ]
-"""What a number is: stitches, rows or rounds, repeats across, widths and lengths got (cm), stitches gained evenly on a
-row, where shaping rows or bind-offs stand (in words), where a chart begins (from 1, columns from the right), widths and
-lengths wished (cm), yarn to have ready (g), and what is to be bought costs (in words, with its currency)."""
+"""What a number is: stitches, rows or rounds, repeats across, widths and lengths got (cm), rows below a mark, stitches
+bound off at the centre of a neck, picked up along an edge, or gained evenly on one row, where shaping rows or bind-offs
+stand (in words), where a chart begins (from 1, columns from the right), widths and lengths wished (cm), yarn to have
+ready (g), and what is to be bought costs (in words, with its currency)."""
 Value = Fraction | str | None
 """None: there is no such number in that size, or it is not known."""
 Values = tuple[Value, ...]
@@ -119,7 +123,7 @@ def _piece(piece: Json, repeats: Mapping[str, int | None]) -> Found:
     if piece["sections"]:
         yield (piece["name"], "length"), _exact(piece["sections"][-1]["position"])
     for mark in piece["marks"]:
-        yield (f"{piece['name']}.{mark['name']}, below it", "rows"), _whole(mark["rows"])
+        yield (f"{piece['name']}.{mark['name']}", "rows below"), _whole(mark["rows"])
     if piece["top"] is not None:
         yield from _top(piece["name"], piece["top"])
     if piece["crown"] is not None:
@@ -149,7 +153,7 @@ def _top(piece: str, top: Json) -> Found:
     yield from _wish(neck, "width", top["neck_width"])
     yield (neck, "rows"), _whole(top["neck_rows"])
     yield from _wish(neck, "length", top["neck_depth"])
-    yield (f"{neck}, centre", "sts"), _whole(top["neck_centre"])
+    yield (neck, "centre"), _whole(top["neck_centre"])
     yield (neck, "bind-offs"), tuple(_listed(one) for one in top["neck_steps"])
     yield (shoulder, "sts"), _whole(top["shoulder_stitches"])
     yield (shoulder, "rows"), _whole(top["slope_rows"])
@@ -168,7 +172,7 @@ def _band(band: Json) -> Found:
     yield (band["name"], "sts"), _whole(band["stitches"])
     yield (band["name"], "rows"), _whole(band["rows"])
     for picked in band["picked"]:
-        yield (f"{band['name']} from {picked['edge']}", "sts"), _whole(picked["stitches"])
+        yield (f"{band['name']} from {picked['edge']}", "picked"), _whole(picked["stitches"])
 
 
 def _yarn(yarn: Json) -> Found:

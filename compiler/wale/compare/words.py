@@ -16,6 +16,9 @@ UNITS: dict[Kind, tuple[str, str]] = {
     "sts": ("stitch", "stitches"),
     "rows": ("row", "rows"),
     "repeats": ("repeat", "repeats"),
+    "rows below": ("row", "rows"),
+    "centre": ("stitch", "stitches"),
+    "picked": ("stitch", "stitches"),
     "evenly": ("stitch", "stitches"),
     "grams": ("g", "g"),
 }
@@ -23,6 +26,9 @@ UNITS: dict[Kind, tuple[str, str]] = {
 LABELS: dict[Kind, str] = {
     "width": "width",
     "length": "length",
+    "rows below": "below it",
+    "centre": "bound off at the centre",
+    "picked": "picked up",
     "evenly": "gained evenly",
     "shaping": "shaping",
     "bind-offs": "in turn from the outside",

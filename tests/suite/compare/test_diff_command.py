@@ -86,16 +86,16 @@ def counts(text):
         if piece["top"]:
             add(f"{piece['name']}.neck", "sts", piece["top"]["neck_stitches"])
             add(f"{piece['name']}.neck", "rows", piece["top"]["neck_rows"])
-            add(f"{piece['name']}.neck, centre", "sts", piece["top"]["neck_centre"])
+            add(f"{piece['name']}.neck", "centre", piece["top"]["neck_centre"])
             add(f"{piece['name']}.shoulder", "sts", piece["top"]["shoulder_stitches"])
             add(f"{piece['name']}.shoulder", "rows", piece["top"]["slope_rows"])
         for mark in piece["marks"]:
-            add(f"{piece['name']}.{mark['name']}, below it", "rows", mark["rows"])
+            add(f"{piece['name']}.{mark['name']}", "rows below", mark["rows"])
     for band in plan["bands"]:
         add(band["name"], "sts", band["stitches"])
         add(band["name"], "rows", band["rows"])
         for picked in band["picked"]:
-            add(f"{band['name']} from {picked['edge']}", "sts", picked["stitches"])
+            add(f"{band['name']} from {picked['edge']}", "picked", picked["stitches"])
     return found
 
 
@@ -116,7 +116,7 @@ def test_less_ease_names_each_count_that_changes_in_each_size_and_no_other(diff,
     told = {
         (one["address"], one["kind"], size, before, after)
         for one in data["numbers"]
-        if one["kind"] in ("sts", "rows")
+        if one["kind"] in ("sts", "rows", "rows below", "centre", "picked")
         for size, before, after in zip(data["sizes"], one["before"], one["after"], strict=True)
         if before != after
     }
