@@ -53,6 +53,8 @@ def _section(walk: Walk, section: Headed) -> Headed:
     head, _, owner = section.id.partition("-")
     if section.id in EXPANDED:
         return section
+    if section.id == "test-knit":
+        return replace(section, parts=tuple(_sheet(walk, part) for part in section.parts))
     if section.id == "version":
         return replace(section, parts=tuple(_authored(walk, part) for part in section.parts))
     if head in ("piece", "band"):
@@ -149,6 +151,25 @@ def _table(walk: Walk, table: Table, section: str) -> Table:
         rows.append((label, *walk.row(row[1:], *scope)))
     note = walk.say(table.note, "estimate" if section == "measurements" else "colour")
     return replace(table, rows=tuple(rows), note=note)
+
+
+def _sheet(walk: Walk, part: Part) -> Part:
+    """A part of the sheet for a test knit: gauges and measures as planned, and numbered lines for remarks."""
+    if isinstance(part, Paragraph):
+        return replace(part, text=walk.say(part.text, kind="example"))
+    assert isinstance(part, Table)
+    walk.say(part.caption, kind="name")
+    mine = [size for size, name in enumerate(walk.plan.sizes) if name in part.caption.split(", ")] or walk.sizes
+    rows = []
+    for first, told, *rest in part.rows:
+        if part.header[0] == "fabric":
+            addresses = (f"gauge.{first}.stitches", f"gauge.{first}.rows")
+            rows.append((walk.say(first, kind="name"), walk.say(told, exact=addresses), *rest))
+        elif part.header[0] == "measure":
+            rows.append((first, walk.say(told, *finished_scope(walk.plan, first), sizes=mine), *rest))
+        else:
+            rows.append((walk.say(first, kind="step" if not part.header[0] else "name"), walk.say(told), *rest))
+    return replace(part, rows=tuple(rows))
 
 
 def _names(walk: Walk) -> tuple[str, ...]:

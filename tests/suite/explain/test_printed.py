@@ -5,6 +5,7 @@ from fractions import Fraction
 
 import pytest
 from arithmetic import reckon
+from msgspec.structs import replace
 from support import EXAMPLES, world
 
 from wale.driver import compile_spec, render
@@ -144,6 +145,23 @@ def test_places_where_a_motif_mirrors_from_top_to_bottom_have_their_reasons():
     ]  # fmt: skip
     formula = shown.reasons["chart.made-round.flip[2]", ""].formula
     assert formula == "2 (row counted from 0) + 1 = 3"
+
+
+@pytest.mark.parametrize("sizes", [("M",), ("S", "3XL")])
+def test_only_estimated_grams_of_the_sheet_for_a_test_knit_have_no_reason(sizes):
+    """What docs/explain.md says of the sheets on request; gauges and measures are those of the pattern itself."""
+    place = world((EXAMPLES / "millrace-pullover.wale").read_text("utf-8"))
+    done = compile_spec(place, "a.wale", sizes, ("test-knit",))
+    drafts, models = drafted(done.spec, done.plan, done.sources, done.sizes)
+    sheet = replace(done.pattern, sections=tuple(one for one in done.pattern.sections if one.id == "test-knit"))
+    found = numbers(sheet, done.spec, done.plan, done.sizes, drafts)
+    grams = {row[1] for part in sheet.sections[0].parts if "Grams" in getattr(part, "caption", "") for row in part.rows}
+    assert {one.text for one in found if not one.address and not one.kind} == grams - {""}
+    reasons = {(one.address, one.size): one for one in told(drafts, models)}
+    for one in found:
+        for size in one.sizes if one.address.startswith(("back", "front", "sleeve")) else ():
+            assert rounds_to(reasons[one.address, done.plan.sizes[size]].value, one.figures), one
+    assert sum(one.address.startswith("gauge.") for one in found) == 8
 
 
 def figures_of(text):
