@@ -98,7 +98,7 @@ def material(found: Comparison) -> list[Number]:
 
 def is_of(part: str, address: str) -> bool:
     """Whether an address is that of a piece or band, or lies in it."""
-    return bool(re.match(rf"{re.escape(part)}(?:[., ]|$)", address))
+    return address == part or address.startswith((f"{part}.", f"{part},", f"{part} "))
 
 
 def together(name: str, words: Sequence[Wording]) -> Iterator[tuple[str, Wording]]:
@@ -128,7 +128,7 @@ def step_of(one: Number) -> Fraction | None:
 def unit_of(one: Number, found: Comparison) -> str:
     """Give the unit that stands behind the figures of a number, with a space before it."""
     if one.kind in UNITS:
-        return f" {UNITS[one.kind][1]}"
+        return f" {UNITS[one.kind][{*one.before, *one.after} - {None} != {1}]}"
     return f" {unit_word(units_of(found))}" if one.kind.endswith(("width", "length")) else ""
 
 
@@ -143,13 +143,17 @@ def figure(value: Value, one: Number, found: Comparison) -> str:
     if not isinstance(value, Fraction):
         return value or NONE
     if one.kind.endswith(("width", "length")):
-        # two lengths that differ must not look alike
-        alike = {
-            show_length(other, units_of(found)) for other in (*one.before, *one.after) if isinstance(other, Fraction)
-        }
-        exact = {other for other in (*one.before, *one.after)}
-        return show_length(value, units_of(found), 1 if len(alike) == len(exact) else 2)
+        return show_length(value, units_of(found), 2 if _look_alike(one, units_of(found)) else 1)
     return show_decimal(value, 2).rstrip("0").removesuffix(".")
+
+
+def _look_alike(one: Number, units: str) -> bool:
+    """Whether the old and the new length of a size differ and would be printed alike with one decimal."""
+    pairs = zip(one.before, one.after, strict=True)
+    differ = [
+        (old, new) for old, new in pairs if old != new and isinstance(old, Fraction) and isinstance(new, Fraction)
+    ]
+    return any(show_length(old, units) == show_length(new, units) for old, new in differ)
 
 
 def listed(values: Sequence[Value], one: Number, found: Comparison) -> str:
