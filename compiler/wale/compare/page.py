@@ -169,7 +169,9 @@ def _told(found: Comparison) -> Iterator[Part]:
 
 def _point(one: Told) -> Paragraph:
     size = f" (size {one.size})" if one.size else ""
-    message = f"{one.message[:1].upper()}{one.message[1:]}".removesuffix(".")
+    message = one.message.removesuffix(".")
+    if "." not in message.split(" ", 1)[0]:  # an address stays as it is
+        message = message[:1].upper() + message[1:]
     return Paragraph(f"{message}{size}. {one.help}".strip(), one.code)
 
 
