@@ -26,14 +26,14 @@ from wale.spec import Spec
 
 
 class CrownFloat(Struct, frozen=True):
-    """The longest strand beyond the limit of a crown's round, of those over a joint or over the round's start.
+    """The longest strand of a crown's round, of those over a joint or over the round's start.
 
     Attributes:
         size: index of the size.
         round: the crown's round, from 1; of a strand over the start, the one that begins.
         before: stitches passed in the wedge (over the start, in the round) that ends; the others lie in what follows.
         span_cm: the stitches passed, in cm.
-        catch: for each catch the stitches of the run, from 1 at either end, at which it may be made.
+        catch: for each catch the stitches of the run, from 1 at either end, it may be made at; none within the limit.
         over_start: whether it passes over the start of the round.
     """
 
@@ -63,6 +63,11 @@ class _Round(Struct):
 
 def crown_floats(spec: Spec, plan: Plan) -> tuple[CrownFloat, ...]:
     """Give the strands to be caught in crowns, one a round at most, by piece, size and round."""
+    return tuple(one for one in crown_strands(spec, plan) if one.catch)
+
+
+def crown_strands(spec: Spec, plan: Plan) -> tuple[CrownFloat, ...]:
+    """Give the longest strand of each round of crowns over a joint or the round's start, within the limit or not."""
     found: list[CrownFloat] = []
     for piece in plan.pieces:
         section = next((one for one in piece.sections if one.kind == "crown"), None)
@@ -76,7 +81,7 @@ def crown_floats(spec: Spec, plan: Plan) -> tuple[CrownFloat, ...]:
             for one in _rounds(piece, section, motif, size):
                 runs = [*_joints(one), *(_starts(below, one) if below is not None else ())] if one.number else []
                 run, before, over, yarn = max(runs, key=lambda each: each[0], default=(0, 0, False, ""))
-                if run > most:
+                if run:
                     where = (piece.name, motif.name, swatch.name, size, one.number, yarn)
                     far = (run, before, run / swatch.washed.stitches, catches(run, most))
                     found.append(CrownFloat(*where, *far, over, section.step.action.span))

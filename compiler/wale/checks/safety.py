@@ -12,6 +12,7 @@ from __future__ import annotations
 
 from wale.actions import Crown, Note, PomPom
 from wale.checks.care import fibre_kinds
+from wale.checks.crown_floats import crown_strands
 from wale.checks.floats import row_floats
 from wale.checks.used import motifs_worked, yarns_of
 from wale.materials import Yarn
@@ -73,21 +74,22 @@ def _pom_poms(spec: Spec, users: str) -> list[Problem]:
 
 
 def _strands(spec: Spec, plan: Plan, users: str) -> list[Problem]:
-    longest = {
-        worked: max(
-            (run for row in range(len(worked.motif.rows)) for _, _, run in row_floats(worked.motif, row)), default=0
-        )
+    found = [
+        (run / worked.swatch.washed.stitches, worked.span)
         for worked in motifs_worked(spec, plan)
-    }
-    worked = max(longest, key=lambda one: longest[one] / one.swatch.washed.stitches, default=None)
-    if worked is None or not longest[worked]:
+        for row in range(len(worked.motif.rows))
+        for _, _, run in row_floats(worked.motif, row)
+    ]
+    found += [(one.span_cm, one.span) for one in crown_strands(spec, plan)]
+    if not found:
         return []
-    width = length_words(longest[worked] / worked.swatch.washed.stitches, spec.units)
+    length, span = max(found, key=lambda one: one[0])
+    width = length_words(length, spec.units)
     return [
         Problem(
             "C702",
             f"strands carried on the wrong side catch the fingers and toes of {users}; the longest passes {width}",
-            (Label(worked.span, "worked here"),),
+            (Label(span, "worked here"),),
             help="Keep strands short, catch them often, or line sleeves, mittens and feet (common practice). "
             f"No rule at hand gives a length. {DEFER}",
         )

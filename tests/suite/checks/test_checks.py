@@ -1,7 +1,7 @@
 """Colours, swatches, steps, joins, care and safety on small specs."""
 
 import pytest
-from specs import YARNS, codes, compiled, example
+from specs import ROOT, YARNS, codes, compiled, example
 
 from wale.checks.care import care
 from wale.checks.safety import young
@@ -119,3 +119,13 @@ def test_an_unknown_fibre_is_cared_for_like_wool_and_said_so():
 
 def test_the_hat_s_pom_pom_comes_off_for_washing():
     assert any("pom-pom off" in line for line in care(example("sluice-hat.wale")[0]))
+
+
+def test_the_longest_strand_of_a_childs_hat_lies_where_its_wedges_meet():
+    """One stitch in six passes 5 sts, where round 1 of the crown joins one away 10: at 28 sts in 10 cm 3.6 cm."""
+    from wale.checks import check
+
+    page = (ROOT / "docs/problems/N620.md").read_text("utf-8").split("```wale\n")[1].split("```")[0]
+    found = check(*compiled(page.replace("head 52 cm", "head 48 cm")))
+    (caution,) = [one for one in found if one.code == "C702"]
+    assert caution.message.endswith("the longest passes 3.6 cm")
