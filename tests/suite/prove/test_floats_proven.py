@@ -20,6 +20,10 @@ from wale.prove.fabric import Fabric, Row
 from wale.write.facts import facts, printed
 
 
+CROWNS = ("hat-knitted-hem", "hat-uneven-wedges", "hat-chart-crown")
+"""Variants whose crowns are worked in a motif: even wedges, wedges after a round that evens out, a chart of their own."""
+
+
 def knitted(done: Compiled, monkeypatch: pytest.MonkeyPatch) -> list[Fabric]:
     """Give the fabrics that the printed words make, once they are proven; every piece in every size."""
     assert done.spec is not None and done.plan is not None and done.pattern is not None
@@ -182,7 +186,7 @@ def check_crown(done: Compiled, fabric: Fabric, listed: dict[tuple[str, str, int
     return counted
 
 
-@pytest.mark.parametrize("name", sorted(FILES))
+@pytest.mark.parametrize("name", [*sorted(FILES), *CROWNS])
 def test_floats_of_each_example_in_each_size_are_those_of_the_fabric(name, monkeypatch) -> None:
     assert check_fabrics(compiled(name), monkeypatch) > 100
 
