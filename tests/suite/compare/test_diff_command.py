@@ -265,6 +265,23 @@ def test_a_published_pdf_is_a_side(capfd, tmp_path):
     assert "New sizes: small.\n" in out and "work 1: 28 → 56 rows\n" in out
 
 
+@pytest.mark.parametrize(("data", "code"), [(b"%PDF-1.7 grist", "E941"), (b"\xff\xfe", "E904"), (b"{\xff", "E947")])
+def test_what_cannot_be_read_is_refused(diff, capfd, data, code):
+    assert main(["diff", "a", "new.wale"], MemoryWorld({"a": data, "new.wale": TUBE})) == 2
+    out, err = capfd.readouterr()
+    assert out == "" and code in err
+
+
+def test_a_plan_cannot_steer_the_terminal(diff, capfd, tmp_path):
+    (tmp_path / "a.wale").write_text(TUBE, "utf-8")
+    assert main(["compile", str(tmp_path / "a.wale"), "--to", "json"], DiskWorld()) == 0
+    plan = json.loads((tmp_path / "a.json").read_text("utf-8"))
+    plan["title"] = plan["pieces"][0]["name"] = "\x1b[2Jback"
+    capfd.readouterr()
+    assert main(["diff", "a.json", "new.wale"], MemoryWorld({"a.json": json.dumps(plan), "new.wale": TUBE})) == 1
+    assert "\x1b" not in capfd.readouterr().out
+
+
 def test_colour_is_for_terminals(diff):
     changed = TUBE.replace("work    10 cm", "work    20 cm")
     place = MemoryWorld({"old.wale": TUBE, "new.wale": changed}, terminals={"stdout": Terminal(colour=True)})
