@@ -21,7 +21,7 @@ from wale.outputs import schematic as schematics
 from wale.outputs.ids import Ids, slug
 from wale.outputs.setting import LARGE_MM, Setting
 from wale.outputs.svg import enlarged, text_width
-from wale.pattern import LINK, Chart, Charts, Drawing, Drawings, Paragraph, Part, Pattern, Schematic, Table
+from wale.pattern import LINK, Bullets, Chart, Charts, Drawing, Drawings, Paragraph, Part, Pattern, Schematic, Table
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -41,6 +41,7 @@ _LARGER_SCHEMATIC = LARGE_MM / schematics.TEXT
 _LARGER_DRAWINGS = LARGE_MM / alike.TEXT
 _LARGE_ABREAST = 79.0
 _BRACKETS = re.compile(r"(?:[\d.½¼¾–−-]+|[A-Z0-9]+) \([^()]*\)")
+_ROWS = re.compile(r"[^\w;]*\d+[^\w;]*: [^;]*\bsts, [^;]*/[^;]*; ")
 _SHORT = 28
 _NO_BREAK = "\u00a0"
 
@@ -169,7 +170,17 @@ def _block(part: Part, section: str, ids: Ids, setting: Setting, pattern: Patter
     else:
         items = getattr(part, "items", ())
         made = {"ids": _addresses(items, ids)}
+        if isinstance(part, Bullets):
+            made["entries"] = tuple(map(_entries, part.items))
     return Block(kind, part, ident, made)
+
+
+def _entries(item: Paragraph) -> tuple[str, ...]:
+    """The parts of a line that lists rows with their stitches ("3: 61 sts, 1/11; 7: 63 sts, 12/12"), else nothing."""
+    if not _ROWS.match(item.text):
+        return ()
+    *others, last = item.text.split("; ")
+    return (*(f"{one};" for one in others), last)
 
 
 def _addresses(items: tuple[Any, ...], ids: Ids) -> tuple[str, ...]:

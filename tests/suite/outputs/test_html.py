@@ -12,7 +12,7 @@ import pytest
 from outputs_sample import SIZES, millrace
 
 from wale.outputs import document, html
-from wale.pattern import Paragraph, Pattern, Section, Steps, Table
+from wale.pattern import Bullets, Paragraph, Pattern, Section, Steps, Table
 
 VOID = {"meta", "link", "br", "img", "input", "hr"}
 SVG_EMPTY = {"path", "rect", "image", "polygon"}
@@ -225,3 +225,21 @@ def test_a_long_narrow_table_is_set_in_columns_of_about_twelve_rows() -> None:
     assert columned(33) == [11, 11, 11]
     # No column is longer than thirty rows, however many there are.
     assert columned(150) == [30] * 5
+
+
+def test_rows_of_a_list_keep_together_in_columns_with_their_size_first() -> None:
+    """Of each size one line: its name and each row with its stitches are cells, and the words stay as they were."""
+    text = "3: 61 sts, 1/11; 7: 63 sts, 12/12"
+    items = (
+        Paragraph(text, "XS:"),
+        Paragraph("3: 9 sts, 2/4; 5: 7 sts, 1/1; 9: 5 sts, 4/2", "S:"),
+        Paragraph("one; two"),
+    )
+    page = html.render(Pattern("P", "", ("XS", "S"), "A4", None, (Section("a", "A", (Bullets(items),)),), "wale"))
+    lines = re.findall(r"<li[^>]*>(.*?)</li>", page)
+    assert [re.sub(r"<[^>]+>", "", line) for line in lines[-3:]] == [f"XS: {text}", f"S: {items[1].text}", "one; two"]
+    assert [re.findall(r'<\w+ class="entry">([^<]*)<', line) for line in lines[-3:]] == [
+        ["XS:", "3: 61 sts, 1/11;", "7: 63 sts, 12/12"],
+        ["S:", "3: 9 sts, 2/4;", "5: 7 sts, 1/1;", "9: 5 sts, 4/2"],
+        [],
+    ]

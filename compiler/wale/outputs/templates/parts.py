@@ -4,7 +4,7 @@
 # ruff: noqa
 # fmt: off
 JINJA = '3.1.6'
-DIGEST = '6208d471502bdf3aad700ce512419401581b418ad47889aab0ba5089dfe6bffb'
+DIGEST = '242ba26a340a5bc179e3db91af2640a111106d7564e897b9083711dc046fc30c'
 from jinja2.runtime import LoopContext, Macro, Markup, Namespace, TemplateNotFound, TemplateReference, TemplateRuntimeError, Undefined, escape, identity, internalcode, markup_join, missing, str_join
 name = 'parts.html.j2'
 
@@ -73,16 +73,41 @@ def root(context, missing=missing):
             ))
             l_2_loop = missing
             for l_2_item, l_2_loop in LoopContext(environment.getitem(environment.getattr(l_1_block, 'part'), 'items'), undefined):
+                l_2_entries = missing
                 _loop_vars = {}
                 pass
+                l_2_entries = environment.getitem(environment.getattr(environment.getattr(l_1_block, 'made'), 'entries'), environment.getattr(l_2_loop, 'index0'))
+                _loop_vars['entries'] = l_2_entries
                 t_5.extend((
                     '<li',
                     escape(context.call((undefined(name='place') if l_0_place is missing else l_0_place), l_2_item, environment.getitem(environment.getattr(environment.getattr(l_1_block, 'made'), 'ids'), environment.getattr(l_2_loop, 'index0')), _loop_vars=_loop_vars)),
                     '>',
-                    escape(context.call((undefined(name='words') if l_0_words is missing else l_0_words), l_2_item, _loop_vars=_loop_vars)),
-                    '</li>\n',
                 ))
-            l_2_loop = l_2_item = missing
+                if (undefined(name='entries') if l_2_entries is missing else l_2_entries):
+                    pass
+                    t_5.extend((
+                        '<strong class="entry">',
+                        escape(t_2(environment.getattr(l_2_item, 'strong'))),
+                        '</strong>',
+                    ))
+                    for l_3_one in (undefined(name='entries') if l_2_entries is missing else l_2_entries):
+                        _loop_vars = {}
+                        pass
+                        t_5.extend((
+                            ' <span class="entry">',
+                            escape(t_2(l_3_one)),
+                            '</span>',
+                        ))
+                    l_3_one = missing
+                else:
+                    pass
+                    t_5.append(
+                        escape(context.call((undefined(name='words') if l_0_words is missing else l_0_words), l_2_item, _loop_vars=_loop_vars)),
+                    )
+                t_5.append(
+                    '</li>\n',
+                )
+            l_2_loop = l_2_item = l_2_entries = missing
             t_5.append(
                 '</ul>\n',
             )
@@ -1044,4 +1069,4 @@ def root(context, missing=missing):
     context.vars['drawings'] = l_0_drawings = Macro(environment, macro, 'drawings', ('block', 'medium'), False, False, False, context.eval_ctx.autoescape)
 
 blocks = {}
-debug_info = '1=36&2=45&3=49&4=54&5=57&6=60&7=64&8=68&9=73&12=82&13=85&14=88&15=91&16=94&17=98&18=102&19=104&21=107&22=110&23=113&24=116&25=119&26=122&27=125&28=128&29=131&30=134&34=141&36=161&38=180&40=192&41=199&42=203&44=211&45=236&46=241&51=263&52=270&53=274&54=277&55=282&59=295&60=298&61=303&67=316&68=325&69=329&75=351&76=358&77=374&78=378&80=384&81=387&82=391&84=399&89=409&92=415&93=419&97=426&98=431&99=436&103=452&104=464&105=481&106=485&108=496&110=502&113=506&114=510&119=517&121=524&122=527&123=530&125=537&134=559&135=566&136=573&137=577&138=580&139=582&140=587&141=594&142=596&145=603&146=607&149=610&152=619&153=626&154=631&155=635&158=641&160=646&161=650&167=661&168=669&169=677&170=680&172=684&174=690&175=694&177=710&179=715&180=718&186=729&189=737&190=742&193=751&196=756&197=761&201=772&202=777&207=788&209=808&210=813&212=818&213=826&217=836&221=843&222=852&223=855&224=860&229=873&230=883&231=890&233=894&234=897&235=901&237=908&240=914&241=918&242=921&243=928&244=932&246=935&249=947&250=952&259=980&260=987&263=994&264=1003&265=1007&267=1011&268=1017'
+debug_info = '1=36&2=45&3=49&4=54&5=57&6=60&7=64&8=68&9=72&10=76&13=107&14=110&15=113&16=116&17=119&18=123&19=127&20=129&22=132&23=135&24=138&25=141&26=144&27=147&28=150&29=153&30=156&31=159&35=166&37=186&39=205&41=217&42=224&43=228&45=236&46=261&47=266&52=288&53=295&54=299&55=302&56=307&60=320&61=323&62=328&68=341&69=350&70=354&76=376&77=383&78=399&79=403&81=409&82=412&83=416&85=424&90=434&93=440&94=444&98=451&99=456&100=461&104=477&105=489&106=506&107=510&109=521&111=527&114=531&115=535&120=542&122=549&123=552&124=555&126=562&135=584&136=591&137=598&138=602&139=605&140=607&141=612&142=619&143=621&146=628&147=632&150=635&153=644&154=651&155=656&156=660&159=666&161=671&162=675&168=686&169=694&170=702&171=705&173=709&175=715&176=719&178=735&180=740&181=743&187=754&190=762&191=767&194=776&197=781&198=786&202=797&203=802&208=813&210=833&211=838&213=843&214=851&218=861&222=868&223=877&224=880&225=885&230=898&231=908&232=915&234=919&235=922&236=926&238=933&241=939&242=943&243=946&244=953&245=957&247=960&250=972&251=977&260=1005&261=1012&264=1019&265=1028&266=1032&268=1036&269=1042'
