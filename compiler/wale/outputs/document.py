@@ -163,6 +163,7 @@ def _block(part: Part, section: str, ids: Ids, setting: Setting, pattern: Patter
     }
     name = getattr(part, "name", "") or getattr(part, "title", "") or getattr(part, "caption", "")
     ident = ids.make(f"{section}-{name}" if name else f"{section}-{kind}")
+    made: dict[str, Any]
     if isinstance(part, Paragraph):
         made = {"ids": _addresses((part,), ids)}
     elif kind in makers:
