@@ -20,7 +20,7 @@ from wale.prove.fabric import Fabric, Row
 from wale.write.facts import facts, printed
 
 CROWNS = ("hat-knitted-hem", "hat-uneven-wedges", "hat-chart-crown")
-"""Variants whose crowns are worked in a motif: in even wedges, after a round that evens out, in a chart of their own."""
+"""Variants whose crowns are in a motif: in even wedges, after a round that evens out, in a chart of their own."""
 
 
 def knitted(done: Compiled, monkeypatch: pytest.MonkeyPatch) -> list[Fabric]:
