@@ -6,10 +6,11 @@ read → parse → resolve → draft and solve → check → write → prove →
 from __future__ import annotations
 
 import posixpath
-from collections.abc import Mapping
-from typing import TYPE_CHECKING, Literal
+from collections.abc import Callable, Mapping
+from typing import TYPE_CHECKING, Any, Literal
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from wale.checks import check
 from wale.draft.planner import plan
@@ -136,10 +137,64 @@ def compile_spec(
         Refused: the spec itself cannot be read.
         Unproven: the words do not make what was planned; a defect of the compiler.
     """
+    done = _written(world, path, sizes, extras, is_left_handed)
+    return done if done.pattern is None else replace(done, proof=_proof(done))
+
+
+class Made(Struct, frozen=True):
+    """A compiled spec, proven, with its file; the file is empty where an error stands.
+
+    Attributes:
+        complaints: what the typesetter had to complain of.
+        record: the full record of the proof, where it was asked for.
+    """
+
+    compiled: Compiled
+    data: bytes = b""
+    complaints: tuple[Problem, ...] = ()
+    record: dict[str, Any] | None = None
+
+
+def make(
+    world: World,
+    path: str,
+    setting: Callable[[Compiled], tuple[bytes, tuple[Problem, ...]]],
+    sizes: tuple[str, ...] = (),
+    extras: tuple[Extra, ...] = (),
+    *,
+    is_left_handed: bool = False,
+    is_recorded: bool = False,
+) -> Made:
+    """Compile a spec as `compile_spec` does and set it; it is proven meanwhile, beside the setting.
+
+    Args:
+        setting: makes the file of a pattern, as `render` does: its bytes, and what the typesetter had to complain of.
+        is_recorded: the full record of the proof is wanted.
+
+    Raises:
+        Refused: the spec itself cannot be read.
+        Unproven: the words do not make what was planned; a defect of the compiler.
+    """
+    done = _written(world, path, sizes, extras, is_left_handed)
+    if done.pattern is None:
+        return Made(done)
+
+    def prove() -> dict[str, Any] | None:
+        proof = _proof(done)
+        return proof.record() if is_recorded else None
+
+    proven = world.beside(prove)
+    data, complaints = setting(done)
+    return Made(done, data, complaints, proven())
+
+
+def _written(
+    world: World, path: str, sizes: tuple[str, ...], extras: tuple[Extra, ...], is_left_handed: bool
+) -> Compiled:
+    """Run all phases up to the written pattern, which is not proven yet."""
     done = check_spec(world, path, sizes)
     if done.spec is None or done.plan is None or any(one.is_error for one in done.problems):
         return done
-    from wale.proven import prove_pattern
     from wale.write.document import document
 
     pattern = document(done.spec, done.plan, done.sizes, done.problems, extras)
@@ -147,8 +202,14 @@ def compile_spec(
         from wale.write.left_handed import left_handed
 
         pattern = left_handed(pattern, done.spec)
-    proof = prove_pattern(done.spec, done.plan, pattern, done.sizes)
-    return Compiled(done.problems, done.sources, done.spec, done.plan, pattern, done.sizes, proof, extras)
+    return replace(done, pattern=pattern, extras=extras)
+
+
+def _proof(done: Compiled) -> Proof:
+    from wale.proven import prove_pattern
+
+    assert done.spec is not None and done.plan is not None and done.pattern is not None
+    return prove_pattern(done.spec, done.plan, done.pattern, done.sizes)
 
 
 def render_chart(compiled: Compiled, name: str, to: Literal["svg", "png"]) -> bytes | None:

@@ -8,12 +8,13 @@ carries a problem.
 from __future__ import annotations
 
 import os
+import pickle
 import stat
 import sys
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from contextlib import suppress
 from io import TextIOWrapper
-from typing import Literal, Protocol
+from typing import Literal, NoReturn, Protocol, TypeVar, cast
 
 from msgspec import Struct, field
 
@@ -24,6 +25,7 @@ from wale.source import Source
 __all__ = ["DiskWorld", "MemoryWorld", "Ran", "Refused", "Stream", "Terminal", "World", "calm_streams", "mute_stdout"]
 
 Stream = Literal["stdout", "stderr"]
+Result = TypeVar("Result")
 
 
 class Terminal(Struct, frozen=True):
@@ -115,6 +117,13 @@ class World(Protocol):
 
     def git(self, *arguments: str) -> Ran:
         """Run git where the user is, without input; raises `Refused`, E931, only where there is no git."""
+        ...
+
+    def beside(self, work: Callable[[], Result]) -> Callable[[], Result]:
+        """Begin some work in a process of its own, where there is a core for it; call what comes back for its result.
+
+        Work that is cut short or raises anything is done again by that call, so it must change nothing.
+        """
         ...
 
     def epoch(self) -> int:
@@ -241,6 +250,29 @@ class DiskWorld:
             raise refusals.no_git() from None
         return Ran(done.returncode, done.stdout, done.stderr.decode(errors="replace"))
 
+    def beside(self, work: Callable[[], Result]) -> Callable[[], Result]:
+        """See `World.beside`."""
+        if not hasattr(os, "fork") or (os.cpu_count() or 1) < 2:
+            return work
+        reading, writing = os.pipe()
+        try:
+            child = os.fork()
+        except OSError:  # no more processes to be had
+            os.close(reading)
+            os.close(writing)
+            return work
+        if not child:
+            _do(work, writing)
+        os.close(writing)
+
+        def result() -> Result:
+            with open(reading, "rb") as file:
+                data = file.read()
+            _, status = os.waitpid(child, 0)
+            return work() if status else cast(Result, pickle.loads(data))
+
+        return result
+
     def epoch(self) -> int:
         """See `World.epoch`."""
         return refusals.parse_epoch(self.environment("SOURCE_DATE_EPOCH"))
@@ -272,6 +304,18 @@ class DiskWorld:
         except BaseException:
             os.unlink(part)
             raise
+
+
+def _do(work: Callable[[], object], writing: int) -> NoReturn:
+    """Send what some work gives through a pipe and end the process, without what a program does at its end."""
+    status = 1
+    try:
+        data = pickle.dumps(work(), pickle.HIGHEST_PROTOCOL)
+        with open(writing, "wb") as file:
+            file.write(data)
+        status = 0
+    finally:
+        os._exit(status)
 
 
 def _fill(path: str, data: bytes) -> None:
@@ -380,6 +424,10 @@ class MemoryWorld(Struct):
         if self.runs is None:
             raise refusals.no_git()
         return self.runs.get(arguments, Ran(128, b"", "fatal: not a git repository"))
+
+    def beside(self, work: Callable[[], Result]) -> Callable[[], Result]:
+        """See `World.beside`: there is no other core."""
+        return work
 
     def epoch(self) -> int:
         """See `World.epoch`."""

@@ -105,28 +105,30 @@ def compile_spec(
         raise click.UsageError("large print is for a PDF or a web page: end --out with .pdf or .html")
     import wale.driver as driver
 
+    def setting(compiled: Compiled) -> tuple[bytes, tuple[Problem, ...]]:
+        if form == "svg" or form == "png":
+            return _drawn(compiled, chart or "", form), ()
+        return driver.render(compiled, form, world, is_large=large_print)
+
     with progress(world, f"compiling {spec}"):
         try:
-            compiled = driver.compile_spec(world, spec, sizes, extras, is_left_handed=left_handed)
+            made = driver.make(
+                world, spec, setting, sizes, extras, is_left_handed=left_handed, is_recorded=proof is not None
+            )
         except Refused as refused:
             report(world, (refused.problem,), {})
             return exit_code((refused.problem,))
-    report(world, compiled.problems, compiled.sources)
+    compiled = made.compiled
+    report(world, (*compiled.problems, *made.complaints), compiled.sources)
     if code := exit_code(compiled.problems):
         notice(f"{spec}: {count(compiled.problems)}; nothing was written")
         return code
-    with progress(world, f"setting {path}"):
-        if form == "svg" or form == "png":
-            data, complaints = _drawn(compiled, chart or "", form), tuple[Problem, ...]()
-        else:
-            data, complaints = driver.render(compiled, form, world, is_large=large_print)
-    report(world, complaints, compiled.sources)
-    if proof is not None and compiled.proof is not None:
-        world.write(proof, json.dumps(compiled.proof.record(), ensure_ascii=False, indent=1).encode() + b"\n")
+    if proof is not None:
+        world.write(proof, json.dumps(made.record, ensure_ascii=False, indent=1).encode() + b"\n")
     if path == "-":
-        emit(data)
+        emit(made.data)
     else:
-        world.write(path, data)
+        world.write(path, made.data)
         notice(f"wrote {path}" + (f" ({count(compiled.problems)})" if compiled.problems else ""))
     return 0
 

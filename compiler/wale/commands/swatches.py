@@ -64,7 +64,7 @@ def swatches(
 
         names = done.spec.size_names
         chosen = [number for number, name in enumerate(names) if not sizes or name in sizes]
-        found = compare(done.spec, done.plan, chosen, asked)
+        found = compare(done.spec, done.plan, chosen, asked, world.beside)
         data = _render(form, done.spec, found)
     if path == "-":
         emit(data)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Callable, Collection, Sequence
+from functools import partial
 
 from msgspec import Struct
 
@@ -15,6 +16,8 @@ from wale.swatching.facts import Facts, facts
 from wale.swatching.garment import Outcome, outcome
 from wale.swatching.ranking import Place, rank
 from wale.write.stitch_counts import stitch_counts
+
+Work = Callable[[], Outcome]
 
 BUSY = "plain, and at work in other parts of the garment"
 """Why a swatch has no need to be tried."""
@@ -40,13 +43,20 @@ class Comparison(Struct, frozen=True):
     left_out: tuple[tuple[str, str], ...]
 
 
-def compare(spec: Spec, plan: Plan | None, sizes: Sequence[int], asked: Sequence[str] = ()) -> Comparison:
+def compare(
+    spec: Spec,
+    plan: Plan | None,
+    sizes: Sequence[int],
+    asked: Sequence[str] = (),
+    beside: Callable[[Work], Work] = lambda work: work,
+) -> Comparison:
     """Compare the swatches of a spec and of the files it uses, also those that it does not work with.
 
     Args:
         plan: the plan of the spec as it stands; None where it is refused.
         sizes: indexes of the sizes to tell of, at least one.
         asked: swatches to try as the main fabric, none for all that could be; the main one is always there.
+        beside: begins the work of planning in one swatch elsewhere, as `World.beside` does.
     """
     main = main_swatch(spec, plan)
     busy = {one.name for one in swatches_of(spec)} - {main.name}
@@ -60,7 +70,8 @@ def compare(spec: Spec, plan: Plan | None, sizes: Sequence[int], asked: Sequence
             left_out.append((swatch.name, why))
         elif swatch != main:
             others.append(swatch)
-    outcomes = tuple(outcome(spec, main, swatch, sizes, plan) for swatch in (main, *others))
+    begun = [beside(partial(outcome, spec, main, swatch, sizes)) for swatch in others]
+    outcomes = (outcome(spec, main, main, sizes, plan), *(result() for result in begun))
     return Comparison(
         tuple(spec.size_names[size] for size in sizes),
         main,

@@ -22,6 +22,16 @@ class Compiled:
     sources: dict = field(default_factory=dict)
 
 
+@dataclass(frozen=True)
+class Made:
+    """A compiled spec with its file."""
+
+    compiled: Compiled
+    data: bytes
+    complaints: tuple = ()
+    record: dict | None = None
+
+
 def fake_driver(asked):
     """Give a pipeline whose answer goes by the file's name; it notes what it was asked in `asked`."""
 
@@ -35,7 +45,14 @@ def fake_driver(asked):
         return Compiled(problems, {path: source})
 
     driver = ModuleType("wale.driver")
+
+    def make(world, path, setting, sizes=(), extras=(), **chosen):
+        compiled = compile_spec(world, path, sizes, extras)
+        stands = any(one.is_error for one in compiled.problems)
+        return Made(compiled, *((b"", ()) if stands else setting(compiled)))
+
     driver.compile_spec = compile_spec
+    driver.make = make
     driver.check_spec = compile_spec
     driver.render = lambda compiled, to, world, **chosen: (f"{to}: grist\n".encode(), ())
     return driver
