@@ -69,6 +69,9 @@ def _yarn(book: Book, yarn: Yarn) -> None:
         book.reckon(f"{name}.metres-per-100g", None, metres, "m", template, given, spans=(span,), shown=shown)
     if yarn.strands > 1:
         constant(book, f"{name}.strands", yarn.strands, "strands", "held together, as written", span)
+    if yarn.on_hand is not None:
+        shown = show_decimal(yarn.on_hand, 0)
+        constant(book, f"{name}.on-hand", yarn.on_hand, "g", "on hand, as written", span, shown=shown)
     for number, one in enumerate(yarn.put_ups, 1):
         shown = show_decimal(one.weight, 0)
         constant(book, f"{name}.put-up[{number}].weight", one.weight, "g", f"{one.kind} as written", span, shown=shown)

@@ -39,6 +39,8 @@ def _yarn(yarn: Yarn) -> str:
     for put_up in yarn.put_ups:
         price = f" at {show_decimal(put_up.price, 2)} {put_up.currency}" if put_up.price is not None else ""
         parts.append(f"sold as {show_decimal(put_up.weight, 0)} g {put_up.kind}{price}")
+    if yarn.on_hand is not None:
+        parts.append(f"{show_decimal(yarn.on_hand, 0)} g on hand, so less to buy")
     return "; ".join(parts)
 
 

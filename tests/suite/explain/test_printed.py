@@ -276,6 +276,12 @@ def test_numbers_lead_to_their_own_reasons(pullover, words, expected):
     assert pullover.of(*words)[: len(expected)] == expected
 
 
+def test_what_is_on_hand_is_printed_where_less_is_bought_for_it(pullover):
+    """The yarn file has 3 cones of 100 g of rye on hand, and none of flour."""
+    assert pullover.of("g on hand, so less to buy")[-1] == ("300", "yarn.rye.on-hand")
+    assert " ".join(pullover.text.split()).count("g on hand") == 1
+
+
 def test_every_class_is_documented():
     page = (EXAMPLES.parent / "docs" / "explain.md").read_text("utf-8")
     rows = dict(re.findall(r"^\| ([a-z ]+) \| (.+) \|$", page[page.index("## Numbers without") :], re.M))
