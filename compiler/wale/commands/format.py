@@ -88,7 +88,7 @@ def _lay_out(world: World, path: str, to_upgrade: bool) -> tuple[Done | None, li
                 used[name.text] = None
         return used[name.text]
 
-    laid, problems = format_source(source, load, to_upgrade)
+    laid, problems = format_source(source, load, to_upgrade, world.beside)
     if laid is None:
         return None, problems, source
     for span in laid.kept:

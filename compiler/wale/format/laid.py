@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
+from functools import partial
 from typing import TYPE_CHECKING
 
 from msgspec import Struct
@@ -18,6 +20,8 @@ if TYPE_CHECKING:
 
 REFUSED = ("E102", "E130")
 """Problems of a file that has no layout: its edition is not known, or it is too long to be read."""
+
+Work = Callable[[], str | None]
 
 _LINE_END = re.compile(r"\r+(?=\n|\Z)")
 
@@ -36,7 +40,9 @@ class Laid(Struct, frozen=True):
     kept: tuple[Span, ...] = ()
 
 
-def format_source(source: Source, load: Load, to_newest: bool = False) -> tuple[Laid | None, list[Problem]]:
+def format_source(
+    source: Source, load: Load, to_newest: bool = False, beside: Callable[[Work], Work] = lambda work: work
+) -> tuple[Laid | None, list[Problem]]:
     """Give a file in the one layout.
 
     Both promises are proven: the model is the same, and laying out the result changes nothing.
@@ -45,6 +51,7 @@ def format_source(source: Source, load: Load, to_newest: bool = False) -> tuple[
         source: the file.
         load: gives the trees of the files that it uses; None for one that cannot be had.
         to_newest: a file of an older edition is rewritten for the newest one first.
+        beside: begins a part of the proof elsewhere, as `World.beside` does.
 
     Returns:
         The layout, or None where there is none; and the reason why. Other problems of the file are not told here.
@@ -61,14 +68,16 @@ def format_source(source: Source, load: Load, to_newest: bool = False) -> tuple[
         tree, problems = parse(plain)
     text, kept = printed(plain, problems, tree.dropped)
     if text != plain.text:
-        from wale.format.promise import Broken, check_model
+        from wale.format.promise import Broken, check_model, says
 
+        said = beside(partial(says, tree, load))
         after = Source(source.name, text)
         again, problems = parse(after)
         if refusals := _refusals(problems):
             return None, refusals
-        check_model(tree, again, load)
-        if printed(after, problems, again.dropped)[0] != text:
+        twice = beside(lambda: printed(after, problems, again.dropped)[0])
+        check_model(tree, again, said, load)
+        if twice() != text:
             raise Broken("laying out the new layout would change it again")
     return Laid(text, plain, kept), []
 

@@ -7,6 +7,7 @@ places and the spaces between signs aside.
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from itertools import zip_longest
 from typing import Any
 
@@ -17,7 +18,6 @@ from wale.parse.tree import Bars, Tree, Trivia
 from wale.resolve import resolve
 from wale.resolve.imports import Load
 from wale.source import Source, Span
-from wale.spec import Spec
 
 _PLACES = (Span, Trivia)
 
@@ -26,12 +26,13 @@ class Broken(Exception):
     """A promise does not hold: a defect of the compiler. Nothing may be written."""
 
 
-def check_model(old: Tree, new: Tree, load: Load) -> None:
+def check_model(old: Tree, new: Tree, said: Callable[[], str | None], load: Load) -> None:
     """See that two trees are of one model.
 
     Args:
         old: the tree of the file as it is.
         new: the tree of the text that would be written.
+        said: gives what the old one says, as `says` does; asked for at last.
         load: gives the trees of used files.
 
     Raises:
@@ -43,11 +44,21 @@ def check_model(old: Tree, new: Tree, load: Load) -> None:
         if not _same(before, after):
             place = f"the block of line {old.source.place(before.span.start)[0]}" if before is not None else "the file"
             raise Broken(f"the new layout would change {place}")
-    spec, _ = resolve(old, load)
-    if spec is not None:
-        again, _ = resolve(new, load)
-        if _words(spec, old.source.name) != _words(again, old.source.name):
-            raise Broken("the new layout would change what the spec says")
+    again = says(new, load)
+    if said() not in (None, again):
+        raise Broken("the new layout would change what the spec says")
+
+
+def says(tree: Tree, load: Load) -> str | None:
+    """Give all of a file's spec as text, but for places in the file; None where it has none.
+
+    It quotes the file: spaces in such words don't count, for the trees hold texts to the letter.
+    """
+    spec, _ = resolve(tree, load)
+    if spec is None:
+        return None
+    place = re.escape(f"Span(file={tree.source.name!r}, start=")
+    return "".join(re.sub(place + r"\d+, end=\d+\)", "", repr(spec)).split())
 
 
 def comments(source: Source) -> list[str]:
@@ -71,12 +82,3 @@ def _same(one: Any, other: Any) -> bool:
     if issubclass(kind, Struct):
         return kind in _PLACES or all(_same(getattr(one, name), getattr(other, name)) for name in one.__struct_fields__)
     return bool(one == other)
-
-
-def _words(spec: Spec | None, file: str) -> str:
-    """Give all of a spec as text, but for places in a file.
-
-    It quotes the file: spaces in such words don't count, for the trees hold texts to the letter.
-    """
-    place = re.escape(f"Span(file={file!r}, start=")
-    return "".join(re.sub(place + r"\d+, end=\d+\)", "", repr(spec)).split())
