@@ -98,13 +98,11 @@ def _plan(name: str, data: bytes) -> Json:
         schema = json.loads(files("wale.outputs").joinpath("plan.schema.json").read_text("utf-8"))
         fault = best_match(Draft202012Validator(schema).iter_errors(plan))
     except (ValueError, RecursionError):
-        raise refusals.refuse("E947", f"`{name}` is no JSON text", _ANEW) from None
+        raise _no_plan(name, "it is no JSON text") from None
     if fault is not None:
-        raise refusals.refuse(
-            "E947", f"`{name}` is no plan of this Wale: {fault.json_path}: {fault.message[:120]}", _ANEW
-        )
+        raise _no_plan(name, f"{fault.json_path}: {fault.message[:120]}")
     if not _fits_sizes(plan):
-        raise refusals.refuse("E947", f"`{name}` is no plan of this Wale: its lists do not fit its sizes", _ANEW)
+        raise _no_plan(name, "its lists do not fit its sizes")
     found: Json = plan
     return found
 
