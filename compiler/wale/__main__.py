@@ -1,7 +1,5 @@
 """Run the command line by `python -m wale`."""
 
-import sys
+from wale.cli import run
 
-from wale.cli import main
-
-sys.exit(main())
+run()

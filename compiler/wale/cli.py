@@ -9,35 +9,60 @@ from __future__ import annotations
 import gc
 import sys
 from collections.abc import Sequence
+from importlib import import_module
+from typing import NoReturn
 
 import click
 
 from wale import __version__
-from wale.commands.check import check
-from wale.commands.compile import compile_spec
-from wale.commands.diff import diff
-from wale.commands.errata import errata
-from wale.commands.explain import explain
-from wale.commands.format import format_files
-from wale.commands.git_driver import git_listing, git_merge
-from wale.commands.git_setup import git_setup
-from wale.commands.knit import knit
-from wale.commands.motif import motif
-from wale.commands.new import new
-from wale.commands.problem import problem
-from wale.commands.reckon import reckon
-from wale.commands.regrade import regrade
 from wale.commands.report import exit_code, report
-from wale.commands.swatches import swatches
-from wale.commands.unpack import unpack
-from wale.commands.yarn import yarn
-from wale.files import DiskWorld, Refused, World, calm_streams, mute_stdout
+from wale.files import DiskWorld, Refused, World, calm_streams, leave, mute_stdout
 
 FINE, AT_FAULT, INTERRUPTED, PIPE_CLOSED = 0, 2, 130, 141
 
 
+COMMANDS = {
+    "check": "check.check",
+    "compile": "compile.compile_spec",
+    "diff": "diff.diff",
+    "errata": "errata.errata",
+    "explain": "explain.explain",
+    "format": "format.format_files",
+    "git-listing": "git_driver.git_listing",
+    "git-merge": "git_driver.git_merge",
+    "git-setup": "git_setup.git_setup",
+    "knit": "knit.knit",
+    "motif": "motif.motif",
+    "new": "new.new",
+    "problem": "problem.problem",
+    "reckon": "reckon.reckon",
+    "regrade": "regrade.regrade",
+    "swatches": "swatches.swatches",
+    "unpack": "unpack.unpack",
+    "yarn": "yarn.yarn",
+}
+"""Module and function of each command, in `wale.commands`."""
+
+
+class Commands(click.Group):
+    """The commands, each imported when it is asked for."""
+
+    def list_commands(self, ctx: click.Context | None) -> list[str]:
+        """Give the names of all commands."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context | None, name: str) -> click.Command | None:
+        """Give a command, None where there is none of that name."""
+        if name not in COMMANDS:
+            return None
+        module, _, function = COMMANDS[name].partition(".")
+        command: click.Command = getattr(import_module(f"wale.commands.{module}"), function)
+        return command
+
+
 @click.group(
     name="wale",
+    cls=Commands,
     context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
     epilog="""\b
 Examples:
@@ -49,27 +74,6 @@ Examples:
 @click.version_option(__version__, "--version", message="wale %(version)s", help="Show the version and stop.")
 def wale() -> None:
     """Turn a short text file, a spec, into a sized and checked knitting pattern."""
-
-
-for _command in (
-    *(
-        compile_spec,
-        check,
-        diff,
-        errata,
-        explain,
-        format_files,
-        git_listing,
-        git_merge,
-        git_setup,
-        knit,
-        motif,
-        new,
-        problem,
-    ),
-    *(reckon, regrade, swatches, unpack, yarn),
-):
-    wale.add_command(_command)
 
 
 def main(arguments: Sequence[str] | None = None, world: World | None = None) -> int:
@@ -113,6 +117,11 @@ def main(arguments: Sequence[str] | None = None, world: World | None = None) -> 
         click.echo(describe_failure(error), err=True)
         return AT_FAULT
     return int(code or FINE)
+
+
+def run() -> NoReturn:
+    """Run one command as a process of its own, for `wale` on the command line."""
+    leave(main())
 
 
 def describe_failure(error: Exception) -> str:

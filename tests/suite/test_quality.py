@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 import pytest
 
-from wale.cli import wale
+from wale.cli import COMMANDS, wale
 from wale.problems.codes import CODES
 
 ROOT = Path(__file__).parents[2]
@@ -30,10 +30,11 @@ def section(name):
     return COMMANDS_PAGE.read_text("utf-8").partition(f"\n## wale {name}\n")[2].partition("\n## ")[0]
 
 
-@pytest.mark.parametrize("name", sorted(wale.commands))
+@pytest.mark.parametrize("name", sorted(COMMANDS))
 def test_each_command_and_option_is_documented(name):
     text = section(name)
-    command = wale.commands[name]
+    command = wale.get_command(None, name)
+    assert command is not None and command.name == name
     assert f"wale {name}" in text
     for parameter in command.params:
         for spelling in (

@@ -77,8 +77,8 @@ def test_a_reader_that_goes_away():
     # `head -0` closes the pipe at once; 64 kB do not fit in the pipe's buffer.
     done = python("""
         import subprocess, sys
-        code = "import sys; from wale.commands import report; from wale import cli; "
-        code += "cli.new.callback = lambda *_, **__: report.emit(b'x' * 1_000_000); sys.exit(cli.main(['new']))"
+        code = "import sys; from wale.commands import report; from wale import cli; from wale.commands.new import new; "
+        code += "new.callback = lambda *_, **__: report.emit(b'x' * 1_000_000); sys.exit(cli.main(['new']))"
         writer = subprocess.Popen([sys.executable, "-c", code], stdout=subprocess.PIPE, stderr=subprocess.PIPE)
         writer.stdout.close()
         print(writer.wait(), writer.stderr.read())
@@ -97,7 +97,7 @@ def test_a_full_disk_behind_stdout():
 
 
 def test_ctrl_c_in_a_process(tmp_path):
-    code = "import sys, time; from wale import cli; cli.new.callback = "
+    code = "import sys, time; from wale import cli; from wale.commands.new import new; new.callback = "
     code += "lambda *_, **__: (print('ready', file=sys.stderr, flush=True), time.sleep(60)); "
     code += "sys.exit(cli.main(['new']))"
     work = subprocess.Popen([sys.executable, "-c", code], cwd=tmp_path, stderr=subprocess.PIPE, text=True)

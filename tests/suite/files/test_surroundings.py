@@ -1,6 +1,7 @@
 """The date of outputs, the environment, the terminal."""
 
 import io
+import subprocess
 import sys
 
 import pytest
@@ -62,3 +63,18 @@ def test_a_terminal(monkeypatch, variables, colour, columns, width):
 def test_a_file_or_pipe_is_no_terminal(monkeypatch):
     monkeypatch.setattr(sys, "stdout", io.StringIO())
     assert DiskWorld().terminal("stdout") == Terminal(False, 80, False, "utf-8")
+
+
+@pytest.mark.parametrize("before", ["pass", "sys.modules['weasyprint'] = sys"])
+def test_leaving_loses_no_word_and_no_duty(before):
+    code = f"""
+import atexit, sys
+from wale.files import leave
+{before}
+atexit.register(print, "a duty at the end")
+print("a last word")
+print("a complaint", file=sys.stderr)
+leave(3)
+"""
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True)
+    assert (done.returncode, done.stdout, done.stderr) == (3, "a last word\na duty at the end\n", "a complaint\n")
