@@ -105,7 +105,7 @@ def render(
 
 def _words(dimension: Dimension, is_compared: bool) -> str:
     words = f"{dimension.letter} {dimension.name}".strip()
-    return f"{words} {dimension.values[0]} → {dimension.values[1]}" if is_compared else words
+    return f"{words} {dimension.values[0]}, now {dimension.values[1]}" if is_compared else words
 
 
 def _corners(points: list[Point]) -> str:
