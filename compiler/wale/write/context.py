@@ -92,9 +92,14 @@ def about_text(spec: Spec, value: Fraction) -> str:
     return f"{show_length(value, spec.units, 0)} {unit(spec)}"
 
 
+def gauge_span(spec: Spec) -> tuple[Fraction, str]:
+    """Give the length that a gauge is told over in the pattern's unit, in cm, and its words."""
+    return (4 * CM_PER_INCH, "4 inches") if spec.units == "inch" else (Fraction(10), "10 cm")
+
+
 def gauge_text(spec: Spec, gauge: Gauge) -> str:
     """Write a gauge over the length that patterns in the unit use: 10 cm, or 4 inches."""
-    over, words = (4 * CM_PER_INCH, "4 inches") if spec.units == "inch" else (Fraction(10), "10 cm")
+    over, words = gauge_span(spec)
     stitches, rows = (show_decimal(one * over, 1).removesuffix(".0") for one in (gauge.stitches, gauge.rows))
     return f"{stitches} sts and {rows} rows in {words}"
 

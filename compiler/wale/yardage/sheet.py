@@ -9,6 +9,7 @@ from wale.pattern import Paragraph, Part, Section, Table
 from wale.plan import Plan
 from wale.quantity import show_decimal
 from wale.spec import Spec
+from wale.write.context import gauge_span
 from wale.write.materials import swatches_used
 from wale.write.measurements import finished_table
 from wale.write.yarn_needed import Place, places
@@ -24,10 +25,11 @@ def sheet_section(spec: Spec, plan: Plan, sizes: Sequence[int]) -> Section:
     """Give the sheet: gauge got, grams and hours of each piece, measures, remarks by row; one size at least."""
     parts: list[Part] = [Paragraph(f"Size: {BLANK}  Knitter: {BLANK * 2}  Begun: {BLANK}  Ended: {BLANK}")]
     gauge = []
+    over, span = gauge_span(spec)
     for swatch in swatches_used(spec, plan):
-        sts, rows = (show_decimal(one * 10, 1) for one in (swatch.washed.stitches, swatch.washed.rows))
+        sts, rows = (show_decimal(one * over, 1) for one in (swatch.washed.stitches, swatch.washed.rows))
         gauge.append((swatch.name, f"{sts} sts, {rows} rows", f"{BLANK} sts, {BLANK} rows", BLANK))
-    parts.append(Table("Gauge in 10 cm, washed", ("fabric", "planned", "got", "needle"), tuple(gauge)))
+    parts.append(Table(f"Gauge in {span}, washed", ("fabric", "planned", "got", "needle"), tuple(gauge)))
     for size in sizes:
         parts.append(_grams(plan.sizes[size], places(spec, plan, size, Rates(spec, plan, size))))
         parts.append(_measures(spec, plan, size))

@@ -40,6 +40,14 @@ def test_a_sheet_on_request(capfd):
     assert "Sheet for a test knit" in text and "sleeve 2" in text and "Remarks by row" in text
 
 
+def test_a_sheet_in_inches_tells_gauge_over_four_inches(capfd):
+    files = {**FILES, PULLOVER: FILES[PULLOVER].replace("units cm", "units inch")}
+    assert run(PULLOVER, "--size", "M", "--sheet", files=files)[0] == 0
+    text = capfd.readouterr().out
+    # plain: 27 sts and 38 rows in 10 cm, times 10.16 / 10: 27.43 and 38.61.
+    assert "Gauge in 4 inches, washed" in text and "27.4 sts, 38.6 rows" in text and "in 10 cm, washed" not in text
+
+
 def test_json_says_the_same(capfd):
     assert run(PULLOVER, "--size", "M", "--size", "L", "--to", "json")[0] == 0
     told = json.loads(capfd.readouterr().out)
