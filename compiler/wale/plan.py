@@ -10,7 +10,7 @@ from typing import Literal
 
 from msgspec import Struct
 
-from wale.actions import Edge, Fabric, Step
+from wale.actions import Edge, Fabric, Steek, Step
 from wale.measure import Measure
 from wale.shaping.taper import Schedule
 from wale.solve.model import Model
@@ -147,6 +147,12 @@ class PiecePlan(Struct, frozen=True):
     crown: CrownPlan | None
     steps: tuple[Step, ...]
     marks: tuple[tuple[str, tuple[int, ...]], ...] = ()
+    steek: Steek | None = None
+
+    @property
+    def is_tube(self) -> bool:
+        """Whether it stays a closed ring: worked in the round and not cut open."""
+        return self.in_round and self.steek is None
 
     def level(self, label: str) -> Level | None:
         """The level of that label, or None."""

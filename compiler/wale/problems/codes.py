@@ -93,6 +93,7 @@ CODES: dict[str, Code] = {
     "E251": Code("error", "A step stands in the wrong place"),
     "E252": Code("error", "It is not clear which line is replaced"),
     "E253": Code("error", "A value is known too late for its line"),
+    "E254": Code("error", "A steek has too few, too many, or an even number of stitches"),
     "N254": Code("note", "A motif holds a smaller repeat than it is written with"),
     "W260": Code("warning", "A yarn count can be read in two ways"),
     "W261": Code("warning", "A swatch was worked another way than the piece"),

@@ -110,8 +110,9 @@ class _Colours:
             return
         whole = b"".join(self._cut(planned, start, length) for start, length in planned.runs)
         right, left = planned.edges
-        edge = self._of(self._fact.edge_yarn) if right or left else b""
-        whole = edge * right + whole[right : len(whole) - left] + edge * left
+        yarns = planned.steek or (self._fact.edge_yarn,) * (right + left)
+        edges = b"".join(map(self._of, yarns))
+        whole = edges[:right] + whole[right : len(whole) - left] + edges[right:]
         insist(len(whole) == row.stitches, "the planned columns are not so many as its stitches")
         cut = whole[row.waiting : row.waiting + worked]
         if row.colours != cut:

@@ -36,6 +36,7 @@ class RowFact(Struct, frozen=True):
         shaped: whether it gains or loses a stitch at both edges.
         is_even: whether as many stitches are bound off at the one side so far as at the other.
         fabric: name of its gauge.
+        steek: yarns of the stitches at the ends of a round that is cut open later, in its order; they are the `edges`.
     """
 
     number: int
@@ -53,6 +54,7 @@ class RowFact(Struct, frozen=True):
     shaped: bool = False
     is_even: bool = True
     fabric: str = ""
+    steek: tuple[str, ...] = ()
 
 
 class LevelFact(Struct, frozen=True):

@@ -12,6 +12,7 @@ from wale.shaping.gauge import nearest
 from wale.spec import Seam, Spec
 from wale.write.context import length_text, unit
 from wale.write.finishing import sewing_yarn
+from wale.write.steeks import cutting
 
 
 def shoulder_steps(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Paragraph, ...]:
@@ -26,7 +27,7 @@ def shoulder_steps(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Paragr
 
 def finishing_steps(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Paragraph, ...]:
     """Give what comes last, in order."""
-    items = []
+    items = [Paragraph(text) for text in cutting(plan)]
     for join in spec.joins:
         if not isinstance(join, Seam):
             items.append(Paragraph(_set_in(spec, plan, join.piece, sizes)))
