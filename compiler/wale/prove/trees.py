@@ -287,7 +287,7 @@ BUILDERS: dict[str, Callable[[Node], Any]] = {
     "begin_rounds": _begin_rounds,
     "plain": lambda node: words.Plain(_needed_fabric(node)),
     "edge": lambda node: words.Edge(node.figures()[0], node.text("NAME")),
-    "steek": lambda node: words.Steek(*node.figures(), _stripes(node)),
+    "steek": lambda node: words.Steek(node.figures()[0], node.figures()[1], _stripes(node)),
     "work": lambda node: words.Work(node.figures()[0], node.text("ROWS") == "rounds", _needed_fabric(node)),
     "shaping_row": _shaping_row,
     "shaping": _shaping,

@@ -77,7 +77,15 @@ class Pieces(Struct):
         placed = [read_step(self.shop, line, bool(in_round)) for line in worked_lines]
         steps = [step for step in placed if step is not None]
         sound = len(lines) == len(block.body) and len(steps) == len(placed) and not context.is_damaged(block)
-        if poisoned or not sound or in_round is None or make is None or edge is None or knitted is None or (steek_lines and steek is None):
+        if (
+            poisoned
+            or not sound
+            or in_round is None
+            or make is None
+            or edge is None
+            or knitted is None
+            or (steek_lines and steek is None)
+        ):
             return None
         if base is None:
             made: tuple[Step, ...] | None = label_levels(number(name, steps))
@@ -148,7 +156,6 @@ class Pieces(Struct):
         if in_round:
             return Edge(0, None)
         return Edge(1, None)
-
 
     def _steek(self, lines: list[Line], base: Piece | None, in_round: bool) -> Steek | None:
         if not lines:
