@@ -139,6 +139,7 @@ CODES: dict[str, Code] = {
     "W618": Code("warning", "The edge's yarn is not in every row of a motif"),
     "N619": Code("note", "A strand passes too far over the end of a round"),
     "N620": Code("note", "A strand passes too far where the wedges of a crown meet"),
+    "W621": Code("warning", "A steek in yarn that may not hold when it is cut"),
     "C701": Code("caution", "A pom-pom on a garment for the young"),
     "C702": Code("caution", "Strands inside a garment for the young"),
     "C703": Code("caution", "A note asks for a cord or a small part"),

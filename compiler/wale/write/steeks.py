@@ -55,21 +55,26 @@ def steek_lines(at: Context) -> list[Line]:
         at.line(f"{at.piece.name}.steek", "Steek", *parts),
         at.remark(
             f"{at.piece.name}.steek-note",
-            "The steek is left out of all widths. Colours change at the start of the round, in its middle; their ends "
-            "need no weaving in, for they are cut away.",
+            f"Note (not proven): the steek is left out of all widths and of the chart{_begins(yarns, last)}. New yarns "
+            "are joined at the start of the round, in the middle of the steek; their ends are cut away there.",
         ),
     ]
+
+
+def _begins(yarns: tuple[str, ...], last: int) -> str:
+    """Say with which yarn rounds begin, where they all turn about with two."""
+    return f"; a round in both yarns begins with {yarns[last % 2]}" if len(yarns) == 2 else ""
 
 
 def cutting(plan: Plan) -> list[str]:
     """Say how the steeks are secured and cut, a text for each piece."""
     return [
-        f"Steek of the {piece.name} (not proven): the middle stitch is the first of the round. Secure the steek on "
-        "both sides of it from the cast-on to the top, with two rows of small machine or hand stitches each, or with "
-        "a chain of slip-stitch crochet that joins a leg of the middle stitch to the leg beside it. Cut up through the "
-        "middle stitch, between the two rows, and through no other. The cut edges roll to the wrong side: trim loose "
-        "ends, sew the edges down there, or cover them with a ribbon (kddandco.com, abfabulies.com). Secure and cut "
-        "the swatch first, to see how the yarn holds (common practice, no source)."
+        f"Steek of the {piece.name} (not proven): the first stitch of the round is its middle stitch. Secure the steek "
+        "on both sides of that stitch, from the cast-on to the bound-off edge: sew two close lines of small stitches, "
+        "by machine or by hand, or crochet a chain of slip stitches, each through one leg of the middle stitch and the "
+        "nearer leg of its neighbour. Cut up through the middle stitch, between the two lines. The cut edges roll to "
+        "the wrong side; trim the ends and sew the edges down there, or cover them with a ribbon (kddandco.com, "
+        "abfabulies.com). Secure and cut a swatch first, to see how the yarn holds (common practice, no source)."
         for piece in plan.pieces
         if piece.steek is not None
     ]
