@@ -4,7 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from wale.checks import colours, crown_floats, floats, joins, lengths, resting, rings, safety, steeks, steps, swatches, yarns
+from wale.checks import (
+    colours,
+    crown_floats,
+    floats,
+    joins,
+    lengths,
+    resting,
+    rings,
+    safety,
+    steeks,
+    steps,
+    swatches,
+    yarns,
+)
 from wale.plan import Plan
 from wale.problems.problem import Problem
 from wale.spec import Spec

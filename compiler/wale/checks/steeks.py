@@ -3,8 +3,8 @@
 What: pieces with a steek that have a yarn of plant, silk or man-made fibre, of wool treated against felting, or of
 fibre that is not given.
 Why: what holds cut stitches is that wool clings to itself and felts; smooth yarn runs out of the cut.
-Source: https://kddandco.com/2012/04/29/steeks-2-reinforcing-and-cutting/ for wool that clings; which other fibres do not
-is common practice, no source.
+Source: https://kddandco.com/2012/04/29/steeks-2-reinforcing-and-cutting/ for wool that clings; which other fibres do
+not is common practice, no source.
 Example: cotton in a steek of 5. Instead: wool, or a steek of 9 that is sewn by machine, tried on a swatch.
 """
 

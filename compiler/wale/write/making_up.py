@@ -16,7 +16,7 @@ from wale.write.steeks import cutting
 
 
 def shoulder_steps(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Paragraph, ...]:
-    """Give what comes before the bands: steeks that are cut, blocking, and the seams that a band is picked up across."""
+    """Give what comes before the bands: steeks to cut, blocking, and the seams that a band is picked up across."""
     several = len(plan.pieces) > 1 or any(piece.make > 1 for piece in plan.pieces)
     pieces, them = ("the pieces", "them") if several else ("the piece", "it")
     wash = f"Wash {pieces} as the swatch was washed, lay {them} flat to the measurements of the schematic"
