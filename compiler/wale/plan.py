@@ -64,7 +64,8 @@ class Section(Struct, frozen=True):
         chart_start: 0-based row of the motif on the section's first row, per size; None where plain.
         even_change: stitches to gain (or lose, negative) evenly on the section's last row.
         even_start: the same on its first row, from the count of the section below; `first` is the level after it.
-        centre: motif column (from 0 at the right) on the piece's centre line, per size; None where plain.
+        centre: motif column (from 0 at the right) on the piece's centre line, per size; None where plain. With a steek
+            it is the middle of the round, half a column to the right of that of the piece.
     """
 
     address: str

@@ -101,7 +101,7 @@ def _width(book: Book, piece: PiecePlan, level: Level, size: int) -> None:
                 given[f"other{number}"] = known(f"{same.address}.width", same.width(size), "cm")
                 template += f" + {{other{number}}}"
                 girth += same.width(size)
-    elif not piece.in_round and piece.make == 1:
+    elif not piece.is_tube and piece.make == 1:
         return
     book.reckon(f"{level.address}.around", size, girth, "cm", template, given, spans=spans)
     body = book.spec.sizes[size].measures.get(level.label)

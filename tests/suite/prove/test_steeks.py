@@ -171,7 +171,24 @@ def test_a_second_piece_has_the_steek_of_the_first() -> None:
 )
 def test_yarn_that_does_not_felt_is_a_warning(fibre: str, warns: bool) -> None:
     done = checked(SPEC.replace("2/8 Nm wool\n    colour #efe6d2", f"2/8 Nm {fibre}\n    colour #efe6d2"))
-    if not errors(done):
-        assert ("W621" in codes(done)) == warns
-    else:
-        assert fibre == "superwash wool"
+    assert codes(done) == (["W621"] if warns else [])
+
+
+def test_the_drawing_has_the_motif_where_the_cut_piece_has_it() -> None:
+    """The chart starts at column 3, so its column 3 (2 from 0) is the middle one of 121: its tile ends 2.5 sts beyond it.
+
+    A tile is 6 sts at 2.4 a cm wide: 2.5 cm.
+    """
+    done = written(SPEC)
+    assert done.pattern is not None and done.pattern.drawing is not None
+    (part,) = done.pattern.drawing.parts
+    assert part.origin is not None
+    assert (part.origin[0] - (2.5 - 6) / 2.4) / 2.5 == pytest.approx(0, abs=1e-6)
+
+
+def test_a_round_that_is_cut_open_need_not_go_over_a_head() -> None:
+    """50 cm are too narrow for a body as a ring; a cut piece is no ring."""
+    plan = planned(SPEC.replace("piece panel", "piece vest"))
+    assert not plan.pieces[0].is_tube
+    done = checked(SPEC.replace("piece panel", "piece vest"))
+    assert not {"W606", "N607"} & set(codes(done))
