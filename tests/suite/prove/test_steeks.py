@@ -175,7 +175,7 @@ def test_yarn_that_does_not_felt_is_a_warning(fibre: str, warns: bool) -> None:
 
 
 def test_the_drawing_has_the_motif_where_the_cut_piece_has_it() -> None:
-    """The chart starts at column 3, so its column 3 (2 from 0) is the middle one of 121: its tile ends 2.5 sts beyond it.
+    """The chart starts at column 3, so that (2 from 0) is the middle one of 121, and its tile ends 2.5 sts beyond it.
 
     A tile is 6 sts at 2.4 a cm wide: 2.5 cm.
     """
