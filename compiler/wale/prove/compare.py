@@ -38,6 +38,7 @@ def compare(fabric: Fabric, fact: PieceFacts, motifs: Motifs, lines: Sequence[st
         insist(fabric.cast_on == fact.cast_on, f"{fabric.cast_on} sts are cast on, not {fact.cast_on}")
         insist(fabric.picked == fact.picked, f"{_picks(fabric.picked)} are picked up, not {_picks(fact.picked)}")
         _yarn("cast on", fabric.cast_on_yarn, fact.cast_on_yarn)
+        insist(fabric.steek == fact.steek, f"the steek has {fabric.steek} sts at the ends of a round, not {fact.steek}")
         for row, planned in zip(fabric.rows, fact.rows, strict=False):
             _row(row, planned)
             colours.check(row, planned)

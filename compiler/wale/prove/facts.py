@@ -167,6 +167,7 @@ class PieceFacts(Struct, frozen=True):
         make: how often it is knitted.
         picked: how many stitches a band picks up along which edge, in order.
         stitches: of each sort, as the yarn is reckoned from them; empty where they are not compared.
+        steek: its first and its last stitches of every round that are cut away later.
     """
 
     piece: str
@@ -189,6 +190,7 @@ class PieceFacts(Struct, frozen=True):
     make: int = 1
     picked: tuple[tuple[int, str], ...] = ()
     stitches: Mapping[Sort, int] = field(default_factory=dict)
+    steek: tuple[int, int] = (0, 0)
 
 
 class JoinFact(Struct, frozen=True):

@@ -62,6 +62,7 @@ def knit(
         needles.neck,
         (held[0] or needles.stepped.get("left", 0), held[1] or needles.stepped.get("right", 0)),
         needles.picked,
+        needles.steek,
     )
     return fabric, []
 

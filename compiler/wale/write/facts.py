@@ -209,6 +209,7 @@ def _piece(at: Context) -> PieceFacts:
         levels(at),
         lengths(at),
         piece.make,
+        steek=piece.steek.ends if piece.steek is not None else (0, 0),
     )
 
 

@@ -225,5 +225,6 @@ VARIANTS = {
     "cowl-plain": cowl("plain", "work to 20 cm"),
     "steek": STEEK,
     "steek-plain": HEAD.format(name="plain")
-    + "sizes one\npiece cloth, in the round\n    steek 3 sts\n    cast on 50 cm in plain-round\n    work 6 cm\n    work to 20 cm\n    bind off\n",
+    + "sizes one\npiece cloth, in the round\n    steek 3 sts\n    cast on 50 cm in plain-round\n"
+    + "    work 6 cm\n    work to 20 cm\n    bind off\n",
 }

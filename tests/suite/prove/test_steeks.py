@@ -192,3 +192,17 @@ def test_a_round_that_is_cut_open_need_not_go_over_a_head() -> None:
     assert not plan.pieces[0].is_tube
     done = checked(SPEC.replace("piece panel", "piece vest"))
     assert not {"W606", "N607"} & set(codes(done))
+
+
+def test_a_plain_steek_that_is_not_told_or_told_wrong_is_caught() -> None:
+    """A plain fabric is the same with and without the line; what is to be cut is not."""
+    done = written(VARIANTS["steek-plain"])
+    assert done.spec is not None and done.plan is not None and done.pattern is not None
+    whole, known = printed(done.spec, done.plan, done.pattern, [0]), facts(done.spec, done.plan, [0])
+    (piece,) = whole.pieces
+    told = STEEK.format(first=2, last="1 st")
+    assert told in piece.steps and prove(whole, known) == []
+    for changed in ("", STEEK.format(first=3, last="2 sts")):
+        steps = tuple(changed if step == told else step for step in piece.steps)
+        (finding,) = prove(replace(whole, pieces=(replace(piece, steps=steps),)), known)
+        assert "the steek has" in finding.message
