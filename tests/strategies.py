@@ -160,12 +160,19 @@ def lines(draw: st.DrawFn) -> list[Logical]:
         f"work to {draw(length)}",
         draw(st.sampled_from(["bind off", "bind off·, loosely in rib", "crown 6 wedges over 9 cm·, plain in rye"])),
     ]
+    panel = [
+        f"steek {draw(st.sampled_from([3, 5, 7, 9, 11]))} sts",
+        f"cast on {draw(length)} in plain-round",
+        f"work to {draw(length)}",
+        "bind off",
+    ]
     chosen = [text for text in back if text.startswith(("cast", "work to")) or draw(st.booleans())]
     pieces = [
         Logical(0, f"piece back·, {flat}"),
         *(Logical(1, text) for text in chosen),
         Logical(0, f"piece tube·, {tube}·, make 2"),
         *(Logical(1, text) for text in hat),
+        *draw(st.sampled_from([[], [Logical(0, f"piece panel·, {tube}"), *(Logical(1, text) for text in panel)]])),
     ]
     if any(text.startswith("neck") for text in chosen):
         pieces += [

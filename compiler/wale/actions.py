@@ -22,6 +22,18 @@ class Edge(Struct, frozen=True):
     span: Span | None = None
 
 
+class Steek(Struct, frozen=True):
+    """The stitches of a round that are cut through afterwards: an odd number, the middle one begins the round."""
+
+    stitches: int
+    span: Span
+
+    @property
+    def ends(self) -> tuple[int, int]:
+        """Give how many of them begin a round, the middle one first, and how many end it."""
+        return self.stitches - self.stitches // 2, self.stitches // 2
+
+
 class CastOn(Struct, frozen=True):
     """Cast on `width` in the fabric of a swatch; `narrower` in percent (None: 3 where a folded hem follows)."""
 

@@ -10,7 +10,7 @@ from typing import Literal
 
 from msgspec import Struct
 
-from wale.actions import Edge, Fabric, Step
+from wale.actions import Edge, Fabric, Steek, Step
 from wale.measure import Measure
 from wale.shaping.taper import Schedule
 from wale.solve.model import Model
@@ -64,7 +64,8 @@ class Section(Struct, frozen=True):
         chart_start: 0-based row of the motif on the section's first row, per size; None where plain.
         even_change: stitches to gain (or lose, negative) evenly on the section's last row.
         even_start: the same on its first row, from the count of the section below; `first` is the level after it.
-        centre: motif column (from 0 at the right) on the piece's centre line, per size; None where plain.
+        centre: motif column (from 0 at the right) on the piece's centre line, per size; None where plain. With a steek
+            it is the middle of the round, half a column to the right of that of the piece.
     """
 
     address: str
@@ -147,6 +148,12 @@ class PiecePlan(Struct, frozen=True):
     crown: CrownPlan | None
     steps: tuple[Step, ...]
     marks: tuple[tuple[str, tuple[int, ...]], ...] = ()
+    steek: Steek | None = None
+
+    @property
+    def is_tube(self) -> bool:
+        """Whether it stays a closed ring: worked in the round and not cut open."""
+        return self.in_round and self.steek is None
 
     def level(self, label: str) -> Level | None:
         """The level of that label, or None."""

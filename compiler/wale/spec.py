@@ -11,7 +11,7 @@ from typing import Literal
 
 from msgspec import Struct, field
 
-from wale.actions import Edge, Rib, Step
+from wale.actions import Edge, Rib, Steek, Step
 from wale.materials import Motif, Swatch, Yarn
 from wale.measure import Dimension
 from wale.quantity import show_length, unit_word
@@ -48,7 +48,10 @@ class Knitted(Struct, frozen=True):
 
 
 class Piece(Struct, frozen=True):
-    """One knitted piece, steps in order; `knitted` are its test knits, at most one a size."""
+    """One knitted piece, steps in order; `knitted` are its test knits, at most one a size.
+
+    A piece in the round with a `steek` is cut open after knitting.
+    """
 
     name: str
     span: Span
@@ -57,6 +60,12 @@ class Piece(Struct, frozen=True):
     edge: Edge
     steps: tuple[Step, ...]
     knitted: tuple[Knitted, ...] = ()
+    steek: Steek | None = None
+
+    @property
+    def is_tube(self) -> bool:
+        """Whether it stays a closed ring: worked in the round and not cut open."""
+        return self.in_round and self.steek is None
 
 
 class Seam(Struct, frozen=True):

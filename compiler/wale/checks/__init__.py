@@ -4,7 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from wale.checks import colours, crown_floats, floats, joins, lengths, resting, rings, safety, steps, swatches, yarns
+from wale.checks import (
+    colours,
+    crown_floats,
+    floats,
+    joins,
+    lengths,
+    resting,
+    rings,
+    safety,
+    steeks,
+    steps,
+    swatches,
+    yarns,
+)
 from wale.plan import Plan
 from wale.problems.problem import Problem
 from wale.spec import Spec
@@ -17,6 +30,7 @@ CHECKS: tuple[Callable[[Spec, Plan], list[Problem]], ...] = (
     colours.check,
     swatches.check,
     rings.check,
+    steeks.check,
     steps.check,
     lengths.check,
     yarns.check,

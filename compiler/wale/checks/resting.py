@@ -144,7 +144,7 @@ def overs(spec: Spec, plan: Plan) -> tuple[Over, ...]:
     found: dict[tuple[str, str, str, str], dict[int, tuple[int, int, int]]] = {}
     spans: dict[tuple[str, str, str, str], Span] = {}
     for run in _runs(spec, plan):
-        if not run.piece.in_round:
+        if not run.piece.is_tube:
             continue
         most = most_stitches(spec, run.swatch)
         for section in run.sections:

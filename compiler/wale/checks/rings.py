@@ -140,7 +140,7 @@ def _shapes(spec: Spec, plan: Plan) -> Iterable[_Shape]:
         if tops:
             yield from _necks(spec, plan, tops)
     for piece in plan.pieces:
-        if piece.name in sleeves or piece.in_round or (piece in closed and piece not in bodies):
+        if piece.name in sleeves or piece.is_tube or (piece in closed and piece not in bodies):
             yield from _tube(spec, piece, HAND if piece.name in sleeves else _passes(piece))
 
 

@@ -23,6 +23,10 @@ from wale.spec import Piece, Spec
 
 FACING_NARROWER = Fraction(3)
 """Per cent that a folded facing is narrower than what it backs, unless the file says otherwise."""
+NOT_CUT = (
+    "cannot stand in a piece with a steek yet: its sides are straight, at one gauge from the cast-on to the end",
+    "leave it out, take the `steek` line out, or work the piece flat",
+)
 
 
 class LevelDraft(Struct, frozen=True):
@@ -107,6 +111,8 @@ class _Builder(Struct):
 
     @property
     def edges(self) -> int:
+        if self.piece.steek is not None:
+            return self.piece.steek.stitches
         return 0 if self.piece.in_round else 2 * self.piece.edge.stitches
 
     @property
@@ -159,6 +165,9 @@ class _Builder(Struct):
         From a motif to a plain fabric that is on the first row of the new one, so that no row of the motif is lost;
         else on the last row below (on the facing's, below a turning row).
         """
+        if self.piece.steek is not None:
+            _refuse(self, step, *NOT_CUT)
+            return
         below = self.levels[-1]
         self.evens = _has_motif(self.sections[-1].fabric) and not _has_motif(self.fabric)
         if self.evens or not self.refuses_even(step):
@@ -286,6 +295,9 @@ def _place(build: _Builder, step: Step, after: Step | None) -> None:
         return
     if build.is_bound_off and isinstance(action, Work | Shape | Hem | Rib | Fabric | Crown | Neck | Shoulders):
         _refuse(build, step, "comes after the stitches are bound off", "move `bind off` down")
+        return
+    if build.piece.steek is not None and isinstance(action, Hem | Rib | Shape | Crown):
+        _refuse(build, step, *NOT_CUT)
         return
     match action:
         case CastOn():

@@ -126,7 +126,12 @@ def _centres(motif: Motif, piece: PiecePlan, fabric: Fabric) -> tuple[Fraction, 
     """The column on the centre line."""
     level = placing_level(piece, fabric)
     kind = kind_at(fabric.fit, level.label)
-    return tuple(centre(motif, fabric.fit, kind, count, level.edges, piece.in_round) for count in level.counts)
+    # a steek has a stitch more at the start of the round than at its end, so the round's middle lies to the right
+    off = Fraction(1, 2) if piece.steek is not None else Fraction(0)
+    return tuple(
+        (centre(motif, fabric.fit, kind, count, level.edges, piece.is_tube) - off) % motif.width
+        for count in level.counts
+    )
 
 
 def _after(motif: Motif, leader: PiecePlan, piece: PiecePlan, fabric: Fabric) -> tuple[Fraction, ...]:

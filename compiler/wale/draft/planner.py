@@ -129,6 +129,7 @@ def _piece(spec: Spec, layout: Layout, counts: Counts, widths: Sequence[Mapping[
             (name, tuple(sum(counts[at(one.key, spec, size)] for one in layout.sections[:index]) for size in sizes))
             for name, index in layout.marks
         ),
+        piece.steek,
     )
 
 

@@ -137,7 +137,7 @@ def _miss(spec: Spec, layout: Layout, level: LevelDraft, wish: Fraction) -> Frac
     assert level.fabric is not None and level.fabric.motif is not None
     fit, gauge = level.fabric.fit, level.swatch.washed.stitches
     carry = layout.carry if fit.seams == "unbroken" else 1
-    rule = residue(spec.motifs[level.fabric.motif], fit, fit.kind, level.edges, layout.piece.in_round, carry)
+    rule = residue(spec.motifs[level.fabric.motif], fit, fit.kind, level.edges, layout.piece.is_tube, carry)
     exact = wish * gauge + level.taken
     modulus, left = (rule.modulus, rule.residue) if rule is not None else (1, 0)
     return min(abs(count - exact) / gauge for count in nearest_counts(exact, modulus, left))

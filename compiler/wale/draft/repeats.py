@@ -42,7 +42,7 @@ def residue(motif: Motif, fit: Fit, kind: str, edges: int, in_round: bool, carry
 
     Args:
         kind: the fit asked at this level: "whole", "half", "centred" or "edge".
-        edges: edge stitches of both sides.
+        edges: edge stitches of both sides, or those of a steek.
         carry: how often the balance is added: 1, or with unbroken seams 0 or -1.
     """
     width = motif.width
@@ -50,7 +50,8 @@ def residue(motif: Motif, fit: Fit, kind: str, edges: int, in_round: bool, carry
         return None if kind == "edge" else Residue(width, 0, f"whole repeats of {width} sts in the round")
     more = carry * balance(motif, fit.axis)
     tail = f" + {more} to balance" if more > 0 else f" - {-more}, which the other piece has" if more else ""
-    tail += f" + {edges} edge sts" if edges else ""
+    # edge stitches come in pairs, and a steek is odd
+    tail += f" + {edges} {'steek' if edges % 2 else 'edge'} sts" if edges else ""
     if kind == "whole":
         return Residue(width, (more + edges) % width, f"whole repeats of {width} sts{tail}")
     if kind == "half":

@@ -172,7 +172,7 @@ def _repeat(build: Builder, spec: Spec, layout: Layout, level: LevelDraft, key: 
         return
     kind = kind_at(fabric.fit, level.label)
     carry = layout.carry if fabric.fit.seams == "unbroken" else 1
-    rule = residue(spec.motifs[fabric.motif], fabric.fit, kind, level.edges, layout.piece.in_round, carry)
+    rule = residue(spec.motifs[fabric.motif], fabric.fit, kind, level.edges, layout.piece.is_tube, carry)
     if rule is not None:
         build.rule(
             "repeat",

@@ -58,6 +58,20 @@ def said(one: Input) -> str:
     return f"{show(one.value, one.places)} {unit}".strip()
 
 
+def both_ends(piece: PiecePlan, stitches: int) -> Input:
+    """Tell the stitches outside a piece's width or repeat: those of both edges, or of its steek."""
+    if piece.steek is not None:
+        return known("sts of the steek", stitches, "steek sts", piece.steek.span)
+    return known("edge sts of both sides", stitches, "edge sts", piece.edge.span)
+
+
+def end_stitches(piece: PiecePlan, stitches: int) -> Input:
+    """Tell the stitches outside the chart at one end of a row or round."""
+    if piece.steek is not None:
+        return known("sts of the steek at one end of the round", stitches, "steek sts", piece.steek.span)
+    return known("edge sts of one side", stitches, "edge sts", piece.edge.span)
+
+
 def charted(motif: Motif, in_round: bool) -> Input:
     """Make an input of the rows of a motif's chart."""
     return known(f"rows of {motif.name}", motif.charted(in_round), f"chart rows of {motif.name}", motif.span)

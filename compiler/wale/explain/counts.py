@@ -9,7 +9,7 @@ from wale.actions import Neck, Shoulders
 from wale.draft.layout import LevelDraft, SectionDraft
 from wale.draft.lengths import depth_key, slope_key
 from wale.draft.widths import at, neck_key, shoulder_key
-from wale.explain.book import Book, known, show
+from wale.explain.book import Book, both_ends, known, show
 from wale.explain.measures import measure_inputs, wish_input
 from wale.explain.reason import Input, Unit
 from wale.measure import Measure
@@ -59,7 +59,7 @@ def _level(book: Book, piece: PiecePlan, level: Level, draft: LevelDraft, size: 
         )
         template = "{wish} * {scale} * {gauge}"
     if level.taken:
-        given["edges"] = known("edge sts of both sides", level.taken, "edge sts", piece.edge.span)
+        given["edges"] = both_ends(piece, level.taken)
         template += " + {edges}"
     book.reckon(
         level.address,

@@ -21,6 +21,13 @@ def piece_details(book: Book, piece: PiecePlan) -> None:
         said = Input("edge sts of each side", piece.edge.stitches, f"{piece.edge.stitches} on each side")
         span = piece.edge.span or piece.span
         book.reckon(f"{piece.name}.edge", None, piece.edge.stitches, "sts", "{edge}", {"edge": said}, spans=(span,))
+    if piece.steek is not None:
+        span = piece.steek.span
+        said = Input("sts of the steek", piece.steek.stitches, f"{piece.steek.stitches} as written", span)
+        for end, stitches, sign in zip(("first", "last"), piece.steek.ends, "+-", strict=True):
+            rules = ("the round begins with the middle stitch, which is cut through",)
+            name, template = f"{piece.name}.steek.{end}", f"({{steek}} {sign} 1) / 2"
+            book.reckon(name, None, stitches, "sts", template, {"steek": said}, spans=(span,), rules=rules)
     if piece.make > 1:
         given = {"make": Input("pieces to make", piece.make, f"{piece.make} as written", piece.span)}
         book.reckon(f"{piece.name}.make", None, piece.make, "", "{make}", given, spans=(piece.span,))

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from wale.actions import BindOff, Hem, Step
 from wale.draft.layout import Layout
-from wale.explain.book import Book, known
+from wale.explain.book import Book, both_ends, known
 from wale.explain.counts import rows_gauge, sts_gauge
 from wale.explain.reason import Input, Unit
 from wale.plan import Level, PiecePlan
@@ -87,7 +87,7 @@ def _width(book: Book, piece: PiecePlan, level: Level, size: int) -> None:
     given: dict[str, Input] = {"sts": known(level.address, level.counts[size], "sts"), "gauge": sts_gauge(book, level)}
     template = "{sts} / {gauge}"
     if level.taken:
-        given["edges"] = known("edge sts of both sides", level.taken, "edge sts", piece.edge.span)
+        given["edges"] = both_ends(piece, level.taken)
         template = "({sts} - {edges}) / {gauge}"
     width, spans = level.width(size), (level.measure.span,)
     book.reckon(f"{level.address}.width", size, width, "cm", template, given, spans=spans)
@@ -101,7 +101,7 @@ def _width(book: Book, piece: PiecePlan, level: Level, size: int) -> None:
                 given[f"other{number}"] = known(f"{same.address}.width", same.width(size), "cm")
                 template += f" + {{other{number}}}"
                 girth += same.width(size)
-    elif not piece.in_round and piece.make == 1:
+    elif not piece.is_tube and piece.make == 1:
         return
     book.reckon(f"{level.address}.around", size, girth, "cm", template, given, spans=spans)
     body = book.spec.sizes[size].measures.get(level.label)

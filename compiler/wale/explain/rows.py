@@ -7,7 +7,7 @@ from fractions import Fraction
 from wale.actions import Fabric, Shape
 from wale.draft.motifs import leader_of, placing_level
 from wale.draft.repeats import kind_at, matching_axes, round_start
-from wale.explain.book import Book, charted, known, show
+from wale.explain.book import Book, both_ends, charted, end_stitches, known, show
 from wale.explain.reason import Input, Unit
 from wale.materials import Motif
 from wale.plan import Level, Section
@@ -173,22 +173,26 @@ def _centre(book: Book, at: Context, section: Section, fabric: Fabric, motif: Mo
     if leader is not None:
         given = _over_the_seam(book, leader, level, fabric, motif, size)
         template, why = "mod({centre} + ({count} + {other} - {edges}) / 2, {width})", "the motif runs on over the seam"
-    elif not piece.in_round and kind not in ("whole", "half", "edge") and fitting:
+    elif not piece.is_tube and kind not in ("whole", "half", "edge") and fitting:
         given = {"axis": Input(f"axis of {motif.name}", fitting[0], f"column {show(fitting[0])}", motif.span)}
         template, why = "{axis}", "a mirror axis of the motif stands on the centre line"
     else:
-        start = Fraction(round_start(motif, fabric.fit, piece.in_round))
-        if not piece.in_round and kind in ("whole", "half") and axes:
+        start = Fraction(round_start(motif, fabric.fit, piece.is_tube))
+        if not piece.is_tube and kind in ("whole", "half") and axes:
             start = axes[0] if axes[0].denominator == 1 else axes[0] + Fraction(1, 2)
         given = {
             "start": Input(f"first column of {motif.name}", start, f"column {show(start)} at the edge", motif.span),
             "count": known(level.address, level.counts[size], "sts"),
-            "edges": known("edge sts of both sides", level.edges, "edge sts", piece.edge.span),
+            "edges": both_ends(piece, level.edges),
             "width": known(f"stitches of {motif.name}", motif.width, f"sts of {motif.name}", motif.span),
         }
         template, why = "mod({start} + ({count} - {edges} - 1) / 2, {width})", "the motif starts at the right edge"
-        if piece.in_round and fabric.fit.at_plainest:
+        if piece.is_tube and fabric.fit.at_plainest:
             why = "rounds start at the column whose yarn changes in the fewest rows"
+    if piece.steek is not None:
+        template = f"mod({template} - 1 / 2, {{width}})"
+        given = given | {"width": known(f"stitches of {motif.name}", motif.width, f"sts of {motif.name}", motif.span)}
+        why += ", half a stitch from that of the round, whose first sts of the steek are one more than its last"
     rules = (why, "columns count from 0 at the right here; a half lies between two stitches")
     book.reckon(f"{section.address}.centre", size, centre, "column", template, given, spans=(fabric.span,), rules=rules)
 
@@ -220,12 +224,13 @@ def columns(book: Book, at: Context, section: Section, name: str, count: int, co
     given = {
         "centre": Input(f"{opening.address}.centre", centre, f"column {show(centre)} on the centre line"),
         "count": known(counted, count, "sts"),
-        "edge": known("edge sts of one side", at.edge, "edge sts", at.piece.edge.span),
         "width": known(f"stitches of {motif.name}", motif.width, f"sts of {motif.name}", motif.span),
     }
     spans = (section.fabric.span, section.step.action.span)
     rest = "{centre} {sign} (({count} - 1) / 2 - {edge})"
-    for label, value, sign in (("column", right, "-"), ("column-ws", wrong, "+")):
+    ends = zip((("column", right, "-"), ("column-ws", wrong, "+")), at.ends, strict=True)
+    for (label, value, sign), stitches in ends:
+        given = given | {"edge": end_stitches(at.piece, stitches)}
         template = f"mod({rest.replace('{sign}', sign)}, {{width}}) + 1"
         book.reckon(f"{name}.{label}", at.size, value, "column", template, given, spans=spans)
 

@@ -186,6 +186,7 @@ def _piece(spec: Spec, plan: Plan, piece: PiecePlan, line: Lines) -> Json:
         "in_round": piece.in_round,
         "make": piece.make,
         "edge": {"stitches": piece.edge.stitches, "yarn": piece.edge.yarn},
+        "steek": piece.steek.stitches if piece.steek is not None else 0,
         "line": line(piece.span),
         "steps": [_step(step, line) for step in piece.steps],
         "levels": [_level(level, len(plan.sizes), line) for level in piece.levels],

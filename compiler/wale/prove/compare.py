@@ -38,6 +38,7 @@ def compare(fabric: Fabric, fact: PieceFacts, motifs: Motifs, lines: Sequence[st
         insist(fabric.cast_on == fact.cast_on, f"{fabric.cast_on} sts are cast on, not {fact.cast_on}")
         insist(fabric.picked == fact.picked, f"{_picks(fabric.picked)} are picked up, not {_picks(fact.picked)}")
         _yarn("cast on", fabric.cast_on_yarn, fact.cast_on_yarn)
+        insist(fabric.steek == fact.steek, f"the steek has {fabric.steek} sts at the ends of a round, not {fact.steek}")
         for row, planned in zip(fabric.rows, fact.rows, strict=False):
             _row(row, planned)
             colours.check(row, planned)
@@ -110,8 +111,9 @@ class _Colours:
             return
         whole = b"".join(self._cut(planned, start, length) for start, length in planned.runs)
         right, left = planned.edges
-        edge = self._of(self._fact.edge_yarn) if right or left else b""
-        whole = edge * right + whole[right : len(whole) - left] + edge * left
+        yarns = planned.steek or (self._fact.edge_yarn,) * (right + left)
+        edges = b"".join(map(self._of, yarns))
+        whole = edges[:right] + whole[right : len(whole) - left] + edges[right:]
         insist(len(whole) == row.stitches, "the planned columns are not so many as its stitches")
         cut = whole[row.waiting : row.waiting + worked]
         if row.colours != cut:

@@ -73,6 +73,7 @@ class Fabric(Struct, frozen=True):
         neck_row, neck: the row that divides the work, 0 without a neck, and all stitches bound off for the neck.
         shoulders: stitches of the left and the right shoulder, held or bound off.
         picked: stitches picked up along edges, in order.
+        steek: stitches at the start and at the end of every round that are cut away later.
     """
 
     piece: str
@@ -95,6 +96,7 @@ class Fabric(Struct, frozen=True):
     neck: int = 0
     shoulders: tuple[int, int] = (0, 0)
     picked: tuple[tuple[int, str], ...] = ()
+    steek: tuple[int, int] = (0, 0)
 
     def colour(self, row: Row, stitch: int) -> str:
         """Give the yarn of a worked stitch."""

@@ -36,6 +36,7 @@ class RowFact(Struct, frozen=True):
         shaped: whether it gains or loses a stitch at both edges.
         is_even: whether as many stitches are bound off at the one side so far as at the other.
         fabric: name of its gauge.
+        steek: yarns of the stitches at the ends of a round that is cut open later, in its order; they are the `edges`.
     """
 
     number: int
@@ -53,6 +54,7 @@ class RowFact(Struct, frozen=True):
     shaped: bool = False
     is_even: bool = True
     fabric: str = ""
+    steek: tuple[str, ...] = ()
 
 
 class LevelFact(Struct, frozen=True):
@@ -165,6 +167,7 @@ class PieceFacts(Struct, frozen=True):
         make: how often it is knitted.
         picked: how many stitches a band picks up along which edge, in order.
         stitches: of each sort, as the yarn is reckoned from them; empty where they are not compared.
+        steek: its first and its last stitches of every round that are cut away later.
     """
 
     piece: str
@@ -187,6 +190,7 @@ class PieceFacts(Struct, frozen=True):
     make: int = 1
     picked: tuple[tuple[int, str], ...] = ()
     stitches: Mapping[Sort, int] = field(default_factory=dict)
+    steek: tuple[int, int] = (0, 0)
 
 
 class JoinFact(Struct, frozen=True):

@@ -62,6 +62,7 @@ def knit(
         needles.neck,
         (held[0] or needles.stepped.get("left", 0), held[1] or needles.stepped.get("right", 0)),
         needles.picked,
+        needles.steek,
     )
     return fabric, []
 
@@ -99,7 +100,7 @@ class Machine:
                 self._ends(line)
             case words.PlainRows() | words.EvenRow() | words.Turning() | words.RibRow() | words.RibRows():
                 self._plain(line)
-            case words.BeginChart() | words.Plain() | words.Edge() | words.Work():
+            case words.BeginChart() | words.Plain() | words.Edge() | words.Steek() | words.Work():
                 self._fabric(line)
             case words.Mark():
                 self._rounds_or_rows(line.in_round)
@@ -114,6 +115,7 @@ class Machine:
                 insist(not self.needles.in_round, "a round has no neck")
                 self.top = TopWork(self.needles, line)
             case _:
+                insist(not any(self.needles.steek), "a piece that is cut open has no crown")
                 self.crown.add(line)
 
     def finish(self) -> None:
@@ -247,6 +249,8 @@ class Machine:
             case words.Edge():
                 insist(needles.start is not None, "edge stitches are told when a chart begins")
                 needles.edge, needles.edge_yarn = line.stitches, line.yarn
+            case words.Steek():
+                needles.begin_steek(line.first, line.last, line.yarns)
             case words.Work():
                 self._rounds_or_rows(line.in_round)
                 needles.check_fabric(line.fabric, line.rows)

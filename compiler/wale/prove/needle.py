@@ -49,6 +49,8 @@ class Needles(Struct):
     start: tuple[int, int] | None = None
     edge: int = 0
     edge_yarn: str = ""
+    steek: tuple[int, int] = (0, 0)
+    stripes: tuple[str, ...] = ()
     runs: Runs = ()
     rows: list[Row] = field(default_factory=list)
     done: int = 0
@@ -123,6 +125,19 @@ class Needles(Struct):
         self.yarn, self.stitch, self.chart, self.tiles, self.edge = fabric.yarn, fabric.stitch, "", None, 0
         self.runs = ((-1, self.count),)
 
+    @property
+    def ends(self) -> tuple[int, int]:
+        """Stitches outside the chart at the right and at the left end: the steek, or the edge."""
+        return self.steek if any(self.steek) else (self.edge, self.edge)
+
+    def begin_steek(self, first: int, last: int, yarns: tuple[str, ...]) -> None:
+        """Set the first and the last stitches of every round apart."""
+        insist(self.in_round and not self.chart, "a steek is told where a round begins that has no chart yet")
+        insist(not any(self.steek), "the steek is told already")
+        insist(0 < last < first and first == last + 1, "the first stitch of the round is not the middle of the steek")
+        insist(first + last < self.count, "there are only stitches of the steek")
+        self.steek, self.stripes = (first, last), yarns
+
     def begin_chart(self, name: str, row: int, right: int, wrong: int, width: int) -> None:
         """Begin a chart; where its columns stand is settled with its first row, once the edge is known."""
         chart = self.charts.get((name, not self.in_round))
@@ -141,7 +156,7 @@ class Needles(Struct):
             return
         right, wrong = self.start
         width, self.start = self.tiles.chart.width, None
-        first = (right - 1 - self.edge) % width
+        first = (right - 1 - self.ends[0]) % width
         insist(self.count > 2 * self.edge, "there are only edge stitches")
         if not self.in_round:
             last = (right - 1 + self.count - 2 * self.edge - 1) % width + 1
@@ -190,10 +205,20 @@ class Needles(Struct):
         if self.tiles is None:
             return bytes((self.palette.index(self.yarn),)) * self.count
         cells = self.tiles.cut(chart_row, self.runs)
+        if any(self.steek):
+            striped = self._striped(self.tiles.chart.rows[chart_row - 1])
+            first, last = self.steek
+            return striped[last:] + cells[first : len(cells) - last] + striped[:last]
         if not self.edge:
             return cells
         edge = bytes((self.palette.index(self.edge_yarn),)) * self.edge
         return edge + cells[self.edge : len(cells) - self.edge] + edge
+
+    def _striped(self, row: tuple[str, ...]) -> bytes:
+        """Give the colours of the steek beside a chart row, from the first of its stitches that end the round."""
+        insist(set(row) <= {*self.stripes, row[0]}, "the words name no yarn for the steek")
+        turns = [yarn for yarn in self.stripes if yarn in row] or [row[0]]
+        return bytes(self.palette.index(turns[number % len(turns)]) for number in range(sum(self.steek)))
 
     def start_column(self, side: str) -> int:
         """Give the chart column (from 1) at which a row over all stitches starts, the edge passed over."""
@@ -201,7 +226,7 @@ class Needles(Struct):
             return 0
         width = self.tiles.chart.width
         if side != "WS":
-            return (self.runs[0][0] + self.edge) % width + 1
+            return (self.runs[0][0] + self.ends[0]) % width + 1
         first, length = self.runs[-1]
         return (first + length - 1 - self.edge) % width + 1
 

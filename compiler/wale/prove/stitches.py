@@ -20,8 +20,9 @@ def by_sort(fabric: Fabric, fact: PieceFacts, heights: Mapping[str, int]) -> dic
             sort = (planned.fabric, chart, (row.chart_row - 1) % heights[chart], "")
             if planned.edges != (0, 0):
                 edges = _edges(row, planned)
-                edge = (planned.fabric, "", 0, fact.edge_yarn)
-                found[edge] = found.get(edge, 0) + edges
+                for yarn in planned.steek or (fact.edge_yarn,):
+                    edge = (planned.fabric, "", 0, yarn)
+                    found[edge] = found.get(edge, 0) + (1 if planned.steek else edges)
                 worked -= edges
         found[sort] = found.get(sort, 0) + worked
     return {sort: stitches for sort, stitches in found.items() if stitches}

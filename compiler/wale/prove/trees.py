@@ -242,6 +242,11 @@ def _pick_up(node: Node) -> words.PickUp:
     return words.PickUp(node.text("NEEDLE"), node.text("NAME"), picked, node.figures()[0])
 
 
+def _stripes(node: Node) -> tuple[str, ...]:
+    stripes = node.one("stripes")
+    return tuple(stripes.all("NAME")) if stripes is not None else ()
+
+
 def _begin_rows(node: Node) -> words.BeginChart:
     row, right, wrong, width = node.figures()
     return words.BeginChart(node.text("NAME"), node.side(), row, right, wrong, width)
@@ -282,6 +287,7 @@ BUILDERS: dict[str, Callable[[Node], Any]] = {
     "begin_rounds": _begin_rounds,
     "plain": lambda node: words.Plain(_needed_fabric(node)),
     "edge": lambda node: words.Edge(node.figures()[0], node.text("NAME")),
+    "steek": lambda node: words.Steek(node.figures()[0], node.figures()[1], _stripes(node)),
     "work": lambda node: words.Work(node.figures()[0], node.text("ROWS") == "rounds", _needed_fabric(node)),
     "shaping_row": _shaping_row,
     "shaping": _shaping,

@@ -142,6 +142,14 @@ class Edge(Struct, frozen=True):
     yarn: str
 
 
+class Steek(Struct, frozen=True):
+    """The first and the last stitches of every round, outside any chart; `yarns` in which they take turns."""
+
+    first: int
+    last: int
+    yarns: tuple[str, ...]
+
+
 class Fabric(Struct, frozen=True):
     """What rows are worked in: a chart, or a stitch in one yarn.
 
@@ -363,7 +371,7 @@ class ChartRow(Struct, frozen=True):
 
 End = CastOn | Needles | BindOff | PickUp | Refer
 PlainLine = PlainRows | EvenRow | Turning | RibRow | RibRows
-FabricLine = BeginChart | Plain | Edge | Work
+FabricLine = BeginChart | Plain | Edge | Steek | Work
 ShapedLine = ShapingRow | Shaping | Mark | HemJoin
 TopLine = ShoulderRows | Before | NeckRow | NeckSide | Close | Hold
 CrownLine = CrownPlain | CrownChart | Wedges | DecreaseRound | Crown | Draw

@@ -18,7 +18,7 @@ def read_fabric(shop: Workshop, line: Line, in_round: bool) -> Action | None:
         known = shop.context.knows("motif", motif)
         swatch = shop.swatch(line.head.name("SWATCH"), in_round, "piece")
         pattern = shop.motifs.get(motif.text) if known else None
-        fit = read_fit(shop.context, line, pattern, shop.meets, in_round)
+        fit = read_fit(shop.context, line, pattern, shop.meets, in_round and not shop.is_cut)
         if swatch is None or pattern is None or fit is None:
             return None
         if swatch.motif != pattern.name:

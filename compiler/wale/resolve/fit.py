@@ -72,7 +72,7 @@ def read_fit(
     if AT_PLAINEST in line.options and not in_round:
         context.report(
             "E250",
-            "a piece worked flat has no start of the round",
+            "a flat piece has no start of the round",
             line.options[AT_PLAINEST].span,
             "only in the round",
             "Leave it out; `centred`, `whole repeats` and `from the edge` place a motif on flat work.",

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from wale.actions import CastOn, Edge, Fabric, Hem, Mark, Step
+from wale.actions import CastOn, Edge, Fabric, Hem, Mark, Steek, Step
 from wale.actions import Shape as Shaping
 from wale.parse.tree import Block, Name
 from wale.resolve.amounts import whole
@@ -15,7 +15,7 @@ from wale.resolve.context import Context, near_word
 from wale.resolve.inherit import merge
 from wale.resolve.knitted import read_knitted
 from wale.resolve.shapes import Line, Shape
-from wale.resolve.steps import LINES, REPEATED, read_edge, read_step
+from wale.resolve.steps import LINES, REPEATED, read_edge, read_steek, read_step
 from wale.resolve.swatches import FLAT, ROUND, worked
 from wale.resolve.workshop import Placed, Workshop
 from wale.source import Span
@@ -69,12 +69,23 @@ class Pieces(Struct):
         lines = self._lines(block)
         edge_lines = [line for line in lines if line.keyword == "edge"]
         edge = self._edge(edge_lines, base, bool(in_round), name)
+        steek_lines = [line for line in lines if line.keyword == "steek"]
+        steek = self._steek(steek_lines, base, bool(in_round))
+        self.shop.is_cut = steek is not None
         knitted = read_knitted(self.shop, [line for line in lines if line.keyword == "knitted"])
-        worked_lines = [line for line in lines if line.keyword not in ("edge", "knitted")]
+        worked_lines = [line for line in lines if line.keyword not in ("edge", "knitted", "steek")]
         placed = [read_step(self.shop, line, bool(in_round)) for line in worked_lines]
         steps = [step for step in placed if step is not None]
         sound = len(lines) == len(block.body) and len(steps) == len(placed) and not context.is_damaged(block)
-        if poisoned or not sound or in_round is None or make is None or edge is None or knitted is None:
+        if (
+            poisoned
+            or not sound
+            or in_round is None
+            or make is None
+            or edge is None
+            or knitted is None
+            or (steek_lines and steek is None)
+        ):
             return None
         if base is None:
             made: tuple[Step, ...] | None = label_levels(number(name, steps))
@@ -85,7 +96,7 @@ class Pieces(Struct):
         if made is None or not _levels_known(context, name, made) or not _marks_differ(context, made):
             return None
         _note_hem(context, made)
-        return Piece(name, block.head.span, in_round, make, edge, made, knitted)
+        return Piece(name, block.head.span, in_round, make, edge, made, knitted, steek)
 
     def _base(self, other: Name, blocks: Mapping[str, Block]) -> Piece | None:
         context = self.shop.context
@@ -145,6 +156,20 @@ class Pieces(Struct):
         if in_round:
             return Edge(0, None)
         return Edge(1, None)
+
+    def _steek(self, lines: list[Line], base: Piece | None, in_round: bool) -> Steek | None:
+        if not lines:
+            return base.steek if base is not None and in_round else None
+        if not in_round:
+            self.shop.context.report(
+                "E250",
+                "a piece worked flat has nothing to cut open",
+                lines[0].span,
+                "a steek",
+                "Leave this line out, or work the piece in the round.",
+            )
+            return None
+        return read_steek(self.shop, lines[0])
 
 
 def number(name: str, steps: list[Placed]) -> list[Step]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from fractions import Fraction
 
-from wale.actions import Action, BindOff, CastOn, Edge, Fabric, Hem, Mark, Neck, Note, Rib, Shoulders, Work
+from wale.actions import Action, BindOff, CastOn, Edge, Fabric, Hem, Mark, Neck, Note, Rib, Shoulders, Steek, Work
 from wale.actions import Shape as Shaping
 from wale.resolve import crowns, fabrics, knitted
 from wale.resolve.amounts import NEEDLE_FORMS, needle_mm, whole
@@ -15,6 +15,7 @@ from wale.resolve.workshop import Placed, Workshop
 RIB_OPTIONS = ("RIB", *(f"on {form}" for form in NEEDLE_FORMS))
 LINES = {
     "edge": Shape({"edge N sts each side in YARN": (), "edge N sts each side": ()}),
+    "steek": Shape({"steek N sts": ()}),
     "cast": Shape({"cast on WIDTH in SWATCH": ("N percent narrower", "provisional")}),
     "hem": Shape({"hem DEPTH": ("folded", "purl ridge", "front in SWATCH", "knitted together")}),
     "rib": Shape({"rib DEPTH": RIB_OPTIONS}, once=False),
@@ -37,6 +38,8 @@ LINES = {
 }
 REPEATED = ("rib", "fabric", "work", "shape", "note")
 """Steps that are numbered in their address, for they may stand more than once."""
+STEEK = (3, 11)
+"""Fewest and most stitches of a steek."""
 ORDER = (
     "cast-on",
     "hem",
@@ -218,3 +221,27 @@ def read_edge(shop: Workshop, line: Line) -> Edge | None:
         shop.context.report("E223", f"{stitches} edge stitches are beyond all bounds", line.span, "0 to 20", "")
         return None
     return Edge(stitches, yarn, line.span) if stitches is not None else None
+
+
+def read_steek(shop: Workshop, line: Line) -> Steek | None:
+    """Give the steek of a piece.
+
+    Odd, so that a stitch stands in its middle. 5 are usual, 3 possible, 9 to 11 make a wide facing of fine yarn
+    (https://docslib.org/doc/5596780/steeks-cut-your-knitting,
+    https://kddandco.com/2012/04/29/steeks-2-reinforcing-and-cutting/).
+    """
+    stitches = whole(shop.context, line.head.number("N"), 0)
+    if stitches is None:
+        return None
+    if stitches % 2 == 0 or not STEEK[0] <= stitches <= STEEK[1]:
+        shop.context.report(
+            "E254",
+            f"a steek of {stitches} sts cannot be cut through a stitch in its middle"
+            if stitches % 2 == 0
+            else f"a steek of {stitches} sts is too {'narrow' if stitches < STEEK[0] else 'wide'}",
+            line.span,
+            "an odd number from 3 to 11",
+            "Write `steek 5 sts`, which is usual, or `steek 7 sts`; 9 or 11 make a wide facing of fine yarn.",
+        )
+        return None
+    return Steek(stitches, line.span)

@@ -17,7 +17,10 @@ from wale.resolve.swatches import find_swatch
 
 
 class Workshop(Struct):
-    """What the lines of pieces may refer to, and the references that are checked once all pieces are known."""
+    """What the lines of pieces may refer to, and the references that are checked once all pieces are known.
+
+    `is_cut`: the piece in work has a steek, so motifs are placed in it as in a flat one.
+    """
 
     context: Context
     names: Names
@@ -25,6 +28,7 @@ class Workshop(Struct):
     swatches: Mapping[str, Swatch]
     motifs: Mapping[str, Motif]
     meets: list[tuple[Name, Name]] = field(default_factory=list)
+    is_cut: bool = False
 
     def yarn(self, name: Name) -> str | None:
         """Give a yarn's name if there is such a yarn; poison stays silent."""

@@ -126,6 +126,8 @@ def _piece(spec: Spec, piece: PiecePlan) -> Iterator[tuple[Span | None, str]]:
     """Give the numbers of a piece: counts at its levels, rows of its sections, neck, shoulders and crown."""
     sizes = range(len(spec.sizes))
     work = "round" if piece.in_round else "row"
+    if piece.steek is not None:
+        yield piece.steek.span, f"{piece.name}.steek: {piece.steek.stitches} sts"
     for level in piece.levels:
         widths = _lengths(spec, [level.width(size) for size in sizes])
         yield level.measure.span, f"{level.address}: {_counts(level.counts)} sts, {widths}"

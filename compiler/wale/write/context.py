@@ -33,6 +33,12 @@ class Context(Struct, frozen=True):
         """Edge stitches of one side."""
         return 0 if self.piece.in_round else self.piece.edge.stitches
 
+    @property
+    def ends(self) -> tuple[int, int]:
+        """Stitches outside the chart where a right-side row or round begins and where it ends: edge or steek."""
+        steek = self.piece.steek
+        return steek.ends if steek is not None else (self.edge, self.edge)
+
     def swatch(self, section: Section) -> Swatch:
         """The swatch a section is worked in."""
         return self.spec.swatches[section.swatch]
@@ -53,8 +59,8 @@ class Context(Struct, frozen=True):
         """Give the chart columns (from 1) at which right-side and wrong-side rows begin, edge stitches passed over."""
         motif = self.motif(section)
         assert motif is not None
-        first = column(section, motif.width, count, self.edge, self.size)
-        last = column(section, motif.width, count, count - 1 - self.edge, self.size)
+        first = column(section, motif.width, count, self.ends[0], self.size)
+        last = column(section, motif.width, count, count - 1 - self.ends[1], self.size)
         return first + 1, last + 1
 
     def chart_row(self, section: Section, row: int) -> int:

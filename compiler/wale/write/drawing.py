@@ -146,8 +146,10 @@ def _fill(spec: Spec, piece: PiecePlan, layer: Layer, size: int) -> _Fill:
         yarn = _crown_yarn(spec, section) if own_crown else swatch.yarns[0]
         return _Fill(((spec.yarns[yarn].colour,),), cell, (Fraction(0), layer.bottom), yarn)
     motif = spec.motifs[fabric.motif]
-    # Column 0 is the tile's last; its middle lies `centre` stitches to the right of the centre line.
-    left = (centre[size] + Fraction(1, 2) - motif.width) * cell[0]
+    # Column 0 is the tile's last; its middle lies `centre` stitches to the right of the centre line. A round with a
+    # steek has its middle half a stitch to the right of that of the piece.
+    middle = centre[size] + (Fraction(1, 2) if piece.steek is not None else 0)
+    left = (middle + Fraction(1, 2) - motif.width) * cell[0]
     yarns = " and ".join(name for name, _ in motif.marks)
     origin = (left, layer.bottom - start[size] * cell[1])
     return _Fill(motif_tile(spec, motif), cell, origin, f"{motif.name} ({yarns})")

@@ -28,6 +28,7 @@ from wale.write.measurements import side_seamed
 from wale.write.pieces import band_lines
 from wale.write.rows import Row, piece_rows
 from wale.write.sections import top_rows
+from wale.write.steeks import stripes
 from wale.write.tops import stepped_off
 
 PARTS: dict[str, Part] = {"top": "", "left": "left", "right": "right"}
@@ -208,6 +209,7 @@ def _piece(at: Context) -> PieceFacts:
         levels(at),
         lengths(at),
         piece.make,
+        steek=piece.steek.ends if piece.steek is not None else (0, 0),
     )
 
 
@@ -249,6 +251,7 @@ def _row(at: Context, section: Section, row: Row, before: int) -> RowFact:
         yarn = at.swatch(section).yarns[0]
         return RowFact(row.number, row.side, "", row.stitches, needle, yarn, shaped=shaped, fabric=section.swatch)
     first = column(section, motif.width, row.stitches, 0, at.size)
+    cut = at.piece.steek is not None
     return RowFact(
         row.number,
         row.side,
@@ -260,9 +263,10 @@ def _row(at: Context, section: Section, row: Row, before: int) -> RowFact:
         row.chart_row or 0,
         row.column or 0,
         ((first, row.stitches),),
-        (at.edge, at.edge),
+        at.ends,
         shaped=section.kind == "shape" and row.stitches != before,
         fabric=section.swatch,
+        steek=stripes(at, motif, (row.chart_row or 1) - 1) if cut else (),
     )
 
 

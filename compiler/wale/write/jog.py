@@ -30,7 +30,7 @@ def jog_lines(at: Context, section: Section, slot: str) -> list[Line]:
     """
     motif = at.motif(section)
     first = next((one for one in at.piece.sections if at.motif(one) is not None), None)
-    if not at.piece.in_round or motif is None or section is not first:
+    if not at.piece.is_tube or motif is None or section is not first:
         return []
     plain = plain_columns(motif)
     if len(plain) == motif.width:

@@ -137,7 +137,7 @@ def _counted(spec: Spec, plan: Plan, size: int, name: str) -> str:
     levels = [piece.levels[index] for one in alike for index in (one.first, one.last)]
     across = max(level.counts[size] - level.edges for level in levels)
     rows = sum(one.rows[size] for one in alike)
-    way = "around" if piece.in_round else "across"
+    way = "around" if piece.is_tube else "across"
     said = f"{name}: {motif.name} {_figure(across, motif.width)} times {way}, {_figure(rows, motif.period)} times up"
     if piece.top is None or not _motif(piece.sections[-1]):
         return said

@@ -12,16 +12,18 @@ from wale.shaping.gauge import nearest
 from wale.spec import Seam, Spec
 from wale.write.context import length_text, unit
 from wale.write.finishing import sewing_yarn
+from wale.write.steeks import cutting
 
 
 def shoulder_steps(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Paragraph, ...]:
-    """Give what comes before the bands: blocking, and the seams that a band is picked up across."""
+    """Give what comes before the bands: steeks to cut, blocking, and the seams that a band is picked up across."""
     several = len(plan.pieces) > 1 or any(piece.make > 1 for piece in plan.pieces)
     pieces, them = ("the pieces", "them") if several else ("the piece", "it")
     wash = f"Wash {pieces} as the swatch was washed, lay {them} flat to the measurements of the schematic"
     wash += f" and let {them} dry."
     seams = [join for join in spec.joins if isinstance(join, Seam) and _is_shoulder(join)]
-    return (Paragraph(wash), *(Paragraph(_seam(spec, plan, join, sizes)) for join in seams))
+    cuts = (Paragraph(text) for text in cutting(plan))
+    return (*cuts, Paragraph(wash), *(Paragraph(_seam(spec, plan, join, sizes)) for join in seams))
 
 
 def finishing_steps(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Paragraph, ...]:

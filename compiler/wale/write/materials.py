@@ -78,6 +78,8 @@ def _what(kind: str) -> str:
 
 def _notions(plan: Plan) -> list[str]:
     notions = ["stitch markers", "tapestry needle"]
+    if any(piece.steek is not None for piece in plan.pieces):
+        notions.append("small sharp scissors, and sewing thread or a crochet hook, for the steek")
     if any(piece.top is not None for piece in plan.pieces):
         notions.append("stitch holders or waste yarn")
     if any(isinstance(step.action, PomPom) for piece in plan.pieces for step in piece.steps):
@@ -135,6 +137,11 @@ def skills(spec: Spec, plan: Plan) -> tuple[str, ...]:
         )
     if any(piece.edge.stitches for piece in plan.pieces if not piece.in_round):
         found.append("Figures of stitches include the edge stitches.")
+    if any(piece.steek is not None for piece in plan.pieces):
+        found.append(
+            "A steek: stitches between the two edges of a piece that is worked in the round; they are secured and cut "
+            "through when it is done, and the piece lies flat. Figures of stitches include them."
+        )
     if any(piece.in_round for piece in plan.pieces):
         found.append("Knitting in the round; a small crown needs double-pointed needles or a long circular needle.")
     kinds = {section.kind for section in sections}

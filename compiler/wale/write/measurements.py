@@ -14,7 +14,7 @@ from wale.write.context import length_text, signed_text, unit
 def ring_of(spec: Spec, plan: Plan, piece: PiecePlan, level: Level, size: int) -> Fraction:
     """Give the finished girth in cm that a level closes to: round, or seamed to its neighbours, or to itself."""
     width = level.width(size)
-    if piece.in_round:
+    if piece.is_tube:
         return width
     bodies = side_seamed(spec, plan)
     if piece in bodies:
@@ -43,7 +43,7 @@ def finished_table(spec: Spec, plan: Plan, sizes: Sequence[int]) -> Table:
             if name in seen:
                 continue
             seen.add(name)
-            around = "around" if piece.in_round or piece in bodies or piece.make > 1 else "wide"
+            around = "around" if piece.is_tube or piece in bodies or piece.make > 1 else "wide"
             girths = [ring_of(spec, plan, piece, level, size) for size in sizes]
             rows.append((_title(name, around), *(str(length_text(spec, girth)) for girth in girths)))
             if level.label in spec.sizes[0].measures and around == "around":

@@ -29,7 +29,7 @@ class Layer(Struct, frozen=True):
 
 def half_width(piece: PiecePlan, level: Level, size: int) -> Fraction:
     """Give the distance in cm from the centre line to the edge, laid flat."""
-    return level.width(size) / (4 if piece.in_round else 2)
+    return level.width(size) / (4 if piece.is_tube else 2)
 
 
 def layers(piece: PiecePlan, size: int) -> tuple[Layer, ...]:

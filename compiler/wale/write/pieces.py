@@ -10,6 +10,7 @@ from wale.write.crowns import crown_lines
 from wale.write.evenly import rib_words
 from wale.write.lines import Line, Part, Sts
 from wale.write.sections import cast_on_lines, section_lines
+from wale.write.steeks import steek_lines
 from wale.write.tops import top_lines
 
 
@@ -23,7 +24,7 @@ def piece_lines(at: Context) -> list[Line]:
         action = step.action
         own = [(index, one) for index, one in enumerate(piece.sections) if one.step == step]
         if isinstance(action, CastOn):
-            lines += cast_on_lines(at, action, f"{piece.name}.cast-on")
+            lines += [*cast_on_lines(at, action, f"{piece.name}.cast-on"), *steek_lines(at)]
         elif isinstance(action, Note):
             lines.append(
                 at.remark(f"{piece.name}.{step.address.split('.', 1)[1]}", f"Note (not proven): {action.text}")

@@ -136,7 +136,7 @@ def _named_levels(
         if at_top and y:
             y = high
         name = _level_name(level.label, role, is_top=at_top and y > 0)
-        yield level, _around(name) if piece.in_round else name, y
+        yield level, _around(name) if piece.is_tube else name, y
 
 
 def _level_name(label: str, role: str, *, is_top: bool) -> str:

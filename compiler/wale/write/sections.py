@@ -164,7 +164,7 @@ def _opening(at: Context, section: Section, index: int) -> list[Line]:
             row,
             ": start at column ",
             right,
-            f" and repeat the {motif.width} columns to the end of the round.",
+            f" and repeat the {motif.width} columns to the {'end of the round' if at.piece.is_tube else 'steek'}.",
         )
         return [*lines, at.line(f"{slot}.chart", "", *parts), *jog_lines(at, section, slot)]
     parts = (

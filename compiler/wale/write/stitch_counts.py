@@ -14,6 +14,7 @@ from wale.plan import PiecePlan, Plan, Section
 from wale.spec import Spec
 from wale.write.context import Context
 from wale.write.sections import top_rows
+from wale.write.steeks import stripes
 
 _PLAIN_KINDS = ("facing", "turning", "front", "rib")
 
@@ -52,6 +53,8 @@ def total_counts(plan: Plan, places: Sequence[Row]) -> dict[Patch, int]:
 
 def piece_counts(at: Context) -> dict[Patch, int]:
     """Give the stitches of one piece, knitted once."""
+    if at.piece.steek is not None:
+        return _summed(worked_rows(at))
     found: dict[Patch, int] = {}
     for section in at.piece.sections:
         sorts, edge, counts = _sorts(at, section)
@@ -81,7 +84,19 @@ def worked_rows(at: Context) -> list[Row]:
         edges = _edges(at, section, len(counts))
         for row, count in enumerate(counts):
             sort = _plain(at, section) if not row and _is_evened(at, section) else sorts[row % len(sorts)]
-            found.append({sort: count} if edge is None else {sort: count - edges[row], edge: edges[row]})
+            if at.piece.steek is not None and sort.motif is not None:
+                found.append(_with_steek(at, sort, count))
+            else:
+                found.append({sort: count} if edge is None else {sort: count - edges[row], edge: edges[row]})
+    return found
+
+
+def _with_steek(at: Context, sort: Patch, count: int) -> Row:
+    """Give the stitches of a motif's round, those of the steek by their yarns."""
+    yarns = stripes(at, at.spec.motifs[sort.motif or ""], sort.row)
+    found = {sort: count - len(yarns)}
+    for yarn in yarns:
+        _add(found, {Patch(sort.swatch, None, 0, yarn): 1})
     return found
 
 

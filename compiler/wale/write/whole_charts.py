@@ -111,11 +111,12 @@ def _spans(at: Context, row: RowFact, fact: PieceFacts, motifs: Motifs) -> Itera
         parts = [[tile[(first + n) % len(tile)] for n in range(length)] for first, length in row.runs]
     else:
         parts = [[row.yarn] * row.stitches]
-    edge = [fact.edge_yarn]
-    if row.edges[0]:
-        parts[0][: row.edges[0]] = edge * row.edges[0]
-    if row.edges[1]:
-        parts[-1][-row.edges[1] :] = edge * row.edges[1]
+    right, left = row.edges
+    edge = list(row.steek) or [fact.edge_yarn] * (right + left)
+    if right:
+        parts[0][:right] = edge[:right]
+    if left:
+        parts[-1][-left:] = edge[right:]
     piece = at.piece
     done = piece.total_rows(at.size) - (top_rows(at) if piece.top is not None else 0)
     if piece.top is None or row.number <= done:

@@ -42,6 +42,34 @@ def body(name: str, **parts: str) -> str:
     return HEAD.format(name=name) + BODY.format(**{**usual, **parts})
 
 
+STEEK = """wale 1
+pattern "Sluice panel"
+yarn rye
+    count  2/8 Nm wool
+    colour #8a5a2b
+yarn flour
+    count  2/8 Nm wool
+    colour #efe6d2
+motif ear
+    repeat 6 sts, 4 rows
+    key    |-| rye, |x| flour
+    | - - - x - - |
+    | - - x - x - |
+    | - x - x - x |
+    | - - - - - - |
+swatch easy, in the round
+    motif  ear in rye, flour
+    needle 3.5 mm
+    washed 24 sts and 26 rows in 10 cm
+sizes one
+piece panel, in the round
+    steek 7 sts
+    cast on 50 cm in easy
+    work in ear on easy, whole repeats
+    work to 60 cm
+    bind off
+"""
+
 HAT = """sizes {sizes}
     ease head -2.5 cm
 piece hat, in the round
@@ -195,4 +223,8 @@ VARIANTS = {
     "scarf-rib-above-a-motif": scarf("rib", "rib 4 cm, 2x2, on 3 mm"),
     "scarf-plain-above-a-motif": scarf("plain", "work in plain\n    work 4 cm\n    rib 4 cm, 2x2"),
     "cowl-plain": cowl("plain", "work to 20 cm"),
+    "steek": STEEK,
+    "steek-plain": HEAD.format(name="plain")
+    + "sizes one\npiece cloth, in the round\n    steek 3 sts\n    cast on 50 cm in plain-round\n"
+    + "    work 6 cm\n    work to 20 cm\n    bind off\n",
 }

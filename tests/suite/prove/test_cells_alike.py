@@ -75,6 +75,7 @@ def check_motif_charts(done: Compiled) -> None:
 def by_chart(done: Compiled, fabric: Fabric, row: Row) -> list[tuple[str, ...]]:
     """Give the yarns of a row by the small chart, those of the edge by the spec; () for a stitch of a plain row.
 
+    A steek lies over the end of the round, in the row's yarns by turns, the gauge's first one outermost.
     Where shoulders are bound off in steps the outermost stitch is the edge's until the first step takes it away.
     """
     if not row.chart:
@@ -86,8 +87,14 @@ def by_chart(done: Compiled, fabric: Fabric, row: Row) -> list[tuple[str, ...]]:
     right = edge if row.part != "left" else 0
     left = row.stitches - (edge if row.part != "right" else 0)
     stepped = piece.top is not None and piece.top.manner == "steps"
+    steek = piece.steek.stitches if piece.steek is not None else 0
+    own = [yarn for yarn in done.spec.swatches[piece.sections[-1].swatch].yarns if yarn in cells]
     told = []
     for at in range(len(row.ops)):
+        along = (at + steek // 2) % row.stitches
+        if along < steek:
+            told.append((own[along % len(own)],))
+            continue
         cell = cells[row.column(at) % len(cells)]
         inner = right <= row.waiting + at < left
         told.append((cell,) if inner else (piece.edge.yarn, cell) if stepped else (piece.edge.yarn,))

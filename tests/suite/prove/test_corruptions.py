@@ -30,6 +30,7 @@ PATTERNS = {
     "hat-chart-crown": "one",
     "sleeve-garter": "one",
     "decreasing": "small",
+    "steek": "one",
 }
 
 
