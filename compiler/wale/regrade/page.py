@@ -11,7 +11,7 @@ from wale.pattern import Bullets, Paragraph, Part, Pattern, Section, Table
 from wale.quantity import length_words, show_decimal
 from wale.regrade.outcome import Outcome, numbers
 from wale.regrade.ways import Keep
-from wale.write.context import length_text, unit
+from wale.write.context import gauge_span, length_text, unit
 
 KEPT: dict[Keep, str] = {
     "lengths": "The finished lengths and widths that the file asks for are kept; every count is found anew.",
@@ -57,10 +57,11 @@ def page(found: Outcome) -> Pattern:
 
 def _what(found: Outcome) -> tuple[Part, ...]:
     spec, items = found.before.spec, []
+    over, words = gauge_span(spec)
     for name, take in found.change.takes.items():
         old = spec.swatches[name].washed
         gauges = [
-            f"{show_decimal(one.stitches * 10)} sts and {show_decimal(one.rows * 10)} rows in 10 cm"
+            f"{show_decimal(one.stitches * over)} sts and {show_decimal(one.rows * over)} rows in {words}"
             for one in (old, take.gauge)
         ]
         named = name if take.name == name else f"{name}, from now on {take.name}"

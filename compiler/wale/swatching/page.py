@@ -16,7 +16,7 @@ from wale.swatching.facts import Facts
 from wale.swatching.garment import PARTS, Outcome, SizeOutcome
 from wale.swatching.garment import Part as BodyPart
 from wale.swatching.ranking import CRITERIA
-from wale.write.context import length_text, unit
+from wale.write.context import gauge_span, length_text, unit
 
 UNKNOWN = "not known"
 HOW = (
@@ -184,12 +184,19 @@ def _measured(spec: Spec, found: Comparison) -> tuple[Part, ...]:
 
 
 def _rows(spec: Spec, found: Comparison) -> tuple[tuple[str, Callable[[Facts], str]], ...]:
+    over, words = gauge_span(spec)
+
+    def gauge(found: Gauge | None) -> str:
+        return (
+            UNKNOWN if found is None else f"{show_decimal(found.stitches * over)} × {show_decimal(found.rows * over)}"
+        )
+
     return (
         ("fabric", lambda one: f"{one.swatch.motif or one.swatch.stitch} in {' and '.join(one.swatch.yarns)}"),
         ("needle", lambda one: show_needle(one.swatch.needle_mm)),
         ("here", lambda one: "main fabric" if one.swatch == found.main else "used" if one.used else "not used"),
-        ("sts and rows in 10 cm, off the needle", lambda one: _gauge(one.swatch.counted)),
-        ("sts and rows in 10 cm, washed", lambda one: _gauge(one.swatch.washed) if one.swatch.is_washed else UNKNOWN),
+        (f"sts and rows in {words}, off the needle", lambda one: gauge(one.swatch.counted)),
+        (f"sts and rows in {words}, washed", lambda one: gauge(one.swatch.washed if one.swatch.is_washed else None)),
         ("grew in the wash, across and up, %", lambda one: _pair(one.change)),
         ("rows to a stitch", _ratio),
         ("g/m² by its weight", lambda one: _figure(one.weighed, 0)),
@@ -203,10 +210,6 @@ def _rows(spec: Spec, found: Comparison) -> tuple[tuple[str, Callable[[Facts], s
         ("catch strands in chart rows", _catch),
         ("half a stitch miscounted, %", lambda one: _figure(None if one.miscount is None else one.miscount * 100, 1)),
     )
-
-
-def _gauge(gauge: Gauge | None) -> str:
-    return UNKNOWN if gauge is None else f"{show_decimal(gauge.stitches * 10)} × {show_decimal(gauge.rows * 10)}"
 
 
 def _pair(change: tuple[Fraction, Fraction] | None) -> str:

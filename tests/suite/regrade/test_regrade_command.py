@@ -72,6 +72,15 @@ def test_a_swatch_of_a_used_file_is_copied_and_the_file_left_alone(capsys):
     capsys.readouterr()
 
 
+def test_a_gauge_is_told_over_four_inches_in_a_pattern_in_inches(capsys):
+    code, out, _, _ = run(
+        capsys, "--gauge", "28 sts, 32 rows in 10 cm", text=PULLOVER.replace("units cm", "units inch")
+    )
+    # 28 * 1.016 = 28.4 and 32 * 1.016 = 32.5; before, 40 * 10.16 / 13.6 = 29.9 and 40 * 10.16 / 12.2 = 33.3.
+    told = "before 29.9 sts and 33.3 rows in 4 inches, after 28.4 sts and 32.5 rows in 4 inches"
+    assert code == 0 and told in " ".join(out.split())
+
+
 def test_a_gauge_that_was_only_counted_off_the_needle(capsys):
     text = TUBE.replace("washed 20 sts", "counted 20 sts")
     code, _, _, door = run(capsys, "--gauge", "26 sts, 30 rows in 10 cm", "--out", "new.wale", text=text)

@@ -146,3 +146,5 @@ def test_inches_where_the_pattern_is_in_inches(capsys: pytest.CaptureFixture[str
     _, out, _, _ = run(capsys, "--size", "M", text=PULLOVER.replace("units cm", "units inch"))
     # M in `easy`: 161 sts, 159 of them wide, so 2 * 159 * 13.6 / 40 = 108.12 cm = 42.57 inches round.
     assert "Round the bust in inches" in out and "42.6" in out
+    # 40 sts in 13.6 cm and 40 rows in 12.2 cm are 40 * 10.16 / 13.6 = 29.88 sts and 33.31 rows in 4 inches.
+    assert "sts and rows in 4 inches, washed: easy 29.9 × 33.3" in " ".join(out.split()) and "in 10 cm" not in out
