@@ -241,6 +241,8 @@ class DiskWorld:
                 os.makedirs(parent, exist_ok=True)
             _fill(path, data)
         except FileExistsError:
+            if not os.path.lexists(path):  # a file stands where its folder would
+                raise refusals.unwritable(path, "a part of the path is not a folder") from None
             raise refusals.exists(path) from None
         except OSError as error:
             raise refusals.unwritable(path, refusals.reason(error)) from None

@@ -91,7 +91,7 @@ class _Run(Struct):
     span: Span
 
 
-def edge_yarn(spec: Spec, piece: PiecePlan, swatch: Swatch) -> str:
+def edge_yarn(piece: PiecePlan, swatch: Swatch) -> str:
     """Give the yarn of a flat piece's edge stitches, "" where there are none."""
     return "" if piece.in_round or not piece.edge.stitches else piece.edge.yarn or swatch.yarns[0]
 
@@ -102,7 +102,7 @@ def rests(spec: Spec, plan: Plan) -> tuple[Rest, ...]:
     for run in _runs(spec, plan):
         motif, swatch, in_round = run.motif, run.swatch, run.piece.in_round
         for yarn, _ in motif.marks:
-            if yarn == edge_yarn(spec, run.piece, swatch):
+            if yarn == edge_yarn(run.piece, swatch):
                 continue
             rows = [number for number, cells in enumerate(motif.rows) if yarn in cells]
             for last, after in zip(rows, [*rows[1:], *(row + len(motif.rows) for row in rows[:1])], strict=True):
@@ -128,7 +128,7 @@ def edges_alone(spec: Spec, plan: Plan) -> tuple[tuple[Worked, str, tuple[int, .
     """Give the motifs worked flat with chart rows (from 1) in which the edge stitches' yarn does not occur."""
     found: dict[tuple[str, str, str], tuple[Worked, str, tuple[int, ...]]] = {}
     for run in _runs(spec, plan):
-        edge = edge_yarn(spec, run.piece, run.swatch)
+        edge = edge_yarn(run.piece, run.swatch)
         rows = tuple(number for number, cells in enumerate(run.motif.rows, 1) if edge not in cells)
         if edge and rows:
             worked = Worked(run.motif, run.swatch, run.piece.edge.span or run.span)

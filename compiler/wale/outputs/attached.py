@@ -96,9 +96,7 @@ def attach(published: Published) -> Callable[[object, Any], None]:
 
         names = pydyf.Array()
         links = pydyf.Array()
-        for name, data, kind, words, relation in sorted(
-            _files(published), key=lambda one: (not one[0].isascii(), one[0])
-        ):
+        for name, data, kind, words, relation in sorted(_files(published), key=_by_name):
             extra = {"Type": "/EmbeddedFile", "Subtype": f"/{kind}", "Params": pydyf.Dictionary({"Size": len(data)})}
             stream = pydyf.Stream([data], extra, compress=True)
             pdf.add_object(stream)

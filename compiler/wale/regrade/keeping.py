@@ -40,7 +40,7 @@ def kept_counts(tree: Tree, spec: Spec, plan: Plan, takes: Mapping[str, Take]) -
     """Write the counts that a plan has into the lines of the fabrics that change."""
     edits: dict[Span, Edit] = {}
     for piece in plan.pieces:
-        for edit in (*_widths(tree, spec, piece, takes), *_lengths(tree.source, piece, takes), *_tops(piece, takes)):
+        for edit in (*_widths(tree, piece, takes), *_lengths(tree.source, piece, takes), *_tops(piece, takes)):
             edits.setdefault(edit.span, edit)
     return list(edits.values())
 
@@ -53,7 +53,7 @@ def kept_repeats(tree: Tree, spec: Spec, plan: Plan, takes: Mapping[str, Take]) 
             if level.swatch in takes and spec.swatches[level.swatch].motif is not None:
                 take = takes[level.swatch]
                 goals = [repeats_goal(spec, level, take, size) for size in range(len(plan.sizes))]
-                edit = _wide(tree.source, level, take, goals)
+                edit = _wide(level, take, goals)
                 if edit is not None:
                     edits.setdefault(edit.span, edit)
     return list(edits.values())
@@ -126,7 +126,7 @@ def _deciding(piece: PiecePlan) -> tuple[Level, ...]:
     return tuple({level.measure.span: level for level in piece.levels}.values())
 
 
-def _widths(tree: Tree, spec: Spec, piece: PiecePlan, takes: Mapping[str, Take]) -> list[Edit]:
+def _widths(tree: Tree, piece: PiecePlan, takes: Mapping[str, Take]) -> list[Edit]:
     shapes = {step.action.width.span: step.action for step in piece.steps if isinstance(step.action, Shape)}
     edits: list[Edit | None] = []
     for level in _deciding(piece):
@@ -135,7 +135,7 @@ def _widths(tree: Tree, spec: Spec, piece: PiecePlan, takes: Mapping[str, Take])
         shape = shapes.get(level.measure.span)
         if shape is None:
             goals = [Fraction(count) for count in level.counts]
-            edits.append(_wide(tree.source, level, takes[level.swatch], goals))
+            edits.append(_wide(level, takes[level.swatch], goals))
             continue
         edits.append(Edit(level.measure.span, _counts(level.counts, "sts")))
         if level.measure.names and not _NAMED.search(tree.source.cut(shape.span)):
@@ -144,7 +144,7 @@ def _widths(tree: Tree, spec: Spec, piece: PiecePlan, takes: Mapping[str, Take])
     return [edit for edit in edits if edit is not None]
 
 
-def _wide(source: Source, level: Level, take: Take, goals: Sequence[Fraction]) -> Edit | None:
+def _wide(level: Level, take: Take, goals: Sequence[Fraction]) -> Edit | None:
     """Add to a width, or take from it, what makes it the width of so many stitches; to the tenth of a millimetre."""
     measure = level.measure
     # a facing is narrower than the width that its line asks for

@@ -40,7 +40,7 @@ def page(spec: Spec, found: Comparison, *, is_drawn: bool = False) -> Pattern:
         is_drawn: with pictures of the fabrics.
     """
     sections = [
-        Section("order", "Which fabric", _order(spec, found)),
+        Section("order", "Which fabric", _order(found)),
         Section("looks", "How they look", _looks(spec, found) if is_drawn else ()),
         Section("garment", "What each would do to the garment", _garment(spec, found)),
         Section("swatches", "The swatches as measured", _measured(spec, found)),
@@ -62,7 +62,7 @@ def page(spec: Spec, found: Comparison, *, is_drawn: bool = False) -> Pattern:
     )
 
 
-def _order(spec: Spec, found: Comparison) -> tuple[Part, ...]:
+def _order(found: Comparison) -> tuple[Part, ...]:
     items = []
     for place in found.ranking:
         here = " (as in the file)" if place.outcome.is_used else ""

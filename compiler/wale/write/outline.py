@@ -46,7 +46,7 @@ def layers(piece: PiecePlan, size: int) -> tuple[Layer, ...]:
         if section.kind == "crown" and piece.crown is not None:
             edge = _crown_edge(piece, section, size, first, bottom)
         elif piece.top is not None and section is piece.sections[-1]:
-            edge = _top_edge(piece, section, size, first, last, bottom, top)
+            edge = _top_edge(piece, size, first, last, bottom, top)
         found.append(Layer(section, bottom, top, edge))
         bottom = top
     return tuple(found)
@@ -134,7 +134,7 @@ def _crown_edge(piece: PiecePlan, section: Section, size: int, first: Fraction, 
 
 
 def _top_edge(
-    piece: PiecePlan, section: Section, size: int, first: Fraction, last: Fraction, bottom: Fraction, top: Fraction
+    piece: PiecePlan, size: int, first: Fraction, last: Fraction, bottom: Fraction, top: Fraction
 ) -> tuple[Point, ...]:
     """The armhole edge up to the shoulder's tip, the slope, and the neck down to its centre."""
     assert piece.top is not None

@@ -95,7 +95,7 @@ def _of_pieces(spec: Spec, plan: Plan) -> Iterator[Paragraph]:
     for piece in plan.pieces:
         sections = [one for one in piece.sections if one.fabric is not None and one.fabric.motif is not None]
         if sections:
-            edge = edge_yarn(spec, piece, spec.swatches[sections[0].swatch])
+            edge = edge_yarn(piece, spec.swatches[sections[0].swatch])
             if edge:
                 edges.setdefault(edge, []).append(piece.name)
             flat |= not piece.in_round

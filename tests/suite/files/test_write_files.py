@@ -130,6 +130,14 @@ def test_create_makes_a_file_once(tmp_path):
     assert refused(world.create, "hat.wale", b"second").code == "E912" and world.files["hat.wale"] == b"first"
 
 
+def test_a_file_is_not_taken_for_the_folder_to_write_into(tmp_path):
+    taken = tmp_path / "jumper"
+    taken.write_bytes(b"rye")
+    problem = refused(DiskWorld().create, str(taken / "hat.wale"), b"flour", str(taken))
+    assert problem.code == "E910" and "a part of the path is not a folder" in problem.message
+    assert taken.read_bytes() == b"rye"
+
+
 def test_a_failed_create_leaves_nothing(tmp_path, monkeypatch):
     monkeypatch.setattr(os, "fsync", fail_with(errno.ENOSPC))
     assert refused(DiskWorld().create, str(tmp_path / "hat.wale"), b"x").code == "E910"

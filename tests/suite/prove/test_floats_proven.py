@@ -251,7 +251,7 @@ def test_floats_of_any_motif_are_those_of_its_fabric(text: str) -> None:
     done = written(text)
     assert done.pattern is not None, [one.message for one in done.problems]
     with pytest.MonkeyPatch.context() as patch:
-        assert check_fabrics(done, patch) >= 0
+        check_fabrics(done, patch)  # it asserts, run by run; a motif may have none
 
 
 HAT = """wale 1
@@ -299,7 +299,7 @@ def test_floats_of_any_crown_in_pattern_are_those_of_its_fabric(text: str) -> No
     done = written(text)
     assert done.pattern is not None, [one.message for one in done.problems]
     with pytest.MonkeyPatch.context() as patch:
-        assert check_fabrics(done, patch) >= 0
+        check_fabrics(done, patch)  # it asserts, run by run; a motif may have none
 
 
 def test_a_post_lost_at_a_joint_is_passed_by_hand() -> None:
