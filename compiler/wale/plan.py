@@ -5,6 +5,7 @@ Given by `draft.planner`, read by the writer, the checks and the JSON output. Tu
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from fractions import Fraction
 from typing import Literal
 
@@ -16,7 +17,7 @@ from wale.shaping.taper import Schedule
 from wale.solve.model import Model
 from wale.source import Span
 
-Kind = Literal["facing", "turning", "front", "rib", "work", "shape", "crown"]
+Kind = Literal["facing", "turning", "front", "rib", "work", "shape", "crown", "course"]
 
 
 class Level(Struct, frozen=True):
@@ -64,6 +65,8 @@ class Section(Struct, frozen=True):
         chart_start: 0-based row of the motif on the section's first row, per size; None where plain.
         even_change: stitches to gain (or lose, negative) evenly on the section's last row.
         even_start: the same on its first row, from the count of the section below; `first` is the level after it.
+        numbers: of a course, those of each size by name.
+        folds: lengths of the piece count anew from its start.
         centre: motif column (from 0 at the right) on the piece's centre line, per size; None where plain. With a steek
             it is the middle of the round, half a column to the right of that of the piece.
     """
@@ -86,6 +89,8 @@ class Section(Struct, frozen=True):
     even_change: tuple[int, ...] | None = None
     centre: tuple[Fraction, ...] | None = None
     even_start: tuple[int, ...] | None = None
+    numbers: tuple[Mapping[str, int], ...] = ()
+    folds: bool = False
 
     def length(self, size: int) -> Fraction:
         """Length of the section in cm, washed."""

@@ -12,7 +12,8 @@ from fractions import Fraction
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from wale.actions import BindOff, CastOn, Crown, Fabric, Hem, Mark, Neck, PomPom, Rib, Shape, Shoulders, Step, Work
+from wale.actions import BindOff, CastOn, Coursed, Crown, Fabric, Hem, Mark, Neck, PomPom, Rib, Shape, Shoulders, Step, Work
+from wale.constructions import COURSES
 from wale.draft.seams import refusals, runs_on_from, taken
 from wale.materials import Swatch
 from wale.measure import MOST_CM, Measure
@@ -49,7 +50,10 @@ class LevelDraft(Struct, frozen=True):
 
 
 class SectionDraft(Struct, frozen=True):
-    """A section without its rows. `measure` None: exactly `fixed` rows; `evens`: an even change on its first row."""
+    """A section without its rows. `measure` None: exactly `fixed` rows; `evens`: an even change on its first row.
+
+    `part` is the index of a course's part that it is; its rows follow from the stitches.
+    """
 
     key: str
     kind: Kind
@@ -63,12 +67,15 @@ class SectionDraft(Struct, frozen=True):
     fabric: Fabric | None = None
     parity: tuple[int, int] = (1, 0)
     evens: bool = False
+    part: int = 0
+    folds: bool = False
 
 
 class Layout(Struct, frozen=True):
-    """A piece ready to be modelled. `fold` is the index of the first section that counts as length.
+    """A piece ready to be modelled.
 
     Attributes:
+        fold: index of the first section that counts as length.
         follows: the piece whose motif runs on into this one over the side seam (itself for a sleeve), or None.
     """
 
@@ -81,6 +88,10 @@ class Layout(Struct, frozen=True):
     shoulders: Step | None
     crown: Step | None
     follows: str | None = None
+
+    def measured_from(self, index: int) -> int:
+        """Give the index of the section from whose start the length up to section `index` is measured."""
+        return next((at for at in range(index, self.fold, -1) if self.sections[at].folds), self.fold)
 
     @property
     def has_own_counts(self) -> bool:
@@ -293,7 +304,7 @@ def _place(build: _Builder, step: Step, after: Step | None) -> None:
     if build.tops and isinstance(action, Work | Shape | Hem | Rib | Fabric):
         _refuse(build, step, "comes after the neck, shoulders or crown", "move it above them")
         return
-    if build.is_bound_off and isinstance(action, Work | Shape | Hem | Rib | Fabric | Crown | Neck | Shoulders):
+    if build.is_bound_off and isinstance(action, Work | Shape | Hem | Rib | Fabric | Crown | Neck | Shoulders | Coursed):
         _refuse(build, step, "comes after the stitches are bound off", "move `bind off` down")
         return
     if build.piece.steek is not None and isinstance(action, Hem | Rib | Shape | Crown):
@@ -342,10 +353,29 @@ def _place(build: _Builder, step: Step, after: Step | None) -> None:
             build.settle(step)
             build.section(step, "crown", action.over)
             build.tops["crown"] = step
+        case Coursed():
+            _course(build, step, action)
         case BindOff():
             build.is_bound_off = True
         case PomPom():
             pass
+
+
+def _course(build: _Builder, step: Step, action: Coursed) -> None:
+    course = COURSES[action.form]
+    if not build.piece.in_round:
+        _refuse(build, step, "needs a piece worked in the round", "write `in the round` on the piece's line")
+    elif build.piece.steek is not None:
+        _refuse(build, step, *NOT_CUT)
+    elif _has_motif(build.fabric) or not build.sections:
+        _refuse(build, step, "is worked in a plain fabric so far", "add `work in` a plain swatch and rows above it")
+    if build.problems:
+        return
+    build.settle(step)
+    for number, part in enumerate(course.parts):
+        build.section(step, "course", None, f".{part.name}")
+        build.sections[-1] = replace(build.sections[-1], part=number, folds=part.folds)
+    build.is_bound_off = bool(course.final)
 
 
 def _shape(build: _Builder, step: Step, action: Shape) -> None:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
-from wale.actions import Shape
+from wale.actions import Coursed, Shape
+from wale.constructions import COURSES
 from wale.draft.layout import Layout, SectionDraft
 from wale.draft.widths import at
 from wale.plan import Section
@@ -22,6 +23,8 @@ def plan_sections(
     result = []
     for index, draft in enumerate(layout.sections):
         rows = tuple(counts[at(draft.key, spec, size)] for size in sizes)
+        if draft.folds:
+            position = [Fraction(0)] * len(spec.sizes)
         if index >= layout.fold:
             position = [position[size] + rows[size] / draft.swatch.washed.rows for size in sizes]
         wishes = None
@@ -55,9 +58,21 @@ def plan_sections(
                 None,
                 change if draft.kind != "shape" and draft.first != draft.last else None,
                 even_start=start,
+                numbers=tuple(numbers(layout, draft, counts, spec, size) for size in sizes),
+                folds=draft.folds,
             )
         )
     return tuple(result)
+
+
+def numbers(
+    layout: Layout, draft: SectionDraft, counts: Mapping[str, int], spec: Spec, size: int
+) -> Mapping[str, int]:
+    """Give the numbers of a course in one size; none for another section."""
+    action = draft.step.action
+    if not isinstance(action, Coursed):
+        return {}
+    return COURSES[action.form].worked_out(counts[at(layout.levels[draft.first].key, spec, size)])
 
 
 def address(layout: Layout, draft: SectionDraft) -> str:

@@ -12,7 +12,8 @@ from math import ceil, floor
 
 from msgspec import Struct, field
 
-from wale.actions import Crown, Neck, Shape
+from wale.actions import Coursed, Crown, Neck, Shape
+from wale.constructions import COURSES
 from wale.draft.layout import Layout, LevelDraft, SectionDraft
 from wale.draft.repeats import kind_at, residue
 from wale.draft.sharing import own_from, own_levels
@@ -87,6 +88,8 @@ def width_model(spec: Spec, layouts: Sequence[Layout]) -> Model:
             for section in layout.sections[start:]:
                 if section.kind == "shape":
                     _shaping(build, spec, layout, section, size)
+                elif isinstance(section.step.action, Coursed):
+                    _course(build, spec, layout, section, section.step.action, size)
             if layout.neck is not None:
                 _neck(build, spec, layout, size)
             if layout.crown is not None:
@@ -213,6 +216,14 @@ def _shaping(build: Builder, spec: Spec, layout: Layout, section: SectionDraft, 
     assert measure is not None
     why = f"at most {most // 2} shaping rows fit in {measure.words}"
     build.rule("shaping", why, terms, (section.step.action.span,), lower=-most, upper=most)
+
+
+def _course(
+    build: Builder, spec: Spec, layout: Layout, section: SectionDraft, action: Coursed, size: int
+) -> None:
+    course, terms = COURSES[action.form], ((1, at(layout.levels[section.first].key, spec, size)),)
+    build.rule("parity", f"{course.why}: a multiple of {course.modulus}", terms, (action.span,), modulus=course.modulus)
+    build.rule("shaping", f"a {action.form} takes {course.least} sts at least", terms, (action.span,), lower=course.least)
 
 
 def _neck(build: Builder, spec: Spec, layout: Layout, size: int) -> None:

@@ -20,6 +20,7 @@ from wale.prove.fabric import Part
 from wale.prove.facts import Facts, JoinFact, Motifs, PieceFacts, Printed, PrintedPiece, RowFact, Runs
 from wale.spec import Seam, Spec
 from wale.write.context import Context
+from wale.write.courses import final_of
 from wale.write.document import merged_lines
 from wale.write.facts_measured import gauges, lengths, levels, printed_sheets, printed_tables, printed_wholes
 from wale.write.facts_yarn import yarn_facts
@@ -170,6 +171,9 @@ def _piece(at: Context) -> PieceFacts:
     found = iter(piece_rows(at))
     for index, section in enumerate(piece.sections):
         last = index == len(piece.sections) - 1
+        if section.kind == "course":
+            rows += [_course_row(at, section, next(found)) for _ in range(section.rows[size])]
+            continue
         total = section.rows[size] - (top_rows(at) if top is not None and last else 0)
         before = at.first_count(section)
         for inside in range(1, total + 1):
@@ -187,6 +191,9 @@ def _piece(at: Context) -> PieceFacts:
         bound_off = end - 2 * held
     elif piece.crown is not None:
         drawn = piece.crown.final[size]
+    elif final := final_of(piece.sections[-1]):
+        ends = piece.sections[-1].numbers[size][final.number]
+        bound_off, drawn = (ends, 0) if final.is_grafted else (0, ends)
     elif any(isinstance(step.action, BindOff) for step in piece.steps):
         bound_off = end
     else:
@@ -268,6 +275,15 @@ def _row(at: Context, section: Section, row: Row, before: int) -> RowFact:
         fabric=section.swatch,
         steek=stripes(at, motif, (row.chart_row or 1) - 1) if cut else (),
     )
+
+
+def _course_row(at: Context, section: Section, row: Row) -> RowFact:
+    assert row.worked is not None
+    left = row.stitches - row.worked - row.waiting
+    yarn = at.swatch(section).yarns[0]
+    needle = _needle(at, section)
+    waits = (row.waiting, left)
+    return RowFact(row.number, row.side, "", row.stitches, needle, yarn, waiting=waits, fabric=section.swatch)
 
 
 def _crown_row(at: Context, section: Section, row: Row, inside: int) -> RowFact:

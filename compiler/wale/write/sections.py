@@ -9,6 +9,7 @@ from wale.materials import Swatch
 from wale.plan import Section
 from wale.shaping.gauge import nearest
 from wale.write.context import Context, length_text, needle_text, unit
+from wale.write.courses import course_lines
 from wale.write.evenly import even_words, rib_words
 from wale.write.jog import jog_lines
 from wale.write.lines import Line, Ordinal, Part, Sts, Times
@@ -55,6 +56,8 @@ def section_lines(at: Context, section: Section, index: int) -> list[Line]:
             lines += [*_opening(at, section, index), *_shape(at, section)]
         case "crown":
             lines += _opening(at, section, index)
+        case "course":
+            lines += course_lines(at, section)
     return lines
 
 
