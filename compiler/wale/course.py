@@ -71,11 +71,17 @@ class Loop(Struct, frozen=True):
 
 
 class Part(Struct, frozen=True):
-    """A part of a course that is a section of its own; `folds`: lengths of the piece count anew from its start."""
+    """A part of a course that is a section of its own.
+
+    Attributes:
+        folds: lengths of the piece count anew from its start.
+        is_aside: it adds nothing to the length of the piece.
+    """
 
     name: str
     lines: tuple[Passage | Loop, ...]
     folds: bool = False
+    is_aside: bool = False
 
 
 class Final(Struct, frozen=True):
@@ -135,10 +141,15 @@ def told(part: Part, numbers: Mapping[str, int]) -> Iterator[Told]:
             if reckon(line.when, _exact(numbers)) > 0:
                 yield Told(line, line.slot, numbers)
             continue
-        for n in range(1, int(reckon(line.each, _exact(numbers))) + 1):
-            own = _worked_out(line.numbers, {**numbers, "n": n})
+        for n, own in enumerate(times(line, numbers), 1):
             for passage in line.passages:
                 yield Told(passage, f"{passage.slot}[{n}]", own)
+
+
+def times(loop: Loop, numbers: Mapping[str, int]) -> Iterator[dict[str, int]]:
+    """Give the numbers of each time that the lines of a loop are told."""
+    for n in range(1, int(reckon(loop.each, _exact(numbers))) + 1):
+        yield _worked_out(loop.numbers, {**numbers, "n": n})
 
 
 def rows_made(part: Part, numbers: Mapping[str, int]) -> tuple[MadeRow, ...]:

@@ -17,7 +17,10 @@ from wale.shaping.taper import Schedule
 from wale.solve.model import Model
 from wale.source import Span
 
-Kind = Literal["facing", "turning", "front", "rib", "work", "shape", "crown", "course"]
+Kind = Literal["facing", "turning", "front", "rib", "work", "shape", "crown", "course", "aside"]
+
+COURSED: tuple[Kind, ...] = ("course", "aside")
+"""Parts of courses; one that is worked aside, such as a heel's flap, adds nothing to the length of its piece."""
 
 
 class Level(Struct, frozen=True):
@@ -167,6 +170,19 @@ class PiecePlan(Struct, frozen=True):
     def rows_to(self, index: int, size: int) -> int:
         """Rows knitted before section `index`."""
         return sum(section.rows[size] for section in self.sections[:index])
+
+    @property
+    def heel(self) -> int | None:
+        """Index of the section from whose start lengths count anew, or None: of the last one."""
+        return next((at for at in range(len(self.sections) - 1, -1, -1) if self.sections[at].folds), None)
+
+    @property
+    def leg(self) -> tuple[Fraction, ...]:
+        """Length in cm up to a heel."""
+        assert self.heel is not None
+        step = self.sections[self.heel].step
+        begins = next(index for index, one in enumerate(self.sections) if one.step == step)
+        return self.sections[begins - 1].position
 
     def total_rows(self, size: int) -> int:
         """All rows of a size."""

@@ -30,6 +30,7 @@ _FLAP = Part(
             made=(Made("{heel}", "{heel}", "2 * {more}", ("RS", "WS")),),
         ),
     ),
+    is_aside=True,
 )
 _TURN = Part(
     "turn",

@@ -373,7 +373,7 @@ def _course(build: _Builder, step: Step, action: Coursed) -> None:
         return
     build.settle(step)
     for number, part in enumerate(course.parts):
-        build.section(step, "course", None, f".{part.name}")
+        build.section(step, "aside" if part.is_aside else "course", None, f".{part.name}")
         build.sections[-1] = replace(build.sections[-1], part=number, folds=part.folds)
     build.is_bound_off = bool(course.final)
 

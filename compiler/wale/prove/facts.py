@@ -169,6 +169,7 @@ class PieceFacts(Struct, frozen=True):
         stitches: of each sort, as the yarn is reckoned from them; empty where they are not compared.
         steek: its first and its last stitches of every round that are cut away later.
         waiting: stitches that stay on holders for another piece.
+        heel: rows before a heel, and rows before its turn, from which lengths count anew; None without one.
     """
 
     piece: str
@@ -193,6 +194,7 @@ class PieceFacts(Struct, frozen=True):
     stitches: Mapping[Sort, int] = field(default_factory=dict)
     steek: tuple[int, int] = (0, 0)
     waiting: tuple[int, ...] = ()
+    heel: tuple[int, int] | None = None
 
 
 class JoinFact(Struct, frozen=True):

@@ -115,6 +115,9 @@ class Tables:
             assert bare is not None
             return self._finished(before, "", size) - bare
         words, _, last = heading.rpartition(", ")
+        if last == "length" and words.endswith(" to the heel"):
+            return self._ruler(words.removesuffix(" to the heel"), size).to_heel()
+        words = words.removesuffix(" from the heel")
         if last == "length" and words in self._pieces:
             ruler = self._ruler(words, size)
             return ruler.height(ruler.rows)
@@ -159,6 +162,8 @@ DRAWN: dict[str, Callable[[Ruler], Fraction]] = {
     "armhole edge": Ruler.armhole,
     "to crown": lambda ruler: ruler.crown(below=True),
     "crown": lambda ruler: ruler.crown(below=False),
+    "to heel": Ruler.to_heel,
+    "foot": lambda ruler: ruler.height(ruler.rows),
     "length": lambda ruler: ruler.height(ruler.rows),
     "length to high point": lambda ruler: ruler.height(ruler.rows),
     "neck width": Ruler.neck_width,

@@ -15,7 +15,7 @@ from wale.materials import Motif
 from wale.needles import show_needle
 from wale.pattern import Bullets, Chart, Paragraph, Pattern, Steps, Table
 from wale.pattern import Section as Printable
-from wale.plan import Plan, Section
+from wale.plan import COURSED, Plan, Section
 from wale.prove.fabric import Part
 from wale.prove.facts import Facts, JoinFact, Motifs, PieceFacts, Printed, PrintedPiece, RowFact, Runs
 from wale.spec import Seam, Spec
@@ -171,7 +171,7 @@ def _piece(at: Context) -> PieceFacts:
     found = iter(piece_rows(at))
     for index, section in enumerate(piece.sections):
         last = index == len(piece.sections) - 1
-        if section.kind == "course":
+        if section.kind in COURSED:
             rows += [_course_row(at, section, next(found)) for _ in range(section.rows[size])]
             continue
         total = section.rows[size] - (top_rows(at) if top is not None and last else 0)
@@ -217,7 +217,17 @@ def _piece(at: Context) -> PieceFacts:
         lengths(at),
         piece.make,
         steek=piece.steek.ends if piece.steek is not None else (0, 0),
+        heel=_heel(at),
     )
+
+
+def _heel(at: Context) -> tuple[int, int] | None:
+    """The rows before a heel, and before its turn."""
+    turn = at.piece.heel
+    if turn is None:
+        return None
+    begins = next(index for index, one in enumerate(at.piece.sections) if one.step == at.piece.sections[turn].step)
+    return at.piece.rows_to(begins, at.size), at.piece.rows_to(turn, at.size)
 
 
 def _end_yarns(at: Context) -> tuple[str, str]:

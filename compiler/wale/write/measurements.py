@@ -53,7 +53,11 @@ def finished_table(spec: Spec, plan: Plan, sizes: Sequence[int]) -> Table:
                 rows.append((f"ease at the {level.label}", *(signed_text(spec, one) for one in eases)))
     for piece in plan.pieces:
         total = [piece.sections[-1].position[size] for size in sizes] if piece.sections else []
-        if total:
+        if piece.heel is not None:
+            leg = piece.leg
+            rows.append((f"{piece.name} to the heel, length", *(str(length_text(spec, leg[size])) for size in sizes)))
+            rows.append((f"{piece.name} from the heel, length", *(str(length_text(spec, one)) for one in total)))
+        elif total:
             rows.append((f"{piece.name}, length", *(str(length_text(spec, one)) for one in total)))
         if piece.top is not None and piece.top.neck:
             level = piece.levels[-1]

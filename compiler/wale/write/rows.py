@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec import Struct
 
-from wale.plan import Section
+from wale.plan import COURSED, Section
 from wale.write.context import Context
 from wale.write.courses import course_rows
 from wale.write.sections import top_rows
@@ -50,7 +50,7 @@ def piece_rows(at: Context) -> tuple[Row, ...]:
     piece = at.piece
     for index, section in enumerate(piece.sections):
         start = len(rows)
-        if section.kind == "course":
+        if section.kind in COURSED:
             rows += [
                 Row(start + place, section.address, one.side, one.after, worked=one.worked, waiting=one.waiting)
                 for place, one in enumerate(course_rows(at, section), 1)

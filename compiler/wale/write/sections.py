@@ -56,7 +56,7 @@ def section_lines(at: Context, section: Section, index: int) -> list[Line]:
             lines += [*_opening(at, section, index), *_shape(at, section)]
         case "crown":
             lines += _opening(at, section, index)
-        case "course":
+        case "course" | "aside":
             lines += course_lines(at, section)
     return lines
 
@@ -257,7 +257,9 @@ def measured(at: Context, section: Section) -> list[Line]:
     spec, swatch = at.spec, at.swatch(section)
     washed = section.position[at.size]
     hem = any(isinstance(step.action, Hem) for step in at.piece.steps)
-    origin = "the fold" if hem else "the cast-on"
+    turn = at.piece.heel
+    turned = turn is not None and at.piece.sections.index(section) >= turn
+    origin = "the heel" if turned else "the fold" if hem else "the cast-on"
     parts: list[Part] = ["The piece measures about ", length_text(spec, washed)]
     parts.append(f" {unit(spec)} from {origin}, washed")
     if swatch.counted is not None:
