@@ -179,7 +179,9 @@ class Note(Struct, frozen=True):
     span: Span
 
 
-Action = CastOn | Hem | Rib | Fabric | Work | Shape | Mark | Neck | Shoulders | BindOff | Crown | PomPom | Coursed | Note
+Action = (
+    CastOn | Hem | Rib | Fabric | Work | Shape | Mark | Neck | Shoulders | BindOff | Crown | PomPom | Coursed | Note
+)
 
 
 class Step(Struct, frozen=True):

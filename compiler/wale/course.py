@@ -42,6 +42,11 @@ class Made(Struct, frozen=True):
     waiting: str = "0"
 
 
+def rounds(stitches: str, times: str) -> tuple[Made, ...]:
+    """Give `times` rounds, each worked over all the stitches that it leaves."""
+    return (Made(stitches, stitches, times),)
+
+
 class Passage(Struct, frozen=True):
     """A line of a course.
 

@@ -8,7 +8,7 @@ turn: https://forum.knittinghelp.com/t/math-for-turning-the-heel/52340.
 
 from __future__ import annotations
 
-from wale.course import Course, Loop, Made, Number, Part, Passage
+from wale.course import Course, Loop, Made, Number, Part, Passage, rounds
 
 
 def _turn(slot: str, side: str, words: str, worked: str, row: str, waiting: str) -> Passage:
@@ -20,6 +20,7 @@ def _turn(slot: str, side: str, words: str, worked: str, row: str, waiting: str)
 _FLAP = Part(
     "flap",
     (
+        Passage("about", "Heel flap, worked back and forth over half of the stitches:", is_remark=True),
         Passage("held", "Put the last {instep} sts on a holder."),
         Passage("over", "Work back and forth over these {heel} sts."),
         Passage("right", "(sl1, k1) {pairs!times}.", "Row 1 (RS)", (Made("{heel}", "{heel}", sides=("RS",)),)),
@@ -35,6 +36,7 @@ _FLAP = Part(
 _TURN = Part(
     "turn",
     (
+        Passage("about", "Turn of the heel:", is_remark=True),
         _turn("first", "RS", "sl1, k{first}, ssk, k1, turn.", "{first} + 3", "1", "0"),
         _turn("second", "WS", "sl1, p5, p2tog, p1, turn.", "8", "2", "{spare}"),
         Loop(
@@ -73,10 +75,11 @@ _SIDES = "k to the marker, slip the marker, k1, ssk, k to the end."
 _GUSSET = Part(
     "gusset",
     (
+        Passage("about", "Gusset, in the round again, beginning in the middle of the sole:", is_remark=True),
         Passage(
             "pick-up",
-            "k{half}, pick up and knit {picked!sts} along the flap, place a marker, k the {instep} held sts, place a marker,"
-            " pick up and knit {picked!sts} along the flap, k{half}. {around!sts}.",
+            "k{half}, pick up and knit {picked!sts} along the flap, place a marker, k the {instep} held sts, place a"
+            " marker, pick up and knit {picked!sts} along the flap, k{half}. {around!sts}.",
             "Next round",
             (Made("{around}", "{around}"),),
         ),
@@ -90,7 +93,7 @@ _GUSSET = Part(
         Passage(
             "again",
             "Repeat rounds 1 and 2 {again!times} more. {before!sts}.",
-            made=(Made(*["{around} - 2 - 2 * floor({i} / 2)"] * 2, "2 * {again}"),),
+            made=rounds("{around} - 2 - 2 * floor({i} / 2)", "2 * {again}"),
             when="{again}",
         ),
         Passage(

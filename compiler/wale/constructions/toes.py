@@ -6,10 +6,11 @@ stitches are left: common practice, no source.
 
 from __future__ import annotations
 
-from wale.course import Course, Final, Made, Number, Part, Passage
+from wale.course import Course, Final, Made, Number, Part, Passage, rounds
 
 _PAIR = "k to 3 sts before the marker, k2tog, k1, slip the marker, k1, ssk, "
 _LINES = (
+    Passage("about", "Decreases at both sides, two stitches beside each marker:", is_remark=True),
     Passage(
         "markers",
         "k{quarter}, place a marker, k{half}, place a marker, k{quarter}.",
@@ -21,13 +22,13 @@ _LINES = (
     Passage(
         "again",
         "Repeat rounds 1 and 2 {again!times} more. {middle!sts}.",
-        made=(Made(*["{before} - 4 - 4 * ceil({i} / 2)"] * 2, "2 * {again}"),),
+        made=rounds("{before} - 4 - 4 * ceil({i} / 2)", "2 * {again}"),
         when="{again}",
     ),
     Passage(
         "close",
         "Repeat round 1 {close!times}. {left!sts}.",
-        made=(Made(*["{middle} - 4 * {i}"] * 2, "{close}"),),
+        made=rounds("{middle} - 4 * {i}", "{close}"),
         when="{close}",
     ),
 )

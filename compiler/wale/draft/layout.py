@@ -12,7 +12,22 @@ from fractions import Fraction
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from wale.actions import BindOff, CastOn, Coursed, Crown, Fabric, Hem, Mark, Neck, PomPom, Rib, Shape, Shoulders, Step, Work
+from wale.actions import (
+    BindOff,
+    CastOn,
+    Coursed,
+    Crown,
+    Fabric,
+    Hem,
+    Mark,
+    Neck,
+    PomPom,
+    Rib,
+    Shape,
+    Shoulders,
+    Step,
+    Work,
+)
 from wale.constructions import COURSES
 from wale.draft.seams import refusals, runs_on_from, taken
 from wale.materials import Swatch
@@ -304,7 +319,9 @@ def _place(build: _Builder, step: Step, after: Step | None) -> None:
     if build.tops and isinstance(action, Work | Shape | Hem | Rib | Fabric):
         _refuse(build, step, "comes after the neck, shoulders or crown", "move it above them")
         return
-    if build.is_bound_off and isinstance(action, Work | Shape | Hem | Rib | Fabric | Crown | Neck | Shoulders | Coursed):
+    if build.is_bound_off and isinstance(
+        action, Work | Shape | Hem | Rib | Fabric | Crown | Neck | Shoulders | Coursed
+    ):
         _refuse(build, step, "comes after the stitches are bound off", "move `bind off` down")
         return
     if build.piece.steek is not None and isinstance(action, Hem | Rib | Shape | Crown):

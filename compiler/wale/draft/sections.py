@@ -65,9 +65,7 @@ def plan_sections(
     return tuple(result)
 
 
-def numbers(
-    layout: Layout, draft: SectionDraft, counts: Mapping[str, int], spec: Spec, size: int
-) -> Mapping[str, int]:
+def numbers(layout: Layout, draft: SectionDraft, counts: Mapping[str, int], spec: Spec, size: int) -> Mapping[str, int]:
     """Give the numbers of a course in one size; none for another section."""
     action = draft.step.action
     if not isinstance(action, Coursed):

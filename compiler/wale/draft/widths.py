@@ -218,12 +218,12 @@ def _shaping(build: Builder, spec: Spec, layout: Layout, section: SectionDraft, 
     build.rule("shaping", why, terms, (section.step.action.span,), lower=-most, upper=most)
 
 
-def _course(
-    build: Builder, spec: Spec, layout: Layout, section: SectionDraft, action: Coursed, size: int
-) -> None:
+def _course(build: Builder, spec: Spec, layout: Layout, section: SectionDraft, action: Coursed, size: int) -> None:
     course, terms = COURSES[action.form], ((1, at(layout.levels[section.first].key, spec, size)),)
     build.rule("parity", f"{course.why}: a multiple of {course.modulus}", terms, (action.span,), modulus=course.modulus)
-    build.rule("shaping", f"a {action.form} takes {course.least} sts at least", terms, (action.span,), lower=course.least)
+    build.rule(
+        "shaping", f"a {action.form} takes {course.least} sts at least", terms, (action.span,), lower=course.least
+    )
 
 
 def _neck(build: Builder, spec: Spec, layout: Layout, size: int) -> None:

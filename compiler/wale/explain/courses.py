@@ -24,7 +24,9 @@ def course_reasons(book: Book, at: Context, section: Section) -> None:
     if part is course.parts[0]:
         _tell(book, at, section, owner, course.numbers, numbers, owner)
     for line in part.lines:
-        for n, own in enumerate(times(line, numbers), 1) if isinstance(line, Loop) else ():
+        if not isinstance(line, Loop):
+            continue
+        for n, own in enumerate(times(line, numbers), 1):
             _tell(book, at, section, f"{section.address}.{line.passages[0].slot}[{n}]", line.numbers, own, owner)
 
 

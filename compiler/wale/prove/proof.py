@@ -10,10 +10,10 @@ from wale.prove.charts import Charts, ReadChart, read_chart
 from wale.prove.compare import compare
 from wale.prove.fabric import Contradiction, Fabric, Finding
 from wale.prove.facts import Facts, PieceFacts, Printed, PrintedPiece
+from wale.prove.hand_words import HandLine
 from wale.prove.joins import compare_armholes, compare_joins
 from wale.prove.machine import knit
 from wale.prove.mirrored import mirrored, mirrored_sheet, mirrored_whole
-from wale.prove.hand_words import HandLine
 from wale.prove.reader import Reading, Unreadable, lines_of, read, read_by_hand
 from wale.prove.remarks import Placed, measured
 from wale.prove.ruler import Ruler
@@ -170,9 +170,9 @@ class _Beside(Struct, frozen=True):
 
 def _of_size(
     piece: PrintedPiece, steps: Sequence[Step], sizes: Sequence[str], index: int
-) -> tuple[list[tuple[str, Instruction]], _Beside]:
+) -> tuple[list[tuple[str, Instruction | HandLine]], _Beside]:
     """Give the lines of one size with what they say, and what stands beside them, each with its place."""
-    lines: list[tuple[str, Instruction]] = []
+    lines: list[tuple[str, Instruction | HandLine]] = []
     placed: list[Placed] = []
     before = [0]
     for step in steps:

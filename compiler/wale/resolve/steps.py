@@ -5,7 +5,22 @@ from __future__ import annotations
 from collections.abc import Callable
 from fractions import Fraction
 
-from wale.actions import Action, BindOff, CastOn, Coursed, Edge, Fabric, Hem, Mark, Neck, Note, Rib, Shoulders, Steek, Work
+from wale.actions import (
+    Action,
+    BindOff,
+    CastOn,
+    Coursed,
+    Edge,
+    Fabric,
+    Hem,
+    Mark,
+    Neck,
+    Note,
+    Rib,
+    Shoulders,
+    Steek,
+    Work,
+)
 from wale.actions import Shape as Shaping
 from wale.constructions import COURSES
 from wale.resolve import crowns, fabrics, knitted
