@@ -53,7 +53,7 @@ def test_rows_follow_one_another(fours, form):
     before = max(4 * fours, course.least)
     numbers = course.worked_out(before)
     rows = [row for part in course.parts for row in rows_made(part, numbers)]
-    assert all(0 <= row.waiting and row.waiting + row.worked <= row.after for row in rows)
+    assert all(row.waiting >= 0 and row.waiting + row.worked <= row.after for row in rows)
     assert rows[-1].after == (numbers[course.final.number] if course.final else before)
 
 
