@@ -166,10 +166,11 @@ class PomPom(Struct, frozen=True):
 
 
 class Coursed(Struct, frozen=True):
-    """A course told row by row, by the words of its line ("heel flap")."""
+    """A course told row by row, by the form of its line ("heel flap"); `length` where the form has a slot for one."""
 
     form: str
     span: Span
+    length: Measure | None = None
 
 
 class Note(Struct, frozen=True):

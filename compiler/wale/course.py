@@ -6,7 +6,7 @@ rows that it has to make. What is worked out here is the plan's side; the proof 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from fractions import Fraction
 from typing import Literal
 
@@ -100,7 +100,10 @@ class Course(Struct, frozen=True):
     """A stretch told row by row.
 
     Attributes:
-        form: how its line is written, "heel flap".
+        form: how its line is written, "heel flap"; a slot in it is a length, `{length}` in cm or rows, and then
+            `{gauge}` are rows per cm, or 1.
+        follows: the form of a course above it in the same piece, whose numbers it may name; it may stand after the
+            piece's end. "" for none.
         numbers: in order.
         parts: in order.
         modulus: what the stitches it begins with are a multiple of.
@@ -116,10 +119,11 @@ class Course(Struct, frozen=True):
     least: int = 1
     why: str = ""
     final: Final | None = None
+    follows: str = ""
 
-    def worked_out(self, before: int) -> dict[str, int]:
-        """Give the numbers for the stitches that it begins with, those too."""
-        return _worked_out(self.numbers, {"before": before})
+    def worked_out(self, before: int, given: Values | None = None) -> dict[str, Fraction]:
+        """Give the numbers for the stitches that it begins with, those too, and whatever else is given."""
+        return _worked_out(self.numbers, {**(given or {}), "before": Fraction(before)})
 
 
 class MadeRow(Struct, frozen=True):
@@ -136,14 +140,14 @@ class Told(Struct, frozen=True):
 
     passage: Passage
     slot: str
-    numbers: Mapping[str, int]
+    numbers: Values
 
 
-def told(part: Part, numbers: Mapping[str, int]) -> Iterator[Told]:
+def told(part: Part, numbers: Values) -> Iterator[Told]:
     """Give the lines of a part that a size has, in order."""
     for line in part.lines:
         if isinstance(line, Passage):
-            if reckon(line.when, _exact(numbers)) > 0:
+            if reckon(line.when, numbers) > 0:
                 yield Told(line, line.slot, numbers)
             continue
         for n, own in enumerate(times(line, numbers), 1):
@@ -151,34 +155,30 @@ def told(part: Part, numbers: Mapping[str, int]) -> Iterator[Told]:
                 yield Told(passage, f"{passage.slot}[{n}]", own)
 
 
-def times(loop: Loop, numbers: Mapping[str, int]) -> Iterator[dict[str, int]]:
+def times(loop: Loop, numbers: Values) -> Iterator[dict[str, Fraction]]:
     """Give the numbers of each time that the lines of a loop are told."""
-    for n in range(1, int(reckon(loop.each, _exact(numbers))) + 1):
-        yield _worked_out(loop.numbers, {**numbers, "n": n})
+    for n in range(1, int(reckon(loop.each, numbers)) + 1):
+        yield _worked_out(loop.numbers, {**numbers, "n": Fraction(n)})
 
 
-def rows_made(part: Part, numbers: Mapping[str, int]) -> tuple[MadeRow, ...]:
+def rows_made(part: Part, numbers: Values) -> tuple[MadeRow, ...]:
     """Give the rows of a part in order."""
     found = []
     for one in told(part, numbers):
-        values = _exact(one.numbers)
+        values = one.numbers
         for made in one.passage.made:
             for i in range(1, int(reckon(made.times, values)) + 1):
                 found.append(_row(made, i, {**values, "i": Fraction(i)}))
     return tuple(found)
 
 
-def _exact(numbers: Mapping[str, int]) -> Values:
-    return {name: Fraction(value) for name, value in numbers.items()}
-
-
-def _worked_out(numbers: tuple[Number, ...], known: Mapping[str, int]) -> dict[str, int]:
-    values = dict(_exact(known))
+def _worked_out(numbers: tuple[Number, ...], known: Values) -> dict[str, Fraction]:
+    values = dict(known)
     for one in numbers:
         values[one.name] = reckon(one.formula, values)
         if values[one.name].denominator != 1:
             raise ValueError(f"{one.name} = {one.formula} is no whole number")
-    return {name: int(value) for name, value in values.items()}
+    return values
 
 
 def _row(made: Made, number: int, values: Values) -> MadeRow:

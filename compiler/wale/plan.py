@@ -92,7 +92,7 @@ class Section(Struct, frozen=True):
     even_change: tuple[int, ...] | None = None
     centre: tuple[Fraction, ...] | None = None
     even_start: tuple[int, ...] | None = None
-    numbers: tuple[Mapping[str, int], ...] = ()
+    numbers: tuple[Mapping[str, Fraction], ...] = ()
     folds: bool = False
 
     def length(self, size: int) -> Fraction:

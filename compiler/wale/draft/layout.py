@@ -134,6 +134,7 @@ class _Builder(Struct):
     evens: bool = False
     is_bound_off: bool = False
     tops: dict[str, Step] = field(default_factory=dict)
+    courses: list[str] = field(default_factory=list)
 
     @property
     def edges(self) -> int:
@@ -319,9 +320,7 @@ def _place(build: _Builder, step: Step, after: Step | None) -> None:
     if build.tops and isinstance(action, Work | Shape | Hem | Rib | Fabric):
         _refuse(build, step, "comes after the neck, shoulders or crown", "move it above them")
         return
-    if build.is_bound_off and isinstance(
-        action, Work | Shape | Hem | Rib | Fabric | Crown | Neck | Shoulders | Coursed
-    ):
+    if build.is_bound_off and isinstance(action, Work | Shape | Hem | Rib | Fabric | Crown | Neck | Shoulders):
         _refuse(build, step, "comes after the stitches are bound off", "move `bind off` down")
         return
     if build.piece.steek is not None and isinstance(action, Hem | Rib | Shape | Crown):
@@ -386,13 +385,20 @@ def _course(build: _Builder, step: Step, action: Coursed) -> None:
         _refuse(build, step, *NOT_CUT)
     elif _has_motif(build.fabric) or not build.sections:
         _refuse(build, step, "is worked in a plain fabric so far", "add `work in` a plain swatch and rows above it")
+    elif course.follows and course.follows not in build.courses:
+        _refuse(build, step, f"belongs to a `{course.follows}`, and none stands above it", f"add `{course.follows}`")
+    elif build.is_bound_off and not course.follows:
+        _refuse(build, step, "comes after the stitches are bound off", "move it up")
+    if not build.problems and action.form in build.courses:
+        _refuse(build, step, "stands a second time in this piece", "leave one of them out")
     if build.problems:
         return
     build.settle(step)
     for number, part in enumerate(course.parts):
         build.section(step, "aside" if part.is_aside else "course", None, f".{part.name}")
         build.sections[-1] = replace(build.sections[-1], part=number, folds=part.folds)
-    build.is_bound_off = bool(course.final)
+    build.courses.append(action.form)
+    build.is_bound_off = build.is_bound_off or bool(course.final)
 
 
 def _shape(build: _Builder, step: Step, action: Shape) -> None:

@@ -10,7 +10,7 @@ from math import ceil
 from msgspec import Struct
 
 from wale.actions import Coursed, Crown, Neck, Shape, Shoulders
-from wale.constructions import COURSES
+from wale.constructions import COURSES, course_numbers
 from wale.course import rows_made
 from wale.draft.layout import Layout, SectionDraft
 from wale.draft.linked import RowBuilder, whole
@@ -172,7 +172,8 @@ def _course_rows(
     counts: Counts,
 ) -> None:
     course, before = COURSES[action.form], counts[at(layout.levels[section.first].key, spec, size)]
-    rows = len(rows_made(course.parts[section.part], course.worked_out(before)))
+    numbers = course_numbers(action, before, section.swatch, size)
+    rows = len(rows_made(course.parts[section.part], numbers))
     key = at(section.key, spec, size)
     build.unknown(key, 0, rows)
     why = f"{rows} rows follow from {before} sts"
@@ -199,7 +200,7 @@ def _crown_rounds(
 def _running(layout: Layout, index: int, spec: Spec, size: int) -> tuple[tuple[Fraction, str], ...]:
     """Terms of the length from the fold to the end of a section, in cm."""
     counted = layout.sections[layout.measured_from(index) : index + 1]
-    return tuple((1 / one.swatch.washed.rows, at(one.key, spec, size)) for one in counted)
+    return tuple((1 / one.swatch.washed.rows, at(one.key, spec, size)) for one in counted if one.kind != "aside")
 
 
 def _cumulative(

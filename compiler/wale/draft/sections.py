@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from wale.actions import Coursed, Shape
-from wale.constructions import COURSES
+from wale.constructions import course_numbers
 from wale.draft.layout import Layout, SectionDraft
 from wale.draft.widths import at
 from wale.plan import Section
@@ -25,7 +25,7 @@ def plan_sections(
         rows = tuple(counts[at(draft.key, spec, size)] for size in sizes)
         if draft.folds:
             position = [Fraction(0)] * len(spec.sizes)
-        if index >= layout.fold:
+        if index >= layout.fold and draft.kind != "aside":
             position = [position[size] + rows[size] / draft.swatch.washed.rows for size in sizes]
         wishes = None
         if draft.measure is not None and not draft.measure.is_count:
@@ -65,12 +65,14 @@ def plan_sections(
     return tuple(result)
 
 
-def numbers(layout: Layout, draft: SectionDraft, counts: Mapping[str, int], spec: Spec, size: int) -> Mapping[str, int]:
+def numbers(
+    layout: Layout, draft: SectionDraft, counts: Mapping[str, int], spec: Spec, size: int
+) -> Mapping[str, Fraction]:
     """Give the numbers of a course in one size; none for another section."""
     action = draft.step.action
     if not isinstance(action, Coursed):
         return {}
-    return COURSES[action.form].worked_out(counts[at(layout.levels[draft.first].key, spec, size)])
+    return course_numbers(action, counts[at(layout.levels[draft.first].key, spec, size)], draft.swatch, size)
 
 
 def address(layout: Layout, draft: SectionDraft) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from fractions import Fraction
 
 from wale.actions import Coursed
 from wale.constructions import COURSES
@@ -36,7 +37,7 @@ def _tell(
     section: Section,
     address: str,
     told: Sequence[Number],
-    numbers: Mapping[str, int],
+    numbers: Mapping[str, Fraction],
     owner: str,
 ) -> None:
     level = at.piece.levels[section.first]
@@ -45,7 +46,8 @@ def _tell(
         given: dict[str, Input] = {}
         for name in names(one.formula):
             where = level.address if name == "before" else f"{address if name in mine else owner}.{name}"
-            given[name] = known(where.replace("_", "-"), numbers[name], "sts" if name == "before" else "")
+            span = section.step.action.span if name in ("length", "gauge") else None
+            given[name] = known(where.replace("_", "-"), numbers[name], "sts" if name == "before" else "", span)
         slot = f"{address}.{one.name}".replace("_", "-")
         spans = (section.step.action.span,)
         book.reckon(slot, at.size, numbers[one.name], one.unit, one.formula, given, spans=spans)

@@ -170,6 +170,7 @@ class PieceFacts(Struct, frozen=True):
         steek: its first and its last stitches of every round that are cut away later.
         waiting: stitches that stay on holders for another piece.
         heel: rows before a heel, and rows before its turn, from which lengths count anew; None without one.
+        aside: rows that add nothing to its length, as rows before them and the last of them.
     """
 
     piece: str
@@ -195,6 +196,7 @@ class PieceFacts(Struct, frozen=True):
     steek: tuple[int, int] = (0, 0)
     waiting: tuple[int, ...] = ()
     heel: tuple[int, int] | None = None
+    aside: tuple[tuple[int, int], ...] = ()
 
 
 class JoinFact(Struct, frozen=True):

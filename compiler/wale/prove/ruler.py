@@ -54,7 +54,8 @@ class Ruler:
         high = Fraction(0)
         for number, (start, name) in enumerate(self._runs):
             end = self._runs[number + 1][0] if number + 1 < len(self._runs) else self.rows
-            rows = min(end, last) - max(start, before)
+            low, high_row = max(start, before), min(end, last)
+            rows = high_row - low - sum(max(0, min(b, high_row) - max(a, low)) for a, b in self.fact.aside)
             if rows > 0:
                 insist(name in self._gauges, f"the gauge of row {start + 1} is not known")
                 high += rows / self._gauges[name].rows

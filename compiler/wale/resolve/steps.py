@@ -196,7 +196,10 @@ def _bind_off(shop: Workshop, line: Line, in_round: bool) -> Action | None:
 
 
 def _course(shop: Workshop, line: Line, in_round: bool) -> Action | None:
-    return Coursed(line.head.form, line.span)
+    if "LENGTH" not in line.head.found:
+        return Coursed(line.head.form, line.span)
+    length = shop.known(shop.length(line))
+    return Coursed(line.head.form, line.span, length) if length is not None else None
 
 
 def _note(shop: Workshop, line: Line, in_round: bool) -> Action | None:

@@ -191,9 +191,11 @@ def _piece(at: Context) -> PieceFacts:
         bound_off = end - 2 * held
     elif piece.crown is not None:
         drawn = piece.crown.final[size]
-    elif final := final_of(piece.sections[-1]):
-        ends = piece.sections[-1].numbers[size][final.number]
-        bound_off, drawn = (ends, 0) if final.is_grafted else (0, ends)
+    elif any(final_of(section) for section in piece.sections):
+        for section in piece.sections:
+            final = final_of(section)
+            ends = int(section.numbers[size][final.number]) if final is not None else 0
+            bound_off, drawn = (bound_off + ends, drawn) if final and final.is_grafted else (bound_off, drawn + ends)
     elif any(isinstance(step.action, BindOff) for step in piece.steps):
         bound_off = end
     else:
@@ -218,6 +220,11 @@ def _piece(at: Context) -> PieceFacts:
         piece.make,
         steek=piece.steek.ends if piece.steek is not None else (0, 0),
         heel=_heel(at),
+        aside=tuple(
+            (piece.rows_to(index, size), piece.rows_to(index + 1, size))
+            for index, section in enumerate(piece.sections)
+            if section.kind == "aside"
+        ),
     )
 
 
