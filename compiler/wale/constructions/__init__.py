@@ -7,11 +7,12 @@ from fractions import Fraction
 from wale.actions import Coursed
 from wale.constructions.heels import HEEL_FLAP
 from wale.constructions.mittens import THUMB, THUMB_GUSSET
+from wale.constructions.square_heel import HEEL_SQUARE
 from wale.constructions.toes import TOE, TOP
 from wale.course import Course
 from wale.materials import Swatch
 
-COURSES: dict[str, Course] = {one.form: one for one in (HEEL_FLAP, TOE, TOP, THUMB_GUSSET, THUMB)}
+COURSES: dict[str, Course] = {one.form: one for one in (HEEL_FLAP, HEEL_SQUARE, TOE, TOP, THUMB_GUSSET, THUMB)}
 """By the words of their line."""
 
 

@@ -58,9 +58,21 @@ def test_rows_follow_one_another(fours, form):
     assert rows[-1].after == (numbers[course.final.number] if course.final else before)
 
 
+def test_the_square_heel_of_72_stitches():
+    # W105: half of 72 sts are the heel, a third of those the sole: N. Bush, Folk Socks (1994), as quoted at
+    # http://curiousknitter.blogspot.com/2022/05/my-square-heel.html
+    numbers = COURSES["heel square"].worked_out(72)
+    assert (numbers["heel"], numbers["strip"]) == (36, 12)
+    turn = rows_made(COURSES["heel square"].parts[1], numbers)
+    assert len(turn) == 36 - 12
+    assert turn[-1].after == 12
+
+
+@pytest.mark.parametrize("heel", ["flap", "square"])
 @pytest.mark.parametrize("ankle", [13, 15, 18, 20, 22, 25, 30, 38])
-def test_socks_of_all_girths_are_proven(ankle):
+def test_socks_of_all_girths_are_proven(ankle, heel):
     text = SOCK.replace("ankle         21 (23, 25) cm", f"ankle {ankle} ({ankle + 1}, {ankle + 2}) cm")
+    text = text.replace("heel    flap", f"heel    {heel}")
     done = compile_spec(world(text), "a.wale")
     assert done.proof is not None, done.problems
 
