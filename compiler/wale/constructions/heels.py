@@ -73,7 +73,7 @@ _TURN = Part(
         ),
         *START,
     ),
-    folds=True,
+    folds="heel",
 )
 _SIDES = "k to the marker, slip the marker, k1, ssk, k to the end."
 GUSSET = Part(

@@ -29,7 +29,7 @@ _TURN = Part(
         ),
         *START,
     ),
-    folds=True,
+    folds="heel",
 )
 HEEL_SQUARE = Course(
     form="heel square",
