@@ -389,8 +389,9 @@ def _course(build: _Builder, step: Step, action: Coursed) -> None:
         _refuse(build, step, *NOT_CUT)
     elif _has_motif(build.fabric) or not build.sections:
         _refuse(build, step, "is worked in a plain fabric so far", "add `work in` a plain swatch and rows above it")
-    elif course.follows and course.follows not in build.courses:
-        _refuse(build, step, f"belongs to a `{course.follows}`, and none stands above it", f"add `{course.follows}`")
+    elif course.follows and not set(course.follows) & set(build.courses):
+        word = course.follows[0].split()[0]
+        _refuse(build, step, f"belongs to a `{word}`, and none stands above it", f"add a line `{word} …` above it")
     elif build.is_bound_off and not course.follows:
         _refuse(build, step, "comes after the stitches are bound off", "move it up")
     if not build.problems and action.form in build.courses:
