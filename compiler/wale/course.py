@@ -124,7 +124,8 @@ class Course(Struct, frozen=True):
             stand after the piece's end.
         numbers: in order.
         parts: in order.
-        modulus: what the stitches it begins with are a multiple of.
+        modulus, residue: what the stitches it begins with are divided by, and what that leaves.
+        in_round: it is worked in the round, else flat.
         least: the fewest stitches that it can begin with.
         why: both in words.
         to: name of the slot that is the width after it, whose stitches are `{after}`; "" where they are as before.
@@ -148,6 +149,8 @@ class Course(Struct, frozen=True):
     step: int = 1
     offset: str = "0"
     bounds: tuple[Bound, ...] = ()
+    residue: int = 0
+    in_round: bool = True
     follows: tuple[str, ...] = ()
 
     def worked_out(self, before: int, given: Values | None = None) -> dict[str, Fraction]:

@@ -383,8 +383,10 @@ def _place(build: _Builder, step: Step, after: Step | None) -> None:
 
 def _course(build: _Builder, step: Step, action: Coursed) -> None:
     course = COURSES[action.form]
-    if not build.piece.in_round:
-        _refuse(build, step, "needs a piece worked in the round", "write `in the round` on the piece's line")
+    if build.piece.in_round != course.in_round:
+        way = "in the round" if course.in_round else "worked flat"
+        words = way if course.in_round else "flat"
+        _refuse(build, step, f"needs a piece worked {words}", f"write `{way}` on the piece's line")
     elif build.piece.steek is not None:
         _refuse(build, step, *NOT_CUT)
     elif _has_motif(build.fabric) or not build.sections:

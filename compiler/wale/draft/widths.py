@@ -227,8 +227,9 @@ def _course(build: Builder, spec: Spec, layout: Layout, section: SectionDraft, s
     before = at(layout.levels[section.first].key, spec, size)
     terms = ((1, before),)
     if course.modulus > 1:
-        why = f"{course.why}: a multiple of {course.modulus}"
-        build.rule("parity", why, terms, spans, modulus=course.modulus)
+        plus = f" plus {course.residue}" if course.residue else ""
+        why = f"{course.why}: a multiple of {course.modulus}{plus}"
+        build.rule("parity", why, terms, spans, modulus=course.modulus, residue=course.residue)
     if not course.follows:
         build.rule("shaping", f"a {name} takes {course.least} sts at least", terms, spans, lower=course.least)
     if course.to:
