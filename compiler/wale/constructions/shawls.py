@@ -28,7 +28,7 @@ TRIANGLE = Course(
             (
                 Passage(
                     "about",
-                    "Two halves with a middle stitch, and a marker before it; laid out, the last row is the two lower sides:",
+                    "Two halves with a marked middle stitch; laid out, the last row is the two lower sides:",
                     is_remark=True,
                 ),
                 Passage(
