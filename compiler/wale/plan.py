@@ -5,6 +5,7 @@ Given by `draft.planner`, read by the writer, the checks and the JSON output. Tu
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from fractions import Fraction
 from typing import Literal
 
@@ -16,7 +17,10 @@ from wale.shaping.taper import Schedule
 from wale.solve.model import Model
 from wale.source import Span
 
-Kind = Literal["facing", "turning", "front", "rib", "work", "shape", "crown"]
+Kind = Literal["facing", "turning", "front", "rib", "work", "shape", "crown", "course", "aside"]
+
+COURSED: tuple[Kind, ...] = ("course", "aside")
+"""Parts of courses; one that is worked aside, such as a heel's flap, adds nothing to the length of its piece."""
 
 
 class Level(Struct, frozen=True):
@@ -64,6 +68,8 @@ class Section(Struct, frozen=True):
         chart_start: 0-based row of the motif on the section's first row, per size; None where plain.
         even_change: stitches to gain (or lose, negative) evenly on the section's last row.
         even_start: the same on its first row, from the count of the section below; `first` is the level after it.
+        numbers: of a course, those of each size by name.
+        folds: the name of the place at its start from which lengths of the piece count anew, or "".
         centre: motif column (from 0 at the right) on the piece's centre line, per size; None where plain. With a steek
             it is the middle of the round, half a column to the right of that of the piece.
     """
@@ -86,6 +92,8 @@ class Section(Struct, frozen=True):
     even_change: tuple[int, ...] | None = None
     centre: tuple[Fraction, ...] | None = None
     even_start: tuple[int, ...] | None = None
+    numbers: tuple[Mapping[str, Fraction], ...] = ()
+    folds: str = ""
 
     def length(self, size: int) -> Fraction:
         """Length of the section in cm, washed."""
@@ -162,6 +170,11 @@ class PiecePlan(Struct, frozen=True):
     def rows_to(self, index: int, size: int) -> int:
         """Rows knitted before section `index`."""
         return sum(section.rows[size] for section in self.sections[:index])
+
+    @property
+    def anew(self) -> int | None:
+        """Index of the section from whose start lengths count anew, or None: of the last one."""
+        return next((at for at in range(len(self.sections) - 1, -1, -1) if self.sections[at].folds), None)
 
     def total_rows(self, size: int) -> int:
         """All rows of a size."""

@@ -12,7 +12,23 @@ from fractions import Fraction
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from wale.actions import BindOff, CastOn, Crown, Fabric, Hem, Mark, Neck, PomPom, Rib, Shape, Shoulders, Step, Work
+from wale.actions import (
+    BindOff,
+    CastOn,
+    Coursed,
+    Crown,
+    Fabric,
+    Hem,
+    Mark,
+    Neck,
+    PomPom,
+    Rib,
+    Shape,
+    Shoulders,
+    Step,
+    Work,
+)
+from wale.constructions import COURSES
 from wale.draft.seams import refusals, runs_on_from, taken
 from wale.materials import Swatch
 from wale.measure import MOST_CM, Measure
@@ -49,7 +65,10 @@ class LevelDraft(Struct, frozen=True):
 
 
 class SectionDraft(Struct, frozen=True):
-    """A section without its rows. `measure` None: exactly `fixed` rows; `evens`: an even change on its first row."""
+    """A section without its rows. `measure` None: exactly `fixed` rows; `evens`: an even change on its first row.
+
+    `part` is the index of a course's part that it is; its rows follow from the stitches.
+    """
 
     key: str
     kind: Kind
@@ -63,12 +82,15 @@ class SectionDraft(Struct, frozen=True):
     fabric: Fabric | None = None
     parity: tuple[int, int] = (1, 0)
     evens: bool = False
+    part: int = 0
+    folds: str = ""
 
 
 class Layout(Struct, frozen=True):
-    """A piece ready to be modelled. `fold` is the index of the first section that counts as length.
+    """A piece ready to be modelled.
 
     Attributes:
+        fold: index of the first section that counts as length.
         follows: the piece whose motif runs on into this one over the side seam (itself for a sleeve), or None.
     """
 
@@ -81,6 +103,14 @@ class Layout(Struct, frozen=True):
     shoulders: Step | None
     crown: Step | None
     follows: str | None = None
+
+    def measured_from(self, index: int) -> int:
+        """Give the index of the section from whose start the length up to section `index` is measured."""
+        return next((at for at in range(index, self.fold, -1) if self.sections[at].folds), self.fold)
+
+    def after(self, section: SectionDraft) -> LevelDraft:
+        """Give the level that a course leads to which asks for a width."""
+        return self.levels[section.first + 1]
 
     @property
     def has_own_counts(self) -> bool:
@@ -108,6 +138,7 @@ class _Builder(Struct):
     evens: bool = False
     is_bound_off: bool = False
     tops: dict[str, Step] = field(default_factory=dict)
+    courses: list[str] = field(default_factory=list)
 
     @property
     def edges(self) -> int:
@@ -342,10 +373,41 @@ def _place(build: _Builder, step: Step, after: Step | None) -> None:
             build.settle(step)
             build.section(step, "crown", action.over)
             build.tops["crown"] = step
+        case Coursed():
+            _course(build, step, action)
         case BindOff():
             build.is_bound_off = True
         case PomPom():
             pass
+
+
+def _course(build: _Builder, step: Step, action: Coursed) -> None:
+    course = COURSES[action.form]
+    if not build.piece.in_round:
+        _refuse(build, step, "needs a piece worked in the round", "write `in the round` on the piece's line")
+    elif build.piece.steek is not None:
+        _refuse(build, step, *NOT_CUT)
+    elif _has_motif(build.fabric) or not build.sections:
+        _refuse(build, step, "is worked in a plain fabric so far", "add `work in` a plain swatch and rows above it")
+    elif course.follows and course.follows not in build.courses:
+        _refuse(build, step, f"belongs to a `{course.follows}`, and none stands above it", f"add `{course.follows}`")
+    elif build.is_bound_off and not course.follows:
+        _refuse(build, step, "comes after the stitches are bound off", "move it up")
+    if not build.problems and action.form in build.courses:
+        _refuse(build, step, "stands a second time in this piece", "leave one of them out")
+    if build.problems:
+        return
+    build.settle(step)
+    first = len(build.levels) - 1
+    if course.to:
+        measure = action.given[course.to]
+        build.add_level(step, measure.names[0] if measure.names else course.to, measure)
+    for number, part in enumerate(course.parts):
+        build.section(step, "aside" if part.is_aside else "course", None, f".{part.name}")
+        last = len(build.levels) - 1 if part is course.parts[-1] else first
+        build.sections[-1] = replace(build.sections[-1], part=number, folds=part.folds, first=first, last=last)
+    build.courses.append(action.form)
+    build.is_bound_off = build.is_bound_off or bool(course.final)
 
 
 def _shape(build: _Builder, step: Step, action: Shape) -> None:

@@ -9,7 +9,8 @@ from math import ceil
 
 from msgspec import Struct
 
-from wale.actions import Crown, Neck, Shape, Shoulders
+from wale.actions import Coursed, Crown, Neck, Shape, Shoulders
+from wale.draft.courses import course_rows
 from wale.draft.layout import Layout, SectionDraft
 from wale.draft.linked import RowBuilder, whole
 from wale.draft.sharing import own_from
@@ -115,6 +116,9 @@ def _section(
     counts: Counts,
     widths: Widths,
 ) -> None:
+    if isinstance(section.step.action, Coursed):
+        course_rows(build, spec, layout, section, size, counts)
+        return
     key = at(section.key, spec, size)
     build.unknown(key, 0, _most_rows(section.measure, section.swatch.washed.rows, size, widths))
     span = section.step.action.span
@@ -176,8 +180,8 @@ def _crown_rounds(
 
 def _running(layout: Layout, index: int, spec: Spec, size: int) -> tuple[tuple[Fraction, str], ...]:
     """Terms of the length from the fold to the end of a section, in cm."""
-    counted = layout.sections[layout.fold : index + 1]
-    return tuple((1 / one.swatch.washed.rows, at(one.key, spec, size)) for one in counted)
+    counted = layout.sections[layout.measured_from(index) : index + 1]
+    return tuple((1 / one.swatch.washed.rows, at(one.key, spec, size)) for one in counted if one.kind != "aside")
 
 
 def _cumulative(
@@ -187,7 +191,10 @@ def _cumulative(
     wish = section.measure.at(size, widths[size])
     terms = _running(layout, index, spec, size)
     scaled, low, high = whole(terms, wish - spec.length_tolerance, wish + spec.length_tolerance)
-    measured = "the fold" if layout.fold else "the cast-on"
+    start = layout.measured_from(index)
+    measured = (
+        f"the {layout.sections[start].folds}" if start > layout.fold else "the fold" if layout.fold else "the cast-on"
+    )
     tolerance = length_words(spec.length_tolerance, spec.units, 2)
     why = f"{length_words(wish, spec.units, 2, trim=False)} from {measured}, within {tolerance}"
     spans = (section.measure.span, *section.measure.inputs)

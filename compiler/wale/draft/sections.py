@@ -6,9 +6,10 @@ from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from wale.actions import Shape
+from wale.draft.courses import numbers
 from wale.draft.layout import Layout, SectionDraft
 from wale.draft.widths import at
-from wale.plan import Section
+from wale.plan import COURSED, Section
 from wale.shaping.taper import Schedule, schedule
 from wale.spec import Spec
 
@@ -22,7 +23,9 @@ def plan_sections(
     result = []
     for index, draft in enumerate(layout.sections):
         rows = tuple(counts[at(draft.key, spec, size)] for size in sizes)
-        if index >= layout.fold:
+        if draft.folds:
+            position = [Fraction(0)] * len(spec.sizes)
+        if index >= layout.fold and draft.kind != "aside":
             position = [position[size] + rows[size] / draft.swatch.washed.rows for size in sizes]
         wishes = None
         if draft.measure is not None and not draft.measure.is_count:
@@ -53,8 +56,10 @@ def plan_sections(
                 draft.fabric,
                 tuple(_schedule(draft, change[size], rows[size]) for size in sizes) if draft.kind == "shape" else (),
                 None,
-                change if draft.kind != "shape" and draft.first != draft.last else None,
+                change if draft.kind not in ("shape", *COURSED) and draft.first != draft.last else None,
                 even_start=start,
+                numbers=tuple(numbers(layout, draft, counts, spec, size) for size in sizes),
+                folds=draft.folds,
             )
         )
     return tuple(result)

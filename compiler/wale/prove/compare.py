@@ -157,8 +157,9 @@ def _end(fabric: Fabric, fact: PieceFacts) -> None:
     insist(fabric.hem_join == fact.hem_join, told)
     worked = b"".join(row.ops for row in fabric.rows)
     more, fewer = (sum(map(worked.count, kinds)) for kinds in ((INC, LEFT_INC, RIGHT_INC), (LEFT_DEC, RIGHT_DEC)))
-    left = sum(fabric.held) + fabric.bound_off + fabric.drawn + fabric.live
-    insist(fabric.cast_on + more - fewer == left, "stitches got lost")
+    insist(fabric.waiting == fact.waiting, f"{fabric.waiting} sts wait on holders, not {fact.waiting}")
+    left = sum(fabric.held) + sum(fabric.waiting) + fabric.bound_off + fabric.drawn + fabric.live
+    insist(fabric.cast_on + fabric.added + more - fewer == left, "stitches got lost")
 
 
 def _picks(picked: Sequence[tuple[int, str]]) -> str:

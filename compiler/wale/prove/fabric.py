@@ -74,6 +74,8 @@ class Fabric(Struct, frozen=True):
         shoulders: stitches of the left and the right shoulder, held or bound off.
         picked: stitches picked up along edges, in order.
         steek: stitches at the start and at the end of every round that are cut away later.
+        added: stitches cast on or picked up after the first row.
+        waiting: stitches on other holders, in the order in which they were put there.
     """
 
     piece: str
@@ -97,6 +99,8 @@ class Fabric(Struct, frozen=True):
     shoulders: tuple[int, int] = (0, 0)
     picked: tuple[tuple[int, str], ...] = ()
     steek: tuple[int, int] = (0, 0)
+    added: int = 0
+    waiting: tuple[int, ...] = ()
 
     def colour(self, row: Row, stitch: int) -> str:
         """Give the yarn of a worked stitch."""

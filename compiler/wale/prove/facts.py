@@ -168,6 +168,9 @@ class PieceFacts(Struct, frozen=True):
         picked: how many stitches a band picks up along which edge, in order.
         stitches: of each sort, as the yarn is reckoned from them; empty where they are not compared.
         steek: its first and its last stitches of every round that are cut away later.
+        waiting: stitches that stay on holders for another piece.
+        anew: rows before a place from which lengths count anew, and its name ("heel"); None without one.
+        aside: rows that add nothing to its length, as rows before them and the last of them.
     """
 
     piece: str
@@ -191,6 +194,9 @@ class PieceFacts(Struct, frozen=True):
     picked: tuple[tuple[int, str], ...] = ()
     stitches: Mapping[Sort, int] = field(default_factory=dict)
     steek: tuple[int, int] = (0, 0)
+    waiting: tuple[int, ...] = ()
+    anew: tuple[int, str] | None = None
+    aside: tuple[tuple[int, int], ...] = ()
 
 
 class JoinFact(Struct, frozen=True):

@@ -20,7 +20,7 @@ from wale.prove.words import Instruction
 
 
 def knit(
-    piece: str, size: str, lines: Sequence[tuple[str, Instruction]], charts: Charts
+    piece: str, size: str, lines: Sequence[tuple[str, Instruction | HandLine]], charts: Charts
 ) -> tuple[Fabric | None, list[Finding]]:
     """Knit one piece in one size.
 
@@ -63,6 +63,8 @@ def knit(
         (held[0] or needles.stepped.get("left", 0), held[1] or needles.stepped.get("right", 0)),
         needles.picked,
         needles.steek,
+        needles.added,
+        tuple(needles.holders),
     )
     return fabric, []
 

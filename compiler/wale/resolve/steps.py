@@ -4,14 +4,34 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from fractions import Fraction
+from itertools import pairwise
+from typing import Literal
 
-from wale.actions import Action, BindOff, CastOn, Edge, Fabric, Hem, Mark, Neck, Note, Rib, Shoulders, Steek, Work
+from wale.actions import (
+    Action,
+    BindOff,
+    CastOn,
+    Coursed,
+    Edge,
+    Fabric,
+    Hem,
+    Mark,
+    Neck,
+    Note,
+    Rib,
+    Shoulders,
+    Steek,
+    Work,
+)
 from wale.actions import Shape as Shaping
+from wale.constructions import COURSES
+from wale.measure import Measure
 from wale.resolve import crowns, fabrics, knitted
 from wale.resolve.amounts import NEEDLE_FORMS, needle_mm, whole
 from wale.resolve.shapes import Line, Shape
 from wale.resolve.workshop import Placed, Workshop
 
+COURSE_WORDS = tuple(dict.fromkeys(form.split()[0] for form in COURSES))
 RIB_OPTIONS = ("RIB", *(f"on {form}" for form in NEEDLE_FORMS))
 LINES = {
     "edge": Shape({"edge N sts each side in YARN": (), "edge N sts each side": ()}),
@@ -33,6 +53,10 @@ LINES = {
     "shoulders": Shape({"shoulders slope DEPTH": ("short rows", "bound off in steps")}),
     "bind": Shape({"bind off": ("MANNER",)}),
     **crowns.LINES,
+    **{
+        word: Shape({form: one.options for form, one in COURSES.items() if form.split()[0] == word})
+        for word in COURSE_WORDS
+    },
     **knitted.LINES,
     "note": Shape({"note TEXT": ()}, once=False),
 }
@@ -51,6 +75,7 @@ ORDER = (
     "neck",
     "shoulders",
     "crown",
+    *COURSE_WORDS,
     "bind-off",
     "pom-pom",
     "note",
@@ -176,6 +201,29 @@ def _bind_off(shop: Workshop, line: Line, in_round: bool) -> Action | None:
     return BindOff(line.options["MANNER"].text("MANNER") if line.options else "", line.span)
 
 
+def _course(shop: Workshop, line: Line, in_round: bool) -> Action | None:
+    """Give a course with its slots by the words before them: `over LENGTH` is `over`."""
+    course = COURSES[line.head.form]
+    given: dict[str, Measure] = {}
+    for form, match in [(line.head.form, line.head), *line.options.items()]:
+        words = form.split()
+        for before, slot in pairwise(words):
+            if slot in ("WIDTH", "LENGTH"):
+                kind: Literal["stitches", "rows"] = "stitches" if slot == "WIDTH" else "rows"
+                found = shop.known(shop.names.scope.measure(match.value(slot), "length", kind))
+                if found is None:
+                    return None
+                given[before] = found
+    missing = [form for form in course.options if form not in line.options]
+    if missing:
+        told = f"`{missing[0].split()[0]}`"
+        shop.context.report(
+            "E206", f"this line does not say its {told}", line.span, f"{told} is missing", f"Write `{course.example}`."
+        )
+        return None
+    return Coursed(course.form, line.span, given)
+
+
 def _note(shop: Workshop, line: Line, in_round: bool) -> Action | None:
     return Note(line.head.text("TEXT"), line.span)
 
@@ -192,6 +240,7 @@ READERS: dict[str, tuple[str, Reader]] = {
     "bind": ("bind-off", _bind_off),
     "crown": ("crown", crowns.read_crown),
     "pom-pom": ("pom-pom", crowns.read_pom_pom),
+    **{word: (word, _course) for word in COURSE_WORDS},
     "note": ("note", _note),
 }
 """For each keyword of a piece: the word of its address, and its reader."""

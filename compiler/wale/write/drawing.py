@@ -18,7 +18,7 @@ from wale.materials import Motif
 from wale.pattern import Drawing, DrawnPart
 from wale.plan import PiecePlan, Plan, Section
 from wale.spec import SetIn, Spec
-from wale.write.outline import HIDDEN, Layer, Point, height, layers, neck_edge, outline, slope, straightened
+from wale.write.outline import Layer, Point, height, layers, neck_edge, outline, slope, straightened
 
 ARM_ANGLE = 50.0
 """Degrees below the level at which sleeves are drawn; only how it looks."""
@@ -205,6 +205,6 @@ def _pom_pom(spec: Spec, piece: PiecePlan, size: int, action: PomPom) -> DrawnPa
 def _described(spec: Spec, piece: PiecePlan, size: int, name: str) -> str:
     """Say what a piece is worked in, from the bottom up."""
     words = dict.fromkeys(fill.words for _, fill in _fabrics(spec, piece, size))
-    folded = any(section.kind in HIDDEN for section in piece.sections)
+    folded = any(section.kind == "facing" for section in piece.sections)
     hem = " with a folded hem" if folded else ""
     return f"{name} in {', then '.join(words)}{hem}"

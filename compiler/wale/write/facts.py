@@ -15,11 +15,12 @@ from wale.materials import Motif
 from wale.needles import show_needle
 from wale.pattern import Bullets, Chart, Paragraph, Pattern, Steps, Table
 from wale.pattern import Section as Printable
-from wale.plan import Plan, Section
+from wale.plan import COURSED, Plan, Section
 from wale.prove.fabric import Part
 from wale.prove.facts import Facts, JoinFact, Motifs, PieceFacts, Printed, PrintedPiece, RowFact, Runs
 from wale.spec import Seam, Spec
 from wale.write.context import Context
+from wale.write.courses import final_of
 from wale.write.document import merged_lines
 from wale.write.facts_measured import gauges, lengths, levels, printed_sheets, printed_tables, printed_wholes
 from wale.write.facts_yarn import yarn_facts
@@ -170,6 +171,9 @@ def _piece(at: Context) -> PieceFacts:
     found = iter(piece_rows(at))
     for index, section in enumerate(piece.sections):
         last = index == len(piece.sections) - 1
+        if section.kind in COURSED:
+            rows += [_course_row(at, section, next(found)) for _ in range(section.rows[size])]
+            continue
         total = section.rows[size] - (top_rows(at) if top is not None and last else 0)
         before = at.first_count(section)
         for inside in range(1, total + 1):
@@ -189,8 +193,13 @@ def _piece(at: Context) -> PieceFacts:
         drawn = piece.crown.final[size]
     elif any(isinstance(step.action, BindOff) for step in piece.steps):
         bound_off = end
-    else:
+    elif not any(map(final_of, piece.sections)):
         live = end
+    for section in piece.sections:
+        final = final_of(section)
+        if final is not None:
+            ends = int(section.numbers[size][final.number])
+            bound_off, drawn = (bound_off, drawn + ends) if final.is_drawn else (bound_off + ends, drawn)
     return PieceFacts(
         piece.name,
         at.plan.sizes[size],
@@ -210,7 +219,19 @@ def _piece(at: Context) -> PieceFacts:
         lengths(at),
         piece.make,
         steek=piece.steek.ends if piece.steek is not None else (0, 0),
+        anew=_anew(at),
+        aside=tuple(
+            (piece.rows_to(index, size), piece.rows_to(index + 1, size))
+            for index, section in enumerate(piece.sections)
+            if section.kind == "aside"
+        ),
     )
+
+
+def _anew(at: Context) -> tuple[int, str] | None:
+    """The rows before the place from which lengths count anew, and its name."""
+    start = at.piece.anew
+    return None if start is None else (at.piece.rows_to(start, at.size), at.piece.sections[start].folds)
 
 
 def _end_yarns(at: Context) -> tuple[str, str]:
@@ -268,6 +289,15 @@ def _row(at: Context, section: Section, row: Row, before: int) -> RowFact:
         fabric=section.swatch,
         steek=stripes(at, motif, (row.chart_row or 1) - 1) if cut else (),
     )
+
+
+def _course_row(at: Context, section: Section, row: Row) -> RowFact:
+    assert row.worked is not None
+    left = row.stitches - row.worked - row.waiting
+    yarn = at.swatch(section).yarns[0]
+    needle = _needle(at, section)
+    waits = (row.waiting, left)
+    return RowFact(row.number, row.side, "", row.stitches, needle, yarn, waiting=waits, fabric=section.swatch)
 
 
 def _crown_row(at: Context, section: Section, row: Row, inside: int) -> RowFact:

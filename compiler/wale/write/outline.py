@@ -11,11 +11,13 @@ from fractions import Fraction
 
 from msgspec import Struct
 
+from wale.course import rows_made
 from wale.plan import Level, PiecePlan, Section, Top
+from wale.write.courses import part_of
 
 Point = tuple[Fraction, Fraction]
-HIDDEN = ("facing", "turning")
-"""Kinds of sections that are folded to the inside."""
+HIDDEN = ("facing", "turning", "aside")
+"""Kinds of sections that are folded to the inside, or lie beside the length of a piece."""
 
 
 class Layer(Struct, frozen=True):
@@ -45,6 +47,8 @@ def layers(piece: PiecePlan, size: int) -> tuple[Layer, ...]:
         edge: tuple[Point, ...] = ((first, bottom), (last, top))
         if section.kind == "crown" and piece.crown is not None:
             edge = _crown_edge(piece, section, size, first, bottom)
+        elif section.kind == "course":
+            edge = _course_edge(piece, section, size, first, bottom)
         elif piece.top is not None and section is piece.sections[-1]:
             edge = _top_edge(piece, size, first, last, bottom, top)
         found.append(Layer(section, bottom, top, edge))
@@ -131,6 +135,18 @@ def _crown_edge(piece: PiecePlan, section: Section, size: int, first: Fraction, 
         points.append((stitches * stitch, bottom + number / section.rows_per_cm))
     last = crown.final[size] * stitch
     return (*points, (last, bottom + section.length(size)))
+
+
+def _course_edge(piece: PiecePlan, section: Section, size: int, first: Fraction, bottom: Fraction) -> tuple[Point, ...]:
+    """The sides of a course that is shaped: the stitches after each round; those of another stay straight."""
+    top, part = bottom + section.length(size), part_of(section)
+    last = half_width(piece, piece.levels[section.last], size)
+    if not part.is_shaped:
+        return (first, bottom), (last, bottom), (last, top)
+    stitch = 1 / piece.levels[section.last].sts_per_cm / 4
+    rows = rows_made(part, section.numbers[size])
+    points = [(one.after * stitch, bottom + number / section.rows_per_cm) for number, one in enumerate(rows, 1)]
+    return (first, bottom), *points
 
 
 def _top_edge(

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from msgspec import Struct
 
-from wale.plan import Section
+from wale.plan import COURSED, Section
 from wale.write.context import Context
+from wale.write.courses import course_rows
 from wale.write.sections import top_rows
 from wale.write.tops import stepped_off
 
@@ -19,6 +20,8 @@ class Row(Struct, frozen=True):
         side: "RS", "WS" or "round".
         stitches: on the needle after it, short-row stitches that wait included.
         chart_row: from 1, None where plain.
+        worked: stitches that a course works on it; None elsewhere.
+        waiting: of those on the needle, how many at the right end it does not work.
         column: chart column (from 1) of its first motif stitch (after the row's own shaping), None where plain or
             divided.
     """
@@ -29,6 +32,8 @@ class Row(Struct, frozen=True):
     stitches: int
     chart_row: int | None = None
     column: int | None = None
+    worked: int | None = None
+    waiting: int = 0
 
 
 def shaping_rows(at: Context, section: Section) -> tuple[tuple[int, int], ...]:
@@ -45,6 +50,12 @@ def piece_rows(at: Context) -> tuple[Row, ...]:
     piece = at.piece
     for index, section in enumerate(piece.sections):
         start = len(rows)
+        if section.kind in COURSED:
+            rows += [
+                Row(start + place, section.address, one.side, one.after, worked=one.worked, waiting=one.waiting)
+                for place, one in enumerate(course_rows(at, section), 1)
+            ]
+            continue
         total = section.rows[at.size]
         divided = top_rows(at) if piece.top is not None and index == len(piece.sections) - 1 else 0
         counts = _counts(at, section)

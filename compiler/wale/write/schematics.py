@@ -174,6 +174,12 @@ def _lengths(piece: PiecePlan, parts: Sequence[Layer], size: int, wide: Fraction
         if layer.section.kind == "crown":
             yield upright("to crown", -1, zero, layer.bottom)
             yield upright("crown", 1, layer.bottom, layer.top)
+    if piece.anew is not None:
+        start = piece.sections[piece.anew]
+        place = next(layer.bottom for layer in parts if layer.section is start)
+        yield upright(f"to {start.folds}", -1, zero, place)
+        yield upright(f"from {start.folds}", -1, place, high)
+        return
     yield upright("length to high point" if piece.top is not None else "length", -1, zero, high)
 
 
@@ -211,7 +217,7 @@ def _lines(piece: PiecePlan, size: int) -> Iterator[tuple[Point, Point]]:
     for layer in parts:
         if layer.section.kind == "rib":
             yield _across(parts, layer.top)
-        if layer.section.kind == "crown":
+        if layer.section.kind == "crown" or layer.section.folds:
             yield _across(parts, layer.bottom)
     mark = mark_height(piece, "underarm", size)
     if mark is not None:

@@ -9,6 +9,7 @@ from wale.materials import Swatch
 from wale.plan import Section
 from wale.shaping.gauge import nearest
 from wale.write.context import Context, length_text, needle_text, unit
+from wale.write.courses import course_lines
 from wale.write.evenly import even_words, rib_words
 from wale.write.jog import jog_lines
 from wale.write.lines import Line, Ordinal, Part, Sts, Times
@@ -55,6 +56,8 @@ def section_lines(at: Context, section: Section, index: int) -> list[Line]:
             lines += [*_opening(at, section, index), *_shape(at, section)]
         case "crown":
             lines += _opening(at, section, index)
+        case "course" | "aside":
+            lines += course_lines(at, section)
     return lines
 
 
@@ -254,7 +257,9 @@ def measured(at: Context, section: Section) -> list[Line]:
     spec, swatch = at.spec, at.swatch(section)
     washed = section.position[at.size]
     hem = any(isinstance(step.action, Hem) for step in at.piece.steps)
-    origin = "the fold" if hem else "the cast-on"
+    turn = at.piece.anew
+    turned = turn is not None and at.piece.sections.index(section) >= turn
+    origin = f"the {at.piece.sections[turn].folds}" if turned and turn else "the fold" if hem else "the cast-on"
     parts: list[Part] = ["The piece measures about ", length_text(spec, washed)]
     parts.append(f" {unit(spec)} from {origin}, washed")
     if swatch.counted is not None:

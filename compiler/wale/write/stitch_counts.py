@@ -10,9 +10,10 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from wale.actions import Crown
-from wale.plan import PiecePlan, Plan, Section
+from wale.plan import COURSED, PiecePlan, Plan, Section
 from wale.spec import Spec
 from wale.write.context import Context
+from wale.write.courses import course_rows
 from wale.write.sections import top_rows
 from wale.write.steeks import stripes
 
@@ -161,6 +162,8 @@ def _sorts(at: Context, section: Section) -> tuple[list[Patch], Patch | None, li
 def row_stitches(at: Context, section: Section) -> list[int]:
     """Give the stitches worked on each row of a section; with a top, both sides together and the closing row after."""
     piece, size = at.piece, at.size
+    if section.kind in COURSED:
+        return [one.worked for one in course_rows(at, section)]
     total, first = section.rows[size], at.first_count(section)
     counts = [first] * total
     changes: list[tuple[int, int]] = []
