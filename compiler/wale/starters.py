@@ -6,6 +6,11 @@ KINDS = {
     "pullover": "a drop-shoulder pullover, worked flat from the hem up",
     "hat": "a hat with a folded hem, worked in the round from the hem up",
     "cowl": "a tube for the neck, worked in the round",
+    "raglan": "a seamless raglan pullover from the neck down",
+    "yoke": "a seamless pullover with a round yoke, from the neck down",
+    "socks": "socks from the cuff down, with a heel flap",
+    "mittens": "mittens with a thumb gusset",
+    "shawl": "a shawl in two triangles, worked flat",
 }
 """Kinds with a line on each, in the order they are listed."""
 
