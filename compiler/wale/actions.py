@@ -193,6 +193,13 @@ class PomPom(Struct, frozen=True):
     span: Span
 
 
+class Coursed(Struct, frozen=True):
+    """A course told row by row, by the words of its line ("heel flap")."""
+
+    form: str
+    span: Span
+
+
 class Note(Struct, frozen=True):
     """A line that the designer writes freely."""
 
@@ -200,7 +207,9 @@ class Note(Struct, frozen=True):
     span: Span
 
 
-Action = CastOn | Hem | Rib | Fabric | Work | Shape | Mark | Neck | Shoulders | BindOff | Crown | PomPom | Note
+Action = (
+    CastOn | Hem | Rib | Fabric | Work | Shape | Mark | Neck | Shoulders | BindOff | Crown | PomPom | Coursed | Note
+)
 
 
 class Step(Struct, frozen=True):

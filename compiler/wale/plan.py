@@ -5,6 +5,7 @@ Given by `draft.planner`, read by the writer, the checks and the JSON output. Tu
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from fractions import Fraction
 from typing import Literal
 
@@ -16,7 +17,10 @@ from wale.shaping.taper import Schedule
 from wale.solve.model import Model
 from wale.source import Span
 
-Kind = Literal["facing", "turning", "front", "rib", "work", "shape", "crown"]
+Kind = Literal["facing", "turning", "front", "rib", "work", "shape", "crown", "course", "aside"]
+
+COURSED: tuple[Kind, ...] = ("course", "aside")
+"""Parts of courses; one that is worked aside, such as a heel's flap, adds nothing to the length of its piece."""
 
 
 class Level(Struct, frozen=True):
@@ -68,6 +72,8 @@ class Section(Struct, frozen=True):
             a steek it is the middle of the round, half a column to the right of that of the piece.
         pivot: the stitch that keeps its place while the edges change, in halves of a row from its right end: 1 on the
             centre line, 0 or 2 at the opening of a half piece.
+        numbers: of a course, those of each size by name.
+        folds: lengths of the piece count anew from its start.
     """
 
     address: str
@@ -89,6 +95,8 @@ class Section(Struct, frozen=True):
     centre: tuple[Fraction, ...] | None = None
     even_start: tuple[int, ...] | None = None
     pivot: int = 1
+    numbers: tuple[Mapping[str, int], ...] = ()
+    folds: bool = False
 
     def length(self, size: int) -> Fraction:
         """Length of the section in cm, washed."""
@@ -172,6 +180,19 @@ class PiecePlan(Struct, frozen=True):
     def rows_to(self, index: int, size: int) -> int:
         """Rows knitted before section `index`."""
         return sum(section.rows[size] for section in self.sections[:index])
+
+    @property
+    def heel(self) -> int | None:
+        """Index of the section from whose start lengths count anew, or None: of the last one."""
+        return next((at for at in range(len(self.sections) - 1, -1, -1) if self.sections[at].folds), None)
+
+    @property
+    def leg(self) -> tuple[Fraction, ...]:
+        """Length in cm up to a heel."""
+        assert self.heel is not None
+        step = self.sections[self.heel].step
+        begins = next(index for index, one in enumerate(self.sections) if one.step == step)
+        return self.sections[begins - 1].position
 
     def total_rows(self, size: int) -> int:
         """All rows of a size."""

@@ -36,6 +36,11 @@ MEASURES: dict[str, str] = {
     "hand": "round the hand over the knuckles, without the thumb",
     "head": "largest horizontal round of the head, above the ears",
     "neck-base": "round the neck where it meets the shoulders",
+    "ankle": "round the ankle, just above the bone",
+    "calf": "round the calf at its fullest",
+    "foot-girth": "round the foot over the ball",
+    "foot-length": "from the back of the heel to the tip of the longest toe",
+    "heel-diagonal": "round the heel and over the instep, at its widest",
     "neck-width": "width of the neck opening of a garment, from shoulder to shoulder",
     "shoulder-girth": "round both shoulders and arms at their widest",
 }

@@ -16,6 +16,7 @@ from wale.plan import PiecePlan, Plan
 from wale.problems.problem import Label, Problem
 from wale.quantity import length_words
 from wale.spec import Seam, SetIn, Spec
+from wale.write.courses import final_of
 
 UNDERARM = "underarm"
 LIVE = ("top", "shoulders")
@@ -80,7 +81,9 @@ def _left_on(spec: Spec, plan: Plan) -> list[Problem]:
     for piece in plan.pieces:
         if piece.top is not None or piece.crown is not None or piece.name in used:
             continue
-        if any(isinstance(step.action, BindOff) for step in piece.steps):
+        if any(isinstance(step.action, BindOff) for step in piece.steps) or (
+            piece.sections and final_of(piece.sections[-1]) is not None
+        ):
             continue
         problems.append(
             Problem(

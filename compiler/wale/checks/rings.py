@@ -29,15 +29,18 @@ from wale.spec import Seam, SetIn, Size, Spec
 Verdict = Literal["goes on", "too tight", "not known"]
 
 BODY, HEAD, HAND, HIP = ("bust", "shoulder-girth"), ("head",), ("hand",), ("hip",)
+HEEL = ("heel-diagonal",)
 PARTS_BY_MEASURE = {
     **dict.fromkeys(("bust", "waist", "hip", "shoulder-girth", "cross-back"), BODY),
     **dict.fromkeys(("head", "neck-base"), HEAD),
     **dict.fromkeys(("wrist", "hand", "upper-arm"), HAND),
+    **dict.fromkeys(("ankle", "heel-diagonal", "calf"), HEEL),
 }
 """What a round piece must pass, by the measure that its width is written with."""
 PARTS_BY_NAME = {
     **dict.fromkeys(("hat", "cap", "beret", "tam", "bonnet", "balaclava", "cowl", "snood", "headband"), HEAD),
     **dict.fromkeys(("mitten", "mitt", "glove", "cuff", "sleeve", "wristwarmer"), HAND),
+    **dict.fromkeys(("sock", "stocking"), HEEL),
     **dict.fromkeys(("body", "pullover", "jumper", "sweater", "vest", "yoke", "slipover"), BODY),
 }
 """What a round piece must pass by its name, where its width names no measure."""
@@ -45,7 +48,7 @@ PARTS_BY_NAME = {
 
 AT_REST = "hip at rest"
 """The one ring that is to fit without being pulled."""
-EXAMPLES = {"bust": 94, "shoulder-girth": 104, "head": 52, "hand": 20, "hip": 98}
+EXAMPLES = {"bust": 94, "shoulder-girth": 104, "head": 52, "hand": 20, "heel-diagonal": 32, "hip": 98}
 """A measure in cm to show how it is written."""
 
 

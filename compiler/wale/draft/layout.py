@@ -12,7 +12,24 @@ from fractions import Fraction
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from wale.actions import BindOff, CastOn, Crown, Fabric, Hem, Mark, Neck, PomPom, Rib, Shape, Shoulders, Step, Work
+from wale.actions import (
+    BindOff,
+    CastOn,
+    Coursed,
+    Crown,
+    Fabric,
+    Hem,
+    Mark,
+    Neck,
+    PomPom,
+    Rib,
+    Shape,
+    Shoulders,
+    Step,
+    Work,
+)
+from wale.constructions import COURSES
+from wale.draft.halves import half_refusals, halved
 from wale.draft.seams import refusals, runs_on_from, taken
 from wale.materials import Swatch
 from wale.measure import MOST_CM, Measure
@@ -33,7 +50,8 @@ class LevelDraft(Struct, frozen=True):
     """A level without its count.
 
     `edges` are the edge stitches of both sides, outside rib and repeat; `taken` of them are taken up by seams, outside
-    the finished width. `scale` shrinks the wish of a facing; `rib` asks for a rib's multiple.
+    the finished width. `scale` shrinks the wish of a facing; `rib` asks for a rib's multiple. A level of a half piece
+    names that of the `whole` one.
     """
 
     key: str
@@ -46,10 +64,14 @@ class LevelDraft(Struct, frozen=True):
     rib: tuple[int, int] | None = None
     fabric: Fabric | None = None
     linked: str | None = None
+    whole: str | None = None
 
 
 class SectionDraft(Struct, frozen=True):
-    """A section without its rows. `measure` None: exactly `fixed` rows; `evens`: an even change on its first row."""
+    """A section without its rows. `measure` None: exactly `fixed` rows; `evens`: an even change on its first row.
+
+    `part` is the index of a course's part that it is; its rows follow from the stitches.
+    """
 
     key: str
     kind: Kind
@@ -63,12 +85,15 @@ class SectionDraft(Struct, frozen=True):
     fabric: Fabric | None = None
     parity: tuple[int, int] = (1, 0)
     evens: bool = False
+    part: int = 0
+    folds: bool = False
 
 
 class Layout(Struct, frozen=True):
-    """A piece ready to be modelled. `fold` is the index of the first section that counts as length.
+    """A piece ready to be modelled.
 
     Attributes:
+        fold: index of the first section that counts as length.
         follows: the piece whose motif runs on into this one over the side seam (itself for a sleeve), or None.
     """
 
@@ -82,6 +107,10 @@ class Layout(Struct, frozen=True):
     crown: Step | None
     follows: str | None = None
 
+    def measured_from(self, index: int) -> int:
+        """Give the index of the section from whose start the length up to section `index` is measured."""
+        return next((at for at in range(index, self.fold, -1) if self.sections[at].folds), self.fold)
+
     @property
     def has_own_counts(self) -> bool:
         """Whether its stitches differ from those of the piece that it is made as: it follows another."""
@@ -91,6 +120,11 @@ class Layout(Struct, frozen=True):
     def carry(self) -> int:
         """What of a motif's balance an unbroken seam leaves to this piece: 1 all, 0 nothing, -1 less by as much."""
         return 1 if self.follows is None else -1 if self.has_own_counts else 0
+
+    @property
+    def ends_shaped(self) -> int:
+        """How many ends of a row a shaping changes."""
+        return 1 if self.piece.half is not None else 2
 
 
 class _Builder(Struct):
@@ -141,6 +175,9 @@ class _Builder(Struct):
         same = [level for level in self.levels if level.label == label or level.label.startswith(f"{label}-")]
         label = f"{label}-{len(same) + 1}" if same else label
         sewn = taken(self.spec, self.piece)
+        half = self.piece.half
+        if half is not None:
+            rest["whole"], owner = f"{owner}.{label}", half.owner
         self.levels.append(
             LevelDraft(f"{owner}.{label}", label, measure, self.swatch, self.edges, sewn, **rest)  # type: ignore[arg-type]
         )
@@ -204,8 +241,15 @@ def _name(level: LevelDraft) -> str:
     return level.measure.names[0] if level.measure.names else ""
 
 
-def _named(levels: list[LevelDraft]) -> tuple[LevelDraft, ...]:
-    """Name a cast-on after its measure where no level above it bears that name: `cast on bust/2 in plain` is `bust`."""
+def _named(build: _Builder) -> tuple[LevelDraft, ...]:
+    """Name a cast-on after its measure where no level above it bears that name: `cast on bust/2 in plain` is `bust`.
+
+    Levels of a half piece get their own width here.
+    """
+    half = build.piece.half
+    levels = build.levels
+    if half is not None:
+        levels = [replace(level, measure=halved(level.measure, half)) for level in levels]
     first, *others = levels
     name = _name(first)
     if name and name not in [level.label for level in others]:
@@ -219,7 +263,7 @@ def lay_out(spec: Spec, piece: Piece) -> tuple[Layout | None, list[Problem]]:
     Returns:
         The layout, or None when a step cannot stand where it does; and the problems.
     """
-    refused = refusals(spec, piece)
+    refused = [*refusals(spec, piece), *half_refusals(piece)]
     if refused:
         return None, refused
     leader = runs_on_from(spec, piece)
@@ -239,7 +283,7 @@ def lay_out(spec: Spec, piece: Piece) -> tuple[Layout | None, list[Problem]]:
         return None, [problem("E405", f"the piece {piece.name} has no `cast on`", piece.span)]
     layout = Layout(
         piece,
-        _named(build.levels),
+        _named(build),
         tuple(build.sections),
         build.fold,
         tuple(build.marks),
@@ -293,7 +337,9 @@ def _place(build: _Builder, step: Step, after: Step | None) -> None:
     if build.tops and isinstance(action, Work | Shape | Hem | Rib | Fabric):
         _refuse(build, step, "comes after the neck, shoulders or crown", "move it above them")
         return
-    if build.is_bound_off and isinstance(action, Work | Shape | Hem | Rib | Fabric | Crown | Neck | Shoulders):
+    if build.is_bound_off and isinstance(
+        action, Work | Shape | Hem | Rib | Fabric | Crown | Neck | Shoulders | Coursed
+    ):
         _refuse(build, step, "comes after the stitches are bound off", "move `bind off` down")
         return
     if build.piece.steek is not None and isinstance(action, Hem | Rib | Shape | Crown):
@@ -342,10 +388,29 @@ def _place(build: _Builder, step: Step, after: Step | None) -> None:
             build.settle(step)
             build.section(step, "crown", action.over)
             build.tops["crown"] = step
+        case Coursed():
+            _course(build, step, action)
         case BindOff():
             build.is_bound_off = True
         case PomPom():
             pass
+
+
+def _course(build: _Builder, step: Step, action: Coursed) -> None:
+    course = COURSES[action.form]
+    if not build.piece.in_round:
+        _refuse(build, step, "needs a piece worked in the round", "write `in the round` on the piece's line")
+    elif build.piece.steek is not None:
+        _refuse(build, step, *NOT_CUT)
+    elif _has_motif(build.fabric) or not build.sections:
+        _refuse(build, step, "is worked in a plain fabric so far", "add `work in` a plain swatch and rows above it")
+    if build.problems:
+        return
+    build.settle(step)
+    for number, part in enumerate(course.parts):
+        build.section(step, "aside" if part.is_aside else "course", None, f".{part.name}")
+        build.sections[-1] = replace(build.sections[-1], part=number, folds=part.folds)
+    build.is_bound_off = bool(course.final)
 
 
 def _shape(build: _Builder, step: Step, action: Shape) -> None:

@@ -9,7 +9,9 @@ from math import ceil
 
 from msgspec import Struct
 
-from wale.actions import Crown, Neck, Shape, Shoulders
+from wale.actions import Coursed, Crown, Neck, Shape, Shoulders
+from wale.constructions import COURSES
+from wale.course import rows_made
 from wale.draft.layout import Layout, SectionDraft
 from wale.draft.linked import RowBuilder, whole
 from wale.draft.sharing import own_from
@@ -115,6 +117,9 @@ def _section(
     counts: Counts,
     widths: Widths,
 ) -> None:
+    if isinstance(section.step.action, Coursed):
+        _course_rows(build, spec, layout, section, section.step.action, size, counts)
+        return
     key = at(section.key, spec, size)
     build.unknown(key, 0, _most_rows(section.measure, section.swatch.washed.rows, size, widths))
     span = section.step.action.span
@@ -144,17 +149,35 @@ def _section(
     if section.kind == "shape" and isinstance(action, Shape):
         ends = [at(layout.levels[index].key, spec, size) for index in (section.last, section.first)]
         change = abs(counts[ends[0]] - counts[ends[1]])
-        least = least_rows(change // 2, any_row=action.any_row)
-        why = f"{change} sts at both edges take {change // 2} shaping rows, so {least} rows at least"
+        steps, edges = change // layout.ends_shaped, "both edges" if layout.ends_shaped > 1 else "the side"
+        least = least_rows(steps, any_row=action.any_row)
+        why = f"{change} sts at {edges} take {steps} shaping rows, so {least} rows at least"
         rule = build.rule("shaping", why, ((1, key),), (span,), lower=least)
-        each = 2 if action.any_row else 1
-        grown, shrunk = ([(each, key), (-sign, ends[0]), (sign, ends[1])] for sign in (1, -1))
+        each, many = (2 if action.any_row else 1), 2 // layout.ends_shaped
+        grown, shrunk = ([(each, key), (-sign * many, ends[0]), (sign * many, ends[1])] for sign in (1, -1))
         build.rests(rule, (grown, 0, None), (shrunk, 0, None))
     if isinstance(action, Crown) and section.kind == "crown":
         _crown_rounds(build, spec, layout, action, key, counts, size)
     if modulus > 1:
         why = "the section ends on a wrong-side row" if residue == 0 else "the turning row is a wrong-side row"
         build.rule("parity", why, ((1, key),), (span,), modulus=modulus, residue=residue)
+
+
+def _course_rows(
+    build: RowBuilder,
+    spec: Spec,
+    layout: Layout,
+    section: SectionDraft,
+    action: Coursed,
+    size: int,
+    counts: Counts,
+) -> None:
+    course, before = COURSES[action.form], counts[at(layout.levels[section.first].key, spec, size)]
+    rows = len(rows_made(course.parts[section.part], course.worked_out(before)))
+    key = at(section.key, spec, size)
+    build.unknown(key, 0, rows)
+    why = f"{rows} rows follow from {before} sts"
+    build.rests(build.rule("exact", why, ((1, key),), (action.span,), lower=rows, upper=rows))
 
 
 def _crown_rounds(
@@ -176,7 +199,7 @@ def _crown_rounds(
 
 def _running(layout: Layout, index: int, spec: Spec, size: int) -> tuple[tuple[Fraction, str], ...]:
     """Terms of the length from the fold to the end of a section, in cm."""
-    counted = layout.sections[layout.fold : index + 1]
+    counted = layout.sections[layout.measured_from(index) : index + 1]
     return tuple((1 / one.swatch.washed.rows, at(one.key, spec, size)) for one in counted)
 
 
@@ -187,7 +210,7 @@ def _cumulative(
     wish = section.measure.at(size, widths[size])
     terms = _running(layout, index, spec, size)
     scaled, low, high = whole(terms, wish - spec.length_tolerance, wish + spec.length_tolerance)
-    measured = "the fold" if layout.fold else "the cast-on"
+    measured = "the heel" if layout.measured_from(index) > layout.fold else "the fold" if layout.fold else "the cast-on"
     tolerance = length_words(spec.length_tolerance, spec.units, 2)
     why = f"{length_words(wish, spec.units, 2, trim=False)} from {measured}, within {tolerance}"
     spans = (section.measure.span, *section.measure.inputs)
@@ -216,7 +239,9 @@ def _top(build: RowBuilder, spec: Spec, layout: Layout, size: int, counts: Count
     build.rests(rule, *([(((1, slope), (-2, shoulder)), None, -2 * (edge + 1))] if edge <= 1 else []))
     last = (1, at(layout.sections[-1].key, spec, size))
     first = 2 if layout.sections[-1].evens else 0
-    for key, span, spare, what in ((depth, neck.span, first, "neck"), (slope, shoulders.span, first + 2, "slope")):
+    # the neck of a half that opens at the left begins on a wrong-side row, and its rows begin with a right-side one
+    halved = 2 if layout.piece.half is not None else 0
+    for key, span, spare, what in ((depth, neck.span, first + halved, "neck"), (slope, shoulders.span, first + 2, "slope")):
         why = f"the {what} lies inside the rows of the last line before it"
         why += ", above the row of the even change" if first else ""
         spans = (span, layout.sections[-1].step.action.span)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
-from wale.actions import Shape
+from wale.actions import Coursed, Shape
+from wale.constructions import COURSES
 from wale.draft.layout import Layout, SectionDraft
 from wale.draft.widths import at
 from wale.plan import Section
@@ -22,6 +23,8 @@ def plan_sections(
     result = []
     for index, draft in enumerate(layout.sections):
         rows = tuple(counts[at(draft.key, spec, size)] for size in sizes)
+        if draft.folds:
+            position = [Fraction(0)] * len(spec.sizes)
         if index >= layout.fold:
             position = [position[size] + rows[size] / draft.swatch.washed.rows for size in sizes]
         wishes = None
@@ -51,13 +54,23 @@ def plan_sections(
                 tuple(position),
                 draft.measure,
                 draft.fabric,
-                tuple(_schedule(draft, change[size], rows[size]) for size in sizes) if draft.kind == "shape" else (),
+                tuple(_schedule(draft, change[size] // layout.ends_shaped, rows[size]) for size in sizes) if draft.kind == "shape" else (),
                 None,
                 change if draft.kind != "shape" and draft.first != draft.last else None,
                 even_start=start,
+                numbers=tuple(numbers(layout, draft, counts, spec, size) for size in sizes),
+                folds=draft.folds,
             )
         )
     return tuple(result)
+
+
+def numbers(layout: Layout, draft: SectionDraft, counts: Mapping[str, int], spec: Spec, size: int) -> Mapping[str, int]:
+    """Give the numbers of a course in one size; none for another section."""
+    action = draft.step.action
+    if not isinstance(action, Coursed):
+        return {}
+    return COURSES[action.form].worked_out(counts[at(layout.levels[draft.first].key, spec, size)])
 
 
 def address(layout: Layout, draft: SectionDraft) -> str:
@@ -65,8 +78,8 @@ def address(layout: Layout, draft: SectionDraft) -> str:
     return f"{layout.piece.name}.{draft.key.split('.', 1)[1]}"
 
 
-def _schedule(draft: SectionDraft, change: int, rows: int) -> Schedule:
+def _schedule(draft: SectionDraft, steps: int, rows: int) -> Schedule:
     assert isinstance(draft.step.action, Shape)
-    found = schedule(abs(change) // 2, rows, any_row=draft.step.action.any_row)
+    found = schedule(abs(steps), rows, any_row=draft.step.action.any_row)
     assert found is not None, "the length model keeps enough rows"
     return found

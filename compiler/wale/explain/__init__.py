@@ -9,6 +9,7 @@ from wale.explain.bands import band_reasons
 from wale.explain.book import Book, Draft, Units, counts_of, layouts_of, reason_of
 from wale.explain.candidates import Models, models_of, weigh
 from wale.explain.counts import count_reasons
+from wale.explain.courses import course_reasons
 from wale.explain.crowns import crown_reasons
 from wale.explain.details import hem_details, piece_details, rib_details
 from wale.explain.even import even_reasons, rib_reasons
@@ -16,7 +17,7 @@ from wale.explain.lengths import length_reasons
 from wale.explain.reason import Candidate, Input, Reason
 from wale.explain.rows import row_reasons
 from wale.explain.tops import top_reasons
-from wale.plan import Plan
+from wale.plan import COURSED, Plan
 from wale.source import Source
 from wale.spec import Spec
 from wale.write.context import Context
@@ -119,6 +120,8 @@ def _size(book: Book, size: int, owner: str) -> None:
             row_reasons(book, at, section, index)
             if section.kind == "crown":
                 crown_reasons(book, at, section)
+            elif section.kind in COURSED:
+                course_reasons(book, at, section)
         if piece.top is not None:
             top_reasons(book, at)
         length_reasons(book, at)

@@ -13,7 +13,7 @@ from wale.explain.book import Book, both_ends, known, show
 from wale.explain.measures import measure_inputs, wish_input
 from wale.explain.reason import Input, Unit
 from wale.measure import Measure
-from wale.plan import Level, PiecePlan, Section
+from wale.plan import COURSED, Level, PiecePlan, Section
 from wale.quantity import in_unit, show_signed
 from wale.source import Span
 
@@ -92,6 +92,10 @@ def _section(book: Book, piece: PiecePlan, section: Section, draft: SectionDraft
     unknown, rows = at(draft.key, book.spec, size), section.rows[size]
     unit: Unit = "rounds" if piece.in_round else "rows"
     address, step = f"{section.address}.rows", section.step.action.span
+    if section.kind in COURSED:
+        told = Input("rows that its lines make", rows, f"{rows} {unit} that its lines make", step)
+        book.reckon(address, size, rows, unit, "{rows}", {"rows": told}, spans=(step,), unknown=unknown)
+        return
     if section.measure is None:
         given = {"rows": Input("turning row", rows, f"{rows} purl ridge", step)}
         book.reckon(address, size, rows, unit, "{rows}", given, spans=(step,), unknown=unknown)

@@ -68,7 +68,7 @@ def _sections(book: Book, at: Context, layout: Layout) -> None:
         if index < layout.fold:
             continue
         template = "{rows} / {gauge}"
-        if index > layout.fold:
+        if index > layout.measured_from(index):
             given["before"] = known(f"{at.piece.sections[index - 1].address}.position", before, "cm")
             template = "{before} + {rows} / {gauge}"
         before = section.position[size]

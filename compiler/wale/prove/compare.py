@@ -21,6 +21,7 @@ from wale.prove.facts import Motifs, PieceFacts, RowFact
 _MIRRORED = bytes.maketrans(
     bytes((LEFT_DEC, RIGHT_DEC, LEFT_INC, RIGHT_INC)), bytes((RIGHT_DEC, LEFT_DEC, RIGHT_INC, LEFT_INC))
 )
+_SHAPED = bytes((LEFT_DEC, RIGHT_DEC, LEFT_INC, RIGHT_INC, INC))
 
 
 def compare(fabric: Fabric, fact: PieceFacts, motifs: Motifs, lines: Sequence[str]) -> list[Finding]:
@@ -43,7 +44,7 @@ def compare(fabric: Fabric, fact: PieceFacts, motifs: Motifs, lines: Sequence[st
             _row(row, planned)
             colours.check(row, planned)
             if planned.shaped:
-                _lean(row)
+                _lean(row, planned.shaped)
             if fact.mirrors and planned.is_even and row.chart and not row.part and len(row.ops) == row.stitches:
                 insist(row.colours == row.colours[::-1], "the colours do not mirror about the middle")
         if len(fabric.rows) != len(fact.rows):
@@ -135,11 +136,17 @@ class _Colours:
         return (tile * ((start + length) // len(tile) + 1))[start : start + length]
 
 
-def _lean(row: Row) -> None:
-    """Shapings at both edges mirror each other, and decreases lean towards the middle."""
-    insist(row.ops == row.ops[::-1].translate(_MIRRORED), "the shapings at both edges do not mirror each other")
+def _lean(row: Row, ends: str) -> None:
+    """Shapings at both edges mirror each other, decreases lean towards the middle; one end alone is shaped inside it."""
     half = len(row.ops) // 2
-    insist(RIGHT_DEC not in row.ops[:half], "the decrease at the right edge does not lean left")
+    left, right = row.ops[half:], row.ops[:half]
+    if ends == "both":
+        insist(row.ops == row.ops[::-1].translate(_MIRRORED), "the shapings at both edges do not mirror each other")
+    else:
+        still = left if ends == "right" else right
+        insist(not set(still) & set(_SHAPED), f"it is shaped not only at the {ends} end")
+    insist(RIGHT_DEC not in right, "the decrease at the right edge does not lean left")
+    insist(LEFT_DEC not in left, "the decrease at the left edge does not lean right")
 
 
 def _yarn(what: str, told: str, planned: str) -> None:
@@ -157,8 +164,9 @@ def _end(fabric: Fabric, fact: PieceFacts) -> None:
     insist(fabric.hem_join == fact.hem_join, told)
     worked = b"".join(row.ops for row in fabric.rows)
     more, fewer = (sum(map(worked.count, kinds)) for kinds in ((INC, LEFT_INC, RIGHT_INC), (LEFT_DEC, RIGHT_DEC)))
-    left = sum(fabric.held) + fabric.bound_off + fabric.drawn + fabric.live
-    insist(fabric.cast_on + more - fewer == left, "stitches got lost")
+    insist(fabric.waiting == fact.waiting, f"{fabric.waiting} sts wait on holders, not {fact.waiting}")
+    left = sum(fabric.held) + sum(fabric.waiting) + fabric.bound_off + fabric.drawn + fabric.live
+    insist(fabric.cast_on + fabric.added + more - fewer == left, "stitches got lost")
 
 
 def _picks(picked: Sequence[tuple[int, str]]) -> str:

@@ -12,6 +12,7 @@ from wale.prove import words
 from wale.prove.charts import Charts
 from wale.prove.crown import CrownWork
 from wale.prove.fabric import KNIT, LEFT_DEC, PURL, Contradiction, Fabric, Finding, insist
+from wale.prove.half_top import HalfTopWork
 from wale.prove.hand import HandWork
 from wale.prove.hand_words import HandLine
 from wale.prove.needle import ON_WRONG_SIDE, SHAPED, Needles
@@ -20,7 +21,7 @@ from wale.prove.words import Instruction
 
 
 def knit(
-    piece: str, size: str, lines: Sequence[tuple[str, Instruction]], charts: Charts
+    piece: str, size: str, lines: Sequence[tuple[str, Instruction | HandLine]], charts: Charts
 ) -> tuple[Fabric | None, list[Finding]]:
     """Knit one piece in one size.
 
@@ -63,6 +64,10 @@ def knit(
         (held[0] or needles.stepped.get("left", 0), held[1] or needles.stepped.get("right", 0)),
         needles.picked,
         needles.steek,
+        needles.added,
+        tuple(needles.holders),
+        needles.is_half,
+        needles.late,
     )
     return fabric, []
 
@@ -74,7 +79,7 @@ class Machine:
         self.needles = Needles(charts, is_strict=is_strict)
         self.rib: dict[str, words.RibRow] = {}
         self.shaping: dict[str, words.ShapingRow] = {}
-        self.top: TopWork | None = None
+        self.top: TopWork | HalfTopWork | None = None
         self.crown = CrownWork(self.needles)
         self.hand: HandWork | None = None
 
@@ -113,7 +118,7 @@ class Machine:
                 self._shape(line)
             case words.Top():
                 insist(not self.needles.in_round, "a round has no neck")
-                self.top = TopWork(self.needles, line)
+                self.top = (HalfTopWork if line.is_half else TopWork)(self.needles, line)
             case _:
                 insist(not any(self.needles.steek), "a piece that is cut open has no crown")
                 self.crown.add(line)
@@ -277,25 +282,27 @@ class Machine:
         self.shaping = {}
 
     def _shaping_row(self, line: words.ShapingRow) -> None:
-        """Work a row that changes by a stitch inside the edge stitches at both ends."""
+        """Work a row that changes by a stitch inside the edge stitches at both ends, or at one of them."""
         needles = self.needles
         needles.settle_columns()
         side = needles.side
-        for work in (line.start, line.end):
+        for work in filter(None, (line.start, line.end)):
             insist((work in ON_WRONG_SIDE) == (side == "WS"), f"{work} does not belong on a {side} row")
+        insist(bool(line.start or line.end), "the line says nowhere how the row is shaped")
         insist(line.more == line.grows, "the stitches become more and fewer at once")
         edge = line.edges[0]
         insist(edge == line.edges[1], "the edge stitches differ")
         insist(not needles.chart or edge == needles.edge, f"the edge has {needles.edge} sts, not {edge}")
         insist(line.inside == ("work in chart" if needles.chart else "work"), f"one cannot {line.inside} here")
-        (first, took), (last, took_last) = SHAPED[line.start], SHAPED[line.end]
-        insist((took == 0) == (took_last == 0) == line.grows, "one end grows and the other shrinks")
+        (first, took), (last, took_last) = (_shaped(work) for work in (line.start, line.end))
+        grow = {SHAPED[work][1] == 0 for work in (line.start, line.end) if work}
+        insist(grow == {line.grows}, "one end grows and the other shrinks")
         rest = 0 if line.rest is None else line.rest
-        insist(rest == edge + took_last, f"{line.end} and the edge take {edge + took_last} sts, not {rest}")
+        insist(rest == edge + took_last, f"{line.end or 'nothing'} and the edge take {edge + took_last} sts, not {rest}")
         plain = needles.count - 2 * edge - took - took_last
         insist(plain >= 0, "there are too few stitches to shape")
         knit_edge = bytes((KNIT,)) * edge
-        ops = knit_edge + bytes((first,)) + needles.faces(plain) + bytes((last,)) + knit_edge
+        ops = knit_edge + first + needles.faces(plain) + last + knit_edge
         ops = ops[::-1] if side == "WS" else ops
         change = len(ops) - needles.count
         needles.agree(
@@ -303,8 +310,15 @@ class Machine:
         )
         ((column, _),) = needles.runs
         if needles.tiles is not None:
-            column = (column - change // 2) % needles.tiles.chart.width
+            at_right = (len(first) - took) if side == "RS" else (len(last) - took_last)
+            column = (column - at_right) % needles.tiles.chart.width
         needles.count = len(ops)
         needles.runs = ((column, len(ops)),)
         chart_row = needles.take_chart_row()
         needles.add(ops, needles.colours(chart_row), chart_row, needles.start_column(side))
+
+
+def _shaped(work: str) -> tuple[bytes, int]:
+    """Give how the stitch of a shaping looks and how many it takes up; nothing where an end is not shaped."""
+    look, took = SHAPED[work] if work else (0, 0)
+    return (bytes((look,)) if work else b""), took

@@ -18,7 +18,7 @@ from msgspec.structs import replace
 from wale.prove import words
 from wale.prove.fabric import Row
 from wale.prove.facts import PrintedSheet, PrintedWhole
-from wale.prove.hand_words import HandLine
+from wale.prove.hand_words import Do, Group, HandLine, HandRow, Work
 from wale.prove.words import Instruction, Repeat, Stitch, Stitches
 
 _LEANING = {"m1L": "m1R", "m1R": "m1L"}
@@ -52,9 +52,11 @@ def mirrored_row(row: Row) -> Row:
     return replace(row, part=_OTHER.get(row.part, ""))
 
 
-def mirrored(line: Instruction) -> Instruction:
+def mirrored(line: Instruction | HandLine) -> Instruction | HandLine:
     """Give a line with left and right exchanged; twice is the line itself."""
     match line:
+        case HandRow():
+            return replace(line, works=_works(line.works))
         case words.ShoulderRows():
             return replace(line, right=line.left, right_side=line.left_side, left=line.right, left_side=line.right_side)
         case words.NeckSide():
@@ -77,6 +79,18 @@ def _stitches(stitches: Stitches) -> Stitches:
         if isinstance(one, Repeat)
         else Stitch(_LEANING.get(one.work, one.work), one.count)
         for one in stitches
+    )
+
+
+def _works(works: tuple[Work, ...]) -> tuple[Work, ...]:
+    leans = {one.lower(): other.lower() for one, other in _LEANING.items()}
+    return tuple(
+        replace(one, works=_works(one.works))
+        if isinstance(one, Group)
+        else replace(one, work=leans.get(one.work, one.work))
+        if isinstance(one, Do)
+        else one
+        for one in works
     )
 
 

@@ -10,10 +10,11 @@ from wale.prove.charts import Charts, ReadChart, read_chart
 from wale.prove.compare import compare
 from wale.prove.fabric import Contradiction, Fabric, Finding
 from wale.prove.facts import Facts, PieceFacts, Printed, PrintedPiece
+from wale.prove.hand_words import HandLine
 from wale.prove.joins import compare_armholes, compare_joins
 from wale.prove.machine import knit
 from wale.prove.mirrored import mirrored, mirrored_sheet, mirrored_whole
-from wale.prove.reader import Reading, Unreadable, lines_of, read
+from wale.prove.reader import Reading, Unreadable, lines_of, read, read_by_hand
 from wale.prove.remarks import Placed, measured
 from wale.prove.ruler import Ruler
 from wale.prove.sheets import check_sheet
@@ -24,7 +25,7 @@ from wale.prove.whole_charts import check_whole
 from wale.prove.words import Instruction, Refer, Shaping
 from wale.prove.yarn import Need, check_yarn, needs
 
-Step = Reading[Instruction] | str
+Step = Reading[Instruction | HandLine] | str
 """A step as read, or the words of a remark."""
 
 
@@ -169,9 +170,9 @@ class _Beside(Struct, frozen=True):
 
 def _of_size(
     piece: PrintedPiece, steps: Sequence[Step], sizes: Sequence[str], index: int
-) -> tuple[list[tuple[str, Instruction]], _Beside]:
+) -> tuple[list[tuple[str, Instruction | HandLine]], _Beside]:
     """Give the lines of one size with what they say, and what stands beside them, each with its place."""
-    lines: list[tuple[str, Instruction]] = []
+    lines: list[tuple[str, Instruction | HandLine]] = []
     placed: list[Placed] = []
     before = [0]
     for step in steps:
@@ -214,7 +215,7 @@ def _read(piece: PrintedPiece, earlier: Mapping[str, list[Step]]) -> tuple[list[
     for number, line in enumerate(piece.steps):
         remark = piece.remarks[number] if number < len(piece.remarks) else ""
         try:
-            steps.append(read(line) if line else remark)
+            steps.append(read_by_hand(line) if line else remark)
         except Unreadable as error:
             findings.append(Finding(piece.name, "", 0, line, str(error)))
             steps.append("")

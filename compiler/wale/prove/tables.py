@@ -115,6 +115,9 @@ class Tables:
             assert bare is not None
             return self._finished(before, "", size) - bare
         words, _, last = heading.rpartition(", ")
+        if last == "length" and words.endswith(" to the heel"):
+            return self._ruler(words.removesuffix(" to the heel"), size).to_heel()
+        words = words.removesuffix(" from the heel")
         if last == "length" and words in self._pieces:
             ruler = self._ruler(words, size)
             return ruler.height(ruler.rows)
@@ -127,7 +130,7 @@ class Tables:
         levels = [(ruler, ruler.level(label or piece, drawn=False)) for ruler in rulers]
         widths = [ruler.width(level) for ruler, level in levels if level is not None]
         insist(bool(widths), "no such measure is known")
-        return sum(widths, Fraction(0))
+        return sum(widths, Fraction(0) if label else self.facts.openings.get(size, Fraction(0)))
 
     def _chosen(self, heading: str, size: str, cell: str) -> tuple[str, tuple[str, str], Fraction]:
         """Count what the table of deviations counts, and give how far it is from its wish."""
@@ -159,8 +162,11 @@ DRAWN: dict[str, Callable[[Ruler], Fraction]] = {
     "armhole edge": Ruler.armhole,
     "to crown": lambda ruler: ruler.crown(below=True),
     "crown": lambda ruler: ruler.crown(below=False),
+    "to heel": Ruler.to_heel,
+    "foot": lambda ruler: ruler.height(ruler.rows),
     "length": lambda ruler: ruler.height(ruler.rows),
     "length to high point": lambda ruler: ruler.height(ruler.rows),
+    "half the neck width": Ruler.neck_width,
     "neck width": Ruler.neck_width,
     "neck depth": Ruler.neck_depth,
     "shoulder": Ruler.shoulder,

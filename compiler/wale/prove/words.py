@@ -173,7 +173,7 @@ class Work(Struct, frozen=True):
 class ShapingRow(Struct, frozen=True):
     """How a row is shaped: edge stitches, `start` after them, the rest to the last `rest` stitches, `end`.
 
-    `rest` None: "to the end". `edges` are the edge stitches said at the start and at the end of the row.
+    `rest` None: "to the end". `start` or `end` "": that end is not shaped. `edges` are the edge stitches said at the start and at the end of the row.
     """
 
     grows: bool
@@ -216,6 +216,7 @@ class Top(Struct, frozen=True):
 
     chart_row: int
     fabric: Fabric
+    is_half: bool = False
 
 
 class ShoulderRows(Struct, frozen=True):
@@ -232,6 +233,35 @@ class ShoulderRows(Struct, frozen=True):
     right_side: Side
     left: int
     left_side: Side
+    first: int
+    then: tuple[tuple[int, int], ...]
+
+    def groups(self) -> tuple[int, ...]:
+        """Give the stitches of each turn or step, from the armhole edge."""
+        return (self.first, *(group for group, times in self.then for _ in range(times)))
+
+
+class HalfNeck(Struct, frozen=True):
+    """The neck of a half piece: bound off at the start of a row, then (stitches, times) from row `start` on."""
+
+    row: int
+    side: Side
+    bind_off: int
+    edge_side: Side
+    start: int
+    runs: tuple[tuple[int, int], ...]
+
+    def steps(self) -> tuple[int, ...]:
+        """Give the stitches of each further bind-off in order."""
+        return tuple(stitches for stitches, times in self.runs for _ in range(times))
+
+
+class HalfShoulder(Struct, frozen=True):
+    """Short-row turns (at the ends of rows) or stepped bind-offs (at their starts) of the shoulder of a half piece."""
+
+    turns: bool
+    row: int
+    side: Side
     first: int
     then: tuple[tuple[int, int], ...]
 
@@ -373,6 +403,6 @@ End = CastOn | Needles | BindOff | PickUp | Refer
 PlainLine = PlainRows | EvenRow | Turning | RibRow | RibRows
 FabricLine = BeginChart | Plain | Edge | Steek | Work
 ShapedLine = ShapingRow | Shaping | Mark | HemJoin
-TopLine = ShoulderRows | Before | NeckRow | NeckSide | Close | Hold
+TopLine = ShoulderRows | Before | NeckRow | NeckSide | Close | Hold | HalfNeck | HalfShoulder
 CrownLine = CrownPlain | CrownChart | Wedges | DecreaseRound | Crown | Draw
 Instruction = End | PlainLine | FabricLine | ShapedLine | Top | TopLine | CrownLine

@@ -5,17 +5,35 @@ from __future__ import annotations
 from collections.abc import Callable
 from fractions import Fraction
 
-from wale.actions import Action, BindOff, CastOn, Edge, Fabric, Hem, Mark, Neck, Note, Rib, Shoulders, Steek, Work
+from wale.actions import (
+    Action,
+    BindOff,
+    CastOn,
+    Coursed,
+    Edge,
+    Fabric,
+    Hem,
+    Mark,
+    Neck,
+    Note,
+    Rib,
+    Shoulders,
+    Steek,
+    Work,
+)
 from wale.actions import Shape as Shaping
+from wale.constructions import COURSES
 from wale.resolve import crowns, fabrics, knitted
 from wale.resolve.amounts import NEEDLE_FORMS, needle_mm, whole
 from wale.resolve.shapes import Line, Shape
 from wale.resolve.workshop import Placed, Workshop
 
+COURSE_WORDS = tuple(dict.fromkeys(form.split()[0] for form in COURSES))
 RIB_OPTIONS = ("RIB", *(f"on {form}" for form in NEEDLE_FORMS))
 LINES = {
     "edge": Shape({"edge N sts each side in YARN": (), "edge N sts each side": ()}),
     "steek": Shape({"steek N sts": ()}),
+    "opening": Shape({"opening WIDTH": ()}),
     "cast": Shape({"cast on WIDTH in SWATCH": ("N percent narrower", "provisional")}),
     "hem": Shape({"hem DEPTH": ("folded", "purl ridge", "front in SWATCH", "knitted together")}),
     "rib": Shape({"rib DEPTH": RIB_OPTIONS}, once=False),
@@ -33,6 +51,7 @@ LINES = {
     "shoulders": Shape({"shoulders slope DEPTH": ("short rows", "bound off in steps")}),
     "bind": Shape({"bind off": ("MANNER",)}),
     **crowns.LINES,
+    **{word: Shape({form: () for form in COURSES if form.split()[0] == word}) for word in COURSE_WORDS},
     **knitted.LINES,
     "note": Shape({"note TEXT": ()}, once=False),
 }
@@ -51,6 +70,7 @@ ORDER = (
     "neck",
     "shoulders",
     "crown",
+    *COURSE_WORDS,
     "bind-off",
     "pom-pom",
     "note",
@@ -176,6 +196,10 @@ def _bind_off(shop: Workshop, line: Line, in_round: bool) -> Action | None:
     return BindOff(line.options["MANNER"].text("MANNER") if line.options else "", line.span)
 
 
+def _course(shop: Workshop, line: Line, in_round: bool) -> Action | None:
+    return Coursed(line.head.form, line.span)
+
+
 def _note(shop: Workshop, line: Line, in_round: bool) -> Action | None:
     return Note(line.head.text("TEXT"), line.span)
 
@@ -192,6 +216,7 @@ READERS: dict[str, tuple[str, Reader]] = {
     "bind": ("bind-off", _bind_off),
     "crown": ("crown", crowns.read_crown),
     "pom-pom": ("pom-pom", crowns.read_pom_pom),
+    **{word: (word, _course) for word in COURSE_WORDS},
     "note": ("note", _note),
 }
 """For each keyword of a piece: the word of its address, and its reader."""

@@ -8,6 +8,7 @@ from wale.spec import Band
 from wale.write.context import Context, needle_text
 from wale.write.crowns import crown_lines
 from wale.write.evenly import rib_words
+from wale.write.half_tops import half_top_lines
 from wale.write.lines import Line, Part, Sts
 from wale.write.sections import cast_on_lines, section_lines
 from wale.write.steeks import steek_lines
@@ -39,7 +40,8 @@ def piece_lines(at: Context) -> list[Line]:
             if section.kind == "crown":
                 lines += crown_lines(at, section)
         if step is tops:
-            lines += top_lines(at, piece.sections[-1])
+            write = top_lines if piece.half is None else half_top_lines
+            lines += write(at, piece.sections[-1])
     return lines
 
 

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from msgspec import Struct
 
-from wale.plan import Section
+from wale.plan import COURSED, Section
 from wale.write.context import Context
+from wale.write.courses import course_rows
+from wale.write.half_tops import last_row, neck_gone, shoulder_gone
 from wale.write.sections import top_rows
 from wale.write.tops import stepped_off
 
@@ -19,6 +21,8 @@ class Row(Struct, frozen=True):
         side: "RS", "WS" or "round".
         stitches: on the needle after it, short-row stitches that wait included.
         chart_row: from 1, None where plain.
+        worked: stitches that a course works on it; None elsewhere.
+        waiting: of those on the needle, how many at the right end it does not work.
         column: chart column (from 1) of its first motif stitch (after the row's own shaping), None where plain or
             divided.
     """
@@ -29,11 +33,13 @@ class Row(Struct, frozen=True):
     stitches: int
     chart_row: int | None = None
     column: int | None = None
+    worked: int | None = None
+    waiting: int = 0
 
 
 def shaping_rows(at: Context, section: Section) -> tuple[tuple[int, int], ...]:
     """Give (row of the section, stitches after it) of each shaping row of a shape."""
-    change = 2 if at.last_count(section) > at.first_count(section) else -2
+    change = at.each_shaping(section)
     start = at.first_count(section)
     rows = section.schedules[at.size].rows()
     return tuple((row, start + change * number) for number, row in enumerate(rows, 1))
@@ -45,6 +51,12 @@ def piece_rows(at: Context) -> tuple[Row, ...]:
     piece = at.piece
     for index, section in enumerate(piece.sections):
         start = len(rows)
+        if section.kind in COURSED:
+            rows += [
+                Row(start + place, section.address, one.side, one.after, worked=one.worked, waiting=one.waiting)
+                for place, one in enumerate(course_rows(at, section), 1)
+            ]
+            continue
         total = section.rows[at.size]
         divided = top_rows(at) if piece.top is not None and index == len(piece.sections) - 1 else 0
         counts = _counts(at, section)
@@ -52,7 +64,8 @@ def piece_rows(at: Context) -> tuple[Row, ...]:
             side = "round" if piece.in_round else ("RS" if (start + row) % 2 else "WS")
             rows.append(_row(at, section, start + row, row, side, counts[row - 1]))
         if divided:
-            rows += _top(at, section, len(rows) + 1, total - divided)
+            top = _top if piece.half is None else _half_top
+            rows += top(at, section, len(rows) + 1, total - divided)
     return tuple(rows)
 
 
@@ -81,6 +94,21 @@ def _row(at: Context, section: Section, number: int, row: int, side: str, after:
     count = at.first_count(section) if section.even_change is not None else after
     right, wrong = at.start_columns(section, count)
     return Row(number, section.address, side, after, at.chart_row(section, row), wrong if side == "WS" else right)
+
+
+def _half_top(at: Context, section: Section, number: int, done: int) -> list[Row]:
+    """Rows of the neck and shoulder of a half piece."""
+    count, is_plain = at.last_count(section), at.motif(section) is None
+    return [
+        Row(
+            number + row - 1,
+            f"{at.piece.name}.top",
+            "RS" if row % 2 else "WS",
+            count - neck_gone(at, row) - shoulder_gone(at, row),
+            None if is_plain else at.chart_row(section, done + row),
+        )
+        for row in range(1, last_row(at) + 1)
+    ]
 
 
 def _top(at: Context, section: Section, number: int, done: int) -> list[Row]:

@@ -10,9 +10,11 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from wale.actions import Crown
-from wale.plan import PiecePlan, Plan, Section
+from wale.plan import COURSED, PiecePlan, Plan, Section
 from wale.spec import Spec
 from wale.write.context import Context
+from wale.write.courses import course_rows
+from wale.write.half_tops import last_row, neck_gone, shoulder_gone, waiting
 from wale.write.sections import top_rows
 from wale.write.steeks import stripes
 
@@ -119,6 +121,12 @@ def _edges(at: Context, section: Section, rows: int) -> list[int]:
     found, top, size = [2 * at.edge] * rows, at.piece.top, at.size
     if top is None or section is not at.piece.sections[-1] or not rows:
         return found
+    if at.piece.half is not None:
+        below = section.rows[size] - top_rows(at)
+        tops = range(1 - below, last_row(at) + 1)
+        return [
+            at.edge * ((neck_gone(at, row) == 0) + (shoulder_gone(at, row) + waiting(at, row) == 0)) for row in tops
+        ][:rows]
     total, slope = section.rows[size], top.slope_rows[size]
     start, is_turned = total - slope, top.manner == "short rows"
     if not slope:
@@ -161,11 +169,13 @@ def _sorts(at: Context, section: Section) -> tuple[list[Patch], Patch | None, li
 def row_stitches(at: Context, section: Section) -> list[int]:
     """Give the stitches worked on each row of a section; with a top, both sides together and the closing row after."""
     piece, size = at.piece, at.size
+    if section.kind in COURSED:
+        return [one.worked for one in course_rows(at, section)]
     total, first = section.rows[size], at.first_count(section)
     counts = [first] * total
     changes: list[tuple[int, int]] = []
     if section.kind == "shape":
-        step = 2 if at.last_count(section) > first else -2
+        step = at.each_shaping(section)
         changes = [(row, first + step * number) for number, row in enumerate(section.schedules[size].rows(), 1)]
     elif section.kind == "crown" and piece.crown is not None:
         changes = list(piece.crown.decrease_rounds[size])
@@ -177,7 +187,13 @@ def row_stitches(at: Context, section: Section) -> list[int]:
         counts[row - 1 :] = [after] * (total - row + 1)
     if piece.top is not None and section is piece.sections[-1]:
         rows = top_rows(at)
-        counts[total - rows :] = _top(piece, size, at.last_count(section), rows)
+        if piece.half is not None:
+            counts[total - rows :] = [
+                at.last_count(section) - neck_gone(at, row) - shoulder_gone(at, row) - waiting(at, row)
+                for row in range(1, last_row(at) + 1)
+            ]
+        else:
+            counts[total - rows :] = _top(piece, size, at.last_count(section), rows)
     return counts
 
 

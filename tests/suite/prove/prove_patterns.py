@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import cache
 
 from prove_variants import VARIANTS
@@ -12,6 +13,10 @@ from wale.problems.show import show
 
 STARTERS = ROOT / "compiler" / "wale" / "starters"
 FILES = {path.stem: path for path in (*EXAMPLES.glob("*.wale"), *STARTERS.glob("*.wale")) if path.stem != "mill-yarns"}
+STRANDED = sorted(
+    name for name, path in FILES.items() if re.search(r"(?m)^ +work +in \S+ on ", path.read_text("utf-8"))
+)
+"""Those that work a motif."""
 NAMES = (*sorted(FILES), *VARIANTS)
 
 

@@ -7,7 +7,7 @@ from prove_patterns import NAMES, compiled
 
 from wale.driver import Compiled
 from wale.prove import words
-from wale.prove.reader import Unreadable, lines_of, read, read_chart_row, select
+from wale.prove.reader import Unreadable, lines_of, read, read_by_hand, read_chart_row, select
 from wale.prove.syntax import digest, grammar_text
 from wale.write.context import Context
 from wale.write.document import merged_lines
@@ -47,7 +47,7 @@ def test_every_printed_line_and_chart_row_reads(name: str) -> None:
     page = printed(done.spec, done.plan, done.pattern, done.sizes)  # type: ignore[arg-type]
     steps = [line for piece in page.pieces for line in (piece.refer, *piece.steps) if line]
     assert len(steps) >= 4
-    assert [read(line).text for line in steps] == steps
+    assert [read_by_hand(line).text for line in steps] == steps
     for _, rows in page.charts:
         assert [read_chart_row(*row).number for row in rows] == list(range(1, len(rows) + 1))
 
@@ -67,10 +67,10 @@ def test_selecting_a_size_from_brackets_reads_as_that_size_alone(name: str) -> N
     assert done.plan is not None
     names = done.plan.sizes
     for merged, alone in groups(done):
-        readings = [read(text_of(*one.text(names))) for one in controlled(merged)]
+        readings = [read_by_hand(text_of(*one.text(names))) for one in controlled(merged)]
         for size, lines in enumerate(alone):
             single = controlled(merge([lines]))  # type: ignore[list-item]
-            expected = [select(read(text_of(*one.text((names[size],)))), 0) for one in single]
+            expected = [select(read_by_hand(text_of(*one.text((names[size],)))), 0) for one in single]
             assert [instruction for _, instruction in lines_of(readings, names, size)] == expected
 
 

@@ -1,0 +1,186 @@
+"""Courses: stretches of a piece that are told row by row, such as the heel of a sock.
+
+A course is data: numbers as formulas over the stitches that it begins with, and the lines that tell it, each with the
+rows that it has to make. What is worked out here is the plan's side; the proof knits the printed words instead.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+from typing import Literal
+
+from msgspec import Struct
+
+from wale.formula import Values, reckon
+
+NumberUnit = Literal["sts", "rows", "rounds", "times"]
+
+
+class Number(Struct, frozen=True):
+    """A number of a course: whole; its formula names `before`, the stitches it begins with, and numbers above it."""
+
+    name: str
+    formula: str
+    unit: NumberUnit
+
+
+class Made(Struct, frozen=True):
+    """Rows that a line makes, all formulas; `i` counts them from 1.
+
+    Attributes:
+        worked, after: stitches worked on the row, and on the needle after it, waiting ones included.
+        times: how many rows.
+        sides: by turns, "RS", "WS" or "round".
+        waiting: stitches at the right end, seen from the right side, that are not worked on it.
+    """
+
+    worked: str
+    after: str
+    times: str = "1"
+    sides: tuple[str, ...] = ("round",)
+    waiting: str = "0"
+
+
+def rounds(stitches: str, times: str) -> tuple[Made, ...]:
+    """Give `times` rounds, each worked over all the stitches that it leaves."""
+    return (Made(stitches, stitches, times),)
+
+
+class Passage(Struct, frozen=True):
+    """A line of a course.
+
+    Attributes:
+        slot: end of its address.
+        lead: what is set bold before it.
+        words: its text; `{name}` is a number, `{name!sts}` one with its word, `{name!times}` one said as often.
+        made: the rows that it makes.
+        when: it is told only where this is more than 0.
+        is_remark: it instructs nothing.
+    """
+
+    slot: str
+    words: str
+    lead: str = ""
+    made: tuple[Made, ...] = ()
+    when: str = "1"
+    is_remark: bool = False
+
+
+class Loop(Struct, frozen=True):
+    """Lines that are told together, `each` times; `n` counts from 1, and each time has numbers of its own."""
+
+    each: str
+    numbers: tuple[Number, ...]
+    passages: tuple[Passage, ...]
+
+
+class Part(Struct, frozen=True):
+    """A part of a course that is a section of its own.
+
+    Attributes:
+        folds: lengths of the piece count anew from its start.
+        is_aside: it adds nothing to the length of the piece.
+    """
+
+    name: str
+    lines: tuple[Passage | Loop, ...]
+    folds: bool = False
+    is_aside: bool = False
+
+
+class Final(Struct, frozen=True):
+    """The last stitches of a piece: the name of their number, and whether they are grafted or else drawn together."""
+
+    number: str
+    is_grafted: bool
+
+
+class Course(Struct, frozen=True):
+    """A stretch told row by row.
+
+    Attributes:
+        form: how its line is written, "heel flap".
+        numbers: in order.
+        parts: in order.
+        modulus: what the stitches it begins with are a multiple of.
+        least: the fewest stitches that it can begin with.
+        why: both in words.
+        final: how it ends the piece; None where the piece goes on.
+    """
+
+    form: str
+    numbers: tuple[Number, ...]
+    parts: tuple[Part, ...]
+    modulus: int = 1
+    least: int = 1
+    why: str = ""
+    final: Final | None = None
+
+    def worked_out(self, before: int) -> dict[str, int]:
+        """Give the numbers for the stitches that it begins with, those too."""
+        return _worked_out(self.numbers, {"before": before})
+
+
+class MadeRow(Struct, frozen=True):
+    """One row of a course, as planned; the fields of `Made` worked out."""
+
+    side: str
+    worked: int
+    after: int
+    waiting: int
+
+
+class Told(Struct, frozen=True):
+    """A line that a size has: its passage, the end of its address, and its numbers, those of its loop last."""
+
+    passage: Passage
+    slot: str
+    numbers: Mapping[str, int]
+
+
+def told(part: Part, numbers: Mapping[str, int]) -> Iterator[Told]:
+    """Give the lines of a part that a size has, in order."""
+    for line in part.lines:
+        if isinstance(line, Passage):
+            if reckon(line.when, _exact(numbers)) > 0:
+                yield Told(line, line.slot, numbers)
+            continue
+        for n, own in enumerate(times(line, numbers), 1):
+            for passage in line.passages:
+                yield Told(passage, f"{passage.slot}[{n}]", own)
+
+
+def times(loop: Loop, numbers: Mapping[str, int]) -> Iterator[dict[str, int]]:
+    """Give the numbers of each time that the lines of a loop are told."""
+    for n in range(1, int(reckon(loop.each, _exact(numbers))) + 1):
+        yield _worked_out(loop.numbers, {**numbers, "n": n})
+
+
+def rows_made(part: Part, numbers: Mapping[str, int]) -> tuple[MadeRow, ...]:
+    """Give the rows of a part in order."""
+    found = []
+    for one in told(part, numbers):
+        values = _exact(one.numbers)
+        for made in one.passage.made:
+            for i in range(1, int(reckon(made.times, values)) + 1):
+                found.append(_row(made, i, {**values, "i": Fraction(i)}))
+    return tuple(found)
+
+
+def _exact(numbers: Mapping[str, int]) -> Values:
+    return {name: Fraction(value) for name, value in numbers.items()}
+
+
+def _worked_out(numbers: tuple[Number, ...], known: Mapping[str, int]) -> dict[str, int]:
+    values = dict(_exact(known))
+    for one in numbers:
+        values[one.name] = reckon(one.formula, values)
+        if values[one.name].denominator != 1:
+            raise ValueError(f"{one.name} = {one.formula} is no whole number")
+    return {name: int(value) for name, value in values.items()}
+
+
+def _row(made: Made, number: int, values: Values) -> MadeRow:
+    worked, after, waiting = (int(reckon(one, values)) for one in (made.worked, made.after, made.waiting))
+    return MadeRow(made.sides[(number - 1) % len(made.sides)], worked, after, waiting)

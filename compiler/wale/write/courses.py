@@ -1,0 +1,55 @@
+"""Instruction lines of courses: what is told row by row."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+
+from wale.actions import Coursed
+from wale.constructions import COURSES
+from wale.course import Final, MadeRow, Part, rows_made, told
+from wale.plan import Section
+from wale.write.context import Context
+from wale.write.lines import Figure, Line, Sts, Times
+from wale.write.lines import Part as Word
+
+_NUMBER = re.compile(r"{(\w+)(?:!(\w+))?}")
+_FIGURES: dict[str | None, type[Sts] | type[Times] | type[int]] = {None: int, "sts": Sts, "times": Times}
+
+
+def course_lines(at: Context, section: Section) -> list[Line]:
+    """Write a part of a course."""
+    lines = []
+    for one in told(part_of(section), section.numbers[at.size]):
+        lead, parts = (_words(text, one.numbers) for text in (one.passage.lead, one.passage.words))
+        slot = f"{section.address}.{one.slot}"
+        lines.append(Line(slot, lead, parts, is_instruction=not one.passage.is_remark))
+    return lines
+
+
+def course_rows(at: Context, section: Section) -> tuple[MadeRow, ...]:
+    """Give the rows of a part of a course, as planned."""
+    return rows_made(part_of(section), section.numbers[at.size])
+
+
+def part_of(section: Section) -> Part:
+    """Give the part of a course that a section is."""
+    assert isinstance(section.step.action, Coursed)
+    course, name = COURSES[section.step.action.form], section.address.rsplit(".", 1)[1]
+    return next(part for part in course.parts if part.name == name)
+
+
+def final_of(section: Section) -> Final | None:
+    """Give how a section ends its piece, or None where it does not."""
+    action = section.step.action
+    return COURSES[action.form].final if isinstance(action, Coursed) else None
+
+
+def _words(text: str, numbers: Mapping[str, int]) -> tuple[Word, ...]:
+    parts: list[Word] = []
+    end = 0
+    for found in _NUMBER.finditer(text):
+        figure: Figure = _FIGURES[found[2]](numbers[found[1]])
+        parts += [text[end : found.start()], figure]
+        end = found.end()
+    return tuple(part for part in (*parts, text[end:]) if part != "")

@@ -1,0 +1,86 @@
+"""Heels and toes against the books, and by reckoning of their own."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from support import EXAMPLES, world
+
+from wale.constructions import COURSES
+from wale.constructions.heels import HEEL_FLAP
+from wale.course import rows_made, told
+from wale.driver import check_spec, compile_spec, render
+
+SOCK = (EXAMPLES / "penstock-socks.wale").read_text("utf-8")
+
+
+def words(course, before):
+    """All lines of a course as one text each."""
+    numbers = course.worked_out(before)
+    found = []
+    for part in course.parts:
+        for one in told(part, numbers):
+            if not one.passage.is_remark:
+                text = one.passage.words.replace("!sts", "").replace("!times", "")
+                found.append(text.format(**one.numbers))
+    return found
+
+
+def test_ryders_heel_of_28_stitches():
+    # W098: H. P. Ryder, Cycling and Shooting Knickerbocker Stockings (1896): "sl1 k15 k2tog k1; sl1 p5 p2tog p1;
+    # sl1 k6 ...; last two rows without the end stitch": 12 decreases, 16 sts left. We lean the first decrease left.
+    lines = words(HEEL_FLAP, 56)
+    turn = [line for line in lines if line.startswith("sl1, ") and "turn" in line]
+    assert turn[:3] == ["sl1, k15, ssk, k1, turn.", "sl1, p5, p2tog, p1, turn.", "sl1, k6, ssk, k1, turn."]
+    assert len(turn) == 12
+    assert [line.count("1, turn") for line in turn] == [1] * 10 + [0] * 2
+    assert 2 * HEEL_FLAP.worked_out(56)["half"] == 16
+
+
+def test_a_heel_of_32_stitches_ends_with_half_and_two():
+    # W102: https://forum.knittinghelp.com/t/math-for-turning-the-heel/52340
+    assert HEEL_FLAP.worked_out(64)["heel"] == 32
+    assert 2 * HEEL_FLAP.worked_out(64)["half"] == 18
+
+
+def test_a_stitch_is_picked_up_for_two_rows_and_one_in_the_corner():
+    # 14 chains for 28 rows, and 1: https://www.craicnyarn.com/single-post/2016/02/12/back-to-the-heel
+    assert HEEL_FLAP.worked_out(56)["picked"] == 14 + 1
+
+
+@given(st.integers(7, 60), st.sampled_from(sorted(COURSES)))
+def test_rows_follow_one_another(fours, form):
+    course = COURSES[form]
+    before = max(4 * fours, course.least)
+    numbers = course.worked_out(before)
+    rows = [row for part in course.parts for row in rows_made(part, numbers)]
+    assert all(row.waiting >= 0 and row.waiting + row.worked <= row.after for row in rows)
+    assert rows[-1].after == (numbers[course.final.number] if course.final else before)
+
+
+@pytest.mark.parametrize("ankle", [13, 15, 18, 20, 22, 25, 30, 38])
+def test_socks_of_all_girths_are_proven(ankle):
+    text = SOCK.replace("ankle         21 (23, 25) cm", f"ankle {ankle} ({ankle + 1}, {ankle + 2}) cm")
+    done = compile_spec(world(text), "a.wale")
+    assert done.proof is not None, done.problems
+
+
+def test_the_left_hand_is_proven_too():
+    assert compile_spec(world(SOCK), "a.wale", is_left_handed=True).proof is not None
+
+
+def test_a_heel_in_a_motif_or_worked_flat_is_refused():
+    cowl = (EXAMPLES / "first-cowl.wale").read_text("utf-8")
+    in_motif = cowl.replace("    bind off", "    heel    flap\n    bind off")
+    flat = SOCK.replace("piece sock, in the round", "piece sock, worked flat")
+    for text in (in_motif, flat):
+        problems = check_spec(world(text), "a.wale").problems
+        assert [one.code for one in problems if one.is_error] == ["E405"]
+
+
+def test_lengths_after_the_heel_are_measured_from_it():
+    # 23 - 1 - 5 = 17 cm at 4.2 rounds/cm: 71.4, so 71 rounds from the turn on = 16.9 cm
+    done = compile_spec(world(SOCK), "a.wale")
+    text = render(done, "text", world(SOCK))[0].decode()
+    assert "16.9 (19.0, 21.0) cm\n   from the heel" in text or "16.9 (19.0, 21.0) cm from the heel" in text.replace(
+        "\n    ", " "
+    )
