@@ -203,11 +203,12 @@ class PieceFacts(Struct, frozen=True):
 class JoinFact(Struct, frozen=True):
     """Edges that are joined: shoulders need the same stitches, sides the same rows, armholes a sleeve (named first).
 
-    Two halves at an opening are mirror images.
+    Two halves at an opening are mirror images, `in_colour` too where the motif of the whole piece mirrors.
     """
 
     edge: Literal["shoulders", "sides", "armholes", "opening"]
     pieces: tuple[str, ...]
+    in_colour: bool = True
 
 
 class Facts(Struct, frozen=True):

@@ -107,7 +107,7 @@ def facts(spec: Spec, plan: Plan, sizes: Sequence[int]) -> Facts:
     return Facts(
         tuple(replace(piece, stitches=stitches[piece.piece, piece.size]) for piece in pieces),
         motif_cells(spec),
-        (*_joins(spec, plan), *_mirrored(plan)),
+        (*_joins(spec, plan), *_mirrored(spec, plan)),
         gauges(spec),
         tuple(piece.name for piece in side_seamed(spec, plan)),
         {spec.sizes[size].name: {name: one.value for name, one in spec.sizes[size].measures.items()} for size in sizes},
@@ -159,13 +159,19 @@ def _joins(spec: Spec, plan: Plan) -> list[JoinFact]:
     return found
 
 
-def _mirrored(plan: Plan) -> list[JoinFact]:
+def _mirrored(spec: Spec, plan: Plan) -> list[JoinFact]:
     """Give the halves that are mirror images of each other."""
+    in_colour = {
+        piece.name: not any(at.motif(one) for one in whole.sections) or _mirrors(at)
+        for piece in plan.pieces
+        if piece.half is not None and (whole := plan.piece(piece.half.whole)) is not None
+        for at in (Context(spec, plan, whole, 0),)
+    }
     owners = {piece.half.owner for piece in plan.pieces if piece.half is not None}
     pairs = [
         tuple(one.name for one in plan.pieces if one.half is not None and one.half.owner == owner) for owner in owners
     ]
-    return [JoinFact("opening", pair) for pair in sorted(pairs) if len(pair) > 1]
+    return [JoinFact("opening", pair, in_colour[pair[0]]) for pair in sorted(pairs) if len(pair) > 1]
 
 
 def _band(spec: Spec, plan: Plan, number: int, size: int) -> PieceFacts:
