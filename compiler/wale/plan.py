@@ -200,7 +200,14 @@ class PiecePlan(Struct, frozen=True):
 
 
 class BandPlan(Struct, frozen=True):
-    """A picked-up band: stitches from each edge (in picking order, with the edge's name), all, and its rounds."""
+    """A picked-up band: stitches from each edge (in picking order, with the edge's name), all, and its rounds.
+
+    Attributes:
+        is_flat: it is worked in rows, the first one a wrong-side row.
+        each: stitches of a buttonhole.
+        hole_rows: the row on which they are bound off, of each size; empty where there are none.
+        holes: stitches before, between and after them, of each size.
+    """
 
     name: str
     picked: tuple[tuple[str, tuple[int, ...]], ...]
@@ -209,6 +216,10 @@ class BandPlan(Struct, frozen=True):
     rows_per_cm: Fraction
     sts_per_cm: Fraction
     span: Span
+    is_flat: bool = False
+    each: int = 0
+    hole_rows: tuple[int, ...] = ()
+    holes: tuple[tuple[int, ...], ...] = ()
 
 
 class Plan(Struct, frozen=True):

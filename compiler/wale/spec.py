@@ -84,6 +84,15 @@ class SetIn(Struct, frozen=True):
     span: Span
 
 
+class Buttonholes(Struct, frozen=True):
+    """Buttonholes of a band: `each` stitches wide, the outer ones `first` cm from its ends."""
+
+    number: int
+    each: int
+    first: Fraction
+    span: Span
+
+
 class Band(Struct, frozen=True):
     """A band picked up along edges and worked in rib."""
 
@@ -94,6 +103,7 @@ class Band(Struct, frozen=True):
     rib: Rib
     manner: str = "loosely in rib"
     knitted: tuple[Knitted, ...] = ()
+    buttonholes: Buttonholes | None = None
 
 
 class Assumption(Struct, frozen=True):

@@ -122,6 +122,7 @@ CODES: dict[str, Code] = {
     "E515": Code("error", "A half piece is half of nothing"),
     "E516": Code("error", "A half piece has a line that is none of its own"),
     "E517": Code("error", "An opening lies between no halves"),
+    "E518": Code("error", "Buttonholes do not fit their band"),
     "W601": Code("warning", "Strands are carried too far"),
     "W602": Code("warning", "Two colours are alike in lightness"),
     "N603": Code("note", "Two colours are nearly alike in lightness"),

@@ -158,6 +158,8 @@ def _end(fabric: Fabric, fact: PieceFacts) -> None:
     insist(fabric.bound_off == fact.bound_off, f"{fabric.bound_off} sts are bound off, not {fact.bound_off}")
     _yarn("bound off", fabric.bind_off_yarn, fact.bind_off_yarn)
     insist(fabric.drawn == fact.drawn, f"{fabric.drawn} sts are drawn together, not {fact.drawn}")
+    told = f"the buttonholes are {fabric.holes} on row {fabric.hole_row}, not {fact.holes} on row {fact.hole_row}"
+    insist((fabric.hole_row, fabric.holes) == (fact.hole_row, fact.holes), told)
     insist(fabric.live == fact.live, f"{fabric.live} sts are left on the needle, not {fact.live}")
     insist(fabric.marks == fact.marks, f"the marks {fabric.marks} are not {fact.marks}")
     told = f"the hem is knitted in on row {fabric.hem_join} above the fold, not {fact.hem_join}"

@@ -75,6 +75,7 @@ class Fabric(Struct, frozen=True):
         picked: stitches picked up along edges, in order.
         steek: stitches at the start and at the end of every round that are cut away later.
         is_half: it has one shoulder, and half a neck.
+        hole_row, holes: the row on which buttonholes are bound off, and (stitches from the right, their own) of each.
         late: rows by which its shoulder ends later than one at the other end of the rows would.
         added: stitches cast on or picked up after the first row.
         waiting: stitches on other holders, in the order in which they were put there.
@@ -105,6 +106,8 @@ class Fabric(Struct, frozen=True):
     waiting: tuple[int, ...] = ()
     is_half: bool = False
     late: int = 0
+    hole_row: int = 0
+    holes: tuple[tuple[int, int], ...] = ()
 
     def colour(self, row: Row, stitch: int) -> str:
         """Give the yarn of a worked stitch."""

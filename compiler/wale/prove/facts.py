@@ -168,6 +168,7 @@ class PieceFacts(Struct, frozen=True):
         picked: how many stitches a band picks up along which edge, in order.
         stitches: of each sort, as the yarn is reckoned from them; empty where they are not compared.
         steek: its first and its last stitches of every round that are cut away later.
+        hole_row, holes: the row on which buttonholes are bound off, and (stitches from the right, their own) of each.
         shoulder_seam, neck_seam: stitches of a shoulder and of the neck that lie outside their finished widths.
         waiting: stitches that stay on holders for another piece.
         heel: rows before a heel, and rows before its turn, from which lengths count anew; None without one.
@@ -198,6 +199,8 @@ class PieceFacts(Struct, frozen=True):
     heel: tuple[int, int] | None = None
     shoulder_seam: int = 0
     neck_seam: int = 0
+    hole_row: int = 0
+    holes: tuple[tuple[int, int], ...] = ()
 
 
 class JoinFact(Struct, frozen=True):

@@ -68,6 +68,8 @@ def knit(
         tuple(needles.holders),
         needles.is_half,
         needles.late,
+        needles.hole_row,
+        needles.holes,
     )
     return fabric, []
 
@@ -105,6 +107,8 @@ class Machine:
                 self._ends(line)
             case words.PlainRows() | words.EvenRow() | words.Turning() | words.RibRow() | words.RibRows():
                 self._plain(line)
+            case words.HoleRow() | words.HoleClose():
+                self._holes(line)
             case words.BeginChart() | words.Plain() | words.Edge() | words.Steek() | words.Work():
                 self._fabric(line)
             case words.Mark():
@@ -128,6 +132,7 @@ class Machine:
         if self.top is not None:
             self.top.work()
         needles = self.needles
+        insist(not needles.gaps, "buttonholes are left open")
         insist(needles.fold + needles.hem_join <= needles.done, "the row on which the hem is knitted in never comes")
 
     def _ends(self, line: words.End) -> None:
@@ -141,7 +146,9 @@ class Machine:
                 needles.agree((line.total,), (total,), f"{total} sts are picked up, not {line.total}")
                 needles.set_count(total, line.yarn, line.needle)
                 needles.picked = tuple((count, edge.strip()) for count, edge in line.picked)
-                needles.in_round = True
+                needles.in_round = line.joined
+                # picked up from the right side, the next row is a wrong-side row
+                needles.shift = 0 if line.joined else 1
             case words.Needles():
                 needles.needle = line.needle
             case words.BindOff():
@@ -208,6 +215,34 @@ class Machine:
         side = "" if needles.in_round else ("RS" if row % 2 else "WS")
         insist(line.side == side, f"row {line.row} above the fold is a {side} row")
         needles.hem_join = line.row
+
+    def _holes(self, line: words.HoleLine) -> None:
+        """Bind buttonholes off in rib, or cast their stitches on again over the gaps of the row before."""
+        needles, side = self.needles, self.needles.side
+        insist(line.side == side, f"the next row is a {side} row, not a {line.side} row")
+        insist(side in self.rib and not needles.chart, "the rib rows are not told")
+        whole = needles.spell(self.rib[side].stitches, side, needles.count + sum(off for _, off in needles.gaps))
+        if isinstance(line, words.HoleRow):
+            insist(side == "RS" and not needles.holes, "buttonholes are bound off once, on a RS row")
+            runs, place, ops = [], line.first, whole[: line.first]
+            for off, work in line.then:
+                runs.append((place, off))
+                ops += whole[place + off : place + off + work]
+                place += off + work
+            insist(place == needles.count, f"the words take {place} sts, but {needles.count} are on the needle")
+            insist(all(off > 0 for _, off in runs) and line.first > 0, "nothing is bound off")
+            needles.gaps = needles.holes = tuple(runs)
+            needles.hole_row = needles.done + 1
+            needles.bound_off += place - len(ops)
+        else:
+            insist(bool(needles.gaps), "no buttonhole is open")
+            insist({off for _, off in needles.gaps} == {line.each}, "a gap has another number of sts")
+            ops, needles.added = whole, needles.added + sum(off for _, off in needles.gaps)
+            needles.gaps = ()
+        needles.agree((line.after,), (len(ops),), f"there are {len(ops)} sts, not {line.after}")
+        needles.count = len(ops)
+        needles.runs = ((-1, len(ops)),)
+        needles.add(ops, needles.colours(0), 0, 0)
 
     def _rib(self, line: words.RibRows) -> None:
         needles = self.needles

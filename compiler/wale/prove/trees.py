@@ -255,7 +255,18 @@ def _decrease_round(node: Node) -> words.DecreaseRound:
 
 def _pick_up(node: Node) -> words.PickUp:
     picked = tuple((tree.figures()[0], tree.text("PLACE")) for tree in node.within("pick"))
-    return words.PickUp(node.text("NEEDLE"), node.text("NAME"), picked, node.figures()[0])
+    return words.PickUp(node.text("NEEDLE"), node.text("NAME"), picked, node.figures()[0], node.has("joined"))
+
+
+def _hole_row(node: Node) -> words.HoleRow:
+    first, after = node.figures()
+    then: list[tuple[int, int]] = []
+    for tree in node.within("hole", "holes"):
+        one = tree if tree.data == "hole" else tree.one("hole")
+        assert one is not None
+        off, work = one.figures()
+        then += [(off, work)] * (1 if tree is one else tree.figures()[0])
+    return words.HoleRow(node.side(), first, tuple(then), after)
 
 
 def _stripes(node: Node) -> tuple[str, ...]:
@@ -328,6 +339,8 @@ BUILDERS: dict[str, Callable[[Node], Any]] = {
     "crown": _crown,
     "draw": lambda node: words.Draw(node.figures()[0]),
     "pick_up": _pick_up,
+    "hole_row": _hole_row,
+    "hole_close": lambda node: words.HoleClose(node.side(), *node.figures()),
     "refer": lambda node: words.Refer(node.figures()[0], node.text("NAME"), node.figures()[1]),
     "chart_row": _chart_row,
 }

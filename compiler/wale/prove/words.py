@@ -368,12 +368,30 @@ class Draw(Struct, frozen=True):
 
 
 class PickUp(Struct, frozen=True):
-    """Stitches picked up along (count, edge) and joined to a round."""
+    """Stitches picked up along (count, edge), and `joined` to a round."""
 
     needle: str
     yarn: str
     picked: tuple[tuple[int, str], ...]
     total: int
+    joined: bool = True
+
+
+class HoleRow(Struct, frozen=True):
+    """A row in rib on which buttonholes are bound off: stitches worked, then (bound off, worked) by turns."""
+
+    side: Side
+    first: int
+    then: tuple[tuple[int, int], ...]
+    after: int
+
+
+class HoleClose(Struct, frozen=True):
+    """The row in rib on which so many stitches are cast on over each buttonhole."""
+
+    side: Side
+    each: int
+    after: int
 
 
 class Refer(Struct, frozen=True):
@@ -401,8 +419,9 @@ class ChartRow(Struct, frozen=True):
 
 End = CastOn | Needles | BindOff | PickUp | Refer
 PlainLine = PlainRows | EvenRow | Turning | RibRow | RibRows
+HoleLine = HoleRow | HoleClose
 FabricLine = BeginChart | Plain | Edge | Steek | Work
 ShapedLine = ShapingRow | Shaping | Mark | HemJoin
 TopLine = ShoulderRows | Before | NeckRow | NeckSide | Close | Hold | HalfNeck | HalfShoulder
 CrownLine = CrownPlain | CrownChart | Wedges | DecreaseRound | Crown | Draw
-Instruction = End | PlainLine | FabricLine | ShapedLine | Top | TopLine | CrownLine
+Instruction = End | PlainLine | HoleLine | FabricLine | ShapedLine | Top | TopLine | CrownLine

@@ -23,7 +23,8 @@ from wale.write.lines import Line, Merged, merge
 from wale.write.making_up import finishing_steps, shoulder_steps
 from wale.write.materials import gauge_parts, needles, skills, yarn_definitions
 from wale.write.measurements import deviation_table, finished_table
-from wale.write.pieces import band_lines, piece_lines
+from wale.write.bands import band_lines
+from wale.write.pieces import piece_lines
 from wale.write.placing import starts
 from wale.write.schematics import schematics
 from wale.write.strands import strand_list

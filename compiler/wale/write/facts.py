@@ -28,7 +28,7 @@ from wale.write.facts_yarn import yarn_facts
 from wale.write.half_tops import neck_gone, shoulder_gone, waiting
 from wale.write.lines import Merged, merge
 from wale.write.measurements import opening, seams_of, side_seamed
-from wale.write.pieces import band_lines
+from wale.write.bands import band_lines
 from wale.write.rows import Row, piece_rows
 from wale.write.sections import top_rows
 from wale.write.steeks import stripes
@@ -179,13 +179,39 @@ def _band(spec: Spec, plan: Plan, number: int, size: int) -> PieceFacts:
     swatch = spec.swatches[band.swatch]
     count = planned.stitches[size]
     needle = show_needle(band.rib.needle_mm or swatch.needle_mm)
+    hole_row = planned.hole_rows[size] if planned.holes else 0
+    holes = _holes(planned.holes[size], planned.each) if planned.holes else ()
+    gone = planned.each * len(holes)
     rows = tuple(
-        RowFact(row, "round", "", count, needle, swatch.yarns[0], fabric=swatch.name)
+        RowFact(
+            row,
+            ("WS" if row % 2 else "RS") if planned.is_flat else "round",
+            "",
+            count - gone if row == hole_row else count,
+            needle,
+            swatch.yarns[0],
+            fabric=swatch.name,
+        )
         for row in range(1, planned.rows[size] + 1)
     )
     yarn = swatch.yarns[0]
     picked = tuple((counts[size], name) for name, counts in planned.picked)
-    return PieceFacts(band.name, plan.sizes[size], count, rows, bound_off=count, cast_on_yarn=yarn, picked=picked)
+    return PieceFacts(
+        band.name,
+        plan.sizes[size],
+        count,
+        rows,
+        bound_off=count + gone,
+        cast_on_yarn=yarn,
+        picked=picked,
+        hole_row=hole_row,
+        holes=holes,
+    )
+
+
+def _holes(gaps: Sequence[int], each: int) -> tuple[tuple[int, int], ...]:
+    """Give where each buttonhole begins, counted from the right, and its stitches."""
+    return tuple((sum(gaps[: number + 1]) + number * each, each) for number in range(len(gaps) - 1))
 
 
 def _piece(at: Context) -> PieceFacts:

@@ -141,7 +141,12 @@ def _edges(at: Context, section: Section, rows: int) -> list[int]:
 def band_rows(spec: Spec, plan: Plan, number: int, size: int) -> list[Row]:
     """Give the stitches of each round of a band."""
     swatch, band = spec.swatches[spec.bands[number].swatch], plan.bands[number]
-    return [{Patch(swatch.name, None, 0, swatch.yarns[0]): band.stitches[size]}] * band.rows[size]
+    sort = Patch(swatch.name, None, 0, swatch.yarns[0])
+    rows: list[Row] = [{sort: band.stitches[size]}] * band.rows[size]
+    if band.holes:
+        open_row = band.hole_rows[size] - 1
+        rows[open_row] = {sort: band.stitches[size] - band.each * (len(band.holes[size]) - 1)}
+    return rows
 
 
 def _sorts(at: Context, section: Section) -> tuple[list[Patch], Patch | None, list[int]]:
