@@ -66,8 +66,10 @@ def _band(spec: Spec, band: Band, pieces: dict[str, PiecePlan]) -> BandPlan:
     parts: list[tuple[str, list[int]]] = []
     for name, edge in band.edges:
         parts += PARTS[edge](spec, pieces[name], gauge)
-    # The last straight part takes up what the rib's multiple asks for.
-    last = max(index for index, (name, _) in enumerate(parts) if name.startswith(STRAIGHT))
+    # The last straight part takes up what the rib's multiple asks for, of a whole piece if there is one.
+    straight = [index for index, (name, _) in enumerate(parts) if name.startswith(STRAIGHT)]
+    whole = {f"{STRAIGHT[0]} of the {name} neck" for name, _ in band.edges if pieces[name].half is None}
+    last = max([index for index in straight if parts[index][0] in whole] or straight)
     sizes = range(len(spec.sizes))
     totals = []
     for size in sizes:
@@ -99,7 +101,9 @@ def _holes_do_not_fit(spec: Spec, band: Band, plan: BandPlan) -> Problem | None:
         return None
     if not plan.is_flat:
         help = "Give them to a band along the front edge of a half piece."
-        return problem("E518", f"the band {band.name} closes to a round and has nothing to button", holes.span, help=help)
+        return problem(
+            "E518", f"the band {band.name} closes to a round and has nothing to button", holes.span, help=help
+        )
     for size, name in enumerate(spec.size_names):
         if not plan.holes[size]:
             message = f"{holes.number} buttonholes of {holes.each} sts do not fit in the {plan.stitches[size]} sts of "

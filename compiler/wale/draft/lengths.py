@@ -241,7 +241,10 @@ def _top(build: RowBuilder, spec: Spec, layout: Layout, size: int, counts: Count
     first = 2 if layout.sections[-1].evens else 0
     # the neck of a half that opens at the left begins on a wrong-side row, and its rows begin with a right-side one
     halved = 2 if layout.piece.half is not None else 0
-    for key, span, spare, what in ((depth, neck.span, first + halved, "neck"), (slope, shoulders.span, first + 2, "slope")):
+    for key, span, spare, what in (
+        (depth, neck.span, first + halved, "neck"),
+        (slope, shoulders.span, first + 2, "slope"),
+    ):
         why = f"the {what} lies inside the rows of the last line before it"
         why += ", above the row of the even change" if first else ""
         spans = (span, layout.sections[-1].step.action.span)

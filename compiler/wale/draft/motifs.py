@@ -72,7 +72,9 @@ def _place(spec: Spec, piece: PiecePlan, placed: dict[str, PiecePlan]) -> tuple[
             centres = _centres(motif, piece, fabric)
         if piece.half is not None:
             centres = _at_opening(placed[piece.half.whole], piece, piece.half, fabric, motif)
-        sections.append(replace(section, chart_start=start, centre=centres, pivot=1 if piece.half is None else piece.half.pivot))
+        sections.append(
+            replace(section, chart_start=start, centre=centres, pivot=1 if piece.half is None else piece.half.pivot)
+        )
     return replace(piece, sections=tuple(sections)), problems
 
 
@@ -146,9 +148,7 @@ def _after(motif: Motif, leader: PiecePlan, piece: PiecePlan, fabric: Fabric) ->
     return tuple((centre + half) % motif.width for centre, half in zip(same.centre, halves, strict=True))
 
 
-def _at_opening(
-    whole: PiecePlan, piece: PiecePlan, half: Half, fabric: Fabric, motif: Motif
-) -> tuple[Fraction, ...]:
+def _at_opening(whole: PiecePlan, piece: PiecePlan, half: Half, fabric: Fabric, motif: Motif) -> tuple[Fraction, ...]:
     """The column at the opening: the halves stand side to side with the whole piece, and so does the motif on them."""
     index = next(number for number, one in enumerate(piece.sections) if one.fabric == fabric)
     same = whole.sections[index]

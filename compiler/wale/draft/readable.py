@@ -58,7 +58,13 @@ def _shapings(
             if section.kind == "shape":
                 ends = [layout.levels[index].key for index in (section.first, section.last)]
                 sizes = range(len(spec.sizes))
-                yield section, [abs(counts[at(ends[0], spec, n)] - counts[at(ends[1], spec, n)]) // layout.ends_shaped for n in sizes]
+                yield (
+                    section,
+                    [
+                        abs(counts[at(ends[0], spec, n)] - counts[at(ends[1], spec, n)]) // layout.ends_shaped
+                        for n in sizes
+                    ],
+                )
 
 
 def _mirrored(model: Model, key: str, now: int) -> int | None:

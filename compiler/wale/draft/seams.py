@@ -10,7 +10,6 @@ from wale.problems.problem import Edit, Fix, Label, Problem
 from wale.sewn import is_sewn
 from wale.spec import Piece, Seam, SetIn, Spec
 
-
 FRONT_EDGE = "front-edge"
 """The edge of a half piece at the opening."""
 

@@ -54,7 +54,9 @@ def plan_sections(
                 tuple(position),
                 draft.measure,
                 draft.fabric,
-                tuple(_schedule(draft, change[size] // layout.ends_shaped, rows[size]) for size in sizes) if draft.kind == "shape" else (),
+                tuple(_schedule(draft, change[size] // layout.ends_shaped, rows[size]) for size in sizes)
+                if draft.kind == "shape"
+                else (),
                 None,
                 change if draft.kind != "shape" and draft.first != draft.last else None,
                 even_start=start,

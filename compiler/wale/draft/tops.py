@@ -33,7 +33,9 @@ def plan_top(spec: Spec, layout: Layout, counts: Mapping[str, int], widths: Sequ
     gaps = _gaps(layout, of)
     curves = [
         neck_steps(across, max(1, depth[size] - 2), curved=neck.curve == "round", least=gaps[size] + 2)
-        for size, across in enumerate(2 * one + gap if layout.piece.half else one for one, gap in zip(stitches, gaps, strict=True))
+        for size, across in enumerate(
+            2 * one + gap if layout.piece.half else one for one, gap in zip(stitches, gaps, strict=True)
+        )
     ]
     gauge = layout.levels[-1].swatch.washed
     return Top(

@@ -195,14 +195,14 @@ def _parity(build: Builder, spec: Spec, layout: Layout, level: LevelDraft, key: 
         return
     size = key.rsplit("@", 1)[1]
     below = f"{level.linked}@{size}"
-    if level.whole is not None:
-        under = next(one.whole for one in layout.levels if one.key == level.linked)
-        terms = ((2, key), (-2, below), (-1, f"{level.whole}@{size}"), (1, f"{under}@{size}"))
-        why = "the side of a half is shaped as both sides of the whole piece are"
-        build.rule("join", why, terms, (level.measure.span,), lower=0, upper=0)
-    else:
+    if level.whole is None:
         terms = ((1, key), (-1, below))
         build.rule("parity", "shaping at both edges changes by 2", terms, (level.measure.span,), modulus=2)
+        return
+    under = next(one.whole for one in layout.levels if one.key == level.linked)
+    tied = ((2, key), (-2, below), (-1, f"{level.whole}@{size}"), (1, f"{under}@{size}"))
+    why = "the side of a half is shaped as both sides of the whole piece are"
+    build.rule("join", why, tied, (level.measure.span,), lower=0, upper=0)
 
 
 def most_shapings(spec: Spec, section: SectionDraft, size: int) -> int:

@@ -137,7 +137,7 @@ class _Colours:
 
 
 def _lean(row: Row, ends: str) -> None:
-    """Shapings at both edges mirror each other, decreases lean towards the middle; one end alone is shaped inside it."""
+    """Shapings at both edges mirror each other, or one end alone is shaped; decreases lean away from their edge."""
     half = len(row.ops) // 2
     left, right = row.ops[half:], row.ops[:half]
     if ends == "both":

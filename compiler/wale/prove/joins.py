@@ -18,7 +18,9 @@ def compare_joins(facts: Facts, fabrics: Mapping[tuple[str, str], Fabric], sizes
             for name, fabric in ends[1:]:
                 other = ends[0][1]
                 if join.edge == "shoulders":
-                    same = len({count for one in (fabric, other) for count in one.held if count or not one.is_half}) == 1
+                    same = (
+                        len({count for one in (fabric, other) for count in one.held if count or not one.is_half}) == 1
+                    )
                     message = f"its shoulders hold {fabric.held} sts, those of {ends[0][0]} {other.held}"
                 elif join.edge == "sides":
                     same = side_rows(fabric) == side_rows(other)
@@ -40,8 +42,8 @@ _MIRRORED = bytes.maketrans(
 def mirror_fault(one: Fabric, other: Fabric, *, in_colour: bool) -> str:
     """Say where two halves are no mirror images, "" where they are.
 
-    Below the neck that is row by row, each stitch and colour of a row against the other's from its other end. From there
-    on one half is worked a row later, so what is left of the rows is held against each other there.
+    Below the neck that is row by row, each stitch and colour of a row against the other's from its other end. From
+    there on one half is worked a row later, so its rows' stitches are held against those of the row before there.
     """
     first, second = sorted((one, other), key=lambda fabric: fabric.late)
     shift = second.late

@@ -333,7 +333,9 @@ class Machine:
         grow = {SHAPED[work][1] == 0 for work in (line.start, line.end) if work}
         insist(grow == {line.grows}, "one end grows and the other shrinks")
         rest = 0 if line.rest is None else line.rest
-        insist(rest == edge + took_last, f"{line.end or 'nothing'} and the edge take {edge + took_last} sts, not {rest}")
+        insist(
+            rest == edge + took_last, f"{line.end or 'nothing'} and the edge take {edge + took_last} sts, not {rest}"
+        )
         plain = needles.count - 2 * edge - took - took_last
         insist(plain >= 0, "there are too few stitches to shape")
         knit_edge = bytes((KNIT,)) * edge

@@ -116,7 +116,9 @@ class Ruler:
     def slope(self) -> Fraction:
         """Give how much lower the tip of a shoulder lies than the neck: the rows in which it is not worked."""
         rows = [row for row in self.fabric.rows if row.part != "left"]
-        missed = sum(1 for row in rows if row.waiting or row.gone or (self.fabric.is_half and len(row.ops) < row.stitches))
+        missed = sum(
+            1 for row in rows if row.waiting or row.gone or (self.fabric.is_half and len(row.ops) < row.stitches)
+        )
         return missed / self.gauge(self.rows).rows
 
     def armhole(self) -> Fraction:

@@ -154,7 +154,9 @@ def _rib_rows(node: Node) -> words.RibRows:
 
 def _shaping_row(node: Node) -> words.ShapingRow:
     edges = [tree.figures()[0] if tree is not None else 0 for tree in (node.one("edge_sts"), node.one("last_sts"))]
-    start, end = (tree.text("SHAPED") if tree is not None else "" for tree in (node.one("at_start"), node.one("at_end")))
+    start, end = (
+        tree.text("SHAPED") if tree is not None else "" for tree in (node.one("at_start"), node.one("at_end"))
+    )
     rest = node.one("to_last")
     return words.ShapingRow(
         node.text("GROWTH") == "Each increase",
@@ -182,7 +184,9 @@ def _crown(node: Node) -> words.Crown:
 
 def _top(node: Node) -> words.Top:
     chart_row = node.one("at_chart_row")
-    return words.Top(chart_row.figures()[0] if chart_row is not None else 0, _needed_fabric(node), node.has("one_shoulder"))
+    return words.Top(
+        chart_row.figures()[0] if chart_row is not None else 0, _needed_fabric(node), node.has("one_shoulder")
+    )
 
 
 def _half_neck(node: Node) -> words.HalfNeck:

@@ -173,7 +173,8 @@ class Work(Struct, frozen=True):
 class ShapingRow(Struct, frozen=True):
     """How a row is shaped: edge stitches, `start` after them, the rest to the last `rest` stitches, `end`.
 
-    `rest` None: "to the end". `start` or `end` "": that end is not shaped. `edges` are the edge stitches said at the start and at the end of the row.
+    `rest` None: "to the end". `start` or `end` "": that end is not shaped. `edges` are the edge stitches said at the
+    start and at the end of the row.
     """
 
     grows: bool

@@ -24,7 +24,7 @@ OWN_MIRRORED = ("note", "knitted")
 
 def read_half(
     shop: Workshop, block: Block, head: Line, base: Piece | None, lines: list[Line]
-) -> Half | None | Literal[False]:
+) -> Half | Literal[False] | None:
     """Give what makes a piece a half, None where nothing does, or False after reporting what is wrong."""
     asked = [option for option in HALVES if option in head.options]
     opening = next((line for line in lines if line.keyword == "opening"), None)

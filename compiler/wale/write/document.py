@@ -13,6 +13,7 @@ from wale.plan import PiecePlan, Plan
 from wale.problems.problem import Problem
 from wale.quantity import units_in_text
 from wale.spec import Assumption, Spec
+from wale.write.bands import band_lines
 from wale.write.charts import charts
 from wale.write.colours import colour_table
 from wale.write.context import Context
@@ -23,7 +24,6 @@ from wale.write.lines import Line, Merged, merge
 from wale.write.making_up import finishing_steps, shoulder_steps
 from wale.write.materials import gauge_parts, needles, skills, yarn_definitions
 from wale.write.measurements import deviation_table, finished_table
-from wale.write.bands import band_lines
 from wale.write.pieces import piece_lines
 from wale.write.placing import starts
 from wale.write.schematics import schematics

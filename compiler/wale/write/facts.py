@@ -20,6 +20,7 @@ from wale.plan import COURSED, Plan, Section
 from wale.prove.fabric import Part
 from wale.prove.facts import Facts, JoinFact, Motifs, PieceFacts, Printed, PrintedPiece, RowFact, Runs
 from wale.spec import Seam, Spec
+from wale.write.bands import band_lines
 from wale.write.context import Context
 from wale.write.courses import final_of
 from wale.write.document import merged_lines
@@ -28,7 +29,6 @@ from wale.write.facts_yarn import yarn_facts
 from wale.write.half_tops import neck_gone, shoulder_gone, waiting
 from wale.write.lines import Merged, merge
 from wale.write.measurements import opening, seams_of, side_seamed
-from wale.write.bands import band_lines
 from wale.write.rows import Row, piece_rows
 from wale.write.sections import top_rows
 from wale.write.steeks import stripes

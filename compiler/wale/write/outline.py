@@ -11,8 +11,8 @@ from fractions import Fraction
 
 from msgspec import Struct
 
-from wale.course import rows_made
 from wale.actions import Half
+from wale.course import rows_made
 from wale.plan import Level, PiecePlan, Section, Top
 from wale.write.courses import final_of, part_of
 
