@@ -150,6 +150,7 @@ CODES: dict[str, Code] = {
     "C704": Code("caution", "Animal fibre at a baby's skin"),
     "C705": Code("caution", "Rules for children's clothing"),
     "C706": Code("caution", "A yarn that sheds on a baby"),
+    "C707": Code("caution", "Buttons on a garment for the young"),
     "E801": Code("error", "A question is not understood"),
     "E802": Code("error", "A number in a question is out of bounds"),
     "E803": Code("error", "A swatch is too small to tell"),
