@@ -55,8 +55,8 @@ def check(spec: Spec, plan: Plan) -> list[Problem]:
     users = young(spec)
     if not users:
         return []
-    return [*_pom_poms(spec, users), *_buttons(spec, users), *_strands(spec, plan, users), *_notes(spec, users), *_fibre(spec, users),
-            _rules(spec, users)]  # fmt: skip
+    parts = [*_pom_poms(spec, users), *_buttons(spec, users)]
+    return [*parts, *_strands(spec, plan, users), *_notes(spec, users), *_fibre(spec, users), _rules(spec, users)]
 
 
 def _pom_poms(spec: Spec, users: str) -> list[Problem]:

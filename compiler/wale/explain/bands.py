@@ -76,7 +76,7 @@ def _neck(book: Book, size: int, band: Band, plan: BandPlan, name: str, begin: i
     rules = ["one stitch for each stitch's width of the edge (docs/maths.md#pick-up-along-rows)"]
     address = f"{plan.name}.picked[{{}}]"
     flat = {"centre": known(f"{name}.neck.centre", across, "sts"), "sts": sts, "gauge": gauge}
-    parts = "side", "centre", "side"
+    parts: tuple[str, ...] = ("side", "centre", "side")
     if piece.half is not None:
         parts = ("centre", "side") if piece.half.hand == "right" else ("side", "centre")
     for index, part in enumerate(parts, begin):

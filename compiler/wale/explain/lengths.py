@@ -12,7 +12,7 @@ from wale.explain.reason import Input, Unit
 from wale.plan import Level, PiecePlan
 from wale.quantity import in_unit, show_signed
 from wale.write.context import Context
-from wale.write.measurements import seams_of, side_seamed
+from wale.write.measurements import opening, seams_of, side_seamed
 
 
 def length_reasons(book: Book, at: Context) -> None:
@@ -101,6 +101,10 @@ def _width(book: Book, piece: PiecePlan, level: Level, size: int) -> None:
                 given[f"other{number}"] = known(f"{same.address}.width", same.width(size), "cm")
                 template += f" + {{other{number}}}"
                 girth += same.width(size)
+        gap = opening(book.spec, book.plan, size)
+        if gap:
+            given["gap"] = known("opening between the halves", gap, "cm of opening")
+            template, girth = f"{template} + {{gap}}", girth + gap
     elif not piece.is_tube and piece.make == 1:
         return
     book.reckon(f"{level.address}.around", size, girth, "cm", template, given, spans=spans)

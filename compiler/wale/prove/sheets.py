@@ -14,7 +14,8 @@ _LINE = re.compile(
     r"(?:plain|chart row (?P<row>[0-9]+)(?: from column (?P<start>[0-9]+))?)(?:; (?P<due>.+))?; (?P<count>[0-9]+) sts"
 )
 _DUE = re.compile(
-    r"(?P<shape>increase|decrease) 1 st at (?P<edge>each|the left|the right) edge|bind off (?P<bound>[0-9]+)(?: for the neck)?"
+    r"(?P<shape>increase|decrease) 1 st at (?P<edge>each|the left|the right) edge"
+    r"|bind off (?P<bound>[0-9]+)(?: for the neck)?"
     r"|(?P<even>[0-9]+) sts (?P<way>more|fewer)|turn; (?P<wait>[0-9]+) sts wait at this end|(?P<close>close the turns)"
 )
 _EDGES = {"each": [1, 1], "the right": [1, 0], "the left": [0, 1]}

@@ -63,8 +63,8 @@ def neck_steps(stitches: int, rows: int, *, curved: bool = True, least: int = 1)
     Raises:
         ValueError: no stitch or no row.
 
-    Source: docs/maths.md#neck-curve. Example: 32 sts in 14 rows are 12, then 3, 2, 2, 1, 1, 1 at each side; in 6
-    rows 20, then 4, 2.
+    Source: docs/maths.md#neck-curve; `least` serves docs/maths.md#halves. Example: 32 sts in 14 rows are 12, then 3,
+    2, 2, 1, 1, 1 at each side; in 6 rows 20, then 4, 2.
     """
     if stitches < 1 or rows < 1:
         raise ValueError("a neck has stitches and rows")
