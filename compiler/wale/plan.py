@@ -73,7 +73,7 @@ class Section(Struct, frozen=True):
         pivot: the stitch that keeps its place while the edges change, in halves of a row from its right end: 1 on the
             centre line, 0 or 2 at the opening of a half piece.
         numbers: of a course, those of each size by name.
-        folds: lengths of the piece count anew from its start.
+        folds: the name of the place at its start from which lengths of the piece count anew, or "".
     """
 
     address: str
@@ -95,8 +95,8 @@ class Section(Struct, frozen=True):
     centre: tuple[Fraction, ...] | None = None
     even_start: tuple[int, ...] | None = None
     pivot: int = 1
-    numbers: tuple[Mapping[str, int], ...] = ()
-    folds: bool = False
+    numbers: tuple[Mapping[str, Fraction], ...] = ()
+    folds: str = ""
 
     def length(self, size: int) -> Fraction:
         """Length of the section in cm, washed."""
@@ -182,17 +182,9 @@ class PiecePlan(Struct, frozen=True):
         return sum(section.rows[size] for section in self.sections[:index])
 
     @property
-    def heel(self) -> int | None:
+    def anew(self) -> int | None:
         """Index of the section from whose start lengths count anew, or None: of the last one."""
         return next((at for at in range(len(self.sections) - 1, -1, -1) if self.sections[at].folds), None)
-
-    @property
-    def leg(self) -> tuple[Fraction, ...]:
-        """Length in cm up to a heel."""
-        assert self.heel is not None
-        step = self.sections[self.heel].step
-        begins = next(index for index, one in enumerate(self.sections) if one.step == step)
-        return self.sections[begins - 1].position
 
     def total_rows(self, size: int) -> int:
         """All rows of a size."""

@@ -86,7 +86,7 @@ class SectionDraft(Struct, frozen=True):
     parity: tuple[int, int] = (1, 0)
     evens: bool = False
     part: int = 0
-    folds: bool = False
+    folds: str = ""
 
 
 class Layout(Struct, frozen=True):
@@ -110,6 +110,10 @@ class Layout(Struct, frozen=True):
     def measured_from(self, index: int) -> int:
         """Give the index of the section from whose start the length up to section `index` is measured."""
         return next((at for at in range(index, self.fold, -1) if self.sections[at].folds), self.fold)
+
+    def after(self, section: SectionDraft) -> LevelDraft:
+        """Give the level that a course leads to which asks for a width."""
+        return self.levels[section.first + 1]
 
     @property
     def has_own_counts(self) -> bool:
@@ -142,6 +146,7 @@ class _Builder(Struct):
     evens: bool = False
     is_bound_off: bool = False
     tops: dict[str, Step] = field(default_factory=dict)
+    courses: list[str] = field(default_factory=list)
 
     @property
     def edges(self) -> int:
@@ -337,9 +342,7 @@ def _place(build: _Builder, step: Step, after: Step | None) -> None:
     if build.tops and isinstance(action, Work | Shape | Hem | Rib | Fabric):
         _refuse(build, step, "comes after the neck, shoulders or crown", "move it above them")
         return
-    if build.is_bound_off and isinstance(
-        action, Work | Shape | Hem | Rib | Fabric | Crown | Neck | Shoulders | Coursed
-    ):
+    if build.is_bound_off and isinstance(action, Work | Shape | Hem | Rib | Fabric | Crown | Neck | Shoulders):
         _refuse(build, step, "comes after the stitches are bound off", "move `bind off` down")
         return
     if build.piece.steek is not None and isinstance(action, Hem | Rib | Shape | Crown):
@@ -404,13 +407,25 @@ def _course(build: _Builder, step: Step, action: Coursed) -> None:
         _refuse(build, step, *NOT_CUT)
     elif _has_motif(build.fabric) or not build.sections:
         _refuse(build, step, "is worked in a plain fabric so far", "add `work in` a plain swatch and rows above it")
+    elif course.follows and course.follows not in build.courses:
+        _refuse(build, step, f"belongs to a `{course.follows}`, and none stands above it", f"add `{course.follows}`")
+    elif build.is_bound_off and not course.follows:
+        _refuse(build, step, "comes after the stitches are bound off", "move it up")
+    if not build.problems and action.form in build.courses:
+        _refuse(build, step, "stands a second time in this piece", "leave one of them out")
     if build.problems:
         return
     build.settle(step)
+    first = len(build.levels) - 1
+    if course.to:
+        measure = action.given[course.to]
+        build.add_level(step, measure.names[0] if measure.names else course.to, measure)
     for number, part in enumerate(course.parts):
         build.section(step, "aside" if part.is_aside else "course", None, f".{part.name}")
-        build.sections[-1] = replace(build.sections[-1], part=number, folds=part.folds)
-    build.is_bound_off = bool(course.final)
+        last = len(build.levels) - 1 if part is course.parts[-1] else first
+        build.sections[-1] = replace(build.sections[-1], part=number, folds=part.folds, first=first, last=last)
+    build.courses.append(action.form)
+    build.is_bound_off = build.is_bound_off or bool(course.final)
 
 
 def _shape(build: _Builder, step: Step, action: Shape) -> None:

@@ -58,6 +58,8 @@ class Garment(Struct, frozen=True):
         """Give the length in cm from the fold to the end of section `end` - 1, as the lines ask for it."""
         total = Fraction(0)
         for section in layout.sections[layout.measured_from(end - 1) : end]:
+            if section.kind == "aside":
+                continue
             wished = self.length(section, size)
             counted = section.measure is not None and section.measure.is_count
             total = wished if section.to and not counted else total + wished

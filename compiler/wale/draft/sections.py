@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
-from wale.actions import Coursed, Shape
-from wale.constructions import COURSES
+from wale.actions import Shape
+from wale.draft.courses import numbers
 from wale.draft.layout import Layout, SectionDraft
 from wale.draft.widths import at
-from wale.plan import Section
+from wale.plan import COURSED, Section
 from wale.shaping.taper import Schedule, schedule
 from wale.spec import Spec
 
@@ -25,7 +25,7 @@ def plan_sections(
         rows = tuple(counts[at(draft.key, spec, size)] for size in sizes)
         if draft.folds:
             position = [Fraction(0)] * len(spec.sizes)
-        if index >= layout.fold:
+        if index >= layout.fold and draft.kind != "aside":
             position = [position[size] + rows[size] / draft.swatch.washed.rows for size in sizes]
         wishes = None
         if draft.measure is not None and not draft.measure.is_count:
@@ -58,21 +58,13 @@ def plan_sections(
                 if draft.kind == "shape"
                 else (),
                 None,
-                change if draft.kind != "shape" and draft.first != draft.last else None,
+                change if draft.kind not in ("shape", *COURSED) and draft.first != draft.last else None,
                 even_start=start,
                 numbers=tuple(numbers(layout, draft, counts, spec, size) for size in sizes),
                 folds=draft.folds,
             )
         )
     return tuple(result)
-
-
-def numbers(layout: Layout, draft: SectionDraft, counts: Mapping[str, int], spec: Spec, size: int) -> Mapping[str, int]:
-    """Give the numbers of a course in one size; none for another section."""
-    action = draft.step.action
-    if not isinstance(action, Coursed):
-        return {}
-    return COURSES[action.form].worked_out(counts[at(layout.levels[draft.first].key, spec, size)])
 
 
 def address(layout: Layout, draft: SectionDraft) -> str:

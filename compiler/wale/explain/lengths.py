@@ -71,6 +71,11 @@ def _sections(book: Book, at: Context, layout: Layout) -> None:
         if index > layout.measured_from(index):
             given["before"] = known(f"{at.piece.sections[index - 1].address}.position", before, "cm")
             template = "{before} + {rows} / {gauge}"
+        if section.kind == "aside":
+            given, template = (
+                {"before": known(f"{at.piece.sections[index - 1].address}.position", before, "cm")},
+                "{before}",
+            )
         before = section.position[size]
         book.reckon(f"{name}.position", size, before, "cm", template, given, spans=spans)
         swatch = book.spec.swatches[section.swatch]

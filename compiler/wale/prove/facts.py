@@ -171,7 +171,8 @@ class PieceFacts(Struct, frozen=True):
         hole_row, holes: the row on which buttonholes are bound off, and (stitches from the right, their own) of each.
         shoulder_seam, neck_seam: stitches of a shoulder and of the neck that lie outside their finished widths.
         waiting: stitches that stay on holders for another piece.
-        heel: rows before a heel, and rows before its turn, from which lengths count anew; None without one.
+        anew: rows before a place from which lengths count anew, and its name ("heel"); None without one.
+        aside: rows that add nothing to its length, as rows before them and the last of them.
     """
 
     piece: str
@@ -196,11 +197,12 @@ class PieceFacts(Struct, frozen=True):
     stitches: Mapping[Sort, int] = field(default_factory=dict)
     steek: tuple[int, int] = (0, 0)
     waiting: tuple[int, ...] = ()
-    heel: tuple[int, int] | None = None
     shoulder_seam: int = 0
     neck_seam: int = 0
     hole_row: int = 0
     holes: tuple[tuple[int, int], ...] = ()
+    anew: tuple[int, str] | None = None
+    aside: tuple[tuple[int, int], ...] = ()
 
 
 class JoinFact(Struct, frozen=True):

@@ -140,7 +140,7 @@ class HandWork:
         for _ in range(line.rows):
             if line.kind in ("knit", "purl") and not needles.chart:
                 faces = (line.kind == "purl") != (needles.side == "WS")
-                needles.stitch = "garter"
+                needles.stitch = "stockinette" if needles.in_round and line.kind == "knit" else "garter"
                 needles.add(bytes((PURL if faces else KNIT,)) * needles.count, needles.colours(0), 0, 0)
             else:
                 needles.work_row()

@@ -45,8 +45,8 @@ def mirror_fault(one: Fabric, other: Fabric, *, in_colour: bool) -> str:
     Below the neck that is row by row, each stitch and colour of a row against the other's from its other end. From
     there on one half is worked a row later, so its rows' stitches are held against those of the row before there.
     """
-    first, second = sorted((one, other), key=lambda fabric: fabric.late)
-    shift = second.late
+    first, second = sorted((one, other), key=lambda fabric: fabric.neck_row)
+    shift = second.neck_row - first.neck_row
     top = [row.number for row in first.rows if len(row.ops) < row.stitches or row.gone or row.number == first.neck_row]
     low = min([*top, len(first.rows) + 1]) - 1
     for a, b in zip(first.rows[:low], second.rows[:low], strict=True):
@@ -54,7 +54,9 @@ def mirror_fault(one: Fabric, other: Fabric, *, in_colour: bool) -> str:
         ops = a.ops != b.ops[::-1].translate(_MIRRORED) and (bool(a.chart) or sorted(a.ops) != sorted(b.ops))
         if ops or (in_colour and yarns_of(first, a) != yarns_of(second, b)[::-1]):
             return f"row {a.number} is not the mirror image of that of the {one.piece}"
-    counts = [(row.stitches, len(row.ops)) for row in first.rows[low:]]
+    # without a slope both end on the same row, the first one with a straight row more
+    more = shift - (second.late - first.late)
+    counts = [(row.stitches, len(row.ops)) for row in first.rows[low : len(first.rows) - more]]
     others = [(row.stitches, len(row.ops)) for row in second.rows[low + shift :]]
     same = counts == others and sum(first.held) == sum(second.held) and first.bound_off == second.bound_off
     return "" if same else f"its neck and shoulder are not the mirror image of those of the {one.piece}"

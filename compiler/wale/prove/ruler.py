@@ -54,24 +54,25 @@ class Ruler:
         high = Fraction(0)
         for number, (start, name) in enumerate(self._runs):
             end = self._runs[number + 1][0] if number + 1 < len(self._runs) else self.rows
-            rows = min(end, last) - max(start, before)
+            low, high_row = max(start, before), min(end, last)
+            rows = high_row - low - sum(max(0, min(b, high_row) - max(a, low)) for a, b in self.fact.aside)
             if rows > 0:
                 insist(name in self._gauges, f"the gauge of row {start + 1} is not known")
                 high += rows / self._gauges[name].rows
         return high
 
     def height(self, row: int) -> Fraction:
-        """Give the height of a row above the turn of a heel, the fold or the cast-on; 0 below a fold."""
+        """Give the height of a row above the place from which it counts, the fold or the cast-on; 0 below a fold."""
         start = self.fabric.fold
-        if self.fact.heel is not None and row > self.fact.heel[1]:
-            start = self.fact.heel[1]
+        if self.fact.anew is not None and row > self.fact.anew[0]:
+            start = self.fact.anew[0]
         return self.between(start, max(row, start))
 
-    def to_heel(self) -> Fraction:
-        """Give the height at which a heel begins."""
-        insist(self.fact.heel is not None, "there is no heel")
-        assert self.fact.heel is not None
-        return self.height(self.fact.heel[0])
+    def to_anew(self) -> Fraction:
+        """Give the height of the place from which lengths count anew."""
+        insist(self.fact.anew is not None, "no lengths count anew")
+        assert self.fact.anew is not None
+        return self.height(self.fact.anew[0])
 
     def on_needles(self, row: int) -> Fraction | None:
         """Give the height as measured on the needles, by the rows of the fabric in work; None: not known."""

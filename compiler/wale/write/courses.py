@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from fractions import Fraction
 
 from wale.actions import Coursed
 from wale.constructions import COURSES
@@ -21,7 +22,8 @@ def course_lines(at: Context, section: Section) -> list[Line]:
     """Write a part of a course."""
     lines = []
     for one in told(part_of(section), section.numbers[at.size]):
-        lead, parts = (_words(text, one.numbers) for text in (one.passage.lead, one.passage.words))
+        words = one.passage.words.replace("{yarn}", at.swatch(section).yarns[0])
+        lead, parts = (_words(text, one.numbers) for text in (one.passage.lead, words))
         slot = f"{section.address}.{one.slot}"
         lines.append(Line(slot, lead, parts, is_instruction=not one.passage.is_remark))
     return lines
@@ -42,14 +44,16 @@ def part_of(section: Section) -> Part:
 def final_of(section: Section) -> Final | None:
     """Give how a section ends its piece, or None where it does not."""
     action = section.step.action
-    return COURSES[action.form].final if isinstance(action, Coursed) else None
+    if not isinstance(action, Coursed) or part_of(section) is not COURSES[action.form].parts[-1]:
+        return None
+    return COURSES[action.form].final
 
 
-def _words(text: str, numbers: Mapping[str, int]) -> tuple[Word, ...]:
+def _words(text: str, numbers: Mapping[str, Fraction]) -> tuple[Word, ...]:
     parts: list[Word] = []
     end = 0
     for found in _NUMBER.finditer(text):
-        figure: Figure = _FIGURES[found[2]](numbers[found[1]])
+        figure: Figure = _FIGURES[found[2]](int(numbers[found[1]]))
         parts += [text[end : found.start()], figure]
         end = found.end()
     return tuple(part for part in (*parts, text[end:]) if part != "")

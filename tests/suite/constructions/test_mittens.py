@@ -1,0 +1,54 @@
+"""Mittens against the book of 1918, and proven in all girths."""
+
+from itertools import pairwise
+
+import pytest
+from support import EXAMPLES, world
+
+from wale.constructions.mittens import THUMB, THUMB_GUSSET
+from wale.course import rows_made
+from wale.driver import check_spec, compile_spec
+
+MITTEN = (EXAMPLES / "sack-mittens.wale").read_text("utf-8")
+
+
+def test_the_childs_mitten_of_54_stitches():
+    # W092: Handbook of Wool Knitting and Crochet (1918): 54 sts, +2 on every 3rd round until 21 of the thumb stand
+    # between the markers (74 in all), 7 cast on, 60 sts go on.
+    numbers = THUMB_GUSSET.worked_out(54)
+    assert (numbers["held"], numbers["all"], numbers["cast"], numbers["hand"]) == (21, 74, 7, 60)
+    rows = rows_made(THUMB_GUSSET.parts[0], numbers)
+    gained = [number for number, (one, other) in enumerate(pairwise(rows), 2) if other.after > one.after]
+    assert gained == [4, 7, 10, 13, 16, 19, 22, 25, 28]
+
+
+def test_a_thumb_of_sixteen_closes_as_published():
+    # W091: http://www.knitty.com/issuewinter06/KSPATTmadriver.html: 16 sts, 12, 8, 4
+    given = {"held": 11, "cast": 5, "thumb": 4, "rows_per_cm": 3}
+    numbers = THUMB.worked_out(40, given)
+    assert [row.after for row in rows_made(THUMB.parts[0], numbers)][-3:] == [12, 8, 4]
+    assert len(rows_made(THUMB.parts[0], numbers)) == 4 * 3
+
+
+@pytest.mark.parametrize("hand", [11, 13, 16, 19, 24, 30])
+@pytest.mark.parametrize("thumb", ["3 cm", "6.5 cm", "20 rounds"])
+def test_mittens_of_all_girths_are_proven(hand, thumb):
+    text = MITTEN.replace("17.3 (19, 20.7) cm", f"{hand} ({hand + 1}, {hand + 2}) cm").replace(
+        "thumb   5 (5.5, 6) cm", f"thumb   {thumb}"
+    )
+    done = compile_spec(world(text), "a.wale")
+    assert done.proof is not None, done.problems
+
+
+def test_the_left_hand_is_proven_too():
+    assert compile_spec(world(MITTEN), "a.wale", is_left_handed=True).proof is not None
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [("    thumb-gusset\n", ""), ("    top     wedge\n", "    top     wedge\n    work 3 cm\n")],
+    ids=["a thumb without its gusset", "rows after the top"],
+)
+def test_what_cannot_stand_there_is_refused(old, new):
+    problems = check_spec(world(MITTEN.replace(old, new)), "a.wale").problems
+    assert [one.code for one in problems if one.is_error] == ["E405"]
