@@ -14,6 +14,7 @@ from math import cos, pi, radians, sin
 from msgspec import Struct
 
 from wale.actions import Crown, PomPom
+from wale.draft.seams import FRONT_EDGE
 from wale.materials import Motif
 from wale.pattern import Drawing, DrawnPart
 from wale.plan import PiecePlan, Plan, Section
@@ -70,7 +71,9 @@ def drawing(spec: Spec, plan: Plan, size: int) -> Drawing | None:
             parts += _sleeve(spec, piece, front, size, side)
     for piece in fronts:
         parts += _flat(spec, piece, size)
-    bands = _band(spec, plan, front, size)
+    bands = [
+        part for piece in fronts for part in (*_band(spec, plan, piece, size), *_front_band(spec, plan, piece, size))
+    ]
     words = [_described(spec, front, size, "body" if len(bodies) > 1 else front.name)]
     words += [_described(spec, piece, size, "two sleeves") for piece in sleeves[:1]]
     words += [f"{band.name} in {spec.swatches[band.swatch].yarns[0]}" for band in spec.bands if bands]
@@ -191,6 +194,24 @@ def _crown_yarn(spec: Spec, section: Section) -> str:
         cells = [yarn for row in spec.motifs[action.chart].rows for yarn in row]
         return max(dict.fromkeys(cells), key=cells.count)
     return action.yarn if action.yarn is not None else spec.swatches[section.swatch].yarns[0]
+
+
+def _front_band(spec: Spec, plan: Plan, piece: PiecePlan, size: int) -> list[DrawnPart]:
+    """The bands along the front edge of a half piece, as far as they fill its half of the opening."""
+    parts = []
+    for band, planned in zip(spec.bands, plan.bands, strict=True):
+        if piece.half is None or (piece.name, FRONT_EDGE) not in band.edges:
+            continue
+        wide = inner(piece, size) if piece.half.side == "right" else -inner(piece, size)
+        top = neck_edge(piece, size)[-1][1] if piece.top is not None else height(piece, size)
+        cell = (1 / planned.rows_per_cm, 1 / planned.sts_per_cm)
+        colour = spec.yarns[spec.swatches[band.swatch].yarns[0]].colour
+        zero = Fraction(0)
+        corners = ((wide, zero), (wide, top), (zero, top), (zero, zero))
+        fill = _Fill(((colour,),), cell, (zero, zero), "")
+        if wide:
+            parts.append(_part(corners, fill, lambda point: (float(point[0]), float(point[1]))))
+    return parts
 
 
 def _band(spec: Spec, plan: Plan, piece: PiecePlan, size: int) -> list[DrawnPart]:
