@@ -174,7 +174,7 @@ def within(tolerance: Fraction, wish: Fraction, units: str) -> str:
 def _repeat(build: Builder, spec: Spec, layout: Layout, level: LevelDraft, key: str) -> None:
     fabric = level.fabric
     if fabric is None or fabric.motif is None or level.whole is not None:
-        _parity(build, spec, layout, level, key)
+        _parity(build, layout, level, key)
         return
     kind = kind_at(fabric.fit, level.label)
     carry = layout.carry if fabric.fit.seams == "unbroken" else 1
@@ -188,10 +188,10 @@ def _repeat(build: Builder, spec: Spec, layout: Layout, level: LevelDraft, key: 
             modulus=rule.modulus,
             residue=rule.residue,
         )
-    _parity(build, spec, layout, level, key)
+    _parity(build, layout, level, key)
 
 
-def _parity(build: Builder, spec: Spec, layout: Layout, level: LevelDraft, key: str) -> None:
+def _parity(build: Builder, layout: Layout, level: LevelDraft, key: str) -> None:
     if level.linked is None:
         return
     size = key.rsplit("@", 1)[1]
