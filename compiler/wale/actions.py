@@ -115,6 +115,15 @@ class Shape(Struct, frozen=True):
     span: Span
 
 
+class Evenly(Struct, frozen=True):
+    """Reach `width` evenly on one row or round: with more stitches (`grows`), or with fewer."""
+
+    width: Measure
+    grows: bool
+    label: str
+    span: Span
+
+
 class Mark(Struct, frozen=True):
     """A named place, e.g. `underarm`."""
 
@@ -181,7 +190,21 @@ class Note(Struct, frozen=True):
 
 
 Action = (
-    CastOn | Hem | Rib | Fabric | Work | Shape | Mark | Neck | Shoulders | BindOff | Crown | PomPom | Coursed | Note
+    CastOn
+    | Hem
+    | Rib
+    | Fabric
+    | Work
+    | Shape
+    | Evenly
+    | Mark
+    | Neck
+    | Shoulders
+    | BindOff
+    | Crown
+    | PomPom
+    | Coursed
+    | Note
 )
 
 

@@ -17,6 +17,7 @@ from wale.actions import (
     CastOn,
     Coursed,
     Crown,
+    Evenly,
     Fabric,
     Hem,
     Mark,
@@ -50,6 +51,7 @@ class LevelDraft(Struct, frozen=True):
 
     `edges` are the edge stitches of both sides, outside rib and repeat; `taken` of them are taken up by seams, outside
     the finished width. `scale` shrinks the wish of a facing; `rib` asks for a rib's multiple.
+    `evened` names the level from which an even change leads here, and whether it gains stitches.
     """
 
     key: str
@@ -62,6 +64,7 @@ class LevelDraft(Struct, frozen=True):
     rib: tuple[int, int] | None = None
     fabric: Fabric | None = None
     linked: str | None = None
+    evened: tuple[str, bool] | None = None
 
 
 class SectionDraft(Struct, frozen=True):
@@ -131,7 +134,7 @@ class _Builder(Struct):
     swatch: Swatch | None = None
     fabric: Fabric | None = None
     cast_on: Step | None = None
-    evens: bool = False
+    waits: Step | None = None
     is_bound_off: bool = False
     tops: dict[str, Step] = field(default_factory=dict)
     courses: list[str] = field(default_factory=list)
@@ -151,11 +154,11 @@ class _Builder(Struct):
         self, step: Step, kind: Kind, measure: Measure | None, part: str = "", *, to: bool = False, fixed: int = 0
     ) -> None:
         assert self.swatch is not None
+        evens = self.settle(kind)
         at = len(self.levels) - 1
         parity = self.even if kind not in ("facing", "turning") else (1, 0)
         if kind == "facing" and not self.piece.in_round:
             parity = (2, 1)
-        evens, self.evens = self.evens, False
         address = step.address + part
         self.sections.append(
             SectionDraft(address, kind, step, self.swatch, at, at, measure, to, fixed, self.fabric, parity, evens)
@@ -178,7 +181,7 @@ class _Builder(Struct):
         below = self.levels[-1]
         fresh = self.sections and (swatch != below.swatch or below.rib or below.scale != 1)
         self.swatch, self.fabric = swatch, fabric
-        if fresh:
+        if fresh or self.waits is not None:
             owner = step if below.label != "cast-on" else self.cast_on
             self.evenly(step, owner, fabric=fabric)
         elif not self.sections:
@@ -187,33 +190,54 @@ class _Builder(Struct):
             self.levels[-1] = replace(below, fabric=below.fabric or fabric)
 
     def evenly(self, step: Step, owner: Step, **rest: object) -> None:
-        """Start a level whose count is reached evenly.
-
-        From a motif to a plain fabric that is on the first row of the new one, so that no row of the motif is lost;
-        else on the last row below (on the facing's, below a turning row).
-        """
+        """Start a level whose count is reached evenly; one that has no rows yet takes on what is asked here too."""
         if self.piece.steek is not None:
             _refuse(self, step, *NOT_CUT)
             return
+        if self.waits is not None:
+            self.levels[-1] = replace(self.levels[-1], swatch=self.swatch, **rest)
+            return
         below = self.levels[-1]
-        self.evens = _has_motif(self.sections[-1].fabric) and not _has_motif(self.fabric)
-        if self.evens or not self.refuses_even(step):
-            self.add_level(owner, _name(below) or "body", below.measure, **rest)
-            if not self.evens:
-                self.even_below()
+        self.waits = step
+        self.add_level(owner, _name(below) or "body", below.measure, **rest)
 
-    def refuses_even(self, step: Step) -> bool:
-        """Refuse an even change on the last row of a shaping."""
-        if self.sections[-1].kind != "shape":
+    def reach(self, step: Step, action: Evenly) -> None:
+        """Start a level of its own width whose count is reached evenly, with a change of fabric above it at once."""
+        if self.piece.steek is not None:
+            _refuse(self, step, *NOT_CUT)
+        elif not self.sections:
+            _refuse(self, step, "comes before any rows", "cast on the stitches that it leads to, or add rows above it")
+        elif self.waits is not None and isinstance(self.waits.action, Evenly):
+            _refuse(self, step, "follows another such line without rows between", "add a line such as `work 2 rows`")
+        if self.problems:
+            return
+        if self.waits is not None:
+            self.levels.pop()
+        self.waits = step
+        evened = (self.levels[-1].key, action.grows)
+        self.add_level(step, action.label, action.width, fabric=self.fabric, evened=evened)
+
+    def settle(self, kind: Kind | None) -> bool:
+        """Say on which row an even change comes, now that the kind of what follows it is known (None: nothing).
+
+        From a motif to a plain fabric that is on the first row of the new one, so that no row of the motif is lost:
+        then this is True. Else it is on the last row below (on the facing's, below a turning row).
+        """
+        step, self.waits = self.waits, None
+        if step is None:
             return False
-        _refuse(self, step, "follows a shaping without even rows between", "add a line such as `work 2 rows` above it")
-        return True
-
-    def settle(self, step: Step) -> None:
-        """Put an even change that waits for plain rows on the last row below, where none come."""
-        if self.evens and not self.refuses_even(step):
+        below = self.sections[-1]
+        if _has_motif(below.fabric) and kind in ("rib", "work", "front") and not _has_motif(self.fabric):
+            return True
+        if below.kind == "shape":
+            why, way_out = "follows a shaping without even rows between", "add a line such as `work 2 rows` above it"
+            _refuse(self, step, why, way_out)
+        elif isinstance(step.action, Evenly) and _has_motif(self.fabric) and self.fabric == below.fabric:
+            way_out = "begin a motif anew below it, by a `work in` line, or work it in a plain fabric"
+            _refuse(self, step, "changes the stitches within a motif, whose columns would no longer meet", way_out)
+        else:
             self.even_below()
-        self.evens = False
+        return False
 
     def even_below(self) -> None:
         """Reach the newest level evenly on the last row below."""
@@ -259,7 +283,7 @@ def lay_out(spec: Spec, piece: Piece) -> tuple[Layout | None, list[Problem]]:
     if build.sections and build.sections[-1].kind == "turning":
         _refuse(build, build.sections[-1].step, "folds a hem with nothing worked above it", "add rows after the hem")
         return None, build.problems
-    build.settle(piece.steps[-1])
+    build.settle(None)
     if build.problems:
         return None, build.problems
     if build.cast_on is None:
@@ -317,10 +341,10 @@ def _place(build: _Builder, step: Step, after: Step | None) -> None:
     if not isinstance(action, CastOn) and build.cast_on is None:
         _refuse(build, step, "comes before the stitches are cast on", "move `cast on` up")
         return
-    if build.tops and isinstance(action, Work | Shape | Hem | Rib | Fabric):
+    if build.tops and isinstance(action, Work | Shape | Evenly | Hem | Rib | Fabric):
         _refuse(build, step, "comes after the neck, shoulders or crown", "move it above them")
         return
-    if build.is_bound_off and isinstance(action, Work | Shape | Hem | Rib | Fabric | Crown | Neck | Shoulders):
+    if build.is_bound_off and isinstance(action, Work | Shape | Evenly | Hem | Rib | Fabric | Crown | Neck | Shoulders):
         _refuse(build, step, "comes after the stitches are bound off", "move `bind off` down")
         return
     if build.piece.steek is not None and isinstance(action, Hem | Rib | Shape | Crown):
@@ -356,6 +380,8 @@ def _place(build: _Builder, step: Step, after: Step | None) -> None:
             build.section(step, "work", action.length, to=action.to)
         case Shape():
             _shape(build, step, action)
+        case Evenly():
+            build.reach(step, action)
         case Mark():
             build.marks.append((action.name, len(build.sections)))
         case Neck():
@@ -366,7 +392,6 @@ def _place(build: _Builder, step: Step, after: Step | None) -> None:
             if not build.piece.in_round:
                 _refuse(build, step, "needs a piece worked in the round", "write `in the round` on the piece's line")
                 return
-            build.settle(step)
             build.section(step, "crown", action.over)
             build.tops["crown"] = step
         case Coursed():
@@ -393,7 +418,6 @@ def _course(build: _Builder, step: Step, action: Coursed) -> None:
         _refuse(build, step, "stands a second time in this piece", "leave one of them out")
     if build.problems:
         return
-    build.settle(step)
     for number, part in enumerate(course.parts):
         build.section(step, "aside" if part.is_aside else "course", None, f".{part.name}")
         build.sections[-1] = replace(build.sections[-1], part=number, folds=part.folds)
@@ -410,7 +434,7 @@ def _shape(build: _Builder, step: Step, action: Shape) -> None:
             "work the piece flat, or shape it by a change of fabric or a crown",
         )
         return
-    build.settle(step)
+    build.settle("shape")
     first = len(build.levels) - 1
     linked = build.levels[-1].key
     build.add_level(step, action.label, action.width, fabric=build.fabric, linked=linked)

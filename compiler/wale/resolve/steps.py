@@ -11,6 +11,7 @@ from wale.actions import (
     CastOn,
     Coursed,
     Edge,
+    Evenly,
     Fabric,
     Hem,
     Mark,
@@ -29,6 +30,8 @@ from wale.resolve.shapes import Line, Shape
 from wale.resolve.workshop import Placed, Workshop
 
 COURSE_WORDS = tuple(dict.fromkeys(form.split()[0] for form in COURSES))
+EVENLY = {"increase": True, "decrease": False}
+"""Lines that reach a width evenly, and whether they gain stitches."""
 RIB_OPTIONS = ("RIB", *(f"on {form}" for form in NEEDLE_FORMS))
 LINES = {
     "edge": Shape({"edge N sts each side in YARN": (), "edge N sts each side": ()}),
@@ -45,6 +48,7 @@ LINES = {
         once=False,
     ),
     "shape": Shape({"shape to WIDTH over LENGTH": ("on any row", "named NAME")}, once=False),
+    **{word: Shape({f"{word} evenly to WIDTH": ("named NAME",)}, once=False) for word in EVENLY},
     "mark": Shape({"mark NAME": ()}, once=False),
     "neck": Shape({"neck WIDTH wide": ("DEPTH deep", "round", "square")}),
     "shoulders": Shape({"shoulders slope DEPTH": ("short rows", "bound off in steps")}),
@@ -54,7 +58,7 @@ LINES = {
     **knitted.LINES,
     "note": Shape({"note TEXT": ()}, once=False),
 }
-REPEATED = ("rib", "fabric", "work", "shape", "note")
+REPEATED = ("rib", "fabric", "work", "shape", *EVENLY, "note")
 """Steps that are numbered in their address, for they may stand more than once."""
 STEEK = (3, 11)
 """Fewest and most stitches of a steek."""
@@ -65,6 +69,7 @@ ORDER = (
     "fabric",
     "work",
     "shape",
+    *EVENLY,
     "mark",
     "neck",
     "shoulders",
@@ -149,6 +154,11 @@ def _shape(shop: Workshop, line: Line, in_round: bool) -> Action | None:
     return Shaping(width, over, "on any row" in line.options, _label(line), line.span)
 
 
+def _evenly(shop: Workshop, line: Line, in_round: bool) -> Action | None:
+    width = shop.width(line)
+    return Evenly(width, EVENLY[line.keyword], _label(line), line.span) if width is not None else None
+
+
 def _label(line: Line) -> str:
     return line.options["named NAME"].name("NAME").text if "named NAME" in line.options else ""
 
@@ -212,6 +222,7 @@ READERS: dict[str, tuple[str, Reader]] = {
     "rib": ("rib", lambda shop, line, in_round: read_rib(shop, line)),
     "work": ("work", _work),
     "shape": ("shape", _shape),
+    **{word: (word, _evenly) for word in EVENLY},
     "mark": ("mark", _mark),
     "neck": ("neck", _neck),
     "shoulders": ("shoulders", _shoulders),
