@@ -155,6 +155,22 @@ class BindOff(Struct, frozen=True):
     span: Span
 
 
+class Hold(Struct, frozen=True):
+    """Leave the stitches live for another piece, `underarm` of them apart: at one side, of a body at both."""
+
+    underarm: Measure
+    span: Span
+
+
+class Joining(Struct, frozen=True):
+    """Begin with the held stitches of a body and of the sleeves at its two sides, in the fabric of a swatch."""
+
+    body: str
+    sleeve: str
+    swatch: str
+    span: Span
+
+
 class Crown(Struct, frozen=True):
     """A crown of wedges over a length: in the pattern, plain (one yarn), or from a wedge chart."""
 
@@ -201,6 +217,8 @@ Action = (
     | Neck
     | Shoulders
     | BindOff
+    | Hold
+    | Joining
     | Crown
     | PomPom
     | Coursed

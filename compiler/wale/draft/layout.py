@@ -20,6 +20,8 @@ from wale.actions import (
     Evenly,
     Fabric,
     Hem,
+    Hold,
+    Joining,
     Mark,
     Neck,
     PomPom,
@@ -30,6 +32,7 @@ from wale.actions import (
     Work,
 )
 from wale.constructions import COURSES
+from wale.draft.joined import joined_measure
 from wale.draft.seams import refusals, runs_on_from, taken
 from wale.materials import Swatch
 from wale.measure import MOST_CM, Measure
@@ -52,6 +55,7 @@ class LevelDraft(Struct, frozen=True):
     `edges` are the edge stitches of both sides, outside rib and repeat; `taken` of them are taken up by seams, outside
     the finished width. `scale` shrinks the wish of a facing; `rib` asks for a rib's multiple.
     `evened` names the level from which an even change leads here, and whether it gains stitches.
+    One that `is_joined` is what other pieces leave to it, its measure what they were wished to leave.
     """
 
     key: str
@@ -65,6 +69,7 @@ class LevelDraft(Struct, frozen=True):
     fabric: Fabric | None = None
     linked: str | None = None
     evened: tuple[str, bool] | None = None
+    is_joined: bool = False
 
 
 class SectionDraft(Struct, frozen=True):
@@ -338,7 +343,7 @@ def _beyond(layout: Layout, measure: Measure, how: str, size: str, units: str) -
 
 def _place(build: _Builder, step: Step, after: Step | None) -> None:
     action, swatches = step.action, build.spec.swatches
-    if not isinstance(action, CastOn) and build.cast_on is None:
+    if not isinstance(action, CastOn | Joining) and build.cast_on is None:
         _refuse(build, step, "comes before the stitches are cast on", "move `cast on` up")
         return
     if build.tops and isinstance(action, Work | Shape | Evenly | Hem | Rib | Fabric):
@@ -362,6 +367,10 @@ def _place(build: _Builder, step: Step, after: Step | None) -> None:
             if after is not None and isinstance(after.action, Rib):
                 rib = (after.action.knit, after.action.purl)
             build.add_level(step, "cast-on", action.width, scale=1 - percent / 100, rib=rib)
+        case Joining():
+            _join(build, step, action, after)
+        case Hold():
+            _hold(build, step)
         case Hem():
             build.section(step, "facing", action.depth, ".facing")
             build.section(step, "turning", None, ".turning", fixed=1)
@@ -400,6 +409,28 @@ def _place(build: _Builder, step: Step, after: Step | None) -> None:
             build.is_bound_off = True
         case PomPom():
             pass
+
+
+def _join(build: _Builder, step: Step, action: Joining, after: Step | None) -> None:
+    if build.cast_on is not None:
+        _refuse(build, step, "begins a piece that has its stitches already", "take the `cast on` line out")
+    elif not build.piece.in_round or build.piece.steek is not None:
+        _refuse(
+            build, step, "needs a piece worked in the round and not cut", "write `in the round` on the piece's line"
+        )
+    elif after is None or isinstance(after.action, Hem | Rib | Shape | BindOff | Hold):
+        _refuse(build, step, "has no even rounds above it", "add a line such as `work 2 rounds` below it")
+    if not build.problems:
+        build.cast_on, build.swatch = step, build.spec.swatches[action.swatch]
+        build.add_level(step, "joined", joined_measure(build.spec, action), is_joined=True)
+
+
+def _hold(build: _Builder, step: Step) -> None:
+    if not build.piece.in_round or build.piece.steek is not None:
+        _refuse(build, step, "holds stitches of a piece in the round, and this one is flat", "work it in the round")
+    elif build.is_bound_off or build.tops:
+        _refuse(build, step, "comes after the stitches have their end", "leave one of the two lines out")
+    build.is_bound_off = True
 
 
 def _course(build: _Builder, step: Step, action: Coursed) -> None:

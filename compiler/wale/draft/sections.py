@@ -8,7 +8,7 @@ from fractions import Fraction
 from wale.actions import Coursed, Shape
 from wale.constructions import course_numbers
 from wale.draft.layout import Layout, SectionDraft
-from wale.draft.widths import at
+from wale.draft.stating import at
 from wale.plan import Section
 from wale.shaping.taper import Schedule, schedule
 from wale.spec import Spec

@@ -10,71 +10,25 @@ from fractions import Fraction
 from itertools import pairwise
 from math import ceil, floor
 
-from msgspec import Struct, field
-
 from wale.actions import Coursed, Crown, Neck, Shape
 from wale.constructions import COURSES
+from wale.draft.joining import state_joinings
 from wale.draft.layout import Layout, LevelDraft, SectionDraft
 from wale.draft.repeats import kind_at, residue
 from wale.draft.sharing import own_from, own_levels
-from wale.measure import MOST_CM, Measure
-from wale.quantity import length_words
+from wale.draft.stating import Builder, at, counts_within, most_stitches, state_width, within
+from wale.measure import MOST_CM
 from wale.shaping.rib import rib_rule
-from wale.solve.model import Model, Rule, Unknown, Wish
-from wale.source import Span
+from wale.solve.model import Model, Wish
 from wale.spec import Seam, Spec
 
 EVEN_STEPS = Fraction(1, 20)
 """Weight of steps between sizes as even as those asked, on the lead width, beside 1 for a squared deviation in cm."""
-ROOM = 20
-"""Room in cm beyond twice a wish, within which counts are looked for."""
-
-
-def at(key: str, spec: Spec, size: int) -> str:
-    """Name the unknown of a level or section in one size."""
-    return f"{key}@{spec.sizes[size].name}"
-
-
-class Builder(Struct):
-    """Gathers a model; each unknown is declared once, however many pieces share it."""
-
-    unknowns: dict[str, Unknown] = field(default_factory=dict)
-    rules: dict[Rule, None] = field(default_factory=dict)
-    wishes: dict[Wish, None] = field(default_factory=dict)
-
-    def unknown(self, key: str, lower: int, upper: int) -> None:
-        """Declare an unknown."""
-        self.unknowns.setdefault(key, Unknown(key, lower, upper))
-
-    def rule(self, kind: str, why: str, terms: Sequence[tuple[int, str]], spans: Sequence[Span], **rest: int) -> Rule:
-        """Add a hard rule and give it."""
-        rule = Rule(tuple(terms), why, kind, spans=tuple(dict.fromkeys(spans)), **rest)
-        self.rules.setdefault(rule)
-        return rule
-
-    def model(self) -> Model:
-        """Give the model."""
-        return Model(tuple(self.unknowns.values()), tuple(self.rules), tuple(self.wishes))
 
 
 def width_wish(level: LevelDraft, size: int) -> Fraction:
     """Finished width wished in cm at a level that was not written as a count."""
     return level.measure.at(size) * level.scale
-
-
-def most_stitches(measure: Measure, gauge: Fraction, size: int) -> int:
-    """Bound an unknown generously: twice its wish and more, far outside every tolerance."""
-    wish = measure.at(size)
-    return int(wish) if measure.is_count else (2 * ceil(wish) + ROOM) * ceil(gauge)
-
-
-def counts_within(wish: Fraction, tolerance: Fraction, gauge: Fraction, taken: int = 0) -> tuple[int, int]:
-    """Give the least and the most stitches or rows that come within a tolerance (cm) of a wish, `taken` ones apart."""
-    # in whole numbers: a model has hundreds of these, and Fractions cost most of its making
-    below = wish.denominator * tolerance.denominator * gauge.denominator
-    middle = wish.numerator * tolerance.denominator * gauge.numerator
-    slack = tolerance.numerator * wish.denominator * gauge.numerator
-    return taken - (slack - middle) // below, taken + (middle + slack) // below
 
 
 def width_model(spec: Spec, layouts: Sequence[Layout]) -> Model:
@@ -96,6 +50,7 @@ def width_model(spec: Spec, layouts: Sequence[Layout]) -> Model:
                 _crown(build, spec, layout, size)
         _shoulder_seams(build, spec, layouts, size)
         _run_on(build, spec, layouts, size)
+        state_joinings(build, spec, layouts, size)
     graded = [size for size, one in enumerate(spec.sizes) if not one.made_to_measure]
     keys = dict.fromkeys(key.rsplit("@", 1)[0] for key in build.unknowns)
     for key in keys:
@@ -122,6 +77,9 @@ def order(
 def _level(build: Builder, spec: Spec, layout: Layout, level: LevelDraft, size: int) -> None:
     key, measure = at(level.key, spec, size), level.measure
     build.unknown(key, 1, most_stitches(measure, level.swatch.washed.stitches, size))
+    if level.is_joined:
+        _repeat(build, spec, layout, level, key)
+        return
     if measure.is_count:
         count = int(measure.at(size))
         build.rule("exact", f"{count} sts as written", ((1, key),), (measure.span,), lower=count, upper=count)
@@ -183,11 +141,6 @@ def _widest_rib(layout: Layout, level: LevelDraft, exact: Fraction) -> int | Non
     modulus, left = rib_rule(*level.rib, in_round=layout.piece.in_round)
     most = ceil(exact + Fraction(modulus, 4)) - 1
     return most - (most - left - level.edges) % modulus
-
-
-def within(tolerance: Fraction, wish: Fraction, units: str) -> str:
-    """Say how near to a wish (cm) a rule holds a count, in the pattern's unit."""
-    return f"within {length_words(tolerance, units, 2)} of {length_words(wish, units, 2, trim=False)}"
 
 
 def _repeat(build: Builder, spec: Spec, layout: Layout, level: LevelDraft, key: str) -> None:
@@ -254,17 +207,8 @@ def _neck(build: Builder, spec: Spec, layout: Layout, size: int) -> None:
     neck, shoulder = neck_key(layout), shoulder_key(layout)
     measure, key = layout.neck.action.width, at(neck, spec, size)
     gauge = top.swatch.washed.stitches
-    build.unknown(key, 2, most_stitches(measure, gauge, size))
     build.unknown(at(shoulder, spec, size), 2, most_stitches(top.measure, gauge, size))
-    if measure.is_count:
-        count = int(measure.at(size))
-        build.rule("exact", f"{count} sts as written", ((1, key),), (measure.span,), lower=count, upper=count)
-    else:
-        wish = measure.at(size)
-        lower, upper = counts_within(wish, spec.width_tolerance, gauge)
-        why = f"neck {within(spec.width_tolerance, wish, spec.units)}"
-        build.rule("tolerance", why, ((1, key),), (measure.span,), lower=max(2, lower), upper=upper)
-        build.wishes.setdefault(Wish(((1 / gauge, key),), -wish, spec.weight("neck-width", *measure.names)))
+    state_width(build, spec, key, measure, size, gauge, "neck", "neck-width")
     terms = ((1, at(top.key, spec, size)), (-1, key), (-2, at(shoulder, spec, size)))
     why = "neck and two equal shoulders make the whole width"
     build.rule("join", why, terms, (layout.neck.action.span,), lower=0, upper=0)

@@ -8,7 +8,8 @@ from fractions import Fraction
 from wale.actions import Neck, Shoulders
 from wale.draft.layout import LevelDraft, SectionDraft
 from wale.draft.lengths import depth_key, slope_key
-from wale.draft.widths import at, neck_key, shoulder_key
+from wale.draft.stating import at
+from wale.draft.widths import neck_key, shoulder_key
 from wale.explain.book import Book, both_ends, known, show
 from wale.explain.measures import measure_inputs, wish_input
 from wale.explain.reason import Input, Unit

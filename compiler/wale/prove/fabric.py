@@ -76,6 +76,8 @@ class Fabric(Struct, frozen=True):
         steek: stitches at the start and at the end of every round that are cut away later.
         added: stitches cast on or picked up after the first row.
         waiting: stitches on other holders, in the order in which they were put there.
+        underarms: those of them that are underarms, to be grafted.
+        joined: stitches of other pieces that it begins with, (count, piece) from the start of the round.
     """
 
     piece: str
@@ -101,6 +103,8 @@ class Fabric(Struct, frozen=True):
     steek: tuple[int, int] = (0, 0)
     added: int = 0
     waiting: tuple[int, ...] = ()
+    underarms: tuple[int, ...] = ()
+    joined: tuple[tuple[int, str], ...] = ()
 
     def colour(self, row: Row, stitch: int) -> str:
         """Give the yarn of a worked stitch."""

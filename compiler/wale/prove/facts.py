@@ -169,6 +169,8 @@ class PieceFacts(Struct, frozen=True):
         stitches: of each sort, as the yarn is reckoned from them; empty where they are not compared.
         steek: its first and its last stitches of every round that are cut away later.
         waiting: stitches that stay on holders for another piece.
+        underarms: those of them that are grafted.
+        joined: stitches of other pieces that it begins with, (count, piece) from the start of the round.
         heel: rows before a heel, and rows before its turn, from which lengths count anew; None without one.
         aside: rows that add nothing to its length, as rows before them and the last of them.
     """
@@ -195,14 +197,19 @@ class PieceFacts(Struct, frozen=True):
     stitches: Mapping[Sort, int] = field(default_factory=dict)
     steek: tuple[int, int] = (0, 0)
     waiting: tuple[int, ...] = ()
+    underarms: tuple[int, ...] = ()
+    joined: tuple[tuple[int, str], ...] = ()
     heel: tuple[int, int] | None = None
     aside: tuple[tuple[int, int], ...] = ()
 
 
 class JoinFact(Struct, frozen=True):
-    """Edges that are joined: shoulders need the same stitches, sides the same rows, armholes a sleeve (named first)."""
+    """Edges that are joined: shoulders need the same stitches, sides the same rows, armholes a sleeve (named first).
 
-    edge: Literal["shoulders", "sides", "armholes"]
+    With `held` the first piece begins with what the others hold, underarms apart, which are grafted to each other.
+    """
+
+    edge: Literal["shoulders", "sides", "armholes", "held"]
     pieces: tuple[str, ...]
 
 

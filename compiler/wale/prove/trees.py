@@ -242,6 +242,15 @@ def _pick_up(node: Node) -> words.PickUp:
     return words.PickUp(node.text("NEEDLE"), node.text("NAME"), picked, node.figures()[0])
 
 
+def _keep(node: Node) -> words.Keep:
+    return words.Keep(tuple((tree.figures()[0], bool(tree.text("UNDERARM"))) for tree in node.within("kept")))
+
+
+def _gather(node: Node) -> words.Gather:
+    taken = tuple((tree.figures()[0], tree.text("NAME")) for tree in node.within("taken"))
+    return words.Gather(node.text("NEEDLE"), node.text("NAME"), taken, node.figures()[0])
+
+
 def _stripes(node: Node) -> tuple[str, ...]:
     stripes = node.one("stripes")
     return tuple(stripes.all("NAME")) if stripes is not None else ()
@@ -307,6 +316,8 @@ BUILDERS: dict[str, Callable[[Node], Any]] = {
     "crown": _crown,
     "draw": lambda node: words.Draw(node.figures()[0]),
     "pick_up": _pick_up,
+    "keep": _keep,
+    "gather": _gather,
     "refer": lambda node: words.Refer(node.figures()[0], node.text("NAME"), node.figures()[1]),
     "chart_row": _chart_row,
 }

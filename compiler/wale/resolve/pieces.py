@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from wale.actions import CastOn, Edge, Evenly, Fabric, Hem, Mark, Steek, Step
+from wale.actions import CastOn, Edge, Evenly, Fabric, Hem, Joining, Mark, Steek, Step
 from wale.actions import Shape as Shaping
 from wale.parse.tree import Block, Name
 from wale.resolve.amounts import whole
@@ -220,18 +220,20 @@ def levels(steps: tuple[Step, ...]) -> dict[str, Span]:
     for step in steps:
         if isinstance(step.action, CastOn):
             found[level_of(step.action)] = step.action.span
+        if isinstance(step.action, Joining):
+            found["joined"] = step.action.span
         if isinstance(step.action, Shaping | Evenly):
             found[step.action.label] = step.action.span
     return found
 
 
 def _starts_well(context: Context, block: Block, steps: list[Placed]) -> bool:
-    if not steps or not any(isinstance(step.action, CastOn) for step in steps):
+    if not any(isinstance(step.action, CastOn | Joining) for step in steps):
         context.missing(block, "a `cast on` line", "cast on bust/2 in plain")
         return False
     first = next(step for step in steps if step.keyword != "note")
-    if not isinstance(first.action, CastOn):
-        span = next(step.action.span for step in steps if isinstance(step.action, CastOn))
+    if not isinstance(first.action, CastOn | Joining):
+        span = next(step.action.span for step in steps if isinstance(step.action, CastOn | Joining))
         context.report(
             "E251",
             "a piece starts with its cast-on",
@@ -253,7 +255,7 @@ def _starts_well(context: Context, block: Block, steps: list[Placed]) -> bool:
                 also=[(seen_fabric, "before it")],
             )
             return False
-        if step.keyword not in ("cast-on", "hem", "note"):
+        if step.keyword not in ("cast-on", "join", "hem", "note"):
             seen_fabric = seen_fabric or step.action.span
     return True
 

@@ -24,7 +24,7 @@ from wale.actions import (
 )
 from wale.actions import Shape as Shaping
 from wale.constructions import COURSES
-from wale.resolve import crowns, fabrics, knitted
+from wale.resolve import crowns, fabrics, holding, knitted
 from wale.resolve.amounts import NEEDLE_FORMS, needle_mm, whole
 from wale.resolve.shapes import Line, Shape
 from wale.resolve.workshop import Placed, Workshop
@@ -53,6 +53,7 @@ LINES = {
     "neck": Shape({"neck WIDTH wide": ("DEPTH deep", "round", "square")}),
     "shoulders": Shape({"shoulders slope DEPTH": ("short rows", "bound off in steps")}),
     "bind": Shape({"bind off": ("MANNER",)}),
+    **holding.LINES,
     **crowns.LINES,
     **{word: Shape({form: () for form in COURSES if form.split()[0] == word}) for word in COURSE_WORDS},
     **knitted.LINES,
@@ -64,6 +65,7 @@ STEEK = (3, 11)
 """Fewest and most stitches of a steek."""
 ORDER = (
     "cast-on",
+    "join",
     "hem",
     "rib",
     "fabric",
@@ -76,6 +78,7 @@ ORDER = (
     "crown",
     *COURSE_WORDS,
     "bind-off",
+    "hold",
     "pom-pom",
     "note",
 )
@@ -227,6 +230,8 @@ READERS: dict[str, tuple[str, Reader]] = {
     "neck": ("neck", _neck),
     "shoulders": ("shoulders", _shoulders),
     "bind": ("bind-off", _bind_off),
+    "hold": ("hold", holding.read_hold),
+    "join": ("join", holding.read_joining),
     "crown": ("crown", crowns.read_crown),
     "pom-pom": ("pom-pom", crowns.read_pom_pom),
     **{word: (word, _course) for word in COURSE_WORDS},

@@ -8,7 +8,7 @@ from functools import cache
 
 from msgspec.structs import replace
 
-from wale.actions import BindOff, CastOn, Crown, Hem, Rib
+from wale.actions import BindOff, CastOn, Crown, Hem, Joining, Rib
 from wale.draft.motifs import column
 from wale.draft.repeats import kind_at
 from wale.materials import Motif
@@ -148,6 +148,9 @@ def _joins(spec: Spec, plan: Plan) -> list[JoinFact]:
         elif any(piece.name == join.piece and not piece.in_round for piece in plan.pieces):
             bodies = [name for name, piece in topped.items() if "underarm" in dict(piece.marks)]
             found.append(JoinFact("armholes", (join.piece, *bodies)))
+    for piece in plan.pieces:
+        if piece.joined:
+            found.append(JoinFact("held", (piece.name, *dict.fromkeys(name for name, _ in reversed(piece.joined)))))
     return found
 
 
@@ -185,6 +188,7 @@ def _piece(at: Context) -> PieceFacts:
     if top is not None:
         rows += [_top_row(at, row) for row in found if row.stitches]
     held = bound_off = drawn = live = 0
+    holders = piece.holders[size] if piece.holders else ()
     end = piece.levels[-1].counts[size]
     if top is not None:
         held = top.shoulder[size] if top.manner == "short rows" or not top.slope_rows[size] else 0
@@ -198,7 +202,7 @@ def _piece(at: Context) -> PieceFacts:
             bound_off, drawn = (bound_off + ends, drawn) if final and final.is_grafted else (bound_off, drawn + ends)
     elif any(isinstance(step.action, BindOff) for step in piece.steps):
         bound_off = end
-    else:
+    elif not holders:
         live = end
     return PieceFacts(
         piece.name,
@@ -220,6 +224,9 @@ def _piece(at: Context) -> PieceFacts:
         piece.make,
         steek=piece.steek.ends if piece.steek is not None else (0, 0),
         heel=_heel(at),
+        waiting=holders,
+        underarms=holders[::2],
+        joined=tuple((counts[size], name) for name, counts in piece.joined),
         aside=tuple(
             (piece.rows_to(index, size), piece.rows_to(index + 1, size))
             for index, section in enumerate(piece.sections)
@@ -240,7 +247,7 @@ def _heel(at: Context) -> tuple[int, int] | None:
 def _end_yarns(at: Context) -> tuple[str, str]:
     """The yarns of the cast-on and of a bind-off over all stitches, "" where there is none."""
     actions = [step.action for step in at.piece.steps]
-    first = next((at.spec.swatches[one.swatch].yarns[0] for one in actions if isinstance(one, CastOn)), "")
+    first = next((at.spec.swatches[one.swatch].yarns[0] for one in actions if isinstance(one, CastOn | Joining)), "")
     binds = at.piece.top is None and any(isinstance(one, BindOff) for one in actions)
     return first, at.spec.swatches[at.piece.levels[-1].swatch].yarns[0] if binds else ""
 

@@ -259,7 +259,7 @@ def measured(at: Context, section: Section) -> list[Line]:
     hem = any(isinstance(step.action, Hem) for step in at.piece.steps)
     turn = at.piece.heel
     turned = turn is not None and at.piece.sections.index(section) >= turn
-    origin = "the heel" if turned else "the fold" if hem else "the cast-on"
+    origin = "the heel" if turned else "the fold" if hem else "the join" if at.piece.joined else "the cast-on"
     parts: list[Part] = ["The piece measures about ", length_text(spec, washed)]
     parts.append(f" {unit(spec)} from {origin}, washed")
     if swatch.counted is not None:
