@@ -116,12 +116,17 @@ class Shape(Struct, frozen=True):
 
 
 class Evenly(Struct, frozen=True):
-    """Reach `width` evenly on one row or round: with more stitches (`grows`), or with fewer."""
+    """Reach a width evenly on one row or round: with more stitches (`grows`), or with fewer.
 
-    width: Measure
+    The width is that of the line, or where it names none `percent` of what was wished for at the level `of` below.
+    """
+
+    width: Measure | None
     grows: bool
     label: str
     span: Span
+    percent: Fraction = Fraction(100)
+    of: str = ""
 
 
 class Mark(Struct, frozen=True):

@@ -31,7 +31,7 @@ def _ends(spec: Spec, piece: Piece) -> tuple[Term, Term]:
                 width, gauge = asked, spec.swatches[name].washed.stitches
             case Fabric(swatch=name):
                 gauge = spec.swatches[name].washed.stitches
-            case Shape(width=asked) | Evenly(width=asked):
+            case Shape(width=Measure() as asked) | Evenly(width=Measure() as asked):
                 width = asked
             case Hold(underarm=asked):
                 underarm = asked

@@ -35,10 +35,10 @@ from wale.constructions import COURSES
 from wale.draft.joined import joined_measure
 from wale.draft.seams import refusals, runs_on_from, taken
 from wale.materials import Swatch
-from wale.measure import MOST_CM, Measure
+from wale.measure import MOST_CM, Combine, Constant, Measure
 from wale.plan import Kind
 from wale.problems.problem import Problem, problem
-from wale.quantity import length_words
+from wale.quantity import length_words, show_decimal
 from wale.spec import Piece, Spec
 
 FACING_NARROWER = Fraction(3)
@@ -218,9 +218,29 @@ class _Builder(Struct):
             return
         if self.waits is not None:
             self.levels.pop()
+        width = action.width or self._part_of(step, action)
+        if width is None:
+            return
         self.waits = step
         evened = (self.levels[-1].key, action.grows)
-        self.add_level(step, action.label, action.width, fabric=self.fabric, evened=evened)
+        self.add_level(step, action.label, width, fabric=self.fabric, evened=evened)
+
+    def _part_of(self, step: Step, action: Evenly) -> Measure | None:
+        """Give a share of what was wished for at a level below."""
+        below = next((level for level in _named(self.levels) if level.label == action.of), None)
+        if below is None:
+            known = ", ".join(level.label for level in _named(self.levels))
+            _refuse(
+                self, step, f"speaks of a level `{action.of}`, which does not stand below it", f"name one of {known}"
+            )
+            return None
+        columns, asked = len(self.spec.sizes), below.measure
+        share = action.percent / 100
+        if asked.is_count:
+            share /= below.swatch.washed.stitches
+        term = Combine("*", asked.term, Constant((share,) * columns))
+        words = f"{show_decimal(action.percent, 1).removesuffix('.0')} % of {asked.words}"
+        return Measure(term, "length", action.span, words, (action.span, *asked.inputs), asked.names)
 
     def settle(self, kind: Kind | None) -> bool:
         """Say on which row an even change comes, now that the kind of what follows it is known (None: nothing).

@@ -158,25 +158,7 @@ def _top(book: Book, piece: PiecePlan, size: int) -> None:
         ),
     )
     for label, key, count, unit, measure, wish, span in wished:
-        unknown = at(key, book.spec, size)
-        if measure.is_count:
-            _written(book, f"{name}.{label}", count, unit, measure, unknown, size)
-            continue
-        gauge = gauges[unit]
-        per_cm = Fraction(gauge.value or 0)
-        book.reckon(
-            f"{name}.{label}",
-            size,
-            count,
-            unit,
-            "{wish} * {gauge}",
-            {"wish": wish_input(measure, wish), "gauge": gauge},
-            exact=wish * per_cm,
-            deviation=count / per_cm - wish,
-            spans=(*measure.inputs, span),
-            also=measure_inputs(book, measure, size),
-            unknown=unknown,
-        )
+        wished_count(book, size, f"{name}.{label}", key, count, unit, measure, wish, span, gauges[unit])
     given: Mapping[str, Input] = {
         "all": known(level.address, level.counts[size], "sts"),
         "neck": known(f"{name}.neck.stitches", top.neck[size], "neck sts"),
@@ -191,5 +173,38 @@ def _top(book: Book, piece: PiecePlan, size: int) -> None:
         "({all} - {neck}) / 2",
         given,
         spans=spans,
+        unknown=unknown,
+    )
+
+
+def wished_count(
+    book: Book,
+    size: int,
+    address: str,
+    key: str,
+    count: int,
+    unit: Unit,
+    measure: Measure,
+    wish: Fraction,
+    span: Span,
+    gauge: Input,
+) -> None:
+    """Tell a solved count that is no level or section: what was wished, at which gauge."""
+    unknown = at(key, book.spec, size)
+    if measure.is_count:
+        _written(book, address, count, unit, measure, unknown, size)
+        return
+    per_cm = Fraction(gauge.value or 0)
+    book.reckon(
+        address,
+        size,
+        count,
+        unit,
+        "{wish} * {gauge}",
+        {"wish": wish_input(measure, wish), "gauge": gauge},
+        exact=wish * per_cm,
+        deviation=count / per_cm - wish,
+        spans=(*measure.inputs, span),
+        also=measure_inputs(book, measure, size),
         unknown=unknown,
     )

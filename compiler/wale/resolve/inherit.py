@@ -51,7 +51,8 @@ def _keyword(step: Step | Placed) -> str:
 def _label(placed: Placed) -> str:
     if placed.label or not isinstance(placed.action, Shape | Evenly):
         return placed.label
-    return placed.action.width.names[0] if placed.action.width.names else ""
+    width = placed.action.width
+    return width.names[0] if width is not None and width.names else ""
 
 
 def _label_of_step(step: Step | Placed) -> str:

@@ -208,7 +208,7 @@ def label_levels(steps: list[Step]) -> tuple[Step, ...]:
 
 def level_of(action: CastOn | Shaping | Evenly) -> str:
     """Give the name of the level that an action leads to: the first measure in its width, or its keyword."""
-    if action.width.names:
+    if action.width is not None and action.width.names:
         return action.width.names[0]
     unnamed = {CastOn: "cast-on", Shaping: "shape", Evenly: "evenly"}
     return unnamed[type(action)]

@@ -24,6 +24,7 @@ from wale.actions import (
 )
 from wale.actions import Shape as Shaping
 from wale.constructions import COURSES
+from wale.quantity import show_decimal
 from wale.resolve import crowns, fabrics, holding, knitted
 from wale.resolve.amounts import NEEDLE_FORMS, needle_mm, whole
 from wale.resolve.shapes import Line, Shape
@@ -48,7 +49,13 @@ LINES = {
         once=False,
     ),
     "shape": Shape({"shape to WIDTH over LENGTH": ("on any row", "named NAME")}, once=False),
-    **{word: Shape({f"{word} evenly to WIDTH": ("named NAME",)}, once=False) for word in EVENLY},
+    **{
+        word: Shape(
+            {f"{word} evenly to N percent of LEVEL": ("named NAME",), f"{word} evenly to WIDTH": ("named NAME",)},
+            once=False,
+        )
+        for word in EVENLY
+    },
     "mark": Shape({"mark NAME": ()}, once=False),
     "neck": Shape({"neck WIDTH wide": ("DEPTH deep", "round", "square")}),
     "shoulders": Shape({"shoulders slope DEPTH": ("short rows", "bound off in steps")}),
@@ -158,8 +165,22 @@ def _shape(shop: Workshop, line: Line, in_round: bool) -> Action | None:
 
 
 def _evenly(shop: Workshop, line: Line, in_round: bool) -> Action | None:
+    grows = EVENLY[line.keyword]
+    if "LEVEL" in line.head.found:
+        percent = line.head.number("N")
+        if not 1 <= percent.value <= 1000 or (percent.value > 100) != grows:
+            shop.context.report(
+                "E223",
+                f"stitches do not {line.keyword} to {show_decimal(percent.value, 1)} percent",
+                percent.span,
+                "101 to 1000" if grows else "1 to 99",
+                "Less than 100 percent is fewer stitches, more than 100 percent is more.",
+            )
+            return None
+        of = line.head.name("LEVEL").text
+        return Evenly(None, grows, _label(line), line.span, percent.value, of)
     width = shop.width(line)
-    return Evenly(width, EVENLY[line.keyword], _label(line), line.span) if width is not None else None
+    return Evenly(width, grows, _label(line), line.span) if width is not None else None
 
 
 def _label(line: Line) -> str:

@@ -26,10 +26,11 @@ def joining_lines(at: Context, action: Joining, slot: str) -> list[Line]:
         parts += [", " if place else "", counts[at.size], f" held sts of the {name}"]
     count = at.piece.levels[0].counts[at.size]
     parts += [": ", count, f" sts. Join {swatch.yarns[0]} and work in the round; mark its start."]
+    arm = action.sleeve
     order = (
-        f"A {action.sleeve} lies at each side of the {action.body}, their underarms side by side; as the round runs, a "
-        f"{action.sleeve} comes first, then the front, the other {action.sleeve}, and the back. So the round starts "
-        "where the back ends. Set a marker at each of the four places where two pieces meet."
+        f"Note (not proven): a {arm} lies at each side of the {action.body}, their underarms side by side; as the "
+        f"round runs, a {arm} comes first, then the front, the other {arm}, and the back. So the round starts where "
+        "the back ends."
     )
     return [at.remark(f"{slot}.order", order), at.line(slot, "Join", *parts)]
 
