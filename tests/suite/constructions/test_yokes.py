@@ -114,7 +114,7 @@ def test_three_decrease_rounds_are_written_as_published():
 
 def test_all_sizes_are_found_together():
     plan = planned(YOKE)
-    body, sleeve, yoke = (plan.piece(name) for name in ("body", "sleeve", "yoke"))
+    body, sleeve, yoke = (plan.piece(name) for name in ("torso", "sleeve", "yoke"))
     for size in range(len(plan.sizes)):
         girth, arm = body.levels[-1].counts[size], sleeve.levels[-1].counts[size]
         underarm = body.holders[size][0]
