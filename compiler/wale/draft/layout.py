@@ -91,7 +91,7 @@ class SectionDraft(Struct, frozen=True):
     parity: tuple[int, int] = (1, 0)
     evens: bool = False
     part: int = 0
-    folds: bool = False
+    folds: str = ""
 
 
 class Layout(Struct, frozen=True):
@@ -115,6 +115,10 @@ class Layout(Struct, frozen=True):
     def measured_from(self, index: int) -> int:
         """Give the index of the section from whose start the length up to section `index` is measured."""
         return next((at for at in range(index, self.fold, -1) if self.sections[at].folds), self.fold)
+
+    def after(self, section: SectionDraft) -> LevelDraft:
+        """Give the level that a course leads to which asks for a width."""
+        return self.levels[section.first + 1]
 
     @property
     def has_own_counts(self) -> bool:
@@ -448,6 +452,8 @@ def _join(build: _Builder, step: Step, action: Joining, after: Step | None) -> N
 def _hold(build: _Builder, step: Step) -> None:
     if not build.piece.in_round or build.piece.steek is not None:
         _refuse(build, step, "holds stitches of a piece in the round, and this one is flat", "work it in the round")
+    elif build.courses:
+        _refuse(build, step, f"cannot stand in a piece with a `{build.courses[-1]}` yet", "leave one of the two out")
     elif build.is_bound_off or build.tops:
         _refuse(build, step, "comes after the stitches have their end", "leave one of the two lines out")
     build.is_bound_off = True
@@ -455,23 +461,32 @@ def _hold(build: _Builder, step: Step) -> None:
 
 def _course(build: _Builder, step: Step, action: Coursed) -> None:
     course = COURSES[action.form]
-    if not build.piece.in_round:
-        _refuse(build, step, "needs a piece worked in the round", "write `in the round` on the piece's line")
+    if build.piece.in_round != course.in_round:
+        way = "in the round" if course.in_round else "worked flat"
+        words = way if course.in_round else "flat"
+        _refuse(build, step, f"needs a piece worked {words}", f"write `{way}` on the piece's line")
     elif build.piece.steek is not None:
         _refuse(build, step, *NOT_CUT)
     elif _has_motif(build.fabric) or not build.sections:
         _refuse(build, step, "is worked in a plain fabric so far", "add `work in` a plain swatch and rows above it")
-    elif course.follows and course.follows not in build.courses:
-        _refuse(build, step, f"belongs to a `{course.follows}`, and none stands above it", f"add `{course.follows}`")
+    elif course.follows and not set(course.follows) & set(build.courses):
+        word = course.follows[0].split()[0]
+        _refuse(build, step, f"belongs to a `{word}`, and none stands above it", f"add a line `{word} …` above it")
     elif build.is_bound_off and not course.follows:
         _refuse(build, step, "comes after the stitches are bound off", "move it up")
     if not build.problems and action.form in build.courses:
         _refuse(build, step, "stands a second time in this piece", "leave one of them out")
     if build.problems:
         return
+    build.settle("course")
+    first = len(build.levels) - 1
+    if course.to:
+        measure = action.given[course.to]
+        build.add_level(step, measure.names[0] if measure.names else course.to, measure)
     for number, part in enumerate(course.parts):
         build.section(step, "aside" if part.is_aside else "course", None, f".{part.name}")
-        build.sections[-1] = replace(build.sections[-1], part=number, folds=part.folds)
+        last = len(build.levels) - 1 if part is course.parts[-1] else first
+        build.sections[-1] = replace(build.sections[-1], part=number, folds=part.folds, first=first, last=last)
     build.courses.append(action.form)
     build.is_bound_off = build.is_bound_off or bool(course.final)
 

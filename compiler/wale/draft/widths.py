@@ -11,12 +11,13 @@ from itertools import pairwise
 from math import ceil, floor
 
 from wale.actions import Coursed, Crown, Neck, Shape
-from wale.constructions import COURSES
+from wale.constructions import COURSES, given
 from wale.draft.joining import state_joinings
 from wale.draft.layout import Layout, LevelDraft, SectionDraft
 from wale.draft.repeats import kind_at, residue
 from wale.draft.sharing import own_from, own_levels
 from wale.draft.stating import Builder, at, counts_within, most_stitches, state_width, within
+from wale.formula import reckon
 from wale.measure import MOST_CM
 from wale.shaping.rib import rib_rule
 from wale.solve.model import Model, Wish
@@ -43,7 +44,7 @@ def width_model(spec: Spec, layouts: Sequence[Layout]) -> Model:
                 if section.kind == "shape":
                     _shaping(build, spec, layout, section, size)
                 elif isinstance(section.step.action, Coursed):
-                    _course(build, spec, layout, section, section.step.action, size)
+                    _course(build, spec, layout, section, size)
             if layout.neck is not None:
                 _neck(build, spec, layout, size)
             if layout.crown is not None:
@@ -146,7 +147,7 @@ def _widest_rib(layout: Layout, level: LevelDraft, exact: Fraction) -> int | Non
 def _repeat(build: Builder, spec: Spec, layout: Layout, level: LevelDraft, key: str) -> None:
     fabric = level.fabric
     if fabric is None or fabric.motif is None:
-        _parity(build, spec, layout, level, key)
+        _parity(build, level, key)
         return
     kind = kind_at(fabric.fit, level.label)
     carry = layout.carry if fabric.fit.seams == "unbroken" else 1
@@ -160,10 +161,10 @@ def _repeat(build: Builder, spec: Spec, layout: Layout, level: LevelDraft, key: 
             modulus=rule.modulus,
             residue=rule.residue,
         )
-    _parity(build, spec, layout, level, key)
+    _parity(build, level, key)
 
 
-def _parity(build: Builder, spec: Spec, layout: Layout, level: LevelDraft, key: str) -> None:
+def _parity(build: Builder, level: LevelDraft, key: str) -> None:
     if level.linked is not None:
         below = f"{level.linked}@{key.rsplit('@', 1)[1]}"
         terms = ((1, key), (-1, below))
@@ -193,12 +194,32 @@ def _shaping(build: Builder, spec: Spec, layout: Layout, section: SectionDraft, 
     build.rule("shaping", why, terms, (section.step.action.span,), lower=-most, upper=most)
 
 
-def _course(build: Builder, spec: Spec, layout: Layout, section: SectionDraft, action: Coursed, size: int) -> None:
-    course, terms = COURSES[action.form], ((1, at(layout.levels[section.first].key, spec, size)),)
-    build.rule("parity", f"{course.why}: a multiple of {course.modulus}", terms, (action.span,), modulus=course.modulus)
-    build.rule(
-        "shaping", f"a {action.form} takes {course.least} sts at least", terms, (action.span,), lower=course.least
-    )
+def _course(build: Builder, spec: Spec, layout: Layout, section: SectionDraft, size: int) -> None:
+    """State what a course asks of the stitches that it begins and ends with."""
+    action = section.step.action
+    assert isinstance(action, Coursed)
+    course, spans, name = COURSES[action.form], (action.span,), action.form.split()[0]
+    before = at(layout.levels[section.first].key, spec, size)
+    terms = ((1, before),)
+    if course.modulus > 1:
+        plus = f" plus {course.residue}" if course.residue else ""
+        why = f"{course.why}: a multiple of {course.modulus}{plus}"
+        build.rule("parity", why, terms, spans, modulus=course.modulus, residue=course.residue)
+    if not course.follows:
+        build.rule("shaping", f"a {name} takes {course.least} sts at least", terms, spans, lower=course.least)
+    if course.to:
+        settled = course.settled(given(action, section.swatch, size))
+        after = at(layout.after(section).key, spec, size)
+        why, both = f"each shaping round changes by {course.step}", ((1, after), (-1, before))
+        residue = int(reckon(course.offset, settled)) % course.step
+        build.rule("parity", why, both, spans, modulus=course.step, residue=residue)
+        for bound in course.bounds:
+            limits = {
+                name: int(reckon(formula, settled))
+                for name, formula in (("lower", bound.least), ("upper", bound.most))
+                if formula
+            }
+            build.rule("shaping", bound.why, ((bound.after, after), (bound.before, before)), spans, **limits)
 
 
 def _neck(build: Builder, spec: Spec, layout: Layout, size: int) -> None:

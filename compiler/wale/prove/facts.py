@@ -171,7 +171,7 @@ class PieceFacts(Struct, frozen=True):
         waiting: stitches that stay on holders for another piece.
         underarms: those of them that are grafted.
         joined: stitches of other pieces that it begins with, (count, piece) from the start of the round.
-        heel: rows before a heel, and rows before its turn, from which lengths count anew; None without one.
+        anew: rows before a place from which lengths count anew, and its name ("heel"); None without one.
         aside: rows that add nothing to its length, as rows before them and the last of them.
     """
 
@@ -199,7 +199,7 @@ class PieceFacts(Struct, frozen=True):
     waiting: tuple[int, ...] = ()
     underarms: tuple[int, ...] = ()
     joined: tuple[tuple[int, str], ...] = ()
-    heel: tuple[int, int] | None = None
+    anew: tuple[int, str] | None = None
     aside: tuple[tuple[int, int], ...] = ()
 
 
