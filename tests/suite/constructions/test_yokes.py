@@ -273,3 +273,16 @@ def test_a_yoke_has_to_pass_the_head():
     done = checked(garment())
     (found,) = (one for one in done.problems if one.code == "N607")
     assert "the yoke at the neck" in found.message and "the yoke at the joined" not in found.message
+
+
+def test_the_drawing_sets_the_yoke_on_the_body():
+    # 160 sts at 2 in a cm lie 40 cm wide, 30 cm high; the yoke begins 240 / 2 / 2 = 60 cm wide at that height
+    done = written(garment())
+    assert done.pattern.drawing is not None
+    shapes = [part.outline for part in done.pattern.drawing.parts]
+    body, yoke = shapes[-2], shapes[-1]
+    assert {(round(x, 6), round(y, 6)) for x, y in body} == {(-20.0, 0.0), (20.0, 0.0), (-20.0, 30.0), (20.0, 30.0)}
+    assert min(y for _, y in yoke) == pytest.approx(30)
+    assert {round(x, 6) for x, y in yoke if y == min(at for _, at in yoke)} == {-30.0, 30.0}
+    # 44 rounds at 2.8 in a cm
+    assert max(y for _, y in yoke) == pytest.approx(30 + 44 / 2.8)
