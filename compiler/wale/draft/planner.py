@@ -133,6 +133,7 @@ def _piece(spec: Spec, layout: Layout, counts: Counts, widths: Sequence[Mapping[
         ),
         piece.steek,
         plan_holders(spec, layout, counts),
+        half=piece.half,
     )
 
 

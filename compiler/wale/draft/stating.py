@@ -66,16 +66,27 @@ def within(tolerance: Fraction, wish: Fraction, units: str) -> str:
 
 
 def state_width(
-    build: Builder, spec: Spec, key: str, measure: Measure, size: int, gauge: Fraction, what: str, name: str
+    build: Builder,
+    spec: Spec,
+    key: str,
+    measure: Measure,
+    size: int,
+    gauge: Fraction,
+    what: str,
+    name: str,
+    taken: int = 0,
 ) -> None:
-    """Declare stitches that are a width of their own, no level: `what` they are, and the `name` of their weight."""
+    """Declare stitches that are a width of their own, no level: `what` they are, and the `name` of their weight.
+
+    `taken` of them lie outside the width.
+    """
     build.unknown(key, 2, most_stitches(measure, gauge, size))
     if measure.is_count:
         count = int(measure.at(size))
         build.rule("exact", f"{count} sts as written", ((1, key),), (measure.span,), lower=count, upper=count)
         return
     wish = measure.at(size)
-    lower, upper = counts_within(wish, spec.width_tolerance, gauge)
+    lower, upper = counts_within(wish, spec.width_tolerance, gauge, taken)
     why = f"{what} {within(spec.width_tolerance, wish, spec.units)}"
     build.rule("tolerance", why, ((1, key),), (measure.span,), lower=max(2, lower), upper=upper)
-    build.wishes.setdefault(Wish(((1 / gauge, key),), -wish, spec.weight(name, *measure.names)))
+    build.wishes.setdefault(Wish(((1 / gauge, key),), -taken / gauge - wish, spec.weight(name, *measure.names)))

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from fractions import Fraction
 
 from wale.actions import Neck, Shoulders
 from wale.draft.layout import LevelDraft, SectionDraft
 from wale.draft.lengths import depth_key, slope_key
 from wale.draft.stating import at
-from wale.draft.widths import neck_key, shoulder_key
+from wale.draft.widths import neck_key, neck_taken, neck_width, shoulder_key
 from wale.explain.book import Book, both_ends, known, show
 from wale.explain.measures import measure_inputs, wish_input
 from wale.explain.reason import Input, Unit
@@ -145,7 +144,15 @@ def _top(book: Book, piece: PiecePlan, size: int) -> None:
     level, last = piece.levels[-1], piece.sections[-1]
     gauges = {"sts": sts_gauge(book, level), "rows": rows_gauge(book, last)}
     wished: tuple[tuple[str, str, int, Unit, Measure, Fraction, Span], ...] = (
-        ("neck.stitches", neck_key(layout), top.neck[size], "sts", neck.width, top.neck_wishes[size], neck.span),
+        (
+            "neck.stitches",
+            neck_key(layout),
+            top.neck[size],
+            "sts",
+            neck_width(layout),
+            top.neck_wishes[size],
+            neck.span,
+        ),
         ("neck.rows", depth_key(layout), top.neck_rows[size], "rows", neck.depth, top.depth_wishes[size], neck.span),
         (
             "shoulders.rows",
@@ -158,8 +165,10 @@ def _top(book: Book, piece: PiecePlan, size: int) -> None:
         ),
     )
     for label, key, count, unit, measure, wish, span in wished:
-        wished_count(book, size, f"{name}.{label}", key, count, unit, measure, wish, span, gauges[unit])
-    given: Mapping[str, Input] = {
+        taken = neck_taken(book.spec, layout) if label == "neck.stitches" else 0
+        edge = known("edge sts that a band takes up", taken, "edge sts", piece.edge.span) if taken else None
+        wished_count(book, size, f"{name}.{label}", key, count, unit, measure, wish, span, gauges[unit], edge)
+    given: dict[str, Input] = {
         "all": known(level.address, level.counts[size], "sts"),
         "neck": known(f"{name}.neck.stitches", top.neck[size], "neck sts"),
     }
@@ -170,7 +179,7 @@ def _top(book: Book, piece: PiecePlan, size: int) -> None:
         size,
         top.shoulder[size],
         "sts",
-        "({all} - {neck}) / 2",
+        "({all} - {neck}) / 2" if piece.ends_shaped > 1 else "{all} - {neck}",
         given,
         spans=spans,
         unknown=unknown,
@@ -188,22 +197,24 @@ def wished_count(
     wish: Fraction,
     span: Span,
     gauge: Input,
+    edge: Input | None = None,
 ) -> None:
     """Tell a solved count that is no level or section: what was wished, at which gauge."""
     unknown = at(key, book.spec, size)
     if measure.is_count:
         _written(book, address, count, unit, measure, unknown, size)
         return
-    per_cm = Fraction(gauge.value or 0)
+    per_cm, taken = Fraction(gauge.value or 0), Fraction(edge.value or 0) if edge is not None else Fraction(0)
+    given = {"wish": wish_input(measure, wish), "gauge": gauge, **({"edge": edge} if edge is not None else {})}
     book.reckon(
         address,
         size,
         count,
         unit,
-        "{wish} * {gauge}",
-        {"wish": wish_input(measure, wish), "gauge": gauge},
-        exact=wish * per_cm,
-        deviation=count / per_cm - wish,
+        "{wish} * {gauge}" + (" + {edge}" if edge is not None else ""),
+        given,
+        exact=wish * per_cm + taken,
+        deviation=(count - taken) / per_cm - wish,
         spans=(*measure.inputs, span),
         also=measure_inputs(book, measure, size),
         unknown=unknown,
