@@ -188,6 +188,8 @@ def _piece(spec: Spec, plan: Plan, piece: PiecePlan, line: Lines) -> Json:
         "make": piece.make,
         "edge": {"stitches": piece.edge.stitches, "yarn": piece.edge.yarn},
         "steek": piece.steek.stitches if piece.steek is not None else 0,
+        "holders": [list(held) for held in piece.holders],
+        "joined": [{"piece": name, "stitches": list(counts)} for name, counts in piece.joined],
         "half": None if piece.half is None else _half(piece.half, len(plan.sizes)),
         "line": line(piece.span),
         "steps": [_step(step, line) for step in piece.steps],
