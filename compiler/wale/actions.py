@@ -116,6 +116,14 @@ class Shape(Struct, frozen=True):
     span: Span
 
 
+class BindSides(Struct, frozen=True):
+    """Bind off `width` at each side, over two rows; `label` names the level above."""
+
+    width: Measure
+    label: str
+    span: Span
+
+
 class Mark(Struct, frozen=True):
     """A named place, e.g. `underarm`."""
 
@@ -182,7 +190,21 @@ class Note(Struct, frozen=True):
 
 
 Action = (
-    CastOn | Hem | Rib | Fabric | Work | Shape | Mark | Neck | Shoulders | BindOff | Crown | PomPom | Coursed | Note
+    CastOn
+    | Hem
+    | Rib
+    | Fabric
+    | Work
+    | Shape
+    | BindSides
+    | Mark
+    | Neck
+    | Shoulders
+    | BindOff
+    | Crown
+    | PomPom
+    | Coursed
+    | Note
 )
 
 

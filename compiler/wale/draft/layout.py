@@ -14,6 +14,7 @@ from msgspec.structs import replace
 
 from wale.actions import (
     BindOff,
+    BindSides,
     CastOn,
     Coursed,
     Crown,
@@ -21,6 +22,7 @@ from wale.actions import (
     Hem,
     Mark,
     Neck,
+    Note,
     PomPom,
     Rib,
     Shape,
@@ -31,7 +33,7 @@ from wale.actions import (
 from wale.constructions import COURSES
 from wale.draft.seams import refusals, runs_on_from, taken
 from wale.materials import Swatch
-from wale.measure import MOST_CM, Measure
+from wale.measure import MOST_CM, Constant, Measure
 from wale.plan import Kind
 from wale.problems.problem import Problem, problem
 from wale.quantity import length_words
@@ -208,7 +210,7 @@ class _Builder(Struct):
 
     def refuses_even(self, step: Step) -> bool:
         """Refuse an even change on the last row of a shaping."""
-        if self.sections[-1].kind != "shape":
+        if self.sections[-1].kind not in ("shape", "bound"):
             return False
         _refuse(self, step, "follows a shaping without even rows between", "add a line such as `work 2 rows` above it")
         return True
@@ -321,10 +323,10 @@ def _place(build: _Builder, step: Step, after: Step | None) -> None:
     if not isinstance(action, CastOn) and build.cast_on is None:
         _refuse(build, step, "comes before the stitches are cast on", "move `cast on` up")
         return
-    if build.tops and isinstance(action, Work | Shape | Hem | Rib | Fabric):
+    if build.tops and isinstance(action, Work | Shape | BindSides | Hem | Rib | Fabric):
         _refuse(build, step, "comes after the neck, shoulders or crown", "move it above them")
         return
-    if build.is_bound_off and isinstance(action, Work | Shape | Hem | Rib | Fabric | Crown | Neck | Shoulders):
+    if build.is_bound_off and not isinstance(action, Mark | PomPom | Coursed | Note):
         _refuse(build, step, "comes after the stitches are bound off", "move `bind off` down")
         return
     if build.piece.steek is not None and isinstance(action, Hem | Rib | Shape | Crown):
@@ -360,6 +362,8 @@ def _place(build: _Builder, step: Step, after: Step | None) -> None:
             build.section(step, "work", action.length, to=action.to)
         case Shape():
             _shape(build, step, action)
+        case BindSides():
+            _bind_sides(build, step, action)
         case Mark():
             build.marks.append((action.name, len(build.sections)))
         case Neck():
@@ -425,6 +429,47 @@ def _shape(build: _Builder, step: Step, action: Shape) -> None:
     build.add_level(step, action.label, action.width, fabric=build.fabric, linked=linked)
     build.section(step, "shape", action.over)
     build.sections[-1] = replace(build.sections[-1], first=first, last=len(build.levels) - 1)
+
+
+def _bind_sides(build: _Builder, step: Step, action: BindSides) -> None:
+    if build.piece.in_round or not build.sections:
+        why = "binds off at two edges, which a round does not have" if build.piece.in_round else "follows no rows"
+        _refuse(build, step, why, "work the piece flat" if build.piece.in_round else "add a line such as `work 2 rows`")
+        return
+    build.settle(step)
+    if build.problems:
+        return
+    first, below = len(build.levels) - 1, build.levels[-1]
+    if below.measure.is_count != action.width.is_count:
+        _refuse(build, step, "takes stitches from a length, or a length from stitches", "write both in the same way")
+        return
+    sizes = range(len(build.spec.sizes))
+    left = Constant(tuple(below.measure.at(size) * below.scale - 2 * action.width.at(size) for size in sizes))
+    for size, value in enumerate(left.values):
+        if value <= 0 or action.width.at(size) <= 0:
+            build.problems.append(_nothing_left(build, action, size, below))
+            return
+    words = f"{below.measure.words} - 2 * {action.width.words}"
+    inputs = (*below.measure.inputs, *action.width.inputs)
+    measure = Measure(left, action.width.dimension, action.width.span, words, inputs)
+    build.add_level(step, action.label, measure, fabric=build.fabric, linked=below.key)
+    build.section(step, "bound", None, fixed=2)
+    build.sections[-1] = replace(build.sections[-1], first=first, last=len(build.levels) - 1)
+
+
+def _nothing_left(build: _Builder, action: BindSides, size: int, below: LevelDraft) -> Problem:
+    message = f"no width of {build.piece.name} can be bound off so: {action.width.words} each side"
+    if action.width.at(size) > 0:
+        message = f"binding off {action.width.words} at each side leaves nothing of the {build.piece.name}"
+    return problem(
+        "E410",
+        message,
+        action.width.span,
+        "bound off at each side",
+        help=f"The piece is {below.measure.words} wide there; each side takes more than 0 and less than half of it.",
+        also=[(below.measure.span, "the width below")],
+        size=build.spec.sizes[size].name,
+    )
 
 
 def _order_of_top(build: _Builder) -> list[Problem]:

@@ -56,7 +56,7 @@ def plan_sections(
                 draft.fabric,
                 tuple(_schedule(draft, change[size], rows[size]) for size in sizes) if draft.kind == "shape" else (),
                 None,
-                change if draft.kind not in ("shape", *COURSED) and draft.first != draft.last else None,
+                change if draft.kind not in ("shape", "bound", *COURSED) and draft.first != draft.last else None,
                 even_start=start,
                 numbers=tuple(numbers(layout, draft, counts, spec, size) for size in sizes),
                 folds=draft.folds,

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from wale.actions import CastOn, Edge, Fabric, Hem, Mark, Steek, Step
+from wale.actions import BindSides, CastOn, Edge, Fabric, Hem, Mark, Steek, Step
 from wale.actions import Shape as Shaping
 from wale.parse.tree import Block, Name
 from wale.resolve.amounts import whole
@@ -197,7 +197,7 @@ def label_levels(steps: list[Step]) -> tuple[Step, ...]:
         action = step.action
         if isinstance(action, CastOn):
             taken[level_of(action)] = 1
-        if isinstance(action, Shaping):
+        if isinstance(action, Shaping | BindSides):
             wanted = action.label or level_of(action)
             taken[wanted] = taken.get(wanted, 0) + 1
             label = wanted if taken[wanted] == 1 else f"{wanted}-{taken[wanted]}"
@@ -206,8 +206,10 @@ def label_levels(steps: list[Step]) -> tuple[Step, ...]:
     return tuple(found)
 
 
-def level_of(action: CastOn | Shaping) -> str:
+def level_of(action: CastOn | Shaping | BindSides) -> str:
     """Give the name of the level that an action leads to: the first measure in its width, or its keyword."""
+    if isinstance(action, BindSides):
+        return "above-bind-off"
     if action.width.names:
         return action.width.names[0]
     return "cast-on" if isinstance(action, CastOn) else "shape"
@@ -219,7 +221,7 @@ def levels(steps: tuple[Step, ...]) -> dict[str, Span]:
     for step in steps:
         if isinstance(step.action, CastOn):
             found[level_of(step.action)] = step.action.span
-        if isinstance(step.action, Shaping):
+        if isinstance(step.action, Shaping | BindSides):
             found[step.action.label] = step.action.span
     return found
 

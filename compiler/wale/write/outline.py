@@ -45,7 +45,10 @@ def layers(piece: PiecePlan, size: int) -> tuple[Layer, ...]:
         first = half_width(piece, piece.levels[section.first], size)
         last = half_width(piece, piece.levels[section.last], size) if section.kind == "shape" else first
         edge: tuple[Point, ...] = ((first, bottom), (last, top))
-        if section.kind == "crown" and piece.crown is not None:
+        if section.kind == "bound":
+            over = half_width(piece, piece.levels[section.last], size)
+            edge = ((first, bottom), (over, bottom), (over, top))
+        elif section.kind == "crown" and piece.crown is not None:
             edge = _crown_edge(piece, section, size, first, bottom)
         elif section.kind == "course":
             edge = _course_edge(piece, section, size, first, bottom)

@@ -70,7 +70,7 @@ def _due(row: RowFact, before: RowFact | None, count: int, *, is_neck: bool) -> 
     words = []
     if change and row.shaped:
         words.append(f"{'increase' if change > 0 else 'decrease'} 1 st at each edge")
-    elif change and (row.part or is_neck):
+    elif change and (row.part or is_neck or row.bound):
         words.append(f"bind off {-change}" + (" for the neck" if is_neck else ""))
     elif change:
         words.append(f"{abs(change)} sts {'more' if change > 0 else 'fewer'}")

@@ -170,6 +170,8 @@ def row_stitches(at: Context, section: Section) -> list[int]:
     if section.kind == "shape":
         step = 2 if at.last_count(section) > first else -2
         changes = [(row, first + step * number) for number, row in enumerate(section.schedules[size].rows(), 1)]
+    elif section.kind == "bound":
+        changes = [(1, first - at.bound_off(section)), (2, at.last_count(section))]
     elif section.kind == "crown" and piece.crown is not None:
         changes = list(piece.crown.decrease_rounds[size])
         if first != piece.crown.start[size]:
