@@ -436,6 +436,11 @@ def _bind_sides(build: _Builder, step: Step, action: BindSides) -> None:
         why = "binds off at two edges, which a round does not have" if build.piece.in_round else "follows no rows"
         _refuse(build, step, why, "work the piece flat" if build.piece.in_round else "add a line such as `work 2 rows`")
         return
+    if _has_motif(build.fabric) and build.sections[-1].fabric != build.fabric:
+        _refuse(
+            build, step, "binds off on the row on which a chart begins", "add a line such as `work 2 rows` above it"
+        )
+        return
     build.settle(step)
     if build.problems:
         return
@@ -446,7 +451,7 @@ def _bind_sides(build: _Builder, step: Step, action: BindSides) -> None:
     sizes = range(len(build.spec.sizes))
     left = Constant(tuple(below.measure.at(size) * below.scale - 2 * action.width.at(size) for size in sizes))
     for size, value in enumerate(left.values):
-        if value <= 0 or action.width.at(size) <= 0:
+        if value <= 0:
             build.problems.append(_nothing_left(build, action, size, below))
             return
     words = f"{below.measure.words} - 2 * {action.width.words}"
@@ -458,16 +463,12 @@ def _bind_sides(build: _Builder, step: Step, action: BindSides) -> None:
 
 
 def _nothing_left(build: _Builder, action: BindSides, size: int, below: LevelDraft) -> Problem:
-    message = f"no width of {build.piece.name} can be bound off so: {action.width.words} each side"
-    if action.width.at(size) > 0:
-        message = f"binding off {action.width.words} at each side leaves nothing of the {build.piece.name}"
     return problem(
         "E410",
-        message,
+        f"binding off {action.width.words} at each side leaves nothing of the {build.piece.name}",
         action.width.span,
         "bound off at each side",
-        help=f"The piece is {below.measure.words} wide there; each side takes more than 0 and less than half of it.",
-        also=[(below.measure.span, "the width below")],
+        help=f"The piece is {below.measure.words} wide there; each side takes less than half of it.",
         size=build.spec.sizes[size].name,
     )
 
