@@ -61,7 +61,7 @@ ROWS = (("Row 1 (RS)", "3 rye, 2 flour, 1 rye"), ("Row 2 (WS)", "6 rye"))
 
 
 def test_the_stitches_by_hand() -> None:
-    """2 sts a cm: 40 cm are 80. 40 - 2 * 3 = 34 cm are 68, so 6 are bound off at each side, over 2 rows of 28 in 10 cm."""
+    """2 sts a cm: 40 cm are 80. 40 - 2 * 3 = 34 cm are 68, 6 less at each side; 28 rows are 10 cm."""
     plan = planned(PANEL.format(yarns=PLAIN))
     below, above = plan.pieces[0].levels
     assert (below.counts, above.counts) == ((80,), (68,))
@@ -117,8 +117,8 @@ def lines(right: int, left: int, row: int = 1) -> list[str]:
 
 
 def test_the_machine_keeps_the_columns_by_hand() -> None:
-    """18 sts of chart between 2 edge sts. 3 go at the right: the 4th (column 3) is the new edge st, in rye; then columns
-    4 to 6 and two more repeats, of 3 rye, 2 flour, 1 rye, and the old edge st."""
+    """18 sts of chart between 2 edge sts. 3 go at the right: the 4th (column 3) is the new edge st, in rye; then
+    columns 4 to 6 and two more repeats, of 3 rye, 2 flour, 1 rye, and the old edge st."""
     told = lines(3, 3)
     readings = [(line, read(line).instructions[0]) for line in told]
     fabric, findings = knit("panel", "one", readings, {("ear", True): read_chart(ROWS)})
@@ -168,6 +168,6 @@ def test_a_bind_off_off_by_a_stitch_is_caught() -> None:
     ],
 )
 def test_what_is_refused(old: str, new: str, code: str) -> None:
-    text = PANEL.format(yarns=f'    use "mill-yarns.wale"\n' if "grist" in new else PLAIN)
+    text = PANEL.format(yarns='    use "mill-yarns.wale"\n' if "grist" in new else PLAIN)
     assert old in text
     assert errors(checked(text.replace(old, new, 1))) == [code]
