@@ -40,6 +40,8 @@ def finishing_steps(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Parag
         for step in piece.steps:
             if isinstance(step.action, PomPom):
                 items.append(Paragraph(_pom_pom(spec, step.action, sizes)))
+    if any(band.holes for band in plan.bands):
+        items.append(Paragraph("Sew a button to the other front band opposite each buttonhole."))
     items.append(Paragraph("Weave in all ends on the wrong side."))
     return tuple(items)
 
@@ -86,6 +88,8 @@ def _set_in(spec: Spec, plan: Plan, name: str, sizes: Sequence[int]) -> str:
     if piece is not None:
         widths = _bracket([str(length_text(spec, piece.levels[-1].width(size))) for size in sizes])
         text += f" The top is {widths} {unit(spec)} wide."
+        if any(one.kind == "bound" for body in plan.pieces if body.top is not None for one in body.sections):
+            text += " The upper ends of its seam go along the bound-off sts of the underarm."
     return text
 
 
