@@ -158,6 +158,14 @@ class Evenly(Struct, frozen=True):
     of: str = ""
 
 
+class BindSides(Struct, frozen=True):
+    """Bind off `width` at each side, over two rows; `label` names the level above."""
+
+    width: Measure
+    label: str
+    span: Span
+
+
 class Mark(Struct, frozen=True):
     """A named place, e.g. `underarm`."""
 
@@ -247,6 +255,7 @@ Action = (
     | Work
     | Shape
     | Evenly
+    | BindSides
     | Mark
     | Neck
     | Shoulders

@@ -17,7 +17,7 @@ from wale.shaping.taper import Schedule
 from wale.solve.model import Model
 from wale.source import Span
 
-Kind = Literal["facing", "turning", "front", "rib", "work", "shape", "crown", "course", "aside"]
+Kind = Literal["facing", "turning", "front", "rib", "work", "shape", "bound", "crown", "course", "aside"]
 
 COURSED: tuple[Kind, ...] = ("course", "aside")
 """Parts of courses; one that is worked aside, such as a heel's flap, adds nothing to the length of its piece."""
@@ -180,6 +180,12 @@ class PiecePlan(Struct, frozen=True):
     def is_tube(self) -> bool:
         """Whether it stays a closed ring: worked in the round and not cut open."""
         return self.in_round and self.steek is None
+
+    @property
+    def closed_levels(self) -> tuple[Level, ...]:
+        """Levels that lie on a ring once the sides are sewn: those below the first bind-off at the sides."""
+        above = next((one.last for one in self.sections if one.kind == "bound"), len(self.levels))
+        return self.levels[:above]
 
     def level(self, label: str) -> Level | None:
         """The level of that label, or None."""

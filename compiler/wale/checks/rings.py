@@ -155,7 +155,7 @@ def _shapes(spec: Spec, plan: Plan) -> Iterable[_Shape]:
 
 def _body(spec: Spec, bodies: Sequence[PiecePlan], gaps: Sequence[Fraction] = ()) -> Iterable[_Shape]:
     """Give the rings of a body; `gaps` are the cm in each size between halves, which bands fill."""
-    for level in bodies[0].levels:
+    for level in bodies[0].closed_levels:
         same = [(piece, found) for piece in bodies if (found := piece.level(level.label)) is not None]
         if len(same) < len(bodies):
             continue
@@ -183,7 +183,7 @@ def _passes(piece: PiecePlan) -> tuple[str, ...]:
 
 
 def _tube(spec: Spec, piece: PiecePlan, passes: tuple[str, ...]) -> Iterable[_Shape]:
-    for level in piece.levels:
+    for level in piece.closed_levels:
         if piece.joined and level is piece.levels[0]:
             continue
         girths = tuple(level.width(size) for size in range(len(level.counts)))

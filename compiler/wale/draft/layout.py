@@ -14,6 +14,7 @@ from msgspec.structs import replace
 
 from wale.actions import (
     BindOff,
+    BindSides,
     CastOn,
     Coursed,
     Crown,
@@ -24,6 +25,7 @@ from wale.actions import (
     Joining,
     Mark,
     Neck,
+    Note,
     PomPom,
     Rib,
     Shape,
@@ -270,7 +272,7 @@ class _Builder(Struct):
         below = self.sections[-1]
         if _has_motif(below.fabric) and kind in ("rib", "work", "front") and not _has_motif(self.fabric):
             return True
-        if below.kind == "shape":
+        if below.kind in ("shape", "bound"):
             why, way_out = "follows a shaping without even rows between", "add a line such as `work 2 rows` above it"
             _refuse(self, step, why, way_out)
         elif isinstance(step.action, Evenly) and _has_motif(self.fabric) and self.fabric == below.fabric:
@@ -389,10 +391,10 @@ def _place(build: _Builder, step: Step, after: Step | None) -> None:
     if not isinstance(action, CastOn | Joining) and build.cast_on is None:
         _refuse(build, step, "comes before the stitches are cast on", "move `cast on` up")
         return
-    if build.tops and isinstance(action, Work | Shape | Evenly | Hem | Rib | Fabric):
+    if build.tops and isinstance(action, Work | Shape | Evenly | BindSides | Hem | Rib | Fabric):
         _refuse(build, step, "comes after the neck, shoulders or crown", "move it above them")
         return
-    if build.is_bound_off and isinstance(action, Work | Shape | Evenly | Hem | Rib | Fabric | Crown | Neck | Shoulders):
+    if build.is_bound_off and not isinstance(action, Mark | PomPom | Coursed | Note):
         _refuse(build, step, "comes after the stitches are bound off", "move `bind off` down")
         return
     if build.piece.steek is not None and isinstance(action, Hem | Rib | Shape | Crown):
@@ -434,6 +436,8 @@ def _place(build: _Builder, step: Step, after: Step | None) -> None:
             _shape(build, step, action)
         case Evenly():
             build.reach(step, action)
+        case BindSides():
+            _bind_sides(build, step, action)
         case Mark():
             build.marks.append((action.name, len(build.sections)))
         case Neck():
@@ -525,6 +529,51 @@ def _shape(build: _Builder, step: Step, action: Shape) -> None:
     build.add_level(step, action.label, action.width, fabric=build.fabric, linked=linked)
     build.section(step, "shape", action.over)
     build.sections[-1] = replace(build.sections[-1], first=first, last=len(build.levels) - 1)
+
+
+def _bind_sides(build: _Builder, step: Step, action: BindSides) -> None:
+    if build.piece.half is not None:
+        _refuse(build, step, "binds off at both sides, and a half piece has one", "give this piece lines of its own")
+        return
+    if build.piece.in_round or not build.sections:
+        why = "binds off at two edges, which a round does not have" if build.piece.in_round else "follows no rows"
+        _refuse(build, step, why, "work the piece flat" if build.piece.in_round else "add a line such as `work 2 rows`")
+        return
+    if _has_motif(build.fabric) and build.sections[-1].fabric != build.fabric:
+        _refuse(
+            build, step, "binds off on the row on which a chart begins", "add a line such as `work 2 rows` above it"
+        )
+        return
+    build.settle("bound")
+    if build.problems:
+        return
+    first, below = len(build.levels) - 1, build.levels[-1]
+    if below.measure.is_count != action.width.is_count:
+        _refuse(build, step, "takes stitches from a length, or a length from stitches", "write both in the same way")
+        return
+    sizes = range(len(build.spec.sizes))
+    left = Constant(tuple(below.measure.at(size) * below.scale - 2 * action.width.at(size) for size in sizes))
+    for size, value in enumerate(left.values):
+        if value <= 0:
+            build.problems.append(_nothing_left(build, action, size, below))
+            return
+    words = f"{below.measure.words} - 2 * {action.width.words}"
+    inputs = (*below.measure.inputs, *action.width.inputs)
+    measure = Measure(left, action.width.dimension, action.width.span, words, inputs)
+    build.add_level(step, action.label, measure, fabric=build.fabric, linked=below.key)
+    build.section(step, "bound", None, fixed=2)
+    build.sections[-1] = replace(build.sections[-1], first=first, last=len(build.levels) - 1)
+
+
+def _nothing_left(build: _Builder, action: BindSides, size: int, below: LevelDraft) -> Problem:
+    return problem(
+        "E410",
+        f"binding off {action.width.words} at each side leaves nothing of the {build.piece.name}",
+        action.width.span,
+        "bound off at each side",
+        help=f"The piece is {below.measure.words} wide there; each side takes less than half of it.",
+        size=build.spec.sizes[size].name,
+    )
 
 
 def _order_of_top(build: _Builder) -> list[Problem]:

@@ -74,10 +74,8 @@ def depth_key(layout: Layout) -> str:
     return f"{layout.neck.address}.rows"
 
 
-def _most_rows(measure: Measure | None, gauge: Fraction, size: int, widths: Widths) -> int:
+def _most_rows(measure: Measure, gauge: Fraction, size: int, widths: Widths) -> int:
     """Bound an unknown generously: twice its wish and more, far outside every tolerance."""
-    if measure is None:
-        return 1
     wish = measure.at(size, widths[size])
     return int(wish) if measure.is_count else (2 * max(ceil(wish), 0) + ROOM) * ceil(gauge)
 
@@ -121,10 +119,12 @@ def _section(
         course_rows(build, spec, layout, section, size, counts)
         return
     key = at(section.key, spec, size)
-    build.unknown(key, 0, _most_rows(section.measure, section.swatch.washed.rows, size, widths))
-    span = section.step.action.span
+    span, measure = section.step.action.span, section.measure
+    most = section.fixed if measure is None else _most_rows(measure, section.swatch.washed.rows, size, widths)
+    build.unknown(key, 0, most)
     if section.measure is None:
-        build.rule("exact", "one turning row", ((1, key),), (span,), lower=section.fixed, upper=section.fixed)
+        why = "one turning row" if section.kind == "turning" else f"{section.fixed} rows, one for each side"
+        build.rule("exact", why, ((1, key),), (span,), lower=section.fixed, upper=section.fixed)
         return
     chart = isinstance(section.step.action, Crown) and section.step.action.chart is not None
     if section.to and not section.measure.is_count:

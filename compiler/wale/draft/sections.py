@@ -58,7 +58,7 @@ def plan_sections(
                 if draft.kind == "shape"
                 else (),
                 None,
-                change if draft.kind not in ("shape", *COURSED) and draft.first != draft.last else None,
+                change if draft.kind not in ("shape", "bound", *COURSED) and draft.first != draft.last else None,
                 even_start=start,
                 numbers=tuple(numbers(layout, draft, counts, spec, size) for size in sizes),
                 folds=draft.folds,

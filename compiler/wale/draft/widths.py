@@ -45,6 +45,8 @@ def width_model(spec: Spec, layouts: Sequence[Layout]) -> Model:
             for section in layout.sections[start:]:
                 if section.kind == "shape":
                     _shaping(build, spec, layout, section, size)
+                elif section.kind == "bound":
+                    _bound(build, spec, layout, section, size)
                 elif isinstance(section.step.action, Coursed):
                     _course(build, spec, layout, section, size)
             if layout.neck is not None:
@@ -203,6 +205,13 @@ def _shaping(build: Builder, spec: Spec, layout: Layout, section: SectionDraft, 
     assert measure is not None
     why = f"at most {most // each} shaping rows fit in {measure.words}"
     build.rule("shaping", why, terms, (section.step.action.span,), lower=-most, upper=most)
+
+
+def _bound(build: Builder, spec: Spec, layout: Layout, section: SectionDraft, size: int) -> None:
+    low, high = layout.levels[section.first], layout.levels[section.last]
+    terms = ((1, at(low.key, spec, size)), (-1, at(high.key, spec, size)))
+    why = "at least 1 st is bound off at each side"
+    build.rule("shaping", why, terms, (section.step.action.span,), lower=2)
 
 
 def _course(build: Builder, spec: Spec, layout: Layout, section: SectionDraft, size: int) -> None:

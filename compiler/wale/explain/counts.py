@@ -97,7 +97,8 @@ def _section(book: Book, piece: PiecePlan, section: Section, draft: SectionDraft
         book.reckon(address, size, rows, unit, "{rows}", {"rows": told}, spans=(step,), unknown=unknown)
         return
     if section.measure is None:
-        given = {"rows": Input("turning row", rows, f"{rows} purl ridge", step)}
+        words = f"{rows} purl ridge" if section.kind == "turning" else f"{rows} rows, one for each side"
+        given = {"rows": Input("rows of its kind", rows, words, step)}
         book.reckon(address, size, rows, unit, "{rows}", given, spans=(step,), unknown=unknown)
         return
     spans = (*section.measure.inputs, step)

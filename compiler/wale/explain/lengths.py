@@ -79,7 +79,7 @@ def _sections(book: Book, at: Context, layout: Layout) -> None:
         before = section.position[size]
         book.reckon(f"{name}.position", size, before, "cm", template, given, spans=spans)
         swatch = book.spec.swatches[section.swatch]
-        if swatch.counted is not None and section.kind in ("work", "shape"):
+        if swatch.counted is not None and section.kind in ("work", "shape", "bound"):
             given = {"washed": known(f"{name}.position", before, "cm washed"), "gauge": gauge}
             where = swatch.counted.span
             given["counted"] = known("rows/cm on the needles", swatch.counted.rows, "rows/cm on the needles", where, 3)

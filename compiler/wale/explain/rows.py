@@ -22,6 +22,8 @@ def row_reasons(book: Book, at: Context, section: Section, index: int) -> None:
     """Tell the derived numbers of a section, but for even changes and ribs."""
     if section.schedules:
         _schedule(book, at, section)
+    if section.kind == "bound":
+        _bound(book, at, section)
     plain = _plain(book, at, section, index)
     if at.motif(section) is not None:
         _chart(book, at, section, index, plain)
@@ -57,6 +59,21 @@ def _schedule(book: Book, at: Context, section: Section) -> None:
         often = f"{{steps}} - {longer} - 1" if is_short else longer
         book.reckon(f"{name}.interval[{number}]", size, every, "rows", how, given, spans=spans, rules=rules)
         book.reckon(f"{name}.times[{number}]", size, times, "times", often, given, spans=spans, rules=rules)
+
+
+def _bound(book: Book, at: Context, section: Section) -> None:
+    """The stitches bound off at each side, and those left after the first of both rows."""
+    first, last = at.piece.levels[section.first], at.piece.levels[section.last]
+    size, name, spans = at.size, section.address, (section.step.action.span,)
+    low, high = known(first.address, first.counts[size], "sts"), known(last.address, last.counts[size], "sts")
+    rules = ("as many at each side, each at the start of a row",)
+    given = {"below": low, "above": high}
+    book.reckon(
+        f"{name}.each", size, at.bound_off(section), "sts", "({below} - {above}) / 2", given, spans=spans, rules=rules
+    )
+    given = {"below": low, "each": known(f"{name}.each", at.bound_off(section), "sts bound off")}
+    after = at.first_count(section) - at.bound_off(section)
+    book.reckon(f"{name}.after-first", size, after, "sts", "{below} - {each}", given, spans=spans)
 
 
 def _value(one: Input) -> Fraction:

@@ -115,6 +115,7 @@ CODES: dict[str, Code] = {
     "E440": Code("error", "Pieces that go on into one another do not fit"),
     "E405": Code("error", "A line of a piece stands where it cannot"),
     "E406": Code("error", "The lines of a piece do not add up to the length asked for"),
+    "E410": Code("error", "More is bound off at the sides than there is"),
     "E501": Code("error", "Joined edges cannot agree"),
     "E502": Code("error", "There is nothing to meet"),
     "E503": Code("error", "A band cannot be picked up there"),

@@ -37,6 +37,7 @@ class RowFact(Struct, frozen=True):
         is_even: whether as many stitches are bound off at the one side so far as at the other.
         fabric: name of its gauge.
         steek: yarns of the stitches at the ends of a round that is cut open later, in its order; they are the `edges`.
+        bound: stitches that it binds off at its start.
     """
 
     number: int
@@ -55,6 +56,7 @@ class RowFact(Struct, frozen=True):
     is_even: bool = True
     fabric: str = ""
     steek: tuple[str, ...] = ()
+    bound: int = 0
 
 
 class LevelFact(Struct, frozen=True):

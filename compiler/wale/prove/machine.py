@@ -124,6 +124,8 @@ class Machine:
                 self.shaping[line.side] = line
             case words.Shaping():
                 self._shape(line)
+            case words.BindRow():
+                self._bind_row(line)
             case words.Top():
                 insist(not self.needles.in_round, "a round has no neck")
                 self.top = (HalfTopWork if line.is_half else TopWork)(self.needles, line)
@@ -331,6 +333,29 @@ class Machine:
                 needles.work_row()
         needles.agree((line.after,), (needles.count,), f"there are {needles.count} sts, not {line.after}")
         self.shaping = {}
+
+    def _bind_row(self, line: words.BindRow) -> None:
+        """Bind off at the start of a row and work the others even."""
+        needles = self.needles
+        insist(not needles.in_round, "a round has no edges to bind off at")
+        needles.settle_columns()
+        side = needles.side
+        insist(side == line.side, f"the next row is a {side} row, not a {line.side} row")
+        insist(line.inside == ("work in chart" if needles.chart else "work"), f"one cannot {line.inside} here")
+        insist(0 < line.count < needles.count - 2 * needles.edge, "there are not so many stitches to bind off")
+        if needles.tiles is not None:
+            told, expected = line.chart_row, needles.next_chart_row
+            insist(told == expected, f"the next chart row is {expected}, not {told}")
+            if side == "RS":
+                ((column, _),) = needles.runs
+                needles.runs = (((column + line.count) % needles.tiles.chart.width, needles.count),)
+        else:
+            insist(line.chart_row == 0, "the work is in no chart")
+        needles.count -= line.count
+        needles.bound_off += line.count
+        needles.runs = ((needles.runs[0][0], needles.count),)
+        needles.work_row()
+        needles.agree((line.after,), (needles.count,), f"there are {needles.count} sts, not {line.after}")
 
     def _shaping_row(self, line: words.ShapingRow) -> None:
         """Work a row that changes by a stitch inside the edge stitches at both ends, or at one of them."""

@@ -177,6 +177,12 @@ def _shaping(node: Node) -> words.Shaping:
     return words.Shaping(grows, _schedule(node, first), _needed_fabric(node), rows, after)
 
 
+def _bind_row(node: Node) -> words.BindRow:
+    count, after = node.figures()
+    where = node.one("at_chart_row")
+    return words.BindRow(node.side(), count, node.text("INSIDE"), where.figures()[0] if where is not None else 0, after)
+
+
 def _crown(node: Node) -> words.Crown:
     first, rounds, after = node.figures()
     return words.Crown(_schedule(node, first), _fabric(node), rounds, after)
@@ -331,6 +337,7 @@ BUILDERS: dict[str, Callable[[Node], Any]] = {
     "work": lambda node: words.Work(node.figures()[0], node.text("ROWS") == "rounds", _needed_fabric(node)),
     "shaping_row": _shaping_row,
     "shaping": _shaping,
+    "bind_row": _bind_row,
     "top": _top,
     "turns": _turns,
     "steps": _steps,

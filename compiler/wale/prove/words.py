@@ -212,6 +212,16 @@ class Shaping(Struct, frozen=True):
     after: int
 
 
+class BindRow(Struct, frozen=True):
+    """A row that binds off stitches at its start; `chart_row` 0 where plain, `after` stitches at its end."""
+
+    side: Side
+    count: int
+    inside: str
+    chart_row: int
+    after: int
+
+
 class Top(Struct, frozen=True):
     """Neck and shoulders begin with the next row; `chart_row` 0 where plain."""
 
@@ -437,7 +447,7 @@ End = CastOn | Needles | BindOff | PickUp | Keep | Gather | Refer
 PlainLine = PlainRows | EvenRow | Turning | RibRow | RibRows
 HoleLine = HoleRow | HoleClose
 FabricLine = BeginChart | Plain | Edge | Steek | Work
-ShapedLine = ShapingRow | Shaping | Mark | HemJoin
+ShapedLine = ShapingRow | Shaping | BindRow | Mark | HemJoin
 TopLine = ShoulderRows | Before | NeckRow | NeckSide | Close | Hold | HalfNeck | HalfShoulder
 CrownLine = CrownPlain | CrownChart | Wedges | DecreaseRound | Crown | Draw
 Instruction = End | PlainLine | HoleLine | FabricLine | ShapedLine | Top | TopLine | CrownLine

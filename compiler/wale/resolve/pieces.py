@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from wale.actions import CastOn, Edge, Evenly, Fabric, Hem, Joining, Mark, Steek, Step
+from wale.actions import BindSides, CastOn, Edge, Evenly, Fabric, Hem, Joining, Mark, Steek, Step
 from wale.actions import Shape as Shaping
 from wale.parse.tree import Block, Name
 from wale.resolve.amounts import whole
@@ -200,7 +200,7 @@ def label_levels(steps: list[Step]) -> tuple[Step, ...]:
         action = step.action
         if isinstance(action, CastOn):
             taken[level_of(action)] = 1
-        if isinstance(action, Shaping | Evenly):
+        if isinstance(action, Shaping | Evenly | BindSides):
             wanted = action.label or level_of(action)
             taken[wanted] = taken.get(wanted, 0) + 1
             label = wanted if taken[wanted] == 1 else f"{wanted}-{taken[wanted]}"
@@ -209,8 +209,10 @@ def label_levels(steps: list[Step]) -> tuple[Step, ...]:
     return tuple(found)
 
 
-def level_of(action: CastOn | Shaping | Evenly) -> str:
+def level_of(action: CastOn | Shaping | Evenly | BindSides) -> str:
     """Give the name of the level that an action leads to: the first measure in its width, or its keyword."""
+    if isinstance(action, BindSides):
+        return "above-bind-off"
     if action.width is not None and action.width.names:
         return action.width.names[0]
     unnamed = {CastOn: "cast-on", Shaping: "shape", Evenly: "evenly"}
@@ -225,7 +227,7 @@ def levels(steps: tuple[Step, ...]) -> dict[str, Span]:
             found[level_of(step.action)] = step.action.span
         if isinstance(step.action, Joining):
             found["joined"] = step.action.span
-        if isinstance(step.action, Shaping | Evenly):
+        if isinstance(step.action, Shaping | Evenly | BindSides):
             found[step.action.label] = step.action.span
     return found
 

@@ -10,6 +10,7 @@ from typing import Literal
 from wale.actions import (
     Action,
     BindOff,
+    BindSides,
     CastOn,
     Coursed,
     Edge,
@@ -37,6 +38,7 @@ COURSE_WORDS = tuple(dict.fromkeys(form.split()[0] for form in COURSES))
 EVENLY = {"increase": True, "decrease": False}
 """Lines that reach a width evenly, and whether they gain stitches."""
 RIB_OPTIONS = ("RIB", *(f"on {form}" for form in NEEDLE_FORMS))
+BIND_SIDES = "bind off WIDTH each side"
 LINES = {
     "edge": Shape({"edge N sts each side in YARN": (), "edge N sts each side": ()}),
     "steek": Shape({"steek N sts": ()}),
@@ -63,7 +65,7 @@ LINES = {
     "mark": Shape({"mark NAME": ()}, once=False),
     "neck": Shape({"neck WIDTH wide": ("DEPTH deep", "round", "square")}),
     "shoulders": Shape({"shoulders slope DEPTH": ("short rows", "bound off in steps")}),
-    "bind": Shape({"bind off": ("MANNER",)}),
+    "bind": Shape({BIND_SIDES: ("named NAME",), "bind off": ("MANNER",)}, once=False),
     **holding.LINES,
     **crowns.LINES,
     **{
@@ -73,7 +75,7 @@ LINES = {
     **knitted.LINES,
     "note": Shape({"note TEXT": ()}, once=False),
 }
-REPEATED = ("rib", "fabric", "work", "shape", *EVENLY, "note")
+REPEATED = ("rib", "fabric", "work", "shape", *EVENLY, "bind-sides", "note")
 """Steps that are numbered in their address, for they may stand more than once."""
 STEEK = (3, 11)
 """Fewest and most stitches of a steek."""
@@ -86,6 +88,7 @@ ORDER = (
     "work",
     "shape",
     *EVENLY,
+    "bind-sides",
     "mark",
     "neck",
     "shoulders",
@@ -233,6 +236,9 @@ def _shoulders(shop: Workshop, line: Line, in_round: bool) -> Action | None:
 
 
 def _bind_off(shop: Workshop, line: Line, in_round: bool) -> Action | None:
+    if line.form == BIND_SIDES:
+        width = shop.known(shop.width(line))
+        return BindSides(width, _label(line), line.span) if width is not None else None
     return BindOff(line.options["MANNER"].text("MANNER") if line.options else "", line.span)
 
 
@@ -284,14 +290,17 @@ READERS: dict[str, tuple[str, Reader]] = {
 """For each keyword of a piece: the word of its address, and its reader."""
 
 
+_OTHER_KEYWORD: dict[type[Action], str] = {Fabric: "fabric", BindSides: "bind-sides"}
+"""Actions whose lines begin like others, and the word of their addresses."""
+
+
 def read_step(shop: Workshop, line: Line, in_round: bool) -> Placed | None:
     """Give the step of a line, or None when something in it is wrong."""
     keyword, reader = READERS[line.keyword]
     action = reader(shop, line, in_round)
     if action is None:
         return None
-    if isinstance(action, Fabric):
-        keyword = "fabric"
+    keyword = _OTHER_KEYWORD.get(type(action), keyword)
     label = action.name if isinstance(action, Mark) else _label(line)
     return Placed(keyword, label, action)
 

@@ -68,6 +68,17 @@ class Context(Struct, frozen=True):
         last = column(section, motif.width, count, count - 1 - self.ends[1], self.size)
         return first + 1, last + 1
 
+    def bound_off(self, section: Section) -> int:
+        """Stitches that a section binds off at each side."""
+        return (self.first_count(section) - self.last_count(section)) // 2
+
+    def column_after_binding(self, section: Section) -> int:
+        """Give the chart column (from 1) at which the right-side row begins that binds off at its start."""
+        motif = self.motif(section)
+        assert motif is not None
+        past = self.bound_off(section) + self.ends[0]
+        return column(section, motif.width, self.first_count(section), past, self.size) + 1
+
     def chart_row(self, section: Section, row: int) -> int:
         """Give the chart row (from 1) of a section's row (from 1)."""
         motif = self.motif(section)

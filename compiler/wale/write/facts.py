@@ -249,6 +249,7 @@ def _piece(at: Context) -> PieceFacts:
         bound_off = end
     elif not holders and not any(map(final_of, piece.sections)):
         live = end
+    bound_off += sum(2 * at.bound_off(section) for section in piece.sections if section.kind == "bound")
     for section in piece.sections:
         final = final_of(section)
         if final is not None:
@@ -325,12 +326,16 @@ _shown = cache(show_needle)
 def _row(at: Context, section: Section, row: Row, before: int) -> RowFact:
     needle, motif = _needle(at, section), at.motif(section)
     change = section.even_change[at.size] if section.even_change is not None else 0
+    bound = at.bound_off(section) if section.kind == "bound" else 0
     evened = bool(change) and row.stitches != before
     if motif is None or evened or section.kind in ("facing", "turning", "front", "rib"):
         shaped = _shaped(at, section, row, before)
         yarn = at.swatch(section).yarns[0]
-        return RowFact(row.number, row.side, "", row.stitches, needle, yarn, shaped=shaped, fabric=section.swatch)
-    first = column(section, motif.width, row.stitches, 0, at.size)
+        return RowFact(
+            row.number, row.side, "", row.stitches, needle, yarn, shaped=shaped, fabric=section.swatch, bound=bound
+        )
+    lacks = bound if row.side == "RS" else 0
+    first = column(section, motif.width, row.stitches + lacks, lacks, at.size)
     cut = at.piece.steek is not None
     return RowFact(
         row.number,
@@ -347,6 +352,8 @@ def _row(at: Context, section: Section, row: Row, before: int) -> RowFact:
         shaped=_shaped(at, section, row, before),
         fabric=section.swatch,
         steek=stripes(at, motif, (row.chart_row or 1) - 1) if cut else (),
+        is_even=not lacks,
+        bound=bound,
     )
 
 

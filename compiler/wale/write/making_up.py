@@ -90,6 +90,8 @@ def _set_in(spec: Spec, plan: Plan, name: str, sizes: Sequence[int]) -> str:
     if piece is not None:
         widths = _bracket([str(length_text(spec, piece.levels[-1].width(size))) for size in sizes])
         text += f" The top is {widths} {unit(spec)} wide."
+        if any(one.kind == "bound" for body in plan.pieces if body.top is not None for one in body.sections):
+            text += " The upper ends of its seam go along the bound-off sts of the underarm."
     return text
 
 

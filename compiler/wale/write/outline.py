@@ -57,6 +57,9 @@ def layers(piece: PiecePlan, size: int) -> tuple[Layer, ...]:
         edge: tuple[Point, ...] = ((first, bottom), (last, top))
         if piece.joined:
             edge = ((first, bottom), (_next_width(piece, section, size), top))
+        elif section.kind == "bound":
+            over = half_width(piece, piece.levels[section.last], size)
+            edge = ((first, bottom), (over, bottom), (over, top))
         elif section.kind == "crown" and piece.crown is not None:
             edge = _crown_edge(piece, section, size, first, bottom)
         elif section.kind == "course":

@@ -82,7 +82,7 @@ def _due(row: RowFact, before: RowFact | None, count: int, *, is_neck: bool, bin
     if change and row.shaped:
         edge = "each" if row.shaped == "both" else f"the {row.shaped}"
         words.append(f"{'increase' if change > 0 else 'decrease'} 1 st at {edge} edge")
-    elif change and (row.part or is_neck or binds):
+    elif change and (row.part or is_neck or binds or row.bound):
         words.append(f"bind off {-change}" + (" for the neck" if is_neck else ""))
     elif change:
         words.append(f"{abs(change)} sts {'more' if change > 0 else 'fewer'}")

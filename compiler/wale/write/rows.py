@@ -75,6 +75,8 @@ def _counts(at: Context, section: Section) -> list[int]:
     if section.kind == "shape":
         for row, after in shaping_rows(at, section):
             counts[row - 1 :] = [after] * (total - row + 1)
+    elif section.kind == "bound":
+        counts = [first - at.bound_off(section), at.last_count(section)]
     elif section.kind == "crown" and at.piece.crown is not None:
         crown = at.piece.crown
         changes = list(crown.decrease_rounds[at.size])
@@ -92,6 +94,8 @@ def _row(at: Context, section: Section, number: int, row: int, side: str, after:
         return Row(number, section.address, side, after)
     # An even change to the next fabric is plain; a shaping row's own stitches already stand at their new columns.
     count = at.first_count(section) if section.even_change is not None else after
+    if section.kind == "bound" and row == 1:
+        return Row(number, section.address, side, after, at.chart_row(section, row), at.column_after_binding(section))
     right, wrong = at.start_columns(section, count)
     return Row(number, section.address, side, after, at.chart_row(section, row), wrong if side == "WS" else right)
 

@@ -54,6 +54,8 @@ def section_lines(at: Context, section: Section, index: int) -> list[Line]:
             lines += [*_opening(at, section, index), *_work(at, section)]
         case "shape":
             lines += [*_opening(at, section, index), *_shape(at, section)]
+        case "bound":
+            lines += [*_opening(at, section, index), *_bound(at, section)]
         case "crown":
             lines += _opening(at, section, index)
         case "course" | "aside":
@@ -287,6 +289,18 @@ def _shape(at: Context, section: Section) -> list[Line]:
     elif rows:
         tail = chart_range(at, section, rows)
         lines.append(at.line(address, "", "Work ", rows, f" rows in {in_words(at, section)}", *tail, "."))
+    return [*lines, *measured(at, section)]
+
+
+def _bound(at: Context, section: Section) -> list[Line]:
+    """Write the two rows that bind off at their starts, one side each."""
+    count, motif = at.bound_off(section), at.motif(section)
+    inside, lines = "work in chart" if motif is not None else "work", []
+    for row, side in ((1, "RS"), (2, "WS")):
+        where: tuple[Part, ...] = (", chart row ", at.chart_row(section, row)) if motif is not None else ()
+        after = at.first_count(section) - row * count
+        parts: tuple[Part, ...] = ("bind off ", Sts(count), f", {inside} to the end", *where, ". ", Sts(after), ".")
+        lines.append(at.line(f"{section.address}.row.{side}", f"Next row ({side})", *parts))
     return [*lines, *measured(at, section)]
 
 

@@ -143,7 +143,8 @@ def _spans(at: Context, row: RowFact, fact: PieceFacts, motifs: Motifs) -> Itera
             wide = crown.start[at.size] // crown.wedges
             yield from ((number * wide - crown.start[at.size] // 2, part) for number, part in enumerate(parts))
         else:
-            yield -(row.stitches // 2), [yarn for part in parts for yarn in part]
+            lacks = row.bound if row.side == "RS" else 0
+            yield lacks - (row.stitches + lacks) // 2, [yarn for part in parts for yarn in part]
         return
     rows, count = top_rows(at), piece.levels[-1].counts[at.size]
     right_off = stepped_off(at, "right", row.number - done, rows)

@@ -51,6 +51,11 @@ VARIANTS = {
     "the yoke": ("tailrace-yoke", "", ""),
     "square neck": ("millrace-pullover", "8 cm deep, round", "8 cm deep, square"),
     "shoulders in steps": ("millrace-pullover", "slope slope, short rows", "slope slope, bound off in steps"),
+    "bound off at the sides": (
+        "millrace-pullover",
+        "mark      underarm\n",
+        "mark      underarm\n    bind off  3 cm each side\n",
+    ),
     "on any row": ("millrace-pullover", "to waist/2 over 10 cm", "to waist/2 over 10 cm, on any row"),
     "half repeats": ("millrace-pullover", FLAT, "easy, half repeats at bust\n    work      6"),
     "knitted hem": ("millrace-pullover", "folded, purl ridge", "folded, purl ridge, front in plain, knitted together"),

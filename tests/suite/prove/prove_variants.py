@@ -188,6 +188,14 @@ VARIANTS = {
     "no-edge": body("no edge", edge="0 sts each side"),
     "wide-edge": body("wide edge", edge="2 sts each side in flour"),
     "decreasing": body("decreasing", shape="shape to bust/2 - 4 cm over 12 cm"),
+    "bound-at-the-sides": body(
+        "bound", shape="shape to bust/2 over 12 cm\n    bind off 3 cm each side\n    work 8 rows"
+    ),
+    "set-in-armhole": body(
+        "set in",
+        shape="shape to bust/2 over 12 cm\n    bind off 2 cm each side\n    shape to bust/2 - 9 cm over 5 cm",
+        edge="2 sts each side in flour",
+    ),
     "plain-body": body("plain", fabric="work in plain", low="rib 5 cm, 1x1, on 3 mm"),
     "half-repeats": body("half", fabric="work in grist on easy, half repeats", shape="work 4 cm"),
     "from-the-edge": body("edge", fabric="work in grist on easy, from the edge", shape="work 4 cm"),

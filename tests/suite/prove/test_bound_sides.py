@@ -1,0 +1,184 @@
+"""Stitches bound off at each side of a flat piece: counts, motif, proof, schematic, and what is refused."""
+
+from __future__ import annotations
+
+import pytest
+from msgspec.structs import replace
+from support import PLAIN, checked, errors, planned, written
+from test_floats_proven import knitted as proven
+
+from wale.outputs.text import render as to_text
+from wale.prove.charts import read_chart
+from wale.prove.machine import knit
+from wale.prove.proof import prove
+from wale.prove.reader import read
+from wale.write.facts import facts, printed
+from wale.write.outline import layers, outline
+
+PANEL = """wale 1
+
+pattern "Panel"
+
+{yarns}
+sizes one
+
+piece panel, worked flat
+    edge     0 sts each side
+    cast on  40 cm in plain
+    work     10 cm
+    bind off 3 cm each side
+    work     10 cm
+    bind off
+"""
+BODY = """wale 1
+
+pattern "Hopper"
+    use "mill-yarns.wale"
+
+sizes women XS S M L XL 2XL 3XL 4XL 5XL
+    ease bust 10 cm, hip 8 cm, armhole-depth 3 cm, shoulder-girth 4 cm
+
+piece back, worked flat
+    cast on   bust/2 in plain
+    rib       5 cm, 2x2, on 3 mm
+    work      in grist on easy, centred on the stitch
+    work      to body-length - 3 cm - armhole-depth
+    mark      underarm
+    bind off  3 cm each side
+    shape     to bust/2 - 12 cm over 8 cm
+    work      to body-length
+    neck      neck-width wide, 2 cm deep
+    shoulders slope 3 cm, short rows
+
+piece front, as back
+    neck neck-width wide, 8 cm deep, round
+
+join
+    seam back shoulders with front shoulders, three-needle bind-off
+    seam sides, mattress stitch
+"""
+ROWS = (("Row 1 (RS)", "3 rye, 2 flour, 1 rye"), ("Row 2 (WS)", "6 rye"))
+
+
+def test_the_stitches_by_hand() -> None:
+    """2 sts a cm: 40 cm are 80. 40 - 2 * 3 = 34 cm are 68, 6 less at each side; 28 rows are 10 cm."""
+    plan = planned(PANEL.format(yarns=PLAIN))
+    below, above = plan.pieces[0].levels
+    assert (below.counts, above.counts) == ((80,), (68,))
+    assert [section.rows for section in plan.pieces[0].sections] == [(28,), (2,), (28,)]
+
+
+def test_the_outline_steps_in_at_once() -> None:
+    """From 20 cm half the width to 17 cm at 10 cm of height: 28 rows of 2.8 in a cm; 58 rows in all."""
+    piece = planned(PANEL.format(yarns=PLAIN)).pieces[0]
+    right = [(float(x), float(y)) for x, y in outline(layers(piece, 0)) if x > 0]
+    assert right == [(20, 0), (20, 10), (17, 10), (17, 58 / 2.8)]
+
+
+def test_the_words_of_both_rows() -> None:
+    done = written(PANEL.format(yarns=PLAIN))
+    assert done.pattern is not None
+    text = " ".join(to_text(done.pattern).split())
+    assert "Next row (RS): bind off 6 sts, work to the end. 74 sts." in text
+    assert "Next row (WS): bind off 6 sts, work to the end. 68 sts." in text
+
+
+@pytest.mark.parametrize("start", ["centred on the stitch", "whole repeats at bust-2, tolerance 2.5 cm"])
+def test_both_sides_lose_the_same_and_the_motif_stays_on_the_centre(
+    start: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Of all sizes: the column of the middle stitch is the same below and above, and rows mirror, edges included."""
+    done = written(BODY.replace("centred on the stitch", start))
+    assert done.plan is not None and errors(done) == []
+    backs = [fabric for fabric in proven(done, monkeypatch) if fabric.piece == "back"]
+    assert len(backs) == 9
+    for fabric, low, high in zip(backs, *(level.counts for level in done.plan.pieces[0].levels[1:3]), strict=True):
+        (mark,) = (rows for name, rows in fabric.marks if name == "underarm")
+        below, first, second = fabric.rows[mark - 1 : mark + 2]
+        each = (low - high) // 2
+        assert each > 0 and low - 2 * each == high
+        assert [len(row.ops) for row in (below, first, second)] == [low, low - each, high]
+        assert below.column(low // 2) % 12 == second.column(high // 2) % 12
+        assert first.column(low // 2 - each) % 12 == second.column(high // 2) % 12
+        inner = second.colours
+        assert inner == inner[::-1]
+
+
+def test_what_lies_between_the_armholes_is_no_ring() -> None:
+    """A back of half the bust less 40 cm would not pass the shoulders as a ring; above the armholes there is none."""
+    narrow = BODY.replace("bust/2 - 12 cm over 8 cm", "bust/2 - 14 cm over 10 cm").replace("girth 4 cm", "girth 40 cm")
+    assert [found for found in checked(narrow).problems if found.code == "W606"] == []
+
+
+def test_a_half_piece_has_one_side() -> None:
+    half = BODY.replace("piece front, as back\n", "piece front, as back, left half\n    opening 2 cm\n")
+    assert "E405" in errors(checked(half))
+
+
+def lines(right: int, left: int, row: int = 1) -> list[str]:
+    return [
+        "Cast on 20 sts in rye on 3.5 mm needles.",
+        "Begin chart ear on the next row (RS) with chart row 1: RS rows start at column 1, WS rows start at column 6; "
+        "repeat the 6 columns across.",
+        "Work 1 edge st in rye at each end of every row, outside the chart.",
+        f"Next row (RS): bind off {right} sts, work in chart to the end, chart row {row}. {20 - right} sts.",
+        f"Next row (WS): bind off {left} sts, work in chart to the end, chart row 2. {20 - right - left} sts.",
+        "Bind off all 14 sts in rye.",
+    ]
+
+
+def test_the_machine_keeps_the_columns_by_hand() -> None:
+    """18 sts of chart between 2 edge sts. 3 go at the right: the 4th (column 3) is the new edge st, in rye; then
+    columns 4 to 6 and two more repeats, of 3 rye, 2 flour, 1 rye, and the old edge st."""
+    told = lines(3, 3)
+    readings = [(line, read(line).instructions[0]) for line in told]
+    fabric, findings = knit("panel", "one", readings, {("ear", True): read_chart(ROWS)})
+    assert not findings and fabric is not None
+    rye, flour = (list(fabric.palette).index(name) for name in ("rye", "flour"))
+    chart = [rye, rye, rye, flour, flour, rye]
+    assert list(fabric.rows[0].colours) == [rye, *chart[3:], *chart, *chart, rye]
+    assert [len(row.ops) for row in fabric.rows] == [17, 14]
+    assert fabric.bound_off == 20
+
+
+@pytest.mark.parametrize(
+    ("told", "words"),
+    [(lines(18, 2), "not so many"), (lines(3, 3, 2), "next chart row"), (lines(0, 3), "not so many")],
+)
+def test_what_cannot_be_bound_off_so_is_told(told: list[str], words: str) -> None:
+    readings = [(line, read(line).instructions[0]) for line in told]
+    fabric, findings = knit("panel", "one", readings, {("ear", True): read_chart(ROWS)})
+    assert fabric is None and words in findings[0].message
+
+
+def test_a_bind_off_off_by_a_stitch_is_caught() -> None:
+    """A page that binds off 5 at the one side and 7 at the other ends with the same stitches, but is not the plan."""
+    done = written(PANEL.format(yarns=PLAIN))
+    assert done.spec is not None and done.plan is not None and done.pattern is not None
+    page, planned_facts = printed(done.spec, done.plan, done.pattern, [0]), facts(done.spec, done.plan, [0])
+    assert prove(page, planned_facts) == []
+    (piece,) = page.pieces
+    wrong = tuple(
+        line.replace("bind off 6 sts, work to the end. 74", "bind off 5 sts, work to the end. 75").replace(
+            "bind off 6 sts, work to the end. 68", "bind off 7 sts, work to the end. 68"
+        )
+        for line in piece.steps
+    )
+    assert wrong != piece.steps
+    assert prove(replace(page, pieces=(replace(piece, steps=wrong),)), planned_facts)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "code"),
+    [
+        ("bind off 3 cm", "bind off 20 cm", "E410"),
+        ("bind off 3 cm", "bind off 6 sts", "E405"),
+        ("    work     10 cm\n    bind off 3 cm each side", "    bind off 3 cm each side", "E405"),
+        ("    bind off\n", "    bind off\n    bind off\n", "E405"),
+        ("    bind off 3 cm", "    work in grist on easy\n    bind off 3 cm", "E405"),
+    ],
+)
+def test_what_is_refused(old: str, new: str, code: str) -> None:
+    text = PANEL.format(yarns='    use "mill-yarns.wale"\n' if "grist" in new else PLAIN)
+    assert old in text
+    assert errors(checked(text.replace(old, new, 1))) == [code]
