@@ -36,6 +36,7 @@ RIB_OPTIONS = ("RIB", *(f"on {form}" for form in NEEDLE_FORMS))
 LINES = {
     "edge": Shape({"edge N sts each side in YARN": (), "edge N sts each side": ()}),
     "steek": Shape({"steek N sts": ()}),
+    "opening": Shape({"opening WIDTH": ()}),
     "cast": Shape({"cast on WIDTH in SWATCH": ("N percent narrower", "provisional")}),
     "hem": Shape({"hem DEPTH": ("folded", "purl ridge", "front in SWATCH", "knitted together")}),
     "rib": Shape({"rib DEPTH": RIB_OPTIONS}, once=False),
