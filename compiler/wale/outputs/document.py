@@ -40,6 +40,8 @@ _LARGE_TITLE, _LARGE_CONTENTS = 12.0, 7.7
 _LARGER_SCHEMATIC = LARGE_MM / schematics.TEXT
 _LARGER_DRAWINGS = LARGE_MM / alike.TEXT
 _LARGE_ABREAST = 79.0
+# A schematic stands beside its table where so many mm are left for it.
+_LEAST_ABREAST = 85.0
 _BRACKETS = re.compile(r"(?:[\d.½¼¾–−-]+|[A-Z0-9]+) \([^()]*\)")
 _ROWS = re.compile(r"[^\w;]*\d+[^\w;]*: [^;]*\bsts, [^;]*/[^;]*; ")
 _SHORT = 28
@@ -233,15 +235,21 @@ def _make_schematic(
     schematic: Schematic, ident: str, ids: Ids, setting: Setting, sizes: tuple[str, ...]
 ) -> dict[str, Any]:
     name = ids.make(f"{ident}-picture")
+    table = tabled.measures(schematic, sizes)
+    beside = tabled.room_beside(table, _PRINT_WIDTH) if setting.is_paper and not setting.is_large else 0
+    is_abreast = bool(table.rows) and beside >= _LEAST_ABREAST
     if setting.is_large:
         room = 146.0 / _LARGER_SCHEMATIC, 140.0 / _LARGER_SCHEMATIC
         picture = schematics.render(schematic, name, width=room[0], height=room[1], is_lettered=True)
         picture = enlarged(picture, _LARGER_SCHEMATIC)
+    elif is_abreast:
+        picture = schematics.render(schematic, name, width=beside)
     else:
         picture = schematics.render(schematic, name)
     return {
         "svg": _safe(picture),
+        "is_abreast": is_abreast,
         "caption_id": ids.make(f"{ident}-caption"),
-        "widths": tabled.set_widths(tabled.measures(schematic, sizes), setting),
+        "widths": tabled.set_widths(table, setting),
         "is_apart": setting.is_large and setting.is_paper,
     }

@@ -26,6 +26,8 @@ _BESIDE = 1.6
 _COLUMN_ROWS = 12
 _LINE = 100
 _DENSE_SIZE = 0.84
+# An em of a table, mm: 0.9 times 10.5 point.
+_EM = 3.34
 _LONGEST_COLUMN = 30
 # Padding of a cell in em, as in base.css.
 _PAD = 0.7
@@ -55,6 +57,11 @@ def measures(schematic: Schematic, sizes: tuple[str, ...]) -> Table:
     columns = schematic.columns(sizes)
     rows = tuple((one.letter, one.name, *one.values) for one in schematic.dimensions)
     return Table(schematic.caption, ("Letter", "Measure", *columns), rows)
+
+
+def room_beside(table: Table, across: float) -> float:
+    """What a table leaves beside it of so many mm across, mm."""
+    return across - (sum(_widths(table)) + _BESIDE) * _EM
 
 
 def large_measures(schematic: Schematic, sizes: tuple[str, ...]) -> Table:
