@@ -100,3 +100,75 @@ def test_a_sock_goes_back_to_sixty_stitches_after_ten_decrease_rounds() -> None:
     gusset = [row.stitches for row in rows[143:163]]
     # W095: 80 sts, two fewer on every second round, ten times.
     assert gusset == [80 - 2 * ((number + 1) // 2) for number in range(20)]
+
+
+WHOLE: dict[tuple[str, str], tuple[int, ...]] = {
+    # "decrease ... until there are 76 stitches", "until 70 remain", 25 either side of 20, "6 stitches", "38 stitches on
+    # the needle", 12 added, "60 stitches on the needle"
+    ("winter-costume", "Back and front of the sweater"): (76, 70, 25, 31, 38, 50, 60),
+    ("winter-costume", "Sleeve"): (74, 56),
+    ("winter-costume", "Skating-cap"): (136,),
+    # "58 stitches on the needles", "18 stitches on 3 needles", "48 stitches on the hand", "15 stitches in all",
+    # "19 stitches on needle", "16 stitches remaining", "18 stitches in all", "remaining 15", "14 stitches"
+    ("glove", "Knitted glove"): (58, 18, 48, 15, 19, 16, 18, 15, 14),
+    # "on the remaining 65 stitches", 13 cast on, 42 bound off for the sleeve
+    ("childrens-sets", "Sweater of set no. 1"): (144, 65, 78, 36),
+    # "remaining 43 stitches", "11 extra stitches", 26 bound off
+    ("childrens-sets", "Jacket of set no. 2"): (104, 43, 54, 28),
+    # "you should have 23 stitches on the needle", "you should then have 20"
+    ("serviceable-sweater", "Left front"): (23, 20),
+    # "the remaining 63 stitches"
+    ("serviceable-sweater", "Back"): (63, 60),
+    # "until 73 stitches remain"
+    ("serviceable-sweater", "Sleeve"): (97, 73),
+    # "leaving 79 stitches on your needle", "the remaining 31 stitches"
+    ("sleeveless-sweater", "Back, to the neck"): (79, 31),
+    # 34, 21 and 34 stitches; "the remaining 34 stitches"
+    ("ladies-sweater", "Back and front"): (99, 89, 34, 64, 69, 86),
+    ("ladies-sweater", "Sleeve"): (56, 47),
+    # 18, 17, 21, 17 and 18 stitches
+    ("babies-bootees", "Babies' long bootees"): (57, 57, 57, 21, 91),
+}
+"""Whole patterns of the handbook of 1918, and the stitches it tells, or that follow from those it tells, in order."""
+
+
+@pytest.mark.parametrize(("file", "piece"), WHOLE)
+def test_whole_patterns_of_a_book_come_to_its_counts(file: str, piece: str) -> None:
+    worked = trial(file, piece, "")
+    points = [(row.number, 0, row.stitches) for row in worked.rows]
+    points += [(one.row, 1, sum(one.found)) for one in worked.stated]
+    reached = iter([count for _, _, count in sorted(points)])
+    assert all(count in reached for count in WHOLE[file, piece]), "the counts do not come in this order"
+
+
+def knitted_from(text: str) -> Knitted:
+    return knit_pattern(Source("passage.txt", text))
+
+
+def test_a_pattern_row_of_bootees_gains_a_stitch_as_printed() -> None:
+    # "knit 4, over, knit 3, * slip, narrow and bind, knit 3, over, knit 1, over, knit 3; repeat from * to end of row":
+    # 7 and 5 x 10 stitches are 57, and 8 and 5 x 10 come off.
+    row = "Row 1: k4, yo, k3, (sk2p, k3, yo, k1, yo, k3) 5 times."
+    (found,) = knitted_from(f"Bootee\nCast on 57 sts.\n{row} 57 sts.\nBind off all sts.\n").problems
+    assert found.code == "E853" and "there are 58 sts, not 57" in found.message
+
+
+def test_a_glove_has_fourteen_stitches_where_its_book_counts_ten() -> None:
+    # "until you have 10 stitches between the two widening points, and 58 stitches on the needles": 48 and 5 x 2 are 58,
+    # and between the points are the 4 of before and those 10. Its thumb takes "7 stitches on each of 2 needles".
+    stated = [one.found for one in trial("glove", "Knitted glove", "").stated]
+    assert (44, 14) in stated
+
+
+def test_the_knee_cap_picks_up_nine_stitches_too_many() -> None:
+    # 105 stitches; the gore grows from 26 until 42 wait, and shrinks to 26 again. "Take up 23 stitches on the selvage
+    # at each side ... you should have the original number of 35 stitches on each of the needles."
+    text = (
+        "Knee-cap\nCast on 35, 35 and 35 sts: 105 sts. Join to a round.\nPut the next 42 sts on a holder.\n"
+        "Work back and forth over these 63 sts.\nRow 1: k to the last 2 sts, k2tog.\n"
+        "Repeat row 1 until there are 26 sts.\n"
+        "Next row: pick up and knit 23 sts along the side, k26, pick up and knit 23 sts along the side,"
+        " k the 42 held sts. 105 sts.\nBind off all sts.\n"
+    )
+    (found,) = knitted_from(text).problems
+    assert found.code == "E853" and "there are 114 sts, not 105" in found.message

@@ -22,6 +22,12 @@ OPENINGS = {
     ("knickerbocker-stocking", "Knickerbocker stocking"): 2,
     ("crowns-and-toes", "Crown of eight wedges"): 1,
     ("crowns-and-toes", "Crown of nine wedges"): 1,
+    # Flat pieces, with bind-offs, short rows, and an instep that is picked up along: all round the edge.
+    ("serviceable-sweater", "Left front"): 1,
+    ("serviceable-sweater", "Back"): 1,
+    ("serviceable-sweater", "Sleeve"): 1,
+    ("serviceable-sweater", "Pocket"): 1,
+    ("babies-bootees", "Babies' long bootees"): 1,
 }
 """Top of a sock, cuff of a mitten, edge of a crown; neck and face of a helmet."""
 COMPILED = {"penstock-socks": 1, "sack-mittens": 1, "sluice-hat": 1, "headrace-raglan": 4}

@@ -5,6 +5,7 @@ from __future__ import annotations
 from hypothesis import given
 from hypothesis import strategies as st
 
+from wale.constructions.square_heel import HEEL_SQUARE
 from wale.shaping.cap import cap_decreases, cap_height
 from wale.shaping.heel import strip_heel
 from wale.shaping.phrases import Plain, Repeat, Shaped
@@ -106,3 +107,13 @@ def test_no_stitch_of_a_cap_is_lost(stitches: int, parts: list[int]) -> None:
 def test_a_cap_in_centimetres_is_the_cap_in_inches(armhole: int, top: int, chest: int) -> None:
     inches = cap_height(armhole, top, chest)
     assert cap_height(254 * armhole, 254 * top, 254 * chest, inch=254) == 254 * inches
+
+
+@given(st.integers(6, 40))
+def test_the_square_heel_of_a_sock_turns_on_the_same_strip(fours: int) -> None:
+    numbers = HEEL_SQUARE.worked_out(4 * fours)
+    made = strip_heel(int(numbers["heel"]), int(numbers["strip"]))
+    assert made is not None
+    # Its first row slips one of the stitches in front of the decrease.
+    assert (numbers["first"] + 1, numbers["inner"], numbers["half"]) == (made.first, made.between, made.half)
+    assert 2 * numbers["side"] == made.rows
