@@ -53,14 +53,31 @@ class Hem(Struct, frozen=True):
     span: Span
 
 
+Texture = Literal["rib", "garter", "seed", "moss", "rolled"]
+EDGINGS: tuple[Texture, ...] = ("rib", "garter", "seed", "moss", "rolled")
+"""Textured edges: their keywords in a file, and the kinds of their sections."""
+
+
 class Rib(Struct, frozen=True):
-    """Ribbing of `knit` x `purl` stitches over `depth`; `needle_mm` None keeps the swatch's needle."""
+    """An edging over `depth`: a rib, or another texture whose rows repeat.
+
+    Attributes:
+        knit, purl: stitches of one repeat across; `purl` 0 where any number of stitches does.
+        needle_mm: None keeps the swatch's needle.
+        texture: what it is worked in.
+    """
 
     depth: Measure
     knit: int
     purl: int
     needle_mm: Fraction | None
     span: Span
+    texture: Texture = "rib"
+
+    @property
+    def multiple(self) -> tuple[int, int] | None:
+        """Give the stitches of a repeat that the count must fit, or None where any count does."""
+        return (self.knit, self.purl) if self.purl else None
 
 
 class Fit(Struct, frozen=True):

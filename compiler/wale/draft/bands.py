@@ -45,7 +45,7 @@ def _top(pieces: dict[str, PiecePlan], name: str) -> Top | None:
 def _band(spec: Spec, band: Band, pieces: dict[str, PiecePlan]) -> BandPlan:
     swatch = spec.swatches[band.swatch]
     gauge = swatch.washed.stitches
-    modulus = band.rib.knit + band.rib.purl
+    modulus = sum(band.rib.multiple or (1, 0))
     parts: list[tuple[str, list[int]]] = []
     for name, _ in band.edges:
         parts += _edge_parts(spec, pieces[name], gauge)

@@ -336,7 +336,7 @@ def _place(build: _Builder, step: Step, after: Step | None) -> None:
             percent = action.narrower if action.narrower is not None else (FACING_NARROWER if hem else Fraction(0))
             rib = None
             if after is not None and isinstance(after.action, Rib):
-                rib = (after.action.knit, after.action.purl)
+                rib = after.action.multiple
             build.add_level(step, "cast-on", action.width, scale=1 - percent / 100, rib=rib)
         case Hem():
             build.section(step, "facing", action.depth, ".facing")
@@ -347,9 +347,10 @@ def _place(build: _Builder, step: Step, after: Step | None) -> None:
                 build.section(step, "front", action.depth, ".front")
         case Rib():
             build.fabric = None
-            if build.sections:
-                build.evenly(step, step, rib=(action.knit, action.purl))
-            build.section(step, "rib", action.depth)
+            below = build.levels[-1]
+            if build.sections and (action.multiple or below.rib or below.scale != 1):
+                build.evenly(step, step, rib=action.multiple)
+            build.section(step, action.texture, action.depth)
         case Fabric():
             build.change_fabric(step, swatches[action.swatch], action)
         case Work():

@@ -15,6 +15,7 @@ from wale.prove.fabric import KNIT, LEFT_DEC, PURL, Contradiction, Fabric, Findi
 from wale.prove.hand import HandWork
 from wale.prove.hand_words import HandLine
 from wale.prove.needle import ON_WRONG_SIDE, SHAPED, Needles
+from wale.prove.textures import TextureWork
 from wale.prove.top import TopWork
 from wale.prove.words import Instruction
 
@@ -75,6 +76,7 @@ class Machine:
     def __init__(self, charts: Charts, *, is_strict: bool = True) -> None:
         self.needles = Needles(charts, is_strict=is_strict)
         self.rib: dict[str, words.RibRow] = {}
+        self.textures = TextureWork(self.needles)
         self.shaping: dict[str, words.ShapingRow] = {}
         self.top: TopWork | None = None
         self.crown = CrownWork(self.needles)
@@ -100,7 +102,15 @@ class Machine:
         match line:
             case words.CastOn() | words.PickUp() | words.Needles() | words.BindOff() | words.Refer():
                 self._ends(line)
-            case words.PlainRows() | words.EvenRow() | words.Turning() | words.RibRow() | words.RibRows():
+            case (
+                words.PlainRows()
+                | words.EvenRow()
+                | words.Turning()
+                | words.RibRow()
+                | words.RibRows()
+                | words.TextureRow()
+                | words.TextureRows()
+            ):
                 self._plain(line)
             case words.BeginChart() | words.Plain() | words.Edge() | words.Steek() | words.Work():
                 self._fabric(line)
@@ -173,6 +183,10 @@ class Machine:
                 needles.add(bytes((PURL,)) * needles.count, needles.colours(0), 0, 0)
             case words.RibRow():
                 self.rib[line.side] = line
+            case words.TextureRow():
+                self.textures.add(line)
+            case words.TextureRows():
+                self.textures.work(line)
             case words.RibRows():
                 first = needles.done + (0 if needles.opened == needles.done else 1)
                 self._rib(line)

@@ -281,8 +281,8 @@ class Needles(Struct):
     def faces(self, count: int) -> bytes:
         """Give how plain stitches of the next row look: garter has its purl ridges, a rib its columns."""
         if not self.chart and self.stitch.startswith("rib"):
-            size = int(self.stitch[-1])
-            return ((bytes((KNIT,)) * size + bytes((PURL,)) * size) * (count // size + 1))[:count]
+            knit, purl = map(int, self.stitch.removeprefix("rib ").split("x"))
+            return ((bytes((KNIT,)) * knit + bytes((PURL,)) * purl) * (count // (knit + purl) + 1))[:count]
         ridge = not self.chart and self.stitch == "garter" and (self.done + self.shift) % 2 == 1
         return bytes((PURL if ridge else KNIT,)) * count
 
@@ -293,9 +293,18 @@ class Needles(Struct):
             side: "RS", "WS" or "round": which way it runs, and which shaped stitches it may hold.
         """
         looks: dict[str, int] = {"k": PURL, "p": KNIT} if side == "WS" else {"k": KNIT, "p": PURL}
-        ops, taken = _spell(stitches, looks, side == "WS")
+        # A wrong-side row that is knitted throughout is garter: its stitches are shaped as on a right-side row, and
+        # among its ridges no lean shows.
+        ops, taken = _spell(stitches, looks, side == "WS" and "p" in _plain_works(stitches))
         insist(taken == self.count, f"the words take {taken} sts, but {self.count} are on the needle")
         return ops[::-1] if side == "WS" else ops
+
+
+def _plain_works(stitches: Stitches) -> set[str]:
+    works: set[str] = set()
+    for one in stitches:
+        works |= _plain_works(one.stitches) if isinstance(one, Repeat) else {one.work}
+    return works if works & {"k", "p"} else {"p"}
 
 
 def _spell(stitches: Stitches, looks: dict[str, int], wrong: bool) -> tuple[bytes, int]:

@@ -152,6 +152,13 @@ def _rib_rows(node: Node) -> words.RibRows:
     return words.RibRows(node.figures()[0], knit, purl, told, _yarn(node), node.side())
 
 
+def _texture_rows(node: Node) -> words.TextureRows:
+    rows, *cycle = node.figures()
+    of, start = cycle or (1, 1)
+    in_round = node.all("ROWS")[0] == "rounds"
+    return words.TextureRows(node.text("TEXTURE"), rows, in_round, of, start, _yarn(node))
+
+
 def _shaping_row(node: Node) -> words.ShapingRow:
     edges = [tree.figures()[0] if tree is not None else 0 for tree in (node.one("edge_sts"), node.one("last_sts"))]
     start, end = node.all("SHAPED")
@@ -281,6 +288,10 @@ BUILDERS: dict[str, Callable[[Node], Any]] = {
     "mark_row": lambda node: words.Mark(node.text("NAME"), False),
     "mark_round": lambda node: words.Mark(node.text("NAME"), True),
     "rib_row": lambda node: words.RibRow(node.side(), _stitches(node.one("stitches"))),
+    "texture_row": lambda node: words.TextureRow(
+        node.text("TEXTURE"), node.figures()[0], node.side(), _stitches(node.one("stitches"))
+    ),
+    "texture_rows": _texture_rows,
     "rib_rows": _rib_rows,
     "rib_rounds": _rib_rows,
     "begin_rows": _begin_rows,

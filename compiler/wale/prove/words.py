@@ -118,6 +118,26 @@ class RibRows(Struct, frozen=True):
     begins: Side = ""
 
 
+class TextureRow(Struct, frozen=True):
+    """One of the rows that a textured edge repeats; `side` "" in the round."""
+
+    texture: str
+    number: int
+    side: Side
+    stitches: Stitches
+
+
+class TextureRows(Struct, frozen=True):
+    """Rows of the texture defined before, which repeats `of` rows, from its row `start` on."""
+
+    texture: str
+    rows: int
+    in_round: bool
+    of: int
+    start: int
+    yarn: str
+
+
 class BeginChart(Struct, frozen=True):
     """A chart begins on the next row or round; `wrong` is the column where WS rows start, 0 in the round."""
 
@@ -370,7 +390,7 @@ class ChartRow(Struct, frozen=True):
 
 
 End = CastOn | Needles | BindOff | PickUp | Refer
-PlainLine = PlainRows | EvenRow | Turning | RibRow | RibRows
+PlainLine = PlainRows | EvenRow | Turning | RibRow | RibRows | TextureRow | TextureRows
 FabricLine = BeginChart | Plain | Edge | Steek | Work
 ShapedLine = ShapingRow | Shaping | Mark | HemJoin
 TopLine = ShoulderRows | Before | NeckRow | NeckSide | Close | Hold

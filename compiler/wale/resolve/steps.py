@@ -21,21 +21,20 @@ from wale.actions import (
     Steek,
     Work,
 )
-from wale.actions import Shape as Shaping
+from wale.actions import EDGINGS, Shape as Shaping
 from wale.constructions import COURSES
-from wale.resolve import crowns, fabrics, knitted
-from wale.resolve.amounts import NEEDLE_FORMS, needle_mm, whole
+from wale.resolve import crowns, edgings, fabrics, knitted
+from wale.resolve.amounts import whole
 from wale.resolve.shapes import Line, Shape
 from wale.resolve.workshop import Placed, Workshop
 
 COURSE_WORDS = tuple(dict.fromkeys(form.split()[0] for form in COURSES))
-RIB_OPTIONS = ("RIB", *(f"on {form}" for form in NEEDLE_FORMS))
 LINES = {
     "edge": Shape({"edge N sts each side in YARN": (), "edge N sts each side": ()}),
     "steek": Shape({"steek N sts": ()}),
     "cast": Shape({"cast on WIDTH in SWATCH": ("N percent narrower", "provisional")}),
     "hem": Shape({"hem DEPTH": ("folded", "purl ridge", "front in SWATCH", "knitted together")}),
-    "rib": Shape({"rib DEPTH": RIB_OPTIONS}, once=False),
+    **edgings.LINES,
     "work": Shape(
         {
             **fabrics.FORMS,
@@ -54,14 +53,14 @@ LINES = {
     **knitted.LINES,
     "note": Shape({"note TEXT": ()}, once=False),
 }
-REPEATED = ("rib", "fabric", "work", "shape", "note")
+REPEATED = (*EDGINGS, "fabric", "work", "shape", "note")
 """Steps that are numbered in their address, for they may stand more than once."""
 STEEK = (3, 11)
 """Fewest and most stitches of a steek."""
 ORDER = (
     "cast-on",
     "hem",
-    "rib",
+    *EDGINGS,
     "fabric",
     "work",
     "shape",
@@ -110,29 +109,6 @@ def _hem(shop: Workshop, line: Line, in_round: bool) -> Action | None:
             return None
         front = swatch.name
     return Hem(depth, front, "knitted together" in line.options, line.span) if depth else None
-
-
-def read_rib(shop: Workshop, line: Line) -> Rib | None:
-    """Give a rib with its stitches and needle."""
-    depth = shop.length(line, "DEPTH")
-    if "RIB" not in line.options:
-        shop.context.report(
-            "E206",
-            "this `rib` line does not say which rib",
-            line.span,
-            "1x1, 2x2?",
-            f"Write `{shop.context.cut(line.span)}, 2x2`.",
-        )
-        return None
-    knit, purl = (int(part) for part in line.options["RIB"].text("RIB").split("x"))
-    needles = [match for form, match in line.options.items() if form.startswith("on ")]
-    if len(needles) > 1:
-        shop.context.report("E205", "two needles stand in one line", needles[1].span, "the second one")
-        return None
-    needle = needle_mm(shop.context, needles[0]) if needles else None
-    if depth is None or (needles and needle is None):
-        return None
-    return Rib(depth, knit, purl, needle, line.span)
 
 
 def _work(shop: Workshop, line: Line, in_round: bool) -> Action | None:
@@ -209,7 +185,7 @@ def _note(shop: Workshop, line: Line, in_round: bool) -> Action | None:
 READERS: dict[str, tuple[str, Reader]] = {
     "cast": ("cast-on", _cast_on),
     "hem": ("hem", _hem),
-    "rib": ("rib", lambda shop, line, in_round: read_rib(shop, line)),
+    **{keyword: (keyword, edgings.read_edging) for keyword in EDGINGS},
     "work": ("work", _work),
     "shape": ("shape", _shape),
     "mark": ("mark", _mark),

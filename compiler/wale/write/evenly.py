@@ -38,14 +38,3 @@ def _phrases(phrases: tuple[Phrase, ...], plain: str, shaped: str) -> tuple[Part
         else:
             parts += [f"{shaped} ", Times(phrase.times)]
     return tuple(parts)
-
-
-def rib_words(count: int, knit: int, purl: int, edge: int, *, is_right_side: bool, in_round: bool) -> tuple[Part, ...]:
-    """Write one row of rib: `k1, (k2, p2) 11 times, k2, k1`; edge stitches are knitted on the right side."""
-    if in_round:
-        return (f"(k{knit}, p{purl}) ", Times(count // (knit + purl)))
-    times = (count - 2 * edge - knit) // (knit + purl)
-    one, other = ("k", "p") if is_right_side else ("p", "k")
-    ends = f"{one}{edge}, " if edge else ""
-    tail = f", {one}{edge}" if edge else ""
-    return (f"{ends}({one}{knit}, {other}{purl}) ", Times(times), f", {one}{knit}{tail}")

@@ -8,7 +8,7 @@ from functools import cache
 
 from msgspec.structs import replace
 
-from wale.actions import BindOff, CastOn, Crown, Hem, Rib
+from wale.actions import BindOff, CastOn, Crown, EDGINGS, Hem, Rib
 from wale.draft.motifs import column
 from wale.draft.repeats import kind_at
 from wale.materials import Motif
@@ -270,7 +270,7 @@ def _row(at: Context, section: Section, row: Row, before: int) -> RowFact:
     needle, motif = _needle(at, section), at.motif(section)
     change = section.even_change[at.size] if section.even_change is not None else 0
     evened = bool(change) and row.stitches != before
-    if motif is None or evened or section.kind in ("facing", "turning", "front", "rib"):
+    if motif is None or evened or section.kind in ("facing", "turning", "front", *EDGINGS):
         shaped = section.kind == "shape" and row.stitches != before
         yarn = at.swatch(section).yarns[0]
         return RowFact(row.number, row.side, "", row.stitches, needle, yarn, shaped=shaped, fabric=section.swatch)

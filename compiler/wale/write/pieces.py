@@ -7,10 +7,10 @@ from wale.plan import BandPlan
 from wale.spec import Band
 from wale.write.context import Context, needle_text
 from wale.write.crowns import crown_lines
-from wale.write.evenly import rib_words
 from wale.write.lines import Line, Part, Sts
 from wale.write.sections import cast_on_lines, section_lines
 from wale.write.steeks import steek_lines
+from wale.write.textures import edging_lines
 from wale.write.tops import top_lines
 
 
@@ -60,12 +60,9 @@ def band_lines(at: Context, band: Band, plan: BandPlan) -> list[Line]:
     for number, (name, counts) in enumerate(plan.picked):
         parts += [", " if number else "", Sts(counts[size]), f" along {name}"]
     parts += [": ", plan.stitches[size], " sts. Join to a round."]
-    knit, purl = band.rib.knit, band.rib.purl
-    words = rib_words(plan.stitches[size], knit, purl, 0, is_right_side=True, in_round=True)
-    work: tuple[Part, ...] = ("work ", plan.rows[size], f" rounds in {knit}x{purl} rib: ", *words, ".")
     return [
         at.remark(f"{band.name}.start", "Begin at the right shoulder seam, as worn."),
         at.line(f"{band.name}.pick-up", "Pick up", *parts),
-        at.line(f"{band.name}.rib", "Rib", *work),
+        *edging_lines(at, f"{band.name}.rib", band.rib, plan.stitches[size], plan.rows[size], in_round=True),
         at.line(f"{band.name}.bind-off", "", "Bind off all ", plan.stitches[size], f" sts {band.manner}."),
     ]

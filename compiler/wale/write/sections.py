@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from wale.actions import CastOn, Hem, Rib, Shape
+from wale.actions import EDGINGS, CastOn, Hem, Rib, Shape
 from wale.materials import Swatch
 from wale.plan import Section
 from wale.shaping.gauge import nearest
 from wale.write.context import Context, length_text, needle_text, unit
 from wale.write.courses import course_lines
-from wale.write.evenly import even_words, rib_words
+from wale.write.evenly import even_words
 from wale.write.jog import jog_lines
 from wale.write.lines import Line, Ordinal, Part, Sts, Times
+from wale.write.textures import edging_lines
 
 
 def cast_on_lines(at: Context, action: CastOn, address: str) -> list[Line]:
@@ -48,8 +49,8 @@ def section_lines(at: Context, section: Section, index: int) -> list[Line]:
             lines += _turning(at, section)
         case "front":
             lines += _plain(at, section, "Front of the hem")
-        case "rib":
-            lines += _rib(at, section, index)
+        case "rib" | "garter" | "seed" | "moss" | "rolled":
+            lines += _edging(at, section, index)
         case "work":
             lines += [*_opening(at, section, index), *_work(at, section)]
         case "shape":
@@ -91,11 +92,11 @@ def _even_change(at: Context, section: Section, change: int, row: int) -> Line:
 
 def _even_row(at: Context, section: Section, slot: str, row: int, before: int, change: int) -> Line:
     is_right = at.piece.in_round or row % 2 == 1
-    knitted = is_right or at.swatch(section).stitch == "garter"
+    knitted = is_right or "garter" in (section.kind, at.swatch(section).stitch)
     words = even_words(before, change, is_right_side=knitted, in_round=at.piece.in_round)
     lead = f"Next {'round' if at.piece.in_round else 'row'}{_side(at, is_right)}"
     what = "increase " if change > 0 else "decrease "
-    after_chart = section.kind == "rib" and slot.endswith(".evened")
+    after_chart = section.kind in EDGINGS and slot.endswith(".evened")
     yarn = f"in {at.swatch(section).yarns[0]}, " if after_chart or at.motif(section) is not None else ""
     tail: tuple[Part, ...] = (". ", before + change, " sts.")
     return at.line(slot, lead, yarn + what, Sts(abs(change)), " evenly: ", *words, *tail)
@@ -123,27 +124,16 @@ def _knitted_together(at: Context, turning: Section) -> Line:
     return at.line(f"{turning.step.address}.join", "Hem", *where, text)
 
 
-def _rib(at: Context, section: Section, index: int) -> list[Line]:
+def _edging(at: Context, section: Section, index: int) -> list[Line]:
     action = section.step.action
     assert isinstance(action, Rib)
-    rows, count, edge = section.rows[at.size], at.first_count(section), at.edge
+    rows, count = section.rows[at.size], at.first_count(section)
     change = section.even_change[at.size] if section.even_change is not None else 0
     lines = _even_start(at, section)
-    plain = rows - (1 if change else 0) - len(lines)
-    name = f"{action.knit}x{action.purl} rib"
+    plain, start = rows - (1 if change else 0) - len(lines), 1 + len(lines)
     after_chart = index > 0 and at.motif(at.piece.sections[index - 1]) is not None
-    work = f"in {at.swatch(section).yarns[0]}, work " if after_chart else "work "
-    first = "WS" if lines else "RS"
-    if at.piece.in_round:
-        words = rib_words(count, action.knit, action.purl, 0, is_right_side=True, in_round=True)
-        lines.append(at.line(section.address, "Rib", work, plain, f" rounds in {name}: ", *words, "."))
-    else:
-        for is_right in (True, False):
-            words = rib_words(count, action.knit, action.purl, edge, is_right_side=is_right, in_round=False)
-            slot = f"{section.address}.{'right' if is_right else 'wrong'}"
-            lines.append(at.line(slot, f"Each rib row{_side(at, is_right)}", *words, "."))
-        text = f" rows in {name}, beginning with the {first} rib row."
-        lines.append(at.line(section.address, "Rib", work, plain, text))
+    yarn = at.swatch(section).yarns[0] if after_chart else ""
+    lines += edging_lines(at, section.address, action, count, plain, in_round=at.piece.in_round, start=start, yarn=yarn)
     if change:
         lines.append(_even_change(at, section, change, rows))
     return lines
