@@ -18,7 +18,7 @@ from typing import Literal
 
 from msgspec import Struct
 
-from wale.actions import BindOff, CastOn, EDGINGS
+from wale.actions import EDGINGS, BindOff, CastOn
 from wale.draft.bands import hypotenuse
 from wale.plan import Level, PiecePlan, Plan
 from wale.problems.problem import Label, Problem

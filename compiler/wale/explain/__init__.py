@@ -109,9 +109,8 @@ def _size(book: Book, size: int, owner: str) -> None:
             first, last = piece.levels[section.first], piece.levels[section.last]
             before, after = (first.address, first.counts[size]), (last.address, last.counts[size])
             span = section.step.action.span
-            if isinstance(section.step.action, Rib):
-                rib = (section.step.action.knit, section.step.action.purl)
-                rib_reasons(book, at, section.address, before, rib, at.edge, span)
+            if isinstance(section.step.action, Rib) and section.step.action.multiple is not None:
+                rib_reasons(book, at, section.address, before, section.step.action.multiple, at.edge, span)
             if section.even_change is not None and section.even_change[size]:
                 even_reasons(book, at, f"{section.address}.even", before, after, span)
             if section.even_start is not None and section.even_start[size]:
@@ -138,7 +137,7 @@ def _page(book: Book, owner: str) -> None:
             piece_details(book, piece)
     for band, planned in zip(book.spec.bands, book.plan.bands, strict=True):
         if owner in ("", band.name):
-            rib_details(book, f"{planned.name}.rib", band.rib)
+            rib_details(book, f"{planned.name}.rib", band.rib, in_round=True)
     from wale.explain.bodies import body_reasons
     from wale.explain.charting import chart_reasons, strand_reasons
     from wale.explain.colours import colour_reasons

@@ -24,17 +24,18 @@ def band_reasons(book: Book, at: Context, band: Band, plan: BandPlan) -> None:
     exact: list[int] = []
     for number, (name, _) in enumerate(band.edges):
         exact += _edge(book, size, band, plan, name, number, gauge)
-    modulus = band.rib.knit + band.rib.purl
+    modulus = sum(band.rib.multiple or (1, 0))
     given = {
         "picked": known("stitches along all edges", sum(exact), "sts along all edges"),
         "rib": Input("stitches of a rib", modulus, f"{modulus} sts of a rib", band.rib.span),
     }
-    template, rules = "{rib} * floor({picked} / {rib} + 1 / 2)", (f"rib: a multiple of {modulus}",)
+    template, rules = "{rib} * floor({picked} / {rib} + 1 / 2)", (f"{band.rib.texture}: a multiple of {modulus}",)
     total = plan.stitches[size]
     spans = (band.span, band.rib.span)
     book.reckon(f"{plan.name}.stitches", size, total, "sts", template, given, spans=spans, rules=rules)
     counted = (f"{plan.name}.stitches", total)
-    _repeats(book, at, band, plan, counted)
+    if band.rib.multiple is not None:
+        _repeats(book, at, band, plan, counted)
     _rounds(book, size, band, plan, swatch)
 
 

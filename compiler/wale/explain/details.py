@@ -11,6 +11,7 @@ from wale.explain.reason import Input
 from wale.plan import PiecePlan, Section
 from wale.shaping.gauge import nearest
 from wale.source import Span
+from wale.write.textures import rows_of
 
 EACH_SIDE = "1 at each end of the row"
 
@@ -34,7 +35,7 @@ def piece_details(book: Book, piece: PiecePlan) -> None:
     for section in piece.sections:
         action = section.step.action
         if isinstance(action, Rib):
-            rib_details(book, section.address, action)
+            rib_details(book, section.address, action, in_round=piece.in_round)
         if isinstance(action, Shape):
             _shaping_row(book, piece, section)
         if section.kind == "crown" and piece.crown is not None:
@@ -54,11 +55,18 @@ def piece_details(book: Book, piece: PiecePlan) -> None:
                 book.reckon(f"{piece.name}.pom-pom.diameter", size, wish, "cm", "{wide}", given, spans=spans)
 
 
-def rib_details(book: Book, name: str, rib: Rib) -> None:
-    """Tell the knit and the purl stitches of a rib."""
-    for what, count in (("knit", rib.knit), ("purl", rib.purl)):
-        given = {"sts": Input(f"{what} sts of a rib", count, f"{count} {what} as written", rib.span)}
+def rib_details(book: Book, name: str, rib: Rib, *, in_round: bool) -> None:
+    """Tell the stitches of one repeat of an edge's texture, and its rows."""
+    for what, count in (("knit", rib.knit), ("purl", rib.purl)) if rib.multiple is not None else ():
+        given = {"sts": Input(f"{what} sts of a {rib.texture}", count, f"{count} {what} as written", rib.span)}
         book.reckon(f"{name}.{what}", None, count, "sts", "{sts}", given, spans=(rib.span,))
+    if rib.texture == "rib":
+        return
+    cycle = len(rows_of(rib, in_round=in_round))
+    constant(book, f"{name}.cycle", cycle, "rows", f"rows that {rib.texture} repeats", rib.span)
+    for number in range(1, cycle + 1):
+        words = f"the row of its number of those that {rib.texture} repeats"
+        constant(book, f"{name}.texture[{number}].number", number, "", words, rib.span)
 
 
 def _shaping_row(book: Book, piece: PiecePlan, section: Section) -> None:

@@ -56,7 +56,9 @@ def _looks(needles: Needles, texture: str, told: Mapping[int, words.TextureRow])
     """Give how each row looks from the right side; all make the texture between the same edge stitches."""
     looks = {number: needles.spell(row.stitches, row.side or "round") for number, row in told.items()}
     units = _UNITS[texture]
-    fits = any(_fits(list(looks.values()), units, edge) for edge in range(21))
+    # Edge stitches are told apart from a texture of two kinds of stitch only.
+    most = 20 if len(units[0]) > 1 else 0
+    fits = any(_fits(list(looks.values()), units, edge) for edge in range(min(most, needles.count // 2 - 1) + 1))
     insist(fits and len(looks) % len(units) == 0, f"the words do not make {texture.lower()}")
     return looks
 

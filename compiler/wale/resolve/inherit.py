@@ -10,7 +10,7 @@ from collections.abc import Sequence
 
 from msgspec.structs import replace
 
-from wale.actions import CastOn, EDGINGS, Mark, Shape, Step
+from wale.actions import EDGINGS, CastOn, Mark, Shape, Step
 from wale.resolve.context import Context
 from wale.resolve.steps import ORDER, REPEATED
 from wale.resolve.workshop import Placed

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from fractions import Fraction
 
 from wale.actions import (
+    EDGINGS,
     Action,
     BindOff,
     CastOn,
@@ -16,12 +17,11 @@ from wale.actions import (
     Mark,
     Neck,
     Note,
-    Rib,
     Shoulders,
     Steek,
     Work,
 )
-from wale.actions import EDGINGS, Shape as Shaping
+from wale.actions import Shape as Shaping
 from wale.constructions import COURSES
 from wale.resolve import crowns, edgings, fabrics, knitted
 from wale.resolve.amounts import whole

@@ -13,7 +13,7 @@ from math import cos, pi, radians, sin
 
 from msgspec import Struct
 
-from wale.actions import Crown, EDGINGS, PomPom
+from wale.actions import EDGINGS, Crown, PomPom
 from wale.materials import Motif
 from wale.pattern import Drawing, DrawnPart
 from wale.plan import PiecePlan, Plan, Section

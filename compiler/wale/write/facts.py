@@ -8,7 +8,7 @@ from functools import cache
 
 from msgspec.structs import replace
 
-from wale.actions import BindOff, CastOn, Crown, EDGINGS, Hem, Rib
+from wale.actions import EDGINGS, BindOff, CastOn, Crown, Hem, Rib
 from wale.draft.motifs import column
 from wale.draft.repeats import kind_at
 from wale.materials import Motif

@@ -73,9 +73,9 @@ def needles(spec: Spec, plan: Plan) -> Bullets:
 
 
 def _what(kind: str) -> str:
-    return {"facing": "hem facing", "turning": "hem facing", "front": "hem front", **{one: one for one in EDGINGS}}.get(
-        kind, "body"
-    )
+    if kind in EDGINGS:
+        return kind
+    return {"facing": "hem facing", "turning": "hem facing", "front": "hem front"}.get(kind, "body")
 
 
 def _notions(plan: Plan) -> list[str]:

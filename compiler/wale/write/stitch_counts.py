@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
-from wale.actions import Crown, EDGINGS
+from wale.actions import EDGINGS, Crown
 from wale.plan import COURSED, PiecePlan, Plan, Section
 from wale.spec import Spec
 from wale.write.context import Context

@@ -25,6 +25,11 @@ NAMES = {"garter": "Garter", "seed": "Seed", "moss": "Moss", "rolled": "Rolled e
 """How the lines of a texture begin."""
 
 
+def rows_of(rib: Rib, *, in_round: bool) -> Sequence[str]:
+    """Give the rows that a texture other than rib repeats, as seen from the right side."""
+    return (_ROUND if in_round else _FLAT)[rib.texture]
+
+
 def row_words(
     count: int, look: str, sizes: tuple[int, int], edge: int, *, is_right_side: bool, in_round: bool
 ) -> tuple[Part, ...]:
@@ -37,7 +42,8 @@ def row_words(
     turned = look if is_right_side else look.translate(str.maketrans("kp", "pk"))
     if len(look) == 1:
         return (turned, count)
-    (first, second), (many, others) = turned, sizes
+    first, second = turned[0], turned[1]
+    many, others = sizes
     if in_round:
         return (f"({first}{many}, {second}{others}) ", Times(count // (many + others)))
     knit = "k" if is_right_side else "p"
@@ -83,7 +89,7 @@ def _rib_lines(
 def _texture_lines(
     at: Context, address: str, rib: Rib, count: int, rows: int, in_round: bool, start: int, yarn: str
 ) -> list[Line]:
-    looks: Sequence[str] = (_ROUND if in_round else _FLAT)[rib.texture]
+    looks = rows_of(rib, in_round=in_round)
     name, word = NAMES[rib.texture], "round" if in_round else "row"
     lines = []
     for number, look in enumerate(looks, 1):
