@@ -5,10 +5,11 @@ Given by `resolve` in the order of the lines, part of the `Spec`; read by `draft
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from fractions import Fraction
 from typing import Literal
 
-from msgspec import Struct
+from msgspec import Struct, field
 
 from wale.measure import Measure
 from wale.source import Span
@@ -183,11 +184,11 @@ class PomPom(Struct, frozen=True):
 
 
 class Coursed(Struct, frozen=True):
-    """A course told row by row, by the form of its line ("heel flap"); `length` where the form has a slot for one."""
+    """A course told row by row, by the form of its line ("heel flap"); `given` by the words before its slots."""
 
     form: str
     span: Span
-    length: Measure | None = None
+    given: Mapping[str, Measure] = field(default_factory=dict)
 
 
 class Note(Struct, frozen=True):

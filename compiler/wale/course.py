@@ -53,7 +53,8 @@ class Passage(Struct, frozen=True):
     Attributes:
         slot: end of its address.
         lead: what is set bold before it.
-        words: its text; `{name}` is a number, `{name!sts}` one with its word, `{name!times}` one said as often.
+        words: its text; `{name}` is a number, `{name!sts}` one with its word, `{name!times}` one said as often;
+            `{yarn}` is the yarn in work.
         made: the rows that it makes.
         when: it is told only where this is more than 0.
         is_remark: it instructs nothing.
@@ -79,29 +80,33 @@ class Part(Struct, frozen=True):
     """A part of a course that is a section of its own.
 
     Attributes:
-        folds: lengths of the piece count anew from its start.
+        folds: the name of the place at its start from which lengths of the piece count anew, or "".
+        is_shaped: it is drawn as wide as its stitches are.
         is_aside: it adds nothing to the length of the piece.
     """
 
     name: str
     lines: tuple[Passage | Loop, ...]
-    folds: bool = False
+    folds: str = ""
+    is_shaped: bool = False
     is_aside: bool = False
 
 
 class Final(Struct, frozen=True):
-    """The last stitches of a piece: the name of their number, and whether they are grafted or else drawn together."""
+    """Stitches that a course ends: the name of their number, and whether they are drawn together, or else bound off."""
 
     number: str
-    is_grafted: bool
+    is_drawn: bool
 
 
 class Course(Struct, frozen=True):
     """A stretch told row by row.
 
     Attributes:
-        form: how its line is written, "heel flap"; a slot in it is a length, `{length}` in cm or rows, and then
-            `{gauge}` are rows per cm, or 1.
+        form: how its line is written, "heel flap". Its slots are widths and lengths in cm, named by the word before
+            them: `over LENGTH` is `{over}`; `sts_per_cm` and `rows_per_cm` are the gauge.
+        options: further words of the line, with slots; all are needed.
+        example: a whole line, for problems.
         follows: the form of a course above it in the same piece, whose numbers it may name; it may stand after the
             piece's end. "" for none.
         numbers: in order.
@@ -109,6 +114,9 @@ class Course(Struct, frozen=True):
         modulus: what the stitches it begins with are a multiple of.
         least: the fewest stitches that it can begin with.
         why: both in words.
+        to: name of the slot that is the width after it, whose stitches are `{after}`; "" where they are as before.
+        fixed: numbers that follow from its slots alone.
+        step, offset, most, most_why: `after` is `before` + `offset` + `step` times a number from 1 to `most`, in words.
         final: how it ends the piece; None where the piece goes on.
     """
 
@@ -119,11 +127,23 @@ class Course(Struct, frozen=True):
     least: int = 1
     why: str = ""
     final: Final | None = None
+    options: tuple[str, ...] = ()
+    example: str = ""
+    to: str = ""
+    fixed: tuple[Number, ...] = ()
+    step: int = 1
+    offset: str = "0"
+    most: str = ""
+    most_why: str = ""
     follows: str = ""
 
     def worked_out(self, before: int, given: Values | None = None) -> dict[str, Fraction]:
         """Give the numbers for the stitches that it begins with, those too, and whatever else is given."""
-        return _worked_out(self.numbers, {**(given or {}), "before": Fraction(before)})
+        return _worked_out((*self.fixed, *self.numbers), {**(given or {}), "before": Fraction(before)})
+
+    def settled(self, given: Values) -> dict[str, Fraction]:
+        """Give the numbers that follow from the slots alone."""
+        return _worked_out(self.fixed, given)
 
 
 class MadeRow(Struct, frozen=True):
@@ -151,7 +171,7 @@ def told(part: Part, numbers: Values) -> Iterator[Told]:
                 yield Told(line, line.slot, numbers)
             continue
         for n, own in enumerate(times(line, numbers), 1):
-            for passage in line.passages:
+            for passage in (one for one in line.passages if reckon(one.when, own) > 0):
                 yield Told(passage, f"{passage.slot}[{n}]", own)
 
 

@@ -61,6 +61,9 @@ def _of(node: ast.expr) -> _Reckoned:
             return lambda values: fixed
         case ast.Name(id=name):
             return lambda values: values[name]
+        case ast.UnaryOp(op=ast.USub(), operand=value):
+            minus = _of(value)
+            return lambda values: -minus(values)
         case ast.BinOp(left=left, op=sign, right=right):
             act, one, other = _OPERATORS[type(sign)], _of(left), _of(right)
             return lambda values: act(one(values), other(values))

@@ -71,7 +71,7 @@ class Section(Struct, frozen=True):
         even_change: stitches to gain (or lose, negative) evenly on the section's last row.
         even_start: the same on its first row, from the count of the section below; `first` is the level after it.
         numbers: of a course, those of each size by name.
-        folds: lengths of the piece count anew from its start.
+        folds: the name of the place at its start from which lengths of the piece count anew, or "".
         centre: motif column (from 0 at the right) on the piece's centre line, per size; None where plain. With a steek
             it is the middle of the round, half a column to the right of that of the piece.
     """
@@ -95,7 +95,7 @@ class Section(Struct, frozen=True):
     centre: tuple[Fraction, ...] | None = None
     even_start: tuple[int, ...] | None = None
     numbers: tuple[Mapping[str, Fraction], ...] = ()
-    folds: bool = False
+    folds: str = ""
 
     def length(self, size: int) -> Fraction:
         """Length of the section in cm, washed."""
@@ -174,17 +174,9 @@ class PiecePlan(Struct, frozen=True):
         return sum(section.rows[size] for section in self.sections[:index])
 
     @property
-    def heel(self) -> int | None:
+    def anew(self) -> int | None:
         """Index of the section from whose start lengths count anew, or None: of the last one."""
         return next((at for at in range(len(self.sections) - 1, -1, -1) if self.sections[at].folds), None)
-
-    @property
-    def leg(self) -> tuple[Fraction, ...]:
-        """Length in cm up to a heel."""
-        assert self.heel is not None
-        step = self.sections[self.heel].step
-        begins = next(index for index, one in enumerate(self.sections) if one.step == step)
-        return self.sections[begins - 1].position
 
     def total_rows(self, size: int) -> int:
         """All rows of a size."""

@@ -11,13 +11,13 @@ from __future__ import annotations
 from wale.course import Course, Loop, Made, Number, Part, Passage, rounds
 
 
-def _turn(slot: str, side: str, words: str, worked: str, row: str, waiting: str) -> Passage:
-    """A row of the turn: `row` is its number, which is also how many stitches are gone after it."""
+def flat_row(slot: str, side: str, words: str, worked: str, row: str, waiting: str) -> Passage:
+    """A row of a turn: `row` is its number, which is also how many stitches are gone after it."""
     made = Made(worked, f"{{heel}} - {row}", sides=(side,), waiting=waiting)
     return Passage(slot, words, f"Row {{{row.strip('{}')}}} ({side})" if "{" in row else f"Row {row} ({side})", (made,))
 
 
-_FLAP = Part(
+FLAP = Part(
     "flap",
     (
         Passage("about", "Heel flap, worked back and forth over half of the stitches:", is_remark=True),
@@ -33,12 +33,17 @@ _FLAP = Part(
     ),
     is_aside=True,
 )
+START = (
+    Passage("join", "Join to a round."),
+    Passage("start", "Knit {half!sts}; the round starts here."),
+)
+"""How the round goes on in the middle of the heel."""
 _TURN = Part(
     "turn",
     (
         Passage("about", "Turn of the heel:", is_remark=True),
-        _turn("first", "RS", "sl1, k{first}, ssk, k1, turn.", "{first} + 3", "1", "0"),
-        _turn("second", "WS", "sl1, p5, p2tog, p1, turn.", "8", "2", "{spare}"),
+        flat_row("first", "RS", "sl1, k{first}, ssk, k1, turn.", "{first} + 3", "1", "0"),
+        flat_row("second", "WS", "sl1, p5, p2tog, p1, turn.", "8", "2", "{spare}"),
         Loop(
             "{turns}",
             (
@@ -49,8 +54,8 @@ _TURN = Part(
                 Number("rest", "{spare} - 2 * {n}", "sts"),
             ),
             (
-                _turn("right", "RS", "sl1, k{knit}, ssk, k1, turn.", "{knit} + 3", "{odd_row}", "{rest} + 2"),
-                _turn("wrong", "WS", "sl1, p{purl}, p2tog, p1, turn.", "{purl} + 3", "{even_row}", "{rest}"),
+                flat_row("right", "RS", "sl1, k{knit}, ssk, k1, turn.", "{knit} + 3", "{odd_row}", "{rest} + 2"),
+                flat_row("wrong", "WS", "sl1, p{purl}, p2tog, p1, turn.", "{purl} + 3", "{even_row}", "{rest}"),
             ),
         ),
         Loop(
@@ -62,17 +67,16 @@ _TURN = Part(
                 Number("purl", "2 * {turns} + 6", "sts"),
             ),
             (
-                _turn("last-right", "RS", "sl1, k{knit}, ssk, turn.", "{knit} + 2", "{odd_row}", "1"),
-                _turn("last-wrong", "WS", "sl1, p{purl}, p2tog, turn.", "{purl} + 2", "{even_row}", "0"),
+                flat_row("last-right", "RS", "sl1, k{knit}, ssk, turn.", "{knit} + 2", "{odd_row}", "1"),
+                flat_row("last-wrong", "WS", "sl1, p{purl}, p2tog, turn.", "{purl} + 2", "{even_row}", "0"),
             ),
         ),
-        Passage("join", "Join to a round."),
-        Passage("start", "Knit {half!sts}; the round starts here."),
+        *START,
     ),
-    folds=True,
+    folds="heel",
 )
 _SIDES = "k to the marker, slip the marker, k1, ssk, k to the end."
-_GUSSET = Part(
+GUSSET = Part(
     "gusset",
     (
         Passage("about", "Gusset, in the round again, beginning in the middle of the sole:", is_remark=True),
@@ -104,6 +108,13 @@ _GUSSET = Part(
         ),
     ),
 )
+PICKED = (
+    Number("picked", "{pairs} + 1", "sts"),
+    Number("around", "2 * {half} + 2 * {picked} + {instep}", "sts"),
+    Number("decreases", "({around} - {before}) / 2", "times"),
+    Number("again", "{decreases} - 1", "times"),
+)
+"""Numbers of the gusset, over `pairs` of rows of the flap, `half` of the stitches left by the turn, and the instep."""
 HEEL_FLAP = Course(
     form="heel flap",
     modulus=4,
@@ -119,10 +130,7 @@ HEEL_FLAP = Course(
         Number("turns", "floor({spare} / 2)", "times"),
         Number("odd", "mod({spare}, 2)", "times"),
         Number("half", "{heel} / 2 - 1 - {turns} - {odd}", "sts"),
-        Number("picked", "{pairs} + 1", "sts"),
-        Number("around", "2 * {half} + 2 * {picked} + {instep}", "sts"),
-        Number("decreases", "({around} - {before}) / 2", "times"),
-        Number("again", "{decreases} - 1", "times"),
+        *PICKED,
     ),
-    parts=(_FLAP, _TURN, _GUSSET),
+    parts=(FLAP, _TURN, GUSSET),
 )

@@ -20,10 +20,10 @@ THUMB_GUSSET = Course(
     numbers=(
         Number("lead", "floor({before} / 4)", "sts"),
         Number("gains", "floor(3 * {before} / 16)", "times"),
-        Number("thumb", "2 * {gains} + 1", "sts"),
+        Number("held", "2 * {gains} + 1", "sts"),
         Number("again", "{gains} - 2", "times"),
-        Number("all", "{before} - 1 + {thumb}", "sts"),
-        Number("cast", "2 * floor({thumb} / 6) + 1", "sts"),
+        Number("all", "{before} - 1 + {held}", "sts"),
+        Number("cast", "2 * floor({held} / 6) + 1", "sts"),
         Number("hand", "{before} - 1 + {cast}", "sts"),
         Number("losses", "({cast} - 1) / 2", "times"),
         Number("more", "{losses} - 1", "times"),
@@ -55,7 +55,7 @@ THUMB_GUSSET = Course(
                 Passage("rest", "Knit 2 rounds.", made=rounds("{all}", "2")),
                 Passage(
                     "hold",
-                    "k to the marker, slip the marker, put the next {thumb} sts on a holder, cast on {cast!sts}, slip "
+                    "k to the marker, slip the marker, put the next {held} sts on a holder, cast on {cast!sts}, slip "
                     "the marker, k to the end. {hand!sts}.",
                     "Next round",
                     rounds("{hand}", "1"),
@@ -80,12 +80,13 @@ THUMB_GUSSET = Course(
 )
 THUMB = Course(
     form="thumb LENGTH",
+    example="thumb 5 cm",
     follows="thumb-gusset",
     numbers=(
-        Number("picked", "{thumb} + {cast}", "sts"),
+        Number("picked", "{held} + {cast}", "sts"),
         Number("surplus", "mod({picked}, 4)", "sts"),
         Number("round", "{picked} - {surplus}", "sts"),
-        Number("even", "max(1, floor({length} * {gauge} + 1 / 2) - 3 - min(1, {surplus}))", "rounds"),
+        Number("even", "max(1, floor({thumb} * {rows_per_cm} + 1 / 2) - 3 - min(1, {surplus}))", "rounds"),
         Number("quarter", "{round} / 4", "sts"),
         Number("three", "3 * {quarter}", "sts"),
         Number("two", "2 * {quarter}", "sts"),
@@ -95,7 +96,7 @@ THUMB = Course(
             "thumb",
             (
                 Passage("about", "Thumb:", is_remark=True),
-                Passage("take", "Take up the {thumb} held sts."),
+                Passage("take", "Take up the {held} held sts."),
                 Passage("pick", "Pick up and knit {cast!sts} along the edge that was cast on."),
                 Passage(
                     "fit",
@@ -113,5 +114,5 @@ THUMB = Course(
             is_aside=True,
         ),
     ),
-    final=Final("quarter", is_grafted=False),
+    final=Final("quarter", is_drawn=True),
 )

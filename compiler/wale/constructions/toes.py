@@ -59,9 +59,10 @@ TOE = Course(
                 Passage("start", "Knit {end!sts}; the round starts here."),
                 Passage("graft", "Graft {side!sts} to {side!sts}."),
             ),
+            is_shaped=True,
         ),
     ),
-    final=Final("left", is_grafted=True),
+    final=Final("left", is_drawn=False),
 )
 TOP = Course(
     form="top wedge",
@@ -69,6 +70,6 @@ TOP = Course(
     least=12,
     why=_WHY,
     numbers=_NUMBERS,
-    parts=(Part("top", (*_LINES, Passage("draw", "Draw the yarn through the last {left!sts}."))),),
-    final=Final("left", is_grafted=False),
+    parts=(Part("top", (*_LINES, Passage("draw", "Draw the yarn through the last {left!sts}.")), is_shaped=True),),
+    final=Final("left", is_drawn=True),
 )

@@ -83,7 +83,7 @@ class SectionDraft(Struct, frozen=True):
     parity: tuple[int, int] = (1, 0)
     evens: bool = False
     part: int = 0
-    folds: bool = False
+    folds: str = ""
 
 
 class Layout(Struct, frozen=True):
@@ -107,6 +107,10 @@ class Layout(Struct, frozen=True):
     def measured_from(self, index: int) -> int:
         """Give the index of the section from whose start the length up to section `index` is measured."""
         return next((at for at in range(index, self.fold, -1) if self.sections[at].folds), self.fold)
+
+    def after(self, section: SectionDraft) -> LevelDraft:
+        """Give the level that a course leads to which asks for a width."""
+        return self.levels[section.first + 1]
 
     @property
     def has_own_counts(self) -> bool:
@@ -395,9 +399,14 @@ def _course(build: _Builder, step: Step, action: Coursed) -> None:
     if build.problems:
         return
     build.settle(step)
+    first = len(build.levels) - 1
+    if course.to:
+        measure = action.given[course.to]
+        build.add_level(step, measure.names[0] if measure.names else course.to, measure)
     for number, part in enumerate(course.parts):
         build.section(step, "aside" if part.is_aside else "course", None, f".{part.name}")
-        build.sections[-1] = replace(build.sections[-1], part=number, folds=part.folds)
+        last = len(build.levels) - 1 if part is course.parts[-1] else first
+        build.sections[-1] = replace(build.sections[-1], part=number, folds=part.folds, first=first, last=last)
     build.courses.append(action.form)
     build.is_bound_off = build.is_bound_off or bool(course.final)
 

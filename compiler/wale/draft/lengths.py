@@ -10,8 +10,7 @@ from math import ceil
 from msgspec import Struct
 
 from wale.actions import Coursed, Crown, Neck, Shape, Shoulders
-from wale.constructions import COURSES, course_numbers
-from wale.course import rows_made
+from wale.draft.courses import course_rows
 from wale.draft.layout import Layout, SectionDraft
 from wale.draft.linked import RowBuilder, whole
 from wale.draft.sharing import own_from
@@ -118,7 +117,7 @@ def _section(
     widths: Widths,
 ) -> None:
     if isinstance(section.step.action, Coursed):
-        _course_rows(build, spec, layout, section, section.step.action, size, counts)
+        course_rows(build, spec, layout, section, size, counts)
         return
     key = at(section.key, spec, size)
     build.unknown(key, 0, _most_rows(section.measure, section.swatch.washed.rows, size, widths))
@@ -162,24 +161,6 @@ def _section(
         build.rule("parity", why, ((1, key),), (span,), modulus=modulus, residue=residue)
 
 
-def _course_rows(
-    build: RowBuilder,
-    spec: Spec,
-    layout: Layout,
-    section: SectionDraft,
-    action: Coursed,
-    size: int,
-    counts: Counts,
-) -> None:
-    course, before = COURSES[action.form], counts[at(layout.levels[section.first].key, spec, size)]
-    numbers = course_numbers(action, before, section.swatch, size)
-    rows = len(rows_made(course.parts[section.part], numbers))
-    key = at(section.key, spec, size)
-    build.unknown(key, 0, rows)
-    why = f"{rows} rows follow from {before} sts"
-    build.rests(build.rule("exact", why, ((1, key),), (action.span,), lower=rows, upper=rows))
-
-
 def _crown_rounds(
     build: RowBuilder, spec: Spec, layout: Layout, crown: Crown, key: str, counts: Counts, size: int
 ) -> None:
@@ -210,7 +191,10 @@ def _cumulative(
     wish = section.measure.at(size, widths[size])
     terms = _running(layout, index, spec, size)
     scaled, low, high = whole(terms, wish - spec.length_tolerance, wish + spec.length_tolerance)
-    measured = "the heel" if layout.measured_from(index) > layout.fold else "the fold" if layout.fold else "the cast-on"
+    start = layout.measured_from(index)
+    measured = (
+        f"the {layout.sections[start].folds}" if start > layout.fold else "the fold" if layout.fold else "the cast-on"
+    )
     tolerance = length_words(spec.length_tolerance, spec.units, 2)
     why = f"{length_words(wish, spec.units, 2, trim=False)} from {measured}, within {tolerance}"
     spans = (section.measure.span, *section.measure.inputs)

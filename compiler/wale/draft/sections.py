@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
-from wale.actions import Coursed, Shape
-from wale.constructions import course_numbers
+from wale.actions import Shape
+from wale.draft.courses import numbers
 from wale.draft.layout import Layout, SectionDraft
 from wale.draft.widths import at
-from wale.plan import Section
+from wale.plan import COURSED, Section
 from wale.shaping.taper import Schedule, schedule
 from wale.spec import Spec
 
@@ -56,23 +56,13 @@ def plan_sections(
                 draft.fabric,
                 tuple(_schedule(draft, change[size], rows[size]) for size in sizes) if draft.kind == "shape" else (),
                 None,
-                change if draft.kind != "shape" and draft.first != draft.last else None,
+                change if draft.kind not in ("shape", *COURSED) and draft.first != draft.last else None,
                 even_start=start,
                 numbers=tuple(numbers(layout, draft, counts, spec, size) for size in sizes),
                 folds=draft.folds,
             )
         )
     return tuple(result)
-
-
-def numbers(
-    layout: Layout, draft: SectionDraft, counts: Mapping[str, int], spec: Spec, size: int
-) -> Mapping[str, Fraction]:
-    """Give the numbers of a course in one size; none for another section."""
-    action = draft.step.action
-    if not isinstance(action, Coursed):
-        return {}
-    return course_numbers(action, counts[at(layout.levels[draft.first].key, spec, size)], draft.swatch, size)
 
 
 def address(layout: Layout, draft: SectionDraft) -> str:

@@ -13,10 +13,11 @@ from math import ceil, floor
 from msgspec import Struct, field
 
 from wale.actions import Coursed, Crown, Neck, Shape
-from wale.constructions import COURSES
+from wale.constructions import COURSES, given
 from wale.draft.layout import Layout, LevelDraft, SectionDraft
 from wale.draft.repeats import kind_at, residue
 from wale.draft.sharing import own_from, own_levels
+from wale.formula import reckon
 from wale.measure import MOST_CM, Measure
 from wale.quantity import length_words
 from wale.shaping.rib import rib_rule
@@ -89,7 +90,7 @@ def width_model(spec: Spec, layouts: Sequence[Layout]) -> Model:
                 if section.kind == "shape":
                     _shaping(build, spec, layout, section, size)
                 elif isinstance(section.step.action, Coursed):
-                    _course(build, spec, layout, section, section.step.action, size)
+                    _course(build, spec, layout, section, size)
             if layout.neck is not None:
                 _neck(build, spec, layout, size)
             if layout.crown is not None:
@@ -218,12 +219,26 @@ def _shaping(build: Builder, spec: Spec, layout: Layout, section: SectionDraft, 
     build.rule("shaping", why, terms, (section.step.action.span,), lower=-most, upper=most)
 
 
-def _course(build: Builder, spec: Spec, layout: Layout, section: SectionDraft, action: Coursed, size: int) -> None:
-    course, terms = COURSES[action.form], ((1, at(layout.levels[section.first].key, spec, size)),)
-    build.rule("parity", f"{course.why}: a multiple of {course.modulus}", terms, (action.span,), modulus=course.modulus)
-    build.rule(
-        "shaping", f"a {action.form} takes {course.least} sts at least", terms, (action.span,), lower=course.least
-    )
+def _course(build: Builder, spec: Spec, layout: Layout, section: SectionDraft, size: int) -> None:
+    """State what a course asks of the stitches that it begins and ends with."""
+    action = section.step.action
+    assert isinstance(action, Coursed)
+    course, spans, name = COURSES[action.form], (action.span,), action.form.split()[0]
+    before = at(layout.levels[section.first].key, spec, size)
+    terms = ((1, before),)
+    if course.modulus > 1:
+        why = f"{course.why}: a multiple of {course.modulus}"
+        build.rule("parity", why, terms, spans, modulus=course.modulus)
+    if not course.follows:
+        build.rule("shaping", f"a {name} takes {course.least} sts at least", terms, spans, lower=course.least)
+    if course.to:
+        settled = course.settled(given(action, section.swatch, size))
+        offset, most = (int(reckon(one, settled)) for one in (course.offset, course.most))
+        both = ((1, at(layout.after(section).key, spec, size)), (-1, before))
+        why = f"each shaping round changes by {course.step}"
+        build.rule("parity", why, both, spans, modulus=course.step, residue=offset % course.step)
+        why = f"at most {most} {course.most_why}"
+        build.rule("shaping", why, both, spans, lower=offset + course.step, upper=offset + course.step * most)
 
 
 def _neck(build: Builder, spec: Spec, layout: Layout, size: int) -> None:

@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from fractions import Fraction
+
+from msgspec import Struct
 
 from wale.actions import Coursed
 from wale.constructions import COURSES
 from wale.course import Loop, Number, times
 from wale.explain.book import Book, known
 from wale.explain.reason import Input
-from wale.formula import names
+from wale.formula import Values, names
 from wale.plan import Section
 from wale.write.context import Context
 from wale.write.courses import part_of
+
+_GIVEN = {"sts_per_cm": "stitches per cm", "rows_per_cm": "rows per cm"}
 
 
 def course_reasons(book: Book, at: Context, section: Section) -> None:
@@ -22,32 +25,46 @@ def course_reasons(book: Book, at: Context, section: Section) -> None:
     assert isinstance(action, Coursed)
     course, numbers, part = COURSES[action.form], section.numbers[at.size], part_of(section)
     owner = section.address.rsplit(".", 1)[0]
+    owners = {one.name: owner for one in (*course.fixed, *course.numbers)}
+    for other in at.piece.sections:
+        if isinstance(other.step.action, Coursed) and other.step.action.form == course.follows:
+            earlier = COURSES[course.follows]
+            address = other.address.rsplit(".", 1)[0]
+            owners |= {one.name: address for one in (*earlier.fixed, *earlier.numbers) if one.name not in owners}
+    tell = _Teller(book, at, section, numbers, owners)
     if part is course.parts[0]:
-        _tell(book, at, section, owner, course.numbers, numbers, owner)
+        tell.all((*course.fixed, *course.numbers), owner)
     for line in part.lines:
         if not isinstance(line, Loop):
             continue
         for n, own in enumerate(times(line, numbers), 1):
-            _tell(book, at, section, f"{section.address}.{line.passages[0].slot}[{n}]", line.numbers, own, owner)
+            address = f"{section.address}.{line.passages[0].slot}[{n}]"
+            mine = {**owners, **dict.fromkeys((one.name for one in line.numbers), address)}
+            _Teller(book, at, section, own, mine).all(line.numbers, address)
 
 
-def _tell(
-    book: Book,
-    at: Context,
-    section: Section,
-    address: str,
-    told: Sequence[Number],
-    numbers: Mapping[str, Fraction],
-    owner: str,
-) -> None:
-    level = at.piece.levels[section.first]
-    mine = {one.name for one in told}
-    for one in told:
-        given: dict[str, Input] = {}
-        for name in names(one.formula):
-            where = level.address if name == "before" else f"{address if name in mine else owner}.{name}"
-            span = section.step.action.span if name in ("length", "gauge") else None
-            given[name] = known(where.replace("_", "-"), numbers[name], "sts" if name == "before" else "", span)
-        slot = f"{address}.{one.name}".replace("_", "-")
-        spans = (section.step.action.span,)
-        book.reckon(slot, at.size, numbers[one.name], one.unit, one.formula, given, spans=spans)
+class _Teller(Struct):
+    """Tells numbers of a course; `owners` are the addresses that the names of others stand under."""
+
+    book: Book
+    at: Context
+    section: Section
+    numbers: Values
+    owners: Mapping[str, str]
+
+    def all(self, told: Sequence[Number], address: str) -> None:
+        """Tell some numbers under an address."""
+        for one in told:
+            given = {name: self._input(name) for name in names(one.formula)}
+            slot = f"{address}.{one.name}".replace("_", "-")
+            spans = (self.section.step.action.span,)
+            self.book.reckon(slot, self.at.size, int(self.numbers[one.name]), one.unit, one.formula, given, spans=spans)
+
+    def _input(self, name: str) -> Input:
+        piece, value = self.at.piece, self.numbers[name]
+        ends = {"before": self.section.first, "after": self.section.first + 1}
+        if name in ends:
+            return known(piece.levels[ends[name]].address, value, "sts")
+        if name in self.owners:
+            return known(f"{self.owners[name]}.{name}".replace("_", "-"), value)
+        return known(_GIVEN.get(name, name), value, where=self.section.step.action.span)

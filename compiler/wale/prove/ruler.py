@@ -62,17 +62,17 @@ class Ruler:
         return high
 
     def height(self, row: int) -> Fraction:
-        """Give the height of a row above the turn of a heel, the fold or the cast-on; 0 below a fold."""
+        """Give the height of a row above the place from which it counts, the fold or the cast-on; 0 below a fold."""
         start = self.fabric.fold
-        if self.fact.heel is not None and row > self.fact.heel[1]:
-            start = self.fact.heel[1]
+        if self.fact.anew is not None and row > self.fact.anew[0]:
+            start = self.fact.anew[0]
         return self.between(start, max(row, start))
 
-    def to_heel(self) -> Fraction:
-        """Give the height at which a heel begins."""
-        insist(self.fact.heel is not None, "there is no heel")
-        assert self.fact.heel is not None
-        return self.height(self.fact.heel[0])
+    def to_anew(self) -> Fraction:
+        """Give the height of the place from which lengths count anew."""
+        insist(self.fact.anew is not None, "no lengths count anew")
+        assert self.fact.anew is not None
+        return self.height(self.fact.anew[0])
 
     def on_needles(self, row: int) -> Fraction | None:
         """Give the height as measured on the needles, by the rows of the fabric in work; None: not known."""

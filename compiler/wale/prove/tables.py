@@ -106,6 +106,8 @@ class Tables:
             return ruler.part(EDGINGS[heading], edgings[heading])
         if heading in DRAWN:
             return DRAWN[heading](ruler)
+        if ruler.fact.anew is not None and heading in (f"to {ruler.fact.anew[1]}", f"from {ruler.fact.anew[1]}"):
+            return ruler.to_anew() if heading.startswith("to ") else ruler.height(ruler.rows)
         insist(heading.startswith("to "), "no such measure is known")
         return ruler.mark(heading.removeprefix("to "))
 
@@ -118,9 +120,11 @@ class Tables:
             assert bare is not None
             return self._finished(before, "", size) - bare
         words, _, last = heading.rpartition(", ")
-        if last == "length" and words.endswith(" to the heel"):
-            return self._ruler(words.removesuffix(" to the heel"), size).to_heel()
-        words = words.removesuffix(" from the heel")
+        place = _PLACE.search(words)
+        if last == "length" and place is not None:
+            ruler = self._ruler(words[: place.start()], size)
+            insist(ruler.fact.anew is not None and ruler.fact.anew[1] == place[2], f"there is no {place[2]}")
+            return ruler.to_anew() if place[1] == "to" else ruler.height(ruler.rows)
         if last == "length" and words in self._pieces:
             ruler = self._ruler(words, size)
             return ruler.height(ruler.rows)
@@ -159,14 +163,13 @@ class Tables:
         raise AssertionError
 
 
+_PLACE = re.compile(r" (to|from) the ([a-z]+)$")
 TITLES = {"finished": "finished measurements", "deviations": "deviations", "schematic": "measures", "yarn": "yarn"}
 DRAWN: dict[str, Callable[[Ruler], Fraction]] = {
     "hem": Ruler.hem,
     "armhole edge": Ruler.armhole,
     "to crown": lambda ruler: ruler.crown(below=True),
     "crown": lambda ruler: ruler.crown(below=False),
-    "to heel": Ruler.to_heel,
-    "foot": lambda ruler: ruler.height(ruler.rows),
     "length": lambda ruler: ruler.height(ruler.rows),
     "length to high point": lambda ruler: ruler.height(ruler.rows),
     "neck width": Ruler.neck_width,

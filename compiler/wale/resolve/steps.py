@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from fractions import Fraction
+from itertools import pairwise
+from typing import Literal
 
 from wale.actions import (
     EDGINGS,
@@ -23,6 +25,7 @@ from wale.actions import (
 )
 from wale.actions import Shape as Shaping
 from wale.constructions import COURSES
+from wale.measure import Measure
 from wale.resolve import crowns, edgings, fabrics, knitted
 from wale.resolve.amounts import whole
 from wale.resolve.shapes import Line, Shape
@@ -49,7 +52,10 @@ LINES = {
     "shoulders": Shape({"shoulders slope DEPTH": ("short rows", "bound off in steps")}),
     "bind": Shape({"bind off": ("MANNER",)}),
     **crowns.LINES,
-    **{word: Shape({form: () for form in COURSES if form.split()[0] == word}) for word in COURSE_WORDS},
+    **{
+        word: Shape({form: one.options for form, one in COURSES.items() if form.split()[0] == word})
+        for word in COURSE_WORDS
+    },
     **knitted.LINES,
     "note": Shape({"note TEXT": ()}, once=False),
 }
@@ -172,10 +178,26 @@ def _bind_off(shop: Workshop, line: Line, in_round: bool) -> Action | None:
 
 
 def _course(shop: Workshop, line: Line, in_round: bool) -> Action | None:
-    if "LENGTH" not in line.head.found:
-        return Coursed(line.head.form, line.span)
-    length = shop.known(shop.length(line))
-    return Coursed(line.head.form, line.span, length) if length is not None else None
+    """Give a course with its slots by the words before them: `over LENGTH` is `over`."""
+    course = COURSES[line.head.form]
+    given: dict[str, Measure] = {}
+    for form, match in [(line.head.form, line.head), *line.options.items()]:
+        words = form.split()
+        for before, slot in pairwise(words):
+            if slot in ("WIDTH", "LENGTH"):
+                kind: Literal["stitches", "rows"] = "stitches" if slot == "WIDTH" else "rows"
+                found = shop.known(shop.names.scope.measure(match.value(slot), "length", kind))
+                if found is None:
+                    return None
+                given[before] = found
+    missing = [form for form in course.options if form not in line.options]
+    if missing:
+        told = f"`{missing[0].split()[0]}`"
+        shop.context.report(
+            "E206", f"this line does not say its {told}", line.span, f"{told} is missing", f"Write `{course.example}`."
+        )
+        return None
+    return Coursed(course.form, line.span, given)
 
 
 def _note(shop: Workshop, line: Line, in_round: bool) -> Action | None:

@@ -22,7 +22,8 @@ def course_lines(at: Context, section: Section) -> list[Line]:
     """Write a part of a course."""
     lines = []
     for one in told(part_of(section), section.numbers[at.size]):
-        lead, parts = (_words(text, one.numbers) for text in (one.passage.lead, one.passage.words))
+        words = one.passage.words.replace("{yarn}", at.swatch(section).yarns[0])
+        lead, parts = (_words(text, one.numbers) for text in (one.passage.lead, words))
         slot = f"{section.address}.{one.slot}"
         lines.append(Line(slot, lead, parts, is_instruction=not one.passage.is_remark))
     return lines

@@ -151,7 +151,7 @@ def piece_sections(spec: Spec, plan: Plan, sizes: Sequence[int]) -> list[Section
         texts = [line.text(names) for line in lines]
         other, shared = _shared(earlier, texts)
         earlier.append((piece.name, texts))
-        how = "Worked in the round from the bottom up" if piece.in_round else "Worked flat from the bottom up"
+        how = "Worked in the round from the cast-on up" if piece.in_round else "Worked flat from the bottom up"
         how += ", and cut open along a steek" if piece.steek is not None else ""
         make = f" Make {piece.make}." if piece.make > 1 else ""
         parts: list[Part] = [Paragraph(f"{how}.{make}")]

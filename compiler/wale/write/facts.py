@@ -191,15 +191,15 @@ def _piece(at: Context) -> PieceFacts:
         bound_off = end - 2 * held
     elif piece.crown is not None:
         drawn = piece.crown.final[size]
-    elif any(final_of(section) for section in piece.sections):
-        for section in piece.sections:
-            final = final_of(section)
-            ends = int(section.numbers[size][final.number]) if final is not None else 0
-            bound_off, drawn = (bound_off + ends, drawn) if final and final.is_grafted else (bound_off, drawn + ends)
     elif any(isinstance(step.action, BindOff) for step in piece.steps):
         bound_off = end
-    else:
+    elif not any(map(final_of, piece.sections)):
         live = end
+    for section in piece.sections:
+        final = final_of(section)
+        if final is not None:
+            ends = int(section.numbers[size][final.number])
+            bound_off, drawn = (bound_off, drawn + ends) if final.is_drawn else (bound_off + ends, drawn)
     return PieceFacts(
         piece.name,
         at.plan.sizes[size],
@@ -219,7 +219,7 @@ def _piece(at: Context) -> PieceFacts:
         lengths(at),
         piece.make,
         steek=piece.steek.ends if piece.steek is not None else (0, 0),
-        heel=_heel(at),
+        anew=_anew(at),
         aside=tuple(
             (piece.rows_to(index, size), piece.rows_to(index + 1, size))
             for index, section in enumerate(piece.sections)
@@ -228,13 +228,10 @@ def _piece(at: Context) -> PieceFacts:
     )
 
 
-def _heel(at: Context) -> tuple[int, int] | None:
-    """The rows before a heel, and before its turn."""
-    turn = at.piece.heel
-    if turn is None:
-        return None
-    begins = next(index for index, one in enumerate(at.piece.sections) if one.step == at.piece.sections[turn].step)
-    return at.piece.rows_to(begins, at.size), at.piece.rows_to(turn, at.size)
+def _anew(at: Context) -> tuple[int, str] | None:
+    """The rows before the place from which lengths count anew, and its name."""
+    start = at.piece.anew
+    return None if start is None else (at.piece.rows_to(start, at.size), at.piece.sections[start].folds)
 
 
 def _end_yarns(at: Context) -> tuple[str, str]:

@@ -14,6 +14,7 @@ MEANINGS = {
     "cm": "centimetre",
     "edge st": "the outermost stitch of a row: knit it on RS rows, purl it on WS rows",
     "garter": "knit every row; in the round knit and purl rounds alternate",
+    "graft": "hold both rows of stitches parallel and sew them together with a strand that runs as a row of knitting",
     "k": "knit",
     "k2tog": "knit 2 together: one stitch fewer, leans right",
     "m1": "make one: lift the bar between two stitches and knit it through the back: one stitch more",
@@ -28,6 +29,7 @@ MEANINGS = {
     "pick up and knit": "put the needle into the edge, draw the yarn through as a stitch, so many along the edge",
     "provisional cast-on": "a cast-on over waste yarn, which comes out later and leaves the stitches live",
     "RS": "right side, the side that shows",
+    "sl": "slip purlwise: pass the stitch over unworked, the yarn on the wrong side",
     "ssp": "slip 2 stitches knitwise one by one, purl them together through the back: one fewer, leans left",
     "ssk": "slip 2 stitches knitwise one by one, knit them together through the back: one fewer, leans left",
     "st": "stitch",
@@ -35,6 +37,7 @@ MEANINGS = {
     "stockinette": "knit RS rows and purl WS rows; in the round knit every round",
     "three-needle bind-off": "hold two needles side by side; with a third knit a stitch of each together, and lift "
     "each stitch made so over the next",
+    "turn": "leave the other stitches unworked, turn the work, and go on with the next row",
     "WS": "wrong side, the inside",
 }
 _PHRASES = tuple(term for term in MEANINGS if " " in term)
@@ -47,7 +50,8 @@ def abbreviations(texts: Iterable[str]) -> tuple[tuple[str, str], ...]:
     for text in texts:
         found.update(phrase for phrase in _PHRASES if phrase in text.lower())
         for word in _WORD.findall(text):
-            stem = re.sub(r"^([kp])\d+$", r"\1", word)
+            stem = re.sub(r"^(k|p|sl)\d+$", r"\1", word)
+            stem = stem.lower() if stem.lower() in ("graft", "turn") else stem
             if stem in MEANINGS:
                 found.add(stem)
     return tuple((word, MEANINGS[word]) for word in sorted(found, key=lambda word: (word.lower(), word)))

@@ -8,7 +8,7 @@ from wale.actions import EDGINGS, PomPom, Rib
 from wale.checks.used import yarns_of
 from wale.materials import Swatch, Yarn
 from wale.pattern import Bullets, Definitions, Paragraph, Part
-from wale.plan import Plan, Section
+from wale.plan import COURSED, Plan, Section
 from wale.quantity import show_decimal
 from wale.spec import Spec
 from wale.write.context import about_text, gauge_text, needle_text
@@ -82,7 +82,8 @@ def _notions(plan: Plan) -> list[str]:
     notions = ["stitch markers", "tapestry needle"]
     if any(piece.steek is not None for piece in plan.pieces):
         notions.append("small sharp scissors, and sewing thread or a crochet hook, for the steek")
-    if any(piece.top is not None for piece in plan.pieces):
+    coursed = any(section.kind in COURSED for piece in plan.pieces for section in piece.sections)
+    if coursed or any(piece.top is not None for piece in plan.pieces):
         notions.append("stitch holders or waste yarn")
     if any(isinstance(step.action, PomPom) for piece in plan.pieces for step in piece.steps):
         notions.append("card or maker for the pom-pom")

@@ -53,10 +53,16 @@ def finished_table(spec: Spec, plan: Plan, sizes: Sequence[int]) -> Table:
                 rows.append((f"ease at the {level.label}", *(signed_text(spec, one) for one in eases)))
     for piece in plan.pieces:
         total = [piece.sections[-1].position[size] for size in sizes] if piece.sections else []
-        if piece.heel is not None:
-            leg = piece.leg
-            rows.append((f"{piece.name} to the heel, length", *(str(length_text(spec, leg[size])) for size in sizes)))
-            rows.append((f"{piece.name} from the heel, length", *(str(length_text(spec, one)) for one in total)))
+        if piece.anew is not None:
+            place, below = piece.sections[piece.anew].folds, piece.sections[piece.anew - 1].position
+            texts = [
+                tuple(str(length_text(spec, one[size])) for size in sizes)
+                for one in (below, piece.sections[-1].position)
+            ]
+            rows += [
+                (f"{piece.name} {way} the {place}, length", *told)
+                for way, told in zip(("to", "from"), texts, strict=True)
+            ]
         elif total:
             rows.append((f"{piece.name}, length", *(str(length_text(spec, one)) for one in total)))
         if piece.top is not None and piece.top.neck:

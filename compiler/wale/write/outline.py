@@ -13,7 +13,7 @@ from msgspec import Struct
 
 from wale.course import rows_made
 from wale.plan import Level, PiecePlan, Section, Top
-from wale.write.courses import final_of, part_of
+from wale.write.courses import part_of
 
 Point = tuple[Fraction, Fraction]
 HIDDEN = ("facing", "turning", "aside")
@@ -138,13 +138,13 @@ def _crown_edge(piece: PiecePlan, section: Section, size: int, first: Fraction, 
 
 
 def _course_edge(piece: PiecePlan, section: Section, size: int, first: Fraction, bottom: Fraction) -> tuple[Point, ...]:
-    """The sides of a course that ends a round piece: the stitches after each round; those of another stay straight."""
-    top = bottom + section.length(size)
-    final = final_of(section)
-    if final is None:
-        return (first, bottom), (first, top)
+    """The sides of a course that is shaped: the stitches after each round; those of another stay straight."""
+    top, part = bottom + section.length(size), part_of(section)
+    last = half_width(piece, piece.levels[section.last], size)
+    if not part.is_shaped:
+        return (first, bottom), (last, bottom), (last, top)
     stitch = 1 / piece.levels[section.last].sts_per_cm / 4
-    rows = rows_made(part_of(section), section.numbers[size])
+    rows = rows_made(part, section.numbers[size])
     points = [(one.after * stitch, bottom + number / section.rows_per_cm) for number, one in enumerate(rows, 1)]
     return (first, bottom), *points
 

@@ -175,11 +175,11 @@ def _lengths(piece: PiecePlan, parts: Sequence[Layer], size: int, wide: Fraction
         if layer.section.kind == "crown":
             yield upright("to crown", -1, zero, layer.bottom)
             yield upright("crown", 1, layer.bottom, layer.top)
-    if piece.heel is not None:
-        turn = piece.sections[piece.heel]
-        heel = next(layer.bottom for layer in parts if layer.section is turn)
-        yield upright("to heel", -1, zero, heel)
-        yield upright("foot", -1, heel, high)
+    if piece.anew is not None:
+        start = piece.sections[piece.anew]
+        place = next(layer.bottom for layer in parts if layer.section is start)
+        yield upright(f"to {start.folds}", -1, zero, place)
+        yield upright(f"from {start.folds}", -1, place, high)
         return
     yield upright("length to high point" if piece.top is not None else "length", -1, zero, high)
 

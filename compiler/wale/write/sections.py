@@ -247,9 +247,9 @@ def measured(at: Context, section: Section) -> list[Line]:
     spec, swatch = at.spec, at.swatch(section)
     washed = section.position[at.size]
     hem = any(isinstance(step.action, Hem) for step in at.piece.steps)
-    turn = at.piece.heel
+    turn = at.piece.anew
     turned = turn is not None and at.piece.sections.index(section) >= turn
-    origin = "the heel" if turned else "the fold" if hem else "the cast-on"
+    origin = f"the {at.piece.sections[turn].folds}" if turned and turn else "the fold" if hem else "the cast-on"
     parts: list[Part] = ["The piece measures about ", length_text(spec, washed)]
     parts.append(f" {unit(spec)} from {origin}, washed")
     if swatch.counted is not None:

@@ -1,7 +1,7 @@
 """Heels and toes against the books, and by reckoning of their own."""
 
 import pytest
-from hypothesis import given
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from support import EXAMPLES, world
 
@@ -50,6 +50,7 @@ def test_a_stitch_is_picked_up_for_two_rows_and_one_in_the_corner():
 @given(st.integers(7, 60), st.sampled_from(sorted(COURSES)))
 def test_rows_follow_one_another(fours, form):
     course = COURSES[form]
+    assume(not course.to and not course.example)
     before = max(4 * fours, course.least)
     earlier = COURSES[course.follows].worked_out(before) if course.follows else {}
     numbers = course.worked_out(before, {**earlier, "length": 5, "gauge": 3})
@@ -58,9 +59,21 @@ def test_rows_follow_one_another(fours, form):
     assert rows[-1].after == (numbers[course.final.number] if course.final else before)
 
 
+def test_the_square_heel_of_72_stitches():
+    # W105: half of 72 sts are the heel, a third of those the sole: N. Bush, Folk Socks (1994), as quoted at
+    # http://curiousknitter.blogspot.com/2022/05/my-square-heel.html
+    numbers = COURSES["heel square"].worked_out(72)
+    assert (numbers["heel"], numbers["strip"]) == (36, 12)
+    turn = rows_made(COURSES["heel square"].parts[1], numbers)
+    assert len(turn) == 36 - 12
+    assert turn[-1].after == 12
+
+
+@pytest.mark.parametrize("heel", ["flap", "square"])
 @pytest.mark.parametrize("ankle", [13, 15, 18, 20, 22, 25, 30, 38])
-def test_socks_of_all_girths_are_proven(ankle):
+def test_socks_of_all_girths_are_proven(ankle, heel):
     text = SOCK.replace("ankle         21 (23, 25) cm", f"ankle {ankle} ({ankle + 1}, {ankle + 2}) cm")
+    text = text.replace("heel    flap", f"heel    {heel}")
     done = compile_spec(world(text), "a.wale")
     assert done.proof is not None, done.problems
 

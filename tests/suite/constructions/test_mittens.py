@@ -16,7 +16,7 @@ def test_the_childs_mitten_of_54_stitches():
     # W092: Handbook of Wool Knitting and Crochet (1918): 54 sts, +2 on every 3rd round until 21 of the thumb stand
     # between the markers (74 in all), 7 cast on, 60 sts go on.
     numbers = THUMB_GUSSET.worked_out(54)
-    assert (numbers["thumb"], numbers["all"], numbers["cast"], numbers["hand"]) == (21, 74, 7, 60)
+    assert (numbers["held"], numbers["all"], numbers["cast"], numbers["hand"]) == (21, 74, 7, 60)
     rows = rows_made(THUMB_GUSSET.parts[0], numbers)
     gained = [number for number, (one, other) in enumerate(pairwise(rows), 2) if other.after > one.after]
     assert gained == [4, 7, 10, 13, 16, 19, 22, 25, 28]
@@ -24,7 +24,7 @@ def test_the_childs_mitten_of_54_stitches():
 
 def test_a_thumb_of_sixteen_closes_as_published():
     # W091: http://www.knitty.com/issuewinter06/KSPATTmadriver.html: 16 sts, 12, 8, 4
-    given = {"thumb": 11, "cast": 5, "length": 4, "gauge": 3}
+    given = {"held": 11, "cast": 5, "thumb": 4, "rows_per_cm": 3}
     numbers = THUMB.worked_out(40, given)
     assert [row.after for row in rows_made(THUMB.parts[0], numbers)][-3:] == [12, 8, 4]
     assert len(rows_made(THUMB.parts[0], numbers)) == 4 * 3

@@ -1,0 +1,49 @@
+"""Courses once the stitches are known: their numbers, and the rows that follow from them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+from wale.actions import Coursed
+from wale.constructions import COURSES, given
+from wale.course import rows_made
+from wale.draft.layout import Layout, SectionDraft
+from wale.draft.linked import RowBuilder
+from wale.draft.widths import at
+from wale.spec import Spec
+
+
+def numbers(
+    layout: Layout, section: SectionDraft, counts: Mapping[str, int], spec: Spec, size: int
+) -> dict[str, Fraction]:
+    """Give the numbers of a course in one size, those of a course that it follows too; none for another section."""
+    action = section.step.action
+    if not isinstance(action, Coursed):
+        return {}
+    course, known = COURSES[action.form], dict[str, Fraction]()
+    if course.follows:
+        first = next(one for one in layout.sections if _form(one) == course.follows)
+        known |= numbers(layout, first, counts, spec, size)
+    known |= given(action, section.swatch, size)
+    if course.to:
+        known["after"] = Fraction(counts[at(layout.after(section).key, spec, size)])
+    return course.worked_out(counts[at(layout.levels[section.first].key, spec, size)], known)
+
+
+def course_rows(
+    build: RowBuilder, spec: Spec, layout: Layout, section: SectionDraft, size: int, counts: Mapping[str, int]
+) -> None:
+    """State the rows of a course, which follow from its stitches."""
+    action, key = section.step.action, at(section.key, spec, size)
+    assert isinstance(action, Coursed)
+    part = COURSES[action.form].parts[section.part]
+    rows = len(rows_made(part, numbers(layout, section, counts, spec, size)))
+    build.unknown(key, 0, rows)
+    before = counts[at(layout.levels[section.first].key, spec, size)]
+    why = f"{rows} rows follow from {before} sts"
+    build.rests(build.rule("exact", why, ((1, key),), (action.span,), lower=rows, upper=rows))
+
+
+def _form(section: SectionDraft) -> str:
+    return section.step.action.form if isinstance(section.step.action, Coursed) else ""

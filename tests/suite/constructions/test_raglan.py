@@ -1,0 +1,72 @@
+"""A raglan from the neck down: its counts by hand, and proven in all sizes."""
+
+import pytest
+from support import EXAMPLES, world
+
+from wale.driver import check_spec, compile_spec
+
+RAGLAN = (EXAMPLES / "headrace-raglan.wale").read_text("utf-8")
+
+
+def numbers(done, size):
+    piece = done.plan.pieces[0]
+    section = next(one for one in piece.sections if one.address.endswith("raglan.yoke"))
+    return {name: int(value) for name, value in section.numbers[size].items() if value.denominator == 1}
+
+
+@pytest.fixture(scope="module")
+def done():
+    return compile_spec(world(RAGLAN), "a.wale")
+
+
+def test_size_m_by_hand(done):
+    # 20 sts in 10 cm. Body 94 + 8 = 102 cm: 204 sts; upper arm 27.94 + 6 = 33.94 cm: 67.88, so 68 sts; underarm a
+    # twentieth of 102 cm: 5.1 cm, 10.2, so 10 sts; neck 36.9 + 8 = 44.9 cm: 90 sts by an even number.
+    # increases = (204 - 90 + 2 * 68 - 4 * 10) / 8 = 210 / 8 = 26.25: no whole number; 202 sts make it 26.
+    # sleeve at the neck 68 - 10 - 2 * 26 = 6; back and front (90 - 2 * 6) / 2 = 39; all 90 + 8 * 26 = 298.
+    found = numbers(done, 2)
+    assert (found["before"], found["after"], found["sleeve"], found["under"]) == (90, 202, 68, 10)
+    assert (found["gains"], found["cap"], found["back"], found["all"]) == (26, 6, 39, 298)
+    # 18.415 + 4 = 22.415 cm at 2.8 rounds: 62.76, so 63 rounds, the first of them with the markers: 62 for 26
+    # increases: 2 rounds apart 16 times, 3 apart 10 times.
+    assert (found["rounds"], found["often"], found["early"], found["late"]) == (63, 2, 16, 10)
+    assert 2 * 16 + 3 * 10 == 62
+
+
+def test_each_line_gains_on_both_sides_and_no_stitch_is_lost(done):
+    for size in range(len(done.plan.sizes)):
+        found = numbers(done, size)
+        back = found["back"] + 2 * found["gains"]
+        sleeve = found["cap"] + 2 * found["gains"]
+        assert 2 * back + 2 * sleeve == found["all"]
+        assert found["after"] == 2 * back + 2 * found["under"]
+        assert found["sleeve"] == sleeve + found["under"]
+
+
+def test_it_is_proven_in_all_sizes(done):
+    assert done.proof is not None
+
+
+def test_a_missing_option_is_told_with_a_line_that_has_it():
+    problems = check_spec(world(RAGLAN.replace(", underarm underarm", "")), "a.wale").problems
+    assert [one.code for one in problems if one.is_error] == ["E206"]
+    assert "underarm" in problems[0].message
+    assert "raglan to bust over armhole-depth, sleeves upper-arm, underarm 5 cm" in problems[0].help
+
+
+@pytest.mark.parametrize(("over", "bust"), [("8 cm", "8 cm"), ("armhole-depth", "60 cm")])
+def test_increases_that_do_not_fit_their_rounds_are_refused(over, bust):
+    text = RAGLAN.replace("over armhole-depth", f"over {over}").replace("ease bust 8 cm", f"ease bust {bust}")
+    problems = [one for one in check_spec(world(text), "a.wale").problems if one.is_error]
+    assert problems
+    assert all(one.code.startswith("E3") for one in problems)
+
+
+def test_sleeves_need_their_raglan():
+    lines = [line for line in RAGLAN.splitlines() if not line.strip().startswith("raglan")]
+    problems = check_spec(world("\n".join(lines) + "\n"), "a.wale").problems
+    assert "E405" in [one.code for one in problems]
+
+
+def test_the_left_hand_is_proven_too():
+    assert compile_spec(world(RAGLAN), "a.wale", sizes=("S", "3XL"), is_left_handed=True).proof is not None
