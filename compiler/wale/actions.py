@@ -16,11 +16,12 @@ from wale.source import Span
 
 
 class Edge(Struct, frozen=True):
-    """Edge stitches on each side of a flat piece and their yarn."""
+    """Edge stitches on each side of a flat piece and their yarn; `garter` where they are a border of garter."""
 
     stitches: int
     yarn: str | None
     span: Span | None = None
+    garter: bool = False
 
 
 class Steek(Struct, frozen=True):

@@ -35,10 +35,12 @@ from wale.measure import MOST_CM, Measure
 from wale.plan import Kind
 from wale.problems.problem import Problem, problem
 from wale.quantity import length_words
+from wale.sewn import is_sewn
 from wale.spec import Piece, Spec
 
 FACING_NARROWER = Fraction(3)
 """Per cent that a folded facing is narrower than what it backs, unless the file says otherwise."""
+NO_BORDER = "take `in garter` out of the `edge` line"
 NOT_CUT = (
     "cannot stand in a piece with a steek yet: its sides are straight, at one gauge from the cast-on to the end",
     "leave it out, take the `steek` line out, or work the piece flat",
@@ -255,6 +257,9 @@ def lay_out(spec: Spec, piece: Piece) -> tuple[Layout | None, list[Problem]]:
         return None, refused
     leader = runs_on_from(spec, piece)
     build = _Builder(spec, piece, leader.name if leader is not None else None)
+    _refuse_border(build)
+    if build.problems:
+        return None, build.problems
     following = [*piece.steps[1:], None]
     for step, after in zip(piece.steps, following, strict=True):
         _place(build, step, after)
@@ -314,6 +319,17 @@ def _beyond(layout: Layout, measure: Measure, how: str, size: str, units: str) -
     message = f"the {layout.piece.name} is more than {length_words(Fraction(MOST_CM), units, 0)} {how}"
     help = f"Nothing knitted is {more} than that; check the numbers and their units."
     return problem("E223", message, measure.span, f"{more} than that here", help=help, size=size)
+
+
+def _refuse_border(build: _Builder) -> None:
+    """Refuse what a border of garter does not go with yet."""
+    if not build.piece.edge.garter:
+        return
+    if is_sewn(build.spec.joins, build.piece):
+        _refuse(build, build.piece.steps[0], "has a border of garter at sides that are sewn", NO_BORDER)
+    for step in build.piece.steps:
+        if isinstance(step.action, Neck | Shoulders | Coursed):
+            _refuse(build, step, "cannot stand in a piece with a border of garter at its sides yet", NO_BORDER)
 
 
 def _place(build: _Builder, step: Step, after: Step | None) -> None:

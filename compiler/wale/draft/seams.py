@@ -15,11 +15,11 @@ def taken(spec: Spec, piece: Piece) -> int:
     """Give the edge stitches of both sides that lie outside the finished width.
 
     All of a steek do. Those of an `edge` line do: it says what a seam will take. The default edge does only where a
-    `join` line sews it.
+    `join` line sews it, and a border of garter never.
     """
     if piece.steek is not None:
         return piece.steek.stitches
-    if piece.in_round or (piece.edge.span is None and not is_sewn(spec.joins, piece)):
+    if piece.in_round or piece.edge.garter or (piece.edge.span is None and not is_sewn(spec.joins, piece)):
         return 0
     return 2 * piece.edge.stitches
 

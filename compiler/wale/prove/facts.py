@@ -171,6 +171,8 @@ class PieceFacts(Struct, frozen=True):
         waiting: stitches that stay on holders for another piece.
         anew: rows before a place from which lengths count anew, and its name ("heel"); None without one.
         aside: rows that add nothing to its length, as rows before them and the last of them.
+        border: stitches at both ends that are garter on every row.
+        textures: its textured edges, each with its first and last row.
     """
 
     piece: str
@@ -197,6 +199,8 @@ class PieceFacts(Struct, frozen=True):
     waiting: tuple[int, ...] = ()
     anew: tuple[int, str] | None = None
     aside: tuple[tuple[int, int], ...] = ()
+    border: int = 0
+    textures: tuple[tuple[str, int, int], ...] = ()
 
 
 class JoinFact(Struct, frozen=True):

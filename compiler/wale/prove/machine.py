@@ -112,7 +112,7 @@ class Machine:
                 | words.TextureRows()
             ):
                 self._plain(line)
-            case words.BeginChart() | words.Plain() | words.Edge() | words.Steek() | words.Work():
+            case words.Border() | words.BeginChart() | words.Plain() | words.Edge() | words.Steek() | words.Work():
                 self._fabric(line)
             case words.Mark():
                 self._rounds_or_rows(line.in_round)
@@ -237,11 +237,12 @@ class Machine:
         insist("RS" in self.rib and "WS" in self.rib, "the rib rows are not told")
         right = needles.spell(self.rib["RS"].stitches, "RS")
         wrong = needles.spell(self.rib["WS"].stitches, "WS")
-        insist(right == wrong, "the ribs of RS and WS rows do not stand over each other")
+        inner = slice(needles.border, len(right) - needles.border)
+        insist(right[inner] == wrong[inner], "the ribs of RS and WS rows do not stand over each other")
         leading = len(right) - len(right.lstrip(bytes((KNIT,))))
         self._ribbed(right, line.knit, line.purl, max(0, leading - line.knit))
         for _ in range(line.rows):
-            needles.add(right, needles.colours(0), 0, 0)
+            needles.add(wrong if needles.side == "WS" else right, needles.colours(0), 0, 0)
 
     def _ribbed(self, ops: bytes, knit: int, purl: int, edge: int) -> None:
         insist(len(ops) == self.needles.count, "a rib row keeps its stitches")
@@ -260,6 +261,10 @@ class Machine:
                 side = line.side or "round"
                 insist(needles.side == side, f"the next row is a {needles.side} row, not a {side} row")
                 needles.begin_chart(line.chart, line.row, line.right, line.wrong, line.width)
+            case words.Border():
+                insist(not needles.in_round and not needles.done, "a border is told below the cast-on of flat work")
+                insist(0 < 2 * line.stitches < needles.count, "there are only border stitches")
+                needles.border = line.stitches
             case words.Plain():
                 needles.go_plain(line.fabric)
             case words.Edge():
@@ -310,8 +315,9 @@ class Machine:
         insist(rest == edge + took_last, f"{line.end} and the edge take {edge + took_last} sts, not {rest}")
         plain = needles.count - 2 * edge - took - took_last
         insist(plain >= 0, "there are too few stitches to shape")
-        knit_edge = bytes((KNIT,)) * edge
-        ops = knit_edge + bytes((first,)) + needles.faces(plain) + bytes((last,)) + knit_edge
+        knit_edge = bytes((PURL if needles.border and side == "WS" else KNIT,)) * edge
+        insist(needles.border in (0, edge), f"the border has {needles.border} sts, not {edge}")
+        ops = knit_edge + bytes((first,)) + needles.faces(plain, 0) + bytes((last,)) + knit_edge
         ops = ops[::-1] if side == "WS" else ops
         change = len(ops) - needles.count
         needles.agree(

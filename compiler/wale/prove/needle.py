@@ -49,6 +49,7 @@ class Needles(Struct):
     start: tuple[int, int] | None = None
     edge: int = 0
     edge_yarn: str = ""
+    border: int = 0
     steek: tuple[int, int] = (0, 0)
     stripes: tuple[str, ...] = ()
     runs: Runs = ()
@@ -276,10 +277,17 @@ class Needles(Struct):
         """Work one row even: stockinette, plain or in the chart."""
         self.settle_columns()
         chart_row = self.take_chart_row()
-        self.add(self.faces(self.count), self.colours(chart_row), chart_row, self.start_column(self.side))
+        self.add(self.faces(self.count, self.border), self.colours(chart_row), chart_row, self.start_column(self.side))
 
-    def faces(self, count: int) -> bytes:
-        """Give how plain stitches of the next row look: garter has its purl ridges, a rib its columns."""
+    def faces(self, count: int, border: int) -> bytes:
+        """Give how plain stitches of the next row look: garter has its purl ridges, a rib its columns.
+
+        Args:
+            border: stitches at both ends that are knitted on both sides.
+        """
+        if border:
+            ends = bytes((PURL if self.side == "WS" else KNIT,)) * border
+            return ends + self.faces(count - 2 * border, 0) + ends
         if not self.chart and self.stitch.startswith("rib"):
             knit, purl = map(int, self.stitch.removeprefix("rib ").split("x"))
             return ((bytes((KNIT,)) * knit + bytes((PURL,)) * purl) * (count // (knit + purl) + 1))[:count]

@@ -58,7 +58,9 @@ def _looks(needles: Needles, texture: str, told: Mapping[int, words.TextureRow])
     units = _UNITS[texture]
     # Edge stitches are told apart from a texture of two kinds of stitch only.
     most = 20 if len(units[0]) > 1 else 0
-    fits = any(_fits(list(looks.values()), units, edge) for edge in range(min(most, needles.count // 2 - 1) + 1))
+    border = needles.border
+    inner = [look[border : len(look) - border] for look in looks.values()]
+    fits = any(_fits(inner, units, edge) for edge in range(min(most, needles.count // 2 - 1 - border) + 1))
     insist(fits and len(looks) % len(units) == 0, f"the words do not make {texture.lower()}")
     return looks
 

@@ -287,6 +287,7 @@ BUILDERS: dict[str, Callable[[Node], Any]] = {
     "hem_join": lambda node: words.HemJoin(node.figures()[0], node.side()),
     "mark_row": lambda node: words.Mark(node.text("NAME"), False),
     "mark_round": lambda node: words.Mark(node.text("NAME"), True),
+    "border": lambda node: words.Border(node.figures()[0]),
     "rib_row": lambda node: words.RibRow(node.side(), _stitches(node.one("stitches"))),
     "texture_row": lambda node: words.TextureRow(
         node.text("TEXTURE"), node.figures()[0], node.side(), _stitches(node.one("stitches"))

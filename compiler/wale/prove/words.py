@@ -162,6 +162,12 @@ class Edge(Struct, frozen=True):
     yarn: str
 
 
+class Border(Struct, frozen=True):
+    """So many stitches at both ends of every row are knitted on both sides."""
+
+    stitches: int
+
+
 class Steek(Struct, frozen=True):
     """The first and the last stitches of every round, outside any chart; `yarns` in which they take turns."""
 
@@ -391,7 +397,7 @@ class ChartRow(Struct, frozen=True):
 
 End = CastOn | Needles | BindOff | PickUp | Refer
 PlainLine = PlainRows | EvenRow | Turning | RibRow | RibRows | TextureRow | TextureRows
-FabricLine = BeginChart | Plain | Edge | Steek | Work
+FabricLine = Border | BeginChart | Plain | Edge | Steek | Work
 ShapedLine = ShapingRow | Shaping | Mark | HemJoin
 TopLine = ShoulderRows | Before | NeckRow | NeckSide | Close | Hold
 CrownLine = CrownPlain | CrownChart | Wedges | DecreaseRound | Crown | Draw

@@ -33,7 +33,14 @@ from wale.resolve.workshop import Placed, Workshop
 
 COURSE_WORDS = tuple(dict.fromkeys(form.split()[0] for form in COURSES))
 LINES = {
-    "edge": Shape({"edge N sts each side in YARN": (), "edge N sts each side": ()}),
+    "edge": Shape(
+        {
+            "edge N sts each side in garter in YARN": (),
+            "edge N sts each side in garter": (),
+            "edge N sts each side in YARN": (),
+            "edge N sts each side": (),
+        }
+    ),
     "steek": Shape({"steek N sts": ()}),
     "cast": Shape({"cast on WIDTH in SWATCH": ("N percent narrower", "provisional")}),
     "hem": Shape({"hem DEPTH": ("folded", "purl ridge", "front in SWATCH", "knitted together")}),
@@ -245,7 +252,7 @@ def read_edge(shop: Workshop, line: Line) -> Edge | None:
     if stitches is not None and stitches > 20:
         shop.context.report("E223", f"{stitches} edge stitches are beyond all bounds", line.span, "0 to 20", "")
         return None
-    return Edge(stitches, yarn, line.span) if stitches is not None else None
+    return Edge(stitches, yarn, line.span, "garter" in line.form.split()) if stitches is not None else None
 
 
 def read_steek(shop: Workshop, line: Line) -> Steek | None:

@@ -30,6 +30,7 @@ from wale.write.pieces import band_lines
 from wale.write.rows import Row, piece_rows
 from wale.write.sections import top_rows
 from wale.write.steeks import stripes
+from wale.write.textures import NAMES
 from wale.write.tops import stepped_off
 
 PARTS: dict[str, Part] = {"top": "", "left": "left", "right": "right"}
@@ -161,8 +162,11 @@ def _band(spec: Spec, plan: Plan, number: int, size: int) -> PieceFacts:
         for row in range(1, planned.rows[size] + 1)
     )
     yarn = swatch.yarns[0]
+    textures = ((NAMES.get(band.rib.texture, "Rib"), 1, planned.rows[size]),)
     picked = tuple((counts[size], name) for name, counts in planned.picked)
-    return PieceFacts(band.name, plan.sizes[size], count, rows, bound_off=count, cast_on_yarn=yarn, picked=picked)
+    return PieceFacts(
+        band.name, plan.sizes[size], count, rows, bound_off=count, cast_on_yarn=yarn, picked=picked, textures=textures
+    )
 
 
 def _piece(at: Context) -> PieceFacts:
@@ -224,6 +228,12 @@ def _piece(at: Context) -> PieceFacts:
             (piece.rows_to(index, size), piece.rows_to(index + 1, size))
             for index, section in enumerate(piece.sections)
             if section.kind == "aside"
+        ),
+        border=at.border,
+        textures=tuple(
+            (NAMES.get(section.kind, "Rib"), piece.rows_to(index, size) + 1, piece.rows_to(index + 1, size))
+            for index, section in enumerate(piece.sections)
+            if section.kind in EDGINGS
         ),
     )
 

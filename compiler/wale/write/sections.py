@@ -25,7 +25,12 @@ def cast_on_lines(at: Context, action: CastOn, address: str) -> list[Line]:
     parts: list[Part] = ["Cast on ", Sts(count), f" in {swatch.yarns[0]} on {needle_text(needle)} needles{manner}."]
     if at.piece.in_round:
         parts.append(" Join to a round without twisting; mark its start.")
-    return [at.line(address, "", *parts)]
+    lines = [at.line(address, "", *parts)]
+    if at.border:
+        text = " of every row, RS rows and WS rows; they are a border of garter, outside ribs and charts."
+        border: tuple[Part, ...] = ("knit the first and the last ", Sts(at.border), text)
+        lines.append(at.line(f"{at.piece.name}.border", "Border", *border))
+    return lines
 
 
 def needle_of(at: Context, section: Section) -> Fraction:
@@ -90,10 +95,16 @@ def _even_change(at: Context, section: Section, change: int, row: int) -> Line:
     return _even_row(at, section, f"{section.address}.even", row, at.first_count(section), change)
 
 
-def _even_row(at: Context, section: Section, slot: str, row: int, before: int, change: int) -> Line:
+def even_side(at: Context, section: Section, row: int) -> tuple[bool, bool, int]:
+    """Say whether an even change falls on the right side, whether it is knitted, and between which border stitches."""
     is_right = at.piece.in_round or row % 2 == 1
     knitted = is_right or "garter" in (section.kind, at.swatch(section).stitch)
-    words = even_words(before, change, is_right_side=knitted, in_round=at.piece.in_round)
+    return is_right, knitted, 0 if knitted else at.border
+
+
+def _even_row(at: Context, section: Section, slot: str, row: int, before: int, change: int) -> Line:
+    is_right, knitted, border = even_side(at, section, row)
+    words = even_words(before, change, is_right_side=knitted, in_round=at.piece.in_round, border=border)
     lead = f"Next {'round' if at.piece.in_round else 'row'}{_side(at, is_right)}"
     what = "increase " if change > 0 else "decrease "
     after_chart = section.kind in EDGINGS and slot.endswith(".evened")

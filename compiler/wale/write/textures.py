@@ -31,31 +31,35 @@ def rows_of(rib: Rib, *, in_round: bool) -> Sequence[str]:
 
 
 def row_words(
-    count: int, look: str, sizes: tuple[int, int], edge: int, *, is_right_side: bool, in_round: bool
+    count: int,
+    look: str,
+    sizes: tuple[int, int],
+    edge: int,
+    *,
+    is_right_side: bool,
+    in_round: bool,
+    is_border: bool = False,
 ) -> tuple[Part, ...]:
-    """Write one row: `k1, (k2, p2) 11 times, k2, k1`; edge stitches are knitted on the right side.
+    """Write one row: `k1, (k2, p2) 11 times, k2, k1`; edge stitches are knitted on the right side, those
+    of a border on both.
 
     Args:
         look: its stitches from the right side, of one kind or two by turns, the first kind at both ends where flat.
         sizes: how many of each kind.
     """
     turned = look if is_right_side else look.translate(str.maketrans("kp", "pk"))
+    if len(look) == 1 and is_border and turned == "p":
+        return (f"k{edge}, p", count - 2 * edge, f", k{edge}")
     if len(look) == 1:
         return (turned, count)
     first, second = turned[0], turned[1]
     many, others = sizes
     if in_round:
         return (f"({first}{many}, {second}{others}) ", Times(count // (many + others)))
-    knit = "k" if is_right_side else "p"
+    knit = "k" if is_right_side or is_border else "p"
     times = (count - 2 * edge - many) // (many + others)
     start, end = (f"{knit}{edge}, ", f", {knit}{edge}") if edge else ("", "")
     return (f"{start}({first}{many}, {second}{others}) ", Times(times), f", {first}{many}{end}")
-
-
-def rib_words(count: int, rib: Rib, edge: int, *, is_right_side: bool, in_round: bool) -> tuple[Part, ...]:
-    """Write one row of rib."""
-    sizes = (rib.knit, rib.purl)
-    return row_words(count, "kp", sizes, edge, is_right_side=is_right_side, in_round=in_round)
 
 
 def edging_lines(
@@ -76,11 +80,19 @@ def _rib_lines(
 ) -> list[Line]:
     name, work = f"{rib.knit}x{rib.purl} rib", f"{yarn}work "
     if in_round:
-        words = rib_words(count, rib, 0, is_right_side=True, in_round=True)
+        words = row_words(count, "kp", (rib.knit, rib.purl), 0, is_right_side=True, in_round=True)
         return [at.line(address, "Rib", work, rows, f" rounds in {name}: ", *words, ".")]
     lines = []
     for is_right, side, slot in ((True, "RS", "right"), (False, "WS", "wrong")):
-        words = rib_words(count, rib, at.edge, is_right_side=is_right, in_round=False)
+        words = row_words(
+            count,
+            "kp",
+            (rib.knit, rib.purl),
+            at.edge,
+            is_right_side=is_right,
+            in_round=False,
+            is_border=at.border > 0,
+        )
         lines.append(at.line(f"{address}.{slot}", f"Each rib row ({side})", *words, "."))
     begins = "RS" if start == 1 else "WS"
     return [*lines, at.line(address, "Rib", work, rows, f" rows in {name}, beginning with the {begins} rib row.")]
@@ -95,7 +107,9 @@ def _texture_lines(
     for number, look in enumerate(looks, 1):
         is_right = in_round or number % 2 == 1
         side = "" if in_round else f" ({'RS' if is_right else 'WS'})"
-        words = row_words(count, look, (1, 1), 0 if in_round else at.edge, is_right_side=is_right, in_round=in_round)
+        edge = 0 if in_round else at.edge
+        border = at.border > 0 and not in_round
+        words = row_words(count, look, (1, 1), edge, is_right_side=is_right, in_round=in_round, is_border=border)
         lines.append(at.line(f"{address}.texture[{number}]", f"{name} {word} {number}{side}", *words, "."))
     begins: tuple[Part, ...] = (f", beginning with {word} ", (start - 1) % len(looks) + 1, ".")
     over = (f" {word}s, repeating these {len(looks)} {word}s", *begins) if len(looks) > 1 else (f" such {word}s.",)

@@ -203,6 +203,10 @@ VARIANTS = {
     "moss-above-the-motif": scarf("moss above", "moss 4 cm"),
     "edges-in-the-round": cowl("edges", "garter 3 cm\n    work 5 cm\n    seed 2 cm\n    moss 3 cm\n    rolled 2 cm"),
     "wide-rib": cowl("wide rib", "rib 4 cm, 3x2"),
+    "garter-border": scarf("border", "garter 4 cm").replace("1 st each side in rye", "5 sts each side in garter"),
+    "garter-border-in-flour": scarf("border", "seed 4 cm")
+    .replace("1 st each", "3 sts each")
+    .replace("in rye", "in garter in flour", 1),
     "sleeve": sleeve("sleeve"),
     "sleeve-any-row": sleeve("any row", rows=", on any row"),
     "sleeve-plain-above-the-motif": sleeve("plain", rows="\n    work in plain"),

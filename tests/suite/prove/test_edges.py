@@ -5,13 +5,16 @@ from __future__ import annotations
 from itertools import pairwise
 
 import pytest
+from msgspec.structs import replace
 from prove_variants import VARIANTS
-from support import checked, codes, written
+from support import checked, codes, planned, written
 from test_floats_proven import knitted as proven
 
+from wale.prove.compare import compare
 from wale.prove.fabric import Contradiction
 from wale.prove.machine import Machine
 from wale.prove.reader import read
+from wale.write.facts import facts
 
 FLAT = """wale 1
 pattern "Apron"
@@ -91,3 +94,57 @@ def test_a_band_has_one_texture() -> None:
     spec = VARIANTS["short-rows"] + "band collar\n    pick up along back neck, front neck in plain-round\n"
     found = checked(spec + "    garter 3 cm\n    seed 3 cm\n")
     assert codes(found) == ["E405"]
+
+
+BORDER = """wale 1
+pattern "Blanket"
+    use "mill-yarns.wale"
+sizes one
+piece blanket, worked flat
+    edge    4 sts each side in garter
+    cast on 40 cm in plain
+    rib     3 cm, 2x2
+    work    in grist on easy, centred on the stitch
+    work    10 cm
+    shape   to 50 cm over 10 cm
+    work    2 rows
+    work    in plain
+    work    4 cm
+    bind off
+"""
+
+
+def test_a_border_is_knitted_on_every_row_beside_ribs_charts_and_shapings(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Knitted on the wrong side, a stitch shows its purl bump on the right side."""
+    (fabric,) = proven(written(BORDER), monkeypatch)
+    assert {row.chart for row in fabric.rows} == {"", "grist"}
+    assert any(row.stitches > fabric.cast_on for row in fabric.rows)
+    for row in fabric.rows:
+        look = b"p" * 4 if row.side == "WS" else b"k" * 4
+        assert row.ops[:4] == row.ops[-4:] == look
+
+
+def test_a_border_counts_as_width() -> None:
+    """40 cm at 2.2 sts are 88; a 2x2 rib flat is 4 k + 2, here beside 8 sts: 86 or 90; it is never wider by a repeat."""
+    (piece,) = planned(BORDER).pieces
+    assert all(level.taken == 0 and level.edges == 8 for level in piece.levels)
+    assert (piece.levels[0].counts[0] - 8 - 2) % 4 == 0
+
+
+@pytest.mark.parametrize("name", ["short-rows", "sleeve"])
+def test_a_border_beside_a_neck_or_a_seam_is_refused(name: str) -> None:
+    spec = VARIANTS[name].replace("1 st each side in rye", "4 sts each side in garter")
+    spec += "join\n    seam sides, mattress stitch\n" if name == "sleeve" else ""
+    assert set(codes(checked(spec))) == {"E405"}
+
+
+def test_a_border_that_is_purled_is_found(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Rib rows whose ends are purled on the wrong side do not make the border that is planned."""
+    done = written(BORDER)
+    assert done.pattern is not None and done.plan is not None
+    plan_facts = facts(done.spec, done.plan, done.pattern)
+    (piece,) = plan_facts.pieces
+    (fabric,) = proven(done, monkeypatch)
+    rows = tuple(replace(row, ops=b"k" * len(row.ops)) if row.number == 2 else row for row in fabric.rows)
+    found = compare(replace(fabric, rows=rows), piece, plan_facts.motifs, [""] * 200)
+    assert [(one.row, one.message) for one in found] == [(2, "the border is not garter")]
