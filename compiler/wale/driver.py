@@ -17,7 +17,7 @@ from wale.draft.planner import plan
 from wale.files import Refused, World
 from wale.parse.parser import parse
 from wale.parse.tree import Text, Tree
-from wale.problems.nearest import nearest
+from wale.problems.nearest import there_are
 from wale.problems.problem import Problem
 from wale.resolve import resolve
 from wale.source import Source
@@ -289,11 +289,5 @@ def render_plan(compiled: Compiled) -> bytes:
 def _chosen(spec: Spec, names: tuple[str, ...]) -> tuple[tuple[int, ...], list[Problem]]:
     known = spec.size_names
     missing = [name for name in names if name not in known]
-    problems = []
-    for name in missing:
-        near = nearest(name, known)
-        hint = f" Perhaps {near[0]}?" if near else ""
-        problems.append(
-            Problem("E305", f"this pattern has no size {name}", help=f"Its sizes are {', '.join(known)}.{hint}")
-        )
+    problems = [Problem("E305", f"this pattern has no size {name}", help=there_are(name, known)) for name in missing]
     return tuple(i for i, name in enumerate(known) if not names or name in names), problems

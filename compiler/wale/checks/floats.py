@@ -67,15 +67,17 @@ def most_stitches(spec: Spec, swatch: Swatch) -> int:
 def catches(run: int, most: int) -> tuple[tuple[int, ...], ...]:
     """Give where to catch a strand that passes `run` stitches, so that no part passes more than `most`.
 
-    One catch may be made at any of up to three stitches about the middle; several are spread evenly.
+    They are spread evenly; each may be made at any of up to three stitches about its place, whatever the others do.
     """
     if run <= most:
         return ()
     number = -((most - run) // (most + 1))
-    if number == 1:
-        middle = (run + 1) // 2
-        return (tuple(at for at in (middle - 1, middle, middle + 1) if run - most <= at <= most + 1),)
-    return tuple((part * (run + 1) // (number + 1),) for part in range(1, number + 1))
+    places = [part * (run + 1) // (number + 1) for part in range(1, number + 1)]
+    for less, more in ((1, 1), (0, 1), (1, 0)):
+        lowest, highest = [0, *(at - less for at in places)], [*(at + more for at in places), run + 1]
+        if all(after - before - 1 <= most for before, after in zip(lowest, highest, strict=True)):
+            return tuple(tuple(range(at - less, at + more + 1)) for at in places)
+    return tuple((at,) for at in places)
 
 
 def long_floats(spec: Spec, plan: Plan) -> tuple[Float, ...]:
@@ -89,7 +91,7 @@ def _of(spec: Spec, worked: Worked) -> list[Float]:
     rows = [[one for one in row_floats(motif, row) if one[2] > most] for row in range(motif.period)]
     if not any(rows):
         return []
-    ways = staggered(motif, [[(yarn, column, catches(run, most)) for yarn, column, run in row] for row in rows])
+    ways = staggered(motif, [[(yarn, column, run, catches(run, most)) for yarn, column, run in row] for row in rows])
     return [
         Float(
             motif.name,

@@ -75,15 +75,13 @@ def swatches(
 
 
 def _unknown(spec: Spec, asked: tuple[str, ...]) -> tuple[Problem, ...]:
-    from wale.problems.nearest import nearest
+    from wale.problems.nearest import there_are
 
     problems = []
     for name in dict.fromkeys(asked):
         if name not in spec.swatches:
-            near = nearest(name, spec.swatches)
-            hint = f" Perhaps {near[0]}?" if near else ""
-            there = ", ".join(spec.swatches)
-            problems.append(Problem("E212", f"there is no swatch named `{name}`", help=f"There are {there}.{hint}"))
+            there = there_are(name, list(spec.swatches))
+            problems.append(Problem("E212", f"there is no swatch named `{name}`", help=there))
     return tuple(problems)
 
 

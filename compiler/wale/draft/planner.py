@@ -14,7 +14,7 @@ from wale.draft.sections import plan_sections
 from wale.draft.tops import plan_crown, plan_top
 from wale.draft.widths import at, width_wish
 from wale.plan import Level, PiecePlan, Plan
-from wale.problems.nearest import nearest
+from wale.problems.nearest import there_are
 from wale.problems.problem import Problem, problem
 from wale.solve.model import Conflict
 from wale.spec import Spec
@@ -104,11 +104,8 @@ def _unknown_preferences(spec: Spec, layouts: Sequence[Layout]) -> list[Problem]
     problems = []
     for name, (_, span) in spec.preferences.items():
         if name not in known:
-            near = nearest(name, known)
-            hint = f"Perhaps {near[0]}? " if near else ""
             message = f"no width or length is called {name}, so it cannot be preferred"
-            help = f"{hint}There are {', '.join(known)}."
-            problems.append(problem("E307", message, span, "not known here", help=help))
+            problems.append(problem("E307", message, span, "not known here", help=there_are(name, known)))
     return problems
 
 

@@ -84,10 +84,10 @@ def refusals(spec: Spec, piece: Piece) -> list[Problem]:
                 piece, fit, f"it runs on from one piece to one other, and {names} meet", "Leave `seams unbroken` out."
             )
         ]
-    return _other(spec, piece, fits, group)
+    return _other(piece, fits, group)
 
 
-def _other(spec: Spec, piece: Piece, fits: tuple[Fit, ...], group: list[Piece]) -> list[Problem]:
+def _other(piece: Piece, fits: tuple[Fit, ...], group: list[Piece]) -> list[Problem]:
     first, last = group[0], group[-1]
     if first is last or (piece is first and unbroken(last)):
         return []

@@ -172,7 +172,7 @@ def within(tolerance: Fraction, wish: Fraction, units: str) -> str:
 def _repeat(build: Builder, spec: Spec, layout: Layout, level: LevelDraft, key: str) -> None:
     fabric = level.fabric
     if fabric is None or fabric.motif is None:
-        _parity(build, spec, layout, level, key)
+        _parity(build, level, key)
         return
     kind = kind_at(fabric.fit, level.label)
     carry = layout.carry if fabric.fit.seams == "unbroken" else 1
@@ -186,10 +186,10 @@ def _repeat(build: Builder, spec: Spec, layout: Layout, level: LevelDraft, key: 
             modulus=rule.modulus,
             residue=rule.residue,
         )
-    _parity(build, spec, layout, level, key)
+    _parity(build, level, key)
 
 
-def _parity(build: Builder, spec: Spec, layout: Layout, level: LevelDraft, key: str) -> None:
+def _parity(build: Builder, level: LevelDraft, key: str) -> None:
     if level.linked is not None:
         below = f"{level.linked}@{key.rsplit('@', 1)[1]}"
         terms = ((1, key), (-1, below))

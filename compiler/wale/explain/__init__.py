@@ -73,7 +73,7 @@ def drafted(
 
         word_reasons(book)
     order = {address: place for place, address in enumerate(_order(book.drafts))}
-    models = models_of(plan, counts_of(spec, plan, layouts))
+    models = models_of(plan, counts_of(plan, layouts))
     return tuple(sorted(book.drafts, key=lambda one: order[one.address])), models
 
 

@@ -223,7 +223,7 @@ def layouts_of(spec: Spec) -> dict[str, Layout]:
     return {name: layout for name, layout in found.items() if layout is not None}
 
 
-def counts_of(spec: Spec, plan: Plan, layouts: Mapping[str, Layout]) -> dict[str, int]:
+def counts_of(plan: Plan, layouts: Mapping[str, Layout]) -> dict[str, int]:
     """Give the value of every unknown of the solver, read back from the plan."""
     counts: dict[str, int] = {}
     for piece in plan.pieces:

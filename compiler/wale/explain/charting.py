@@ -198,22 +198,38 @@ def _float(book: Book, one: Float) -> None:
     for number, column in enumerate(one.best, 1):
         what = "column whose catch lies apart from those of the rows below and above"
         constant(book, f"{name}.best[{number}]", column, "column", what, *spans)
-    catch_reasons(book, name, one.stitches, one.catch, most_stitches(book.spec, swatch), spans)
-
-
-def catch_reasons(
-    book: Book, name: str, stitches: int, catch: Sequence[tuple[int, ...]], most: int, spans: tuple[Span, ...]
-) -> None:
-    """Tell where a strand that passes `stitches` sts is caught, of which at most `most` may stay uncaught."""
-    run = {"run": known(f"{name}.stitches", stitches, "sts passed")}
-    limit = known("most sts uncaught", most, "sts uncaught")
-    for number, choice in enumerate(catch, 1):
-        for place, stitch in enumerate(choice, 1):
+    most = most_stitches(book.spec, swatch)
+    for number, choice in enumerate(one.catch, 1):
+        for place, at in enumerate(choice, 1):
             address = f"{name}.catch[{number}].{place}"
-            if len(catch) > 1:
-                given = {**run, "part": known("catch", number, "as catch"), "all": known("parts", len(catch) + 1)}
-                book.reckon(address, None, stitch, "sts", "floor({part} * ({run} + 1) / {all})", given, spans=spans)
-                continue
-            off = stitch - (stitches + 1) // 2
-            template = "floor(({run} + 1) / 2)" + (f" + {off}" if off > 0 else f" - {-off}" if off else "")
-            book.reckon(address, None, stitch, "sts", template, run, spans=spans, also=(limit,))
+            catch_reason(book, address, name, one.stitches, (number, len(one.catch)), at, most, spans)
+
+
+def catch_reason(
+    book: Book,
+    address: str,
+    strand: str,
+    stitches: int,
+    catch: tuple[int, int],
+    at: int,
+    most: int,
+    spans: tuple[Span, ...],
+) -> None:
+    """Tell where a strand that passes `stitches` sts is caught, of which at most `most` may stay uncaught.
+
+    Args:
+        address: of the catch.
+        strand: the address of the strand.
+        catch: which of how many.
+        at: the stitch of the run.
+    """
+    number, number_of = catch
+    given = {
+        "run": known(f"{strand}.stitches", stitches, "sts passed"),
+        "part": known("catch", number, "as catch"),
+        "all": known("parts", number_of + 1),
+    }
+    off = at - number * (stitches + 1) // (number_of + 1)
+    template = "floor({part} * ({run} + 1) / {all})" + (f" + {off}" if off > 0 else f" - {-off}" if off else "")
+    limit = known("most sts uncaught", most, "sts uncaught")
+    book.reckon(address, None, at, "sts", template, given, spans=spans, also=(limit,))

@@ -109,7 +109,7 @@ def _chart(book: Book, at: Context, section: Section, index: int, plain: int) ->
         given["rows"] = known(f"{below.address}.rows", below.rows[size], f"{at.rows_word} below")
         template = "mod({start} - 1 + {rows}, {period}) + 1"
     elif fit.meets is not None:
-        template = _meets(book, at, section, motif, given)
+        template = _meets(at, section, motif, given)
     else:
         template, given = "1", {}
     book.reckon(f"{name}.chart-first", size, first, unit, template, given, spans=spans)
@@ -143,7 +143,7 @@ def _chart(book: Book, at: Context, section: Section, index: int, plain: int) ->
         columns(book, at, section, name, at.first_count(section), at.piece.levels[section.first].address)
 
 
-def _meets(book: Book, at: Context, section: Section, motif: Motif, given: dict[str, Input]) -> str:
+def _meets(at: Context, section: Section, motif: Motif, given: dict[str, Input]) -> str:
     """The chart row that lets the last row of this fabric meet another piece's row at a mark."""
     assert section.fabric is not None and section.fabric.fit.meets is not None
     name, mark = section.fabric.fit.meets

@@ -250,11 +250,16 @@ class _File:
                 indent = self.source.line(line)[: column - 1]
             edit = Edit(Span(word.file, head.start, head.start), indent)
             fixes.append(Fix("indent it", (edit,), "unsafe"))
+        # asked for its words alone: what a line means is not known here
+        from wale.resolve.belonging import blocks_of
+
+        owners = " or ".join(f"`{block}`" for block in blocks_of(head.first))
+        place = f"`{head.first}` begins a line of a {owners} block. " if owners else ""
         seen = f"`{head.first}` starts no block" if head.first else "a row of cells stands at the left edge"
         return Problem(
             "E104",
             seen,
             tuple(labels),
-            help=f"At the left edge fits one of {', '.join(HEADS)} or let; the lines of a block are indented.",
+            help=f"{place}At the left edge fits one of {', '.join(HEADS)} or let; the lines of a block are indented.",
             fixes=tuple(fixes),
         )

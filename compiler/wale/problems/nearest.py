@@ -2,11 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from difflib import get_close_matches
 
 _LONGEST = 60  # difflib takes quadratic time; no name is longer
 _LIKENESS = 0.65
+
+
+def there_are(name: str, known: Sequence[str]) -> str:
+    """Say which names there are instead of one that is not there, and which of them may be meant."""
+    if len(known) < 2:
+        return f"There is only {known[0]}." if known else "There is none."
+    near = nearest(name, known)
+    return f"There are {', '.join(known)}.{f' Perhaps {near[0]}?' if near else ''}"
 
 
 def nearest(word: str, known: Iterable[str], limit: int = 3) -> tuple[str, ...]:

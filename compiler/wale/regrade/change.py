@@ -13,7 +13,7 @@ from msgspec import Struct
 from wale.materials import Swatch
 from wale.parse.tree import Tree
 from wale.plan import Plan
-from wale.problems.nearest import nearest
+from wale.problems.nearest import there_are
 from wale.problems.problem import Edit, Problem
 from wale.regrade.fabrics import exchanged
 from wale.regrade.gauges import BEFORE, is_same, regauged
@@ -102,9 +102,7 @@ def _test_knits(tree: Tree, spec: Spec, plan: Plan, takes: Mapping[str, Take]) -
 
 def unknown(code: str, what: str, name: str, known: Sequence[str]) -> Problem:
     """Give the problem of a name that is not there, with near ones."""
-    near = nearest(name, known)
-    hint = f" Perhaps {near[0]}?" if near else ""
-    return Problem(code, f"there is no {what} named `{name}`", help=f"There are {', '.join(known)}.{hint}")
+    return Problem(code, f"there is no {what} named `{name}`", help=there_are(name, known))
 
 
 def _gauge(tree: Tree, used: Sequence[Tree], spec: Spec, main: Swatch, asked: Asked) -> Change | Problem:

@@ -20,7 +20,8 @@ from wale.measure import Measure
 from wale.parse.tree import Tree
 from wale.plan import Level, PiecePlan, Plan, Section
 from wale.problems.problem import Edit, Problem
-from wale.quantity import round_half_up, show_decimal
+from wale.quantity import in_unit, round_half_up, to_base, unit_word
+from wale.regrade.text import length_list, size_list
 from wale.source import Source, Span
 from wale.spec import Spec
 
@@ -40,7 +41,8 @@ def kept_counts(tree: Tree, spec: Spec, plan: Plan, takes: Mapping[str, Take]) -
     """Write the counts that a plan has into the lines of the fabrics that change."""
     edits: dict[Span, Edit] = {}
     for piece in plan.pieces:
-        for edit in (*_widths(tree, piece, takes), *_lengths(tree.source, piece, takes), *_tops(piece, takes)):
+        wide, long = _widths(tree, spec.units, piece, takes), _lengths(tree.source, spec.units, piece, takes)
+        for edit in (*wide, *long, *_tops(piece, takes)):
             edits.setdefault(edit.span, edit)
     return list(edits.values())
 
@@ -53,7 +55,7 @@ def kept_repeats(tree: Tree, spec: Spec, plan: Plan, takes: Mapping[str, Take]) 
             if level.swatch in takes and spec.swatches[level.swatch].motif is not None:
                 take = takes[level.swatch]
                 goals = [repeats_goal(spec, level, take, size) for size in range(len(plan.sizes))]
-                edit = _wide(level, take, goals)
+                edit = _wide(spec.units, level, take, goals)
                 if edit is not None:
                     edits.setdefault(edit.span, edit)
     return list(edits.values())
@@ -126,7 +128,7 @@ def _deciding(piece: PiecePlan) -> tuple[Level, ...]:
     return tuple({level.measure.span: level for level in piece.levels}.values())
 
 
-def _widths(tree: Tree, piece: PiecePlan, takes: Mapping[str, Take]) -> list[Edit]:
+def _widths(tree: Tree, units: str, piece: PiecePlan, takes: Mapping[str, Take]) -> list[Edit]:
     shapes = {step.action.width.span: step.action for step in piece.steps if isinstance(step.action, Shape)}
     edits: list[Edit | None] = []
     for level in _deciding(piece):
@@ -135,7 +137,7 @@ def _widths(tree: Tree, piece: PiecePlan, takes: Mapping[str, Take]) -> list[Edi
         shape = shapes.get(level.measure.span)
         if shape is None:
             goals = [Fraction(count) for count in level.counts]
-            edits.append(_wide(level, takes[level.swatch], goals))
+            edits.append(_wide(units, level, takes[level.swatch], goals))
             continue
         edits.append(Edit(level.measure.span, _counts(level.counts, "sts")))
         if level.measure.names and not _NAMED.search(tree.source.cut(shape.span)):
@@ -144,7 +146,7 @@ def _widths(tree: Tree, piece: PiecePlan, takes: Mapping[str, Take]) -> list[Edi
     return [edit for edit in edits if edit is not None]
 
 
-def _wide(level: Level, take: Take, goals: Sequence[Fraction]) -> Edit | None:
+def _wide(units: str, level: Level, take: Take, goals: Sequence[Fraction]) -> Edit | None:
     """Add to a width, or take from it, what makes it the width of so many stitches; to the tenth of a millimetre."""
     measure = level.measure
     # a facing is narrower than the width that its line asks for
@@ -155,36 +157,40 @@ def _wide(level: Level, take: Take, goals: Sequence[Fraction]) -> Edit | None:
     if measure.is_count:
         return Edit(measure.span, _counts([round_half_up(goal) for goal in goals], "sts"))
     if measure.waits_for() or not measure.names:
-        return Edit(measure.span, _cm(widths))
+        return Edit(measure.span, length_list(widths, units))
     more = [width - measure.at(size) for size, width in enumerate(widths)]
     hundredths = [round_half_up(one, 100) for one in more]
     if not any(hundredths):
         return None
     place = Span(measure.span.file, measure.span.end, measure.span.end)
     if max(hundredths) <= 0:
-        return Edit(place, f" - {_cm([-one for one in more])}")
+        return Edit(place, f" - {length_list([-one for one in more], units)}")
     if min(hundredths) >= 0:
-        return Edit(place, f" + {_cm(more)}")
-    less = ceil(-min(more))
-    return Edit(place, f" - {less} cm + {_cm([one + less for one in more])}")
+        return Edit(place, f" + {length_list(more, units)}")
+    less = ceil(-in_unit(min(more), units))
+    added = [one + to_base(Fraction(less), units) for one in more]
+    return Edit(place, f" - {less} {unit_word(units, str(less))} + {length_list(added, units)}")
 
 
-def _lengths(source: Source, piece: PiecePlan, takes: Mapping[str, Take]) -> list[Edit]:
+def _lengths(source: Source, units: str, piece: PiecePlan, takes: Mapping[str, Take]) -> list[Edit]:
     edits = []
     for section in piece.sections:
         measure = section.measure
         if measure is None or measure.is_count or section.swatch not in takes or section.kind == "facing":
             continue
-        edits.append(_long(source, piece, section, measure, takes))
+        edits.append(_long(source, units, piece, section, measure, takes))
     return edits
 
 
-def _long(source: Source, piece: PiecePlan, section: Section, measure: Measure, takes: Mapping[str, Take]) -> Edit:
+def _long(
+    source: Source, units: str, piece: PiecePlan, section: Section, measure: Measure, takes: Mapping[str, Take]
+) -> Edit:
     action, rows = section.step.action, _counts(section.rows, "rows")
     if isinstance(action, Hem):
         facing = next(one for one in piece.sections if one.step is section.step and one.kind == "facing")
         if facing.swatch not in takes:
-            return Edit(measure.span, _cm([each / takes[section.swatch].gauge.rows for each in section.rows]))
+            gauge = takes[section.swatch].gauge.rows
+            return Edit(measure.span, length_list([each / gauge for each in section.rows], units))
     assert isinstance(action, Hem | Rib | Work | Shape | Crown)
     span = measure.span
     if isinstance(action, Work) and action.to:
@@ -208,13 +214,4 @@ def _tops(piece: PiecePlan, takes: Mapping[str, Take]) -> list[Edit]:
 
 
 def _counts(counts: Sequence[int], unit: str) -> str:
-    return _listed([str(count) for count in counts], unit)
-
-
-def _cm(values: Sequence[Fraction]) -> str:
-    return _listed([show_decimal(value, 2).rstrip("0").rstrip(".") for value in values], "cm")
-
-
-def _listed(texts: Sequence[str], unit: str) -> str:
-    first, *others = texts
-    return f"{first} ({', '.join(others)}) {unit}" if set(others) - {first} else f"{first} {unit}"
+    return size_list([str(count) for count in counts], unit)

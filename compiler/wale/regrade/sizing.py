@@ -3,13 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 
 from wale.parse.tree import Binary, Block, Call, Item, Negative, PerSize, Statement, Tree
-from wale.problems.nearest import nearest
+from wale.problems.nearest import there_are
 from wale.problems.problem import Edit, Problem, problem
-from wale.quantity import show_decimal
-from wale.regrade.text import block_of, blocks, commented, end_of_line, line_end, margin, parts_of, rewritten
+from wale.regrade.text import (
+    block_of,
+    blocks,
+    commented,
+    end_of_line,
+    length_list,
+    line_end,
+    margin,
+    parts_of,
+    rewritten,
+)
 from wale.sizes import GROUPS, group
 from wale.source import Source, Span
 from wale.spec import Spec
@@ -37,9 +45,7 @@ def resized(tree: Tree, spec: Spec, words: str) -> list[Edit] | Problem:
     known = old if not table else list(group(table).names)
     for name in asked:
         if name not in known:
-            near = nearest(name, known)
-            hint = f" Perhaps {near[0]}?" if near else ""
-            return Problem("E305", f"there is no size `{name}`", help=f"There are {', '.join(known)}.{hint}")
+            return Problem("E305", f"there is no size `{name}`", help=there_are(name, known))
     if not asked:
         return Problem("E305", "no size is named", help=f'Name some, such as `--sizes "{" ".join(known[:3])}"`.')
     names = sorted(dict.fromkeys(asked), key=known.index)
@@ -58,9 +64,7 @@ def for_body(tree: Tree, spec: Spec, name: str) -> list[Edit] | Problem:
     """Give a spec for one of its made-to-measure bodies alone; the ease that it has from the sizes is written to it."""
     bodies = [size.name for size in spec.sizes if size.made_to_measure]
     if name not in bodies:
-        near = nearest(name, bodies)
-        hint = f" Perhaps {near[0]}?" if near and len(bodies) > 1 else ""
-        there = f"There is {', '.join(bodies)}.{hint}" if bodies else "Add a block such as `body mine` with its lines."
+        there = there_are(name, bodies) if bodies else "Add a block such as `body mine` with its lines."
         return Problem("E305", f"the spec has no body `{name}`", help=there)
     if len(spec.sizes) == 1:
         return []
@@ -74,7 +78,11 @@ def for_body(tree: Tree, spec: Spec, name: str) -> list[Edit] | Problem:
     assert block is not None
     stated = {getattr(part[0], "text", "") for one in block.body for part in parts_of(one) if _is(one, "ease") and part}
     own = spec.sizes[index]
-    eases = [f"ease {measure} {_cm(value)}" for measure, value in own.ease.items() if measure not in stated]
+    eases = [
+        f"ease {measure} {length_list([value], spec.units, 4)}"
+        for measure, value in own.ease.items()
+        if measure not in stated
+    ]
     if eases:
         last = block.body[-1]
         end = _end(source, last)
@@ -94,10 +102,6 @@ def _is(statement: Statement, keyword: str) -> bool:
 def _end(source: Source, statement: Statement) -> Span:
     place = end_of_line(source, statement.span.end)
     return Span(source.name, place, place)
-
-
-def _cm(value: Fraction) -> str:
-    return f"{show_decimal(value, 4).rstrip('0').rstrip('.')} cm"
 
 
 def _tests(tree: Tree, names: set[str]) -> list[Edit]:

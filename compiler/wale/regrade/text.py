@@ -4,11 +4,27 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from difflib import SequenceMatcher
+from fractions import Fraction
 
 from wale.parse.lines import comment_start
 from wale.parse.tree import Block, Item, Statement, Tree
 from wale.problems.problem import Edit
+from wale.quantity import show_length, unit_word
 from wale.source import Source, Span
+
+
+def length_list(values: Sequence[Fraction], units: str, places: int = 2) -> str:
+    """Write lengths of cm, one a size, in the unit of the pattern; one where all are the same."""
+    # a tenth of a millimetre is four thousandths of an inch
+    texts = [show_length(value, units, places + (units == "inch")) for value in values]
+    texts = [text.rstrip("0").rstrip(".") for text in texts]
+    return size_list(texts, unit_word(units, texts[0] if len(set(texts)) == 1 else ""))
+
+
+def size_list(texts: Sequence[str], unit: str) -> str:
+    """Write values as a list of sizes has them: "80 (96) cm"; one where all are the same."""
+    first, *others = texts
+    return f"{first} ({', '.join(others)}) {unit}" if set(others) - {first} else f"{first} {unit}"
 
 
 def edited(source: Source, edits: Sequence[Edit], start: int = 0, end: int | None = None) -> str:

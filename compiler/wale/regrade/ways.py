@@ -43,11 +43,13 @@ def read_gauge(text: str) -> NewGauge | Problem:
     line = context.read(statement, {"washed": LINES["washed"]}, "a swatch") if statement is not None else None
     found = gauge(context, line) if line is not None else None
     if statement is None or found is None or any(one.is_error for one in context.problems):
-        why = next((one.message for one in context.problems if one.is_error), "it does not read like a gauge")
+        wrong = next((one for one in context.problems if one.is_error), None)
+        why = wrong.message if wrong is not None else "it does not read like a gauge"
+        way_out = f"{wrong.help} " if wrong is not None and wrong.help else ""
         return Problem(
             "E311",
             f"`{text}` is no gauge: {why}",
-            help=f'Write stitches and rows and over what they were counted, such as `--gauge "{EXAMPLE}"` or '
+            help=f'{way_out}Write stitches and rows and over what they were counted, such as `--gauge "{EXAMPLE}"` or '
             '`--gauge "40 sts = 13.6 cm, 40 rows = 12.2 cm"`; half a stitch is told over twice the length.',
         )
     place = Span(source.name, statement.items[0].span.start, statement.span.end)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from wale.checks.crown_floats import crown_floats, crown_words
+from wale.checks.crown_floats import alike, crown_floats, crown_words, round_words
 from wale.checks.floats import catch_words, long_floats
 from wale.checks.rings import AT_REST, Ring, ring_words, rings
 from wale.pattern import Bullets, Paragraph, Part, Table
@@ -116,19 +116,20 @@ def float_list(spec: Spec, plan: Plan) -> tuple[Part, ...]:
 
 
 def crown_float_list(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Part, ...]:
-    """List by size the strands of crowns that are to be caught; empty where none is too long."""
-    told: dict[tuple[str, int], list[str]] = {}
-    for one in crown_floats(spec, plan):
+    """List by size and round the strands of crowns that are to be caught; empty where none is too long."""
+    told: dict[tuple[str, int, str], list[str]] = {}
+    addresses: dict[tuple[str, int, str], str] = {}
+    for group in alike(crown_floats(spec, plan)):
+        one = group[0]
         if one.size in sizes:
-            told.setdefault((one.piece, one.size), []).append(crown_words(one))
+            where = (one.piece, one.size, round_words(one))
+            told.setdefault(where, []).append(crown_words(group))
+            addresses[where] = f"crown-floats.{one.piece}.{plan.sizes[one.size]}.{one.round}"
     if not told:
         return ()
     items = tuple(
-        Paragraph(f"{'; '.join(words)}.", f"{piece}, {plan.sizes[size]}:", f"crown-floats.{piece}.{plan.sizes[size]}")
-        for (piece, size), words in told.items()
+        Paragraph(f"{'; '.join(words)}.", f"{where[0]}, {plan.sizes[where[1]]}, {where[2]}:", addresses[where])
+        for where, words in told.items()
     )
-    lead = (
-        "Catch these in crowns, too: the longest strand of each round of those that pass a joint of wedges or the "
-        "start of the round; stitches count from either end of the run."
-    )
+    lead = "Catch these in crowns, too; stitches count as you work, from where the yarn was last used."
     return Paragraph(lead), Bullets(items)

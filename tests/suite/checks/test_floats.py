@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 from specs import example
 
-from wale.checks.catching import staggered
+from wale.checks.catching import stagger, staggered
 from wale.checks.floats import catches, long_floats, most_stitches, row_floats
 from wale.materials import Gauge, Motif
 from wale.source import Span
@@ -63,9 +63,19 @@ def test_grist_at_its_gauge_needs_no_catch_and_at_two_stitches_it_does():
 def test_caught_strands_pass_no_more_than_the_limit(run, most):
     found = catches(run, most)
     assert bool(found) == (run > most)
-    for choice in zip(*found, strict=True) if len(found) > 1 else [(at,) for at in (found[0] if found else ())]:
-        ends = (0, *choice, run + 1)
-        assert all(after - before - 1 <= most for before, after in pairwise(ends))
+    # any choice of one catch may stand beside any of the next, so the farthest of neighbours is enough to look at
+    for before, after in pairwise([(0,), *found, (run + 1,)] if found else ()):
+        assert before[-1] < after[0]
+        assert max(after) - min(before) - 1 <= most
+    assert all(1 <= at <= run for choice in found for at in choice)
+
+
+def test_several_catches_may_be_moved_where_the_limit_leaves_room():
+    # 15 sts with at most 6 loose: two catches leave 13 sts in three parts of 18 at most, 5 to spare. Spread evenly at
+    # 5 and 10: parts of 4, 4, 5. Each a stitch to either side: 5, 6, 6 at the most. With 20 sts, 18 in three parts of
+    # 6, there is none to spare: 7 and 14.
+    assert catches(15, 6) == ((4, 5, 6), (9, 10, 11))
+    assert catches(20, 6) == ((7,), (14,))
 
 
 @given(
@@ -98,15 +108,16 @@ def test_runs_equal_a_count_on_a_widely_tiled_fabric(drawn):
 
 
 def cost(drawn: Motif, rows, ways) -> int:
-    """What catches cost, counted cell by cell: stacked 8, under their own yarn 2, beside the middle 1."""
+    """What catches cost, counted cell by cell: stacked 8, under or beside their own yarn 2, beside the middle 1."""
     total = 0
     for number, (runs, way) in enumerate(zip(rows, ways, strict=True)):
         below = {column for one in ways[number - 1] for column in one} if len(rows) > 1 else set()
-        for (yarn, start, choices), columns in zip(runs, way, strict=True):
+        for (yarn, start, _, choices), columns in zip(runs, way, strict=True):
             for choice, column in zip(choices, columns, strict=True):
                 place = (column - start) % drawn.width + 1
                 total += 8 * (column in below) + 2 * (drawn.cell(column, number + 1) == yarn)
                 total += place != choice[len(choice) // 2]
+                total += 2 * (yarn in (drawn.cell(column - 1, number), drawn.cell(column + 1, number)))
     return total
 
 
@@ -118,24 +129,44 @@ def test_catches_are_staggered_as_well_as_any_choice(cells, shift):
     rows = []
     for row in range(drawn.period):
         long = [one for one in row_floats(drawn, row) if one[2] > 3][:2]
-        rows.append([(yarn, column, catches(run, 3)) for yarn, column, run in long])
+        rows.append([(yarn, column, run, catches(run, 3)) for yarn, column, run in long])
     found = staggered(drawn, rows)
     every = []
     for runs in rows:
         each = [
             [tuple((start + place - 1) % drawn.width for place in places) for places in product(*choices)]
-            for _, start, choices in runs
+            for _, start, _, choices in runs
         ]
         every.append(list(product(*each)))
     assert cost(drawn, rows, found) == min(cost(drawn, rows, ways) for ways in product(*every))
 
 
+@given(st.data())
+def test_catches_are_apart_however_stitches_stand_upon_one_another(data):
+    """Of up to six catches over three rows, a stitch standing upon one or two: as cheap as the best of all choices."""
+    under = st.lists(st.integers(0, 3), max_size=2, unique=True)
+    stands = {(row, at): data.draw(under) for row in (1, 2) for at in range(4)}
+    offered = []
+    for _ in range(data.draw(st.integers(1, 6))):
+        row = data.draw(st.integers(0, 2))
+        places = data.draw(st.lists(st.integers(0, 3), min_size=1, max_size=3, unique=True))
+        offered.append(tuple((data.draw(st.integers(0, 3)), (row, at)) for at in places))
+
+    def price(chosen):
+        own = sum(next(cost for cost, mark in each if mark == one) for each, one in zip(offered, chosen, strict=True))
+        return own + 8 * sum(
+            low == (high[0] - 1, place) for high in chosen for place in stands.get(high, ()) for low in chosen
+        )
+
+    found = stagger(offered, lambda mark: [(mark[0] - 1, place) for place in stands.get(mark, ())])
+    every = product(*[[mark for _, mark in each] for each in offered])
+    assert price(found) == min(price(chosen) for chosen in every)
+
+
 def test_catches_of_a_column_of_lone_stitches_do_not_stack():
     """One x in nine, twice: each row passes 8, catch at 3, 4 or 5 with at most 6 loose; the rows take turns."""
     drawn = motif(["xoooooooo"] * 2)
-    rows = [
-        [("x", column, catches(run, 6)) for yarn, column, run in row_floats(drawn, row) if run > 6] for row in (0, 1)
-    ]
+    rows = [[("x", at, run, catches(run, 6)) for yarn, at, run in row_floats(drawn, row) if run > 6] for row in (0, 1)]
     (first,), (second,) = staggered(drawn, rows)
     assert set(first).isdisjoint(second)
 
@@ -146,9 +177,10 @@ def test_a_wedge_is_caught_at_columns_that_its_row_has(lengths, place):
     rows = ["".join("x" if at == place % length else "o" for at in range(length)) for length in sorted(lengths)[::-1]]
     wedge = replace(motif(rows), wedge=True)
     runs = [
-        [("x", at, catches(run, 3)) for yarn, at, run in row_floats(wedge, row) if run > 3] for row in range(len(rows))
+        [("x", at, run, catches(run, 3)) for yarn, at, run in row_floats(wedge, row) if run > 3]
+        for row in range(len(rows))
     ]
     for text, way, own in zip(rows, staggered(wedge, runs), runs, strict=True):
-        for columns, (_, start, choices) in zip(way, own, strict=True):
+        for columns, (_, start, _, choices) in zip(way, own, strict=True):
             assert [text[::-1][column] for column in columns] == ["o"] * len(choices)
             assert all((at - start) % len(text) + 1 in choice for at, choice in zip(columns, choices, strict=True))

@@ -143,3 +143,20 @@ def test_places_of_a_mended_line_are_those_typed() -> None:
 def test_of_other_brackets_is_said_that_brackets_are_round(sign: str) -> None:
     (found,) = problems_of(TOP + f"    work 2 {sign}3 cm\n")
     assert found.code == "E112" and found.help.startswith("Brackets are round: `53 (58) cm`")
+
+
+@pytest.mark.parametrize(
+    ("line", "owners"),
+    [
+        ("cast on 20 cm in plain", "`cast` begins a line of a `piece` block."),
+        ("rib 3 cm, 2x2", "`rib` begins a line of a `piece` or `band` block."),
+        ("measure bust 90 cm", "`measure` begins a line of a `sizes` or `body` block."),
+        ("needle 4 mm", "`needle` begins a line of a `swatch` block."),
+        ("peice back", ""),
+    ],
+)
+def test_a_line_at_the_left_edge_is_told_its_block(line: str, owners: str) -> None:
+    """The blocks stand in docs/language.md: what a piece, band, size or swatch takes."""
+    (found,) = parse(Source("a.wale", f"wale 1\n\n{line}\n"))[1]
+    assert found.code == "E104" and found.help.startswith(owners)
+    assert "begins a line" in found.help or not owners

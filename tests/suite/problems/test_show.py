@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from wale.problems.export import as_json
-from wale.problems.nearest import nearest
+from wale.problems.nearest import nearest, there_are
 from wale.problems.problem import Edit, Fix, Label, Problem, problem
 from wale.problems.show import show
 from wale.source import Source, Span
@@ -174,3 +174,10 @@ def test_nearest_gives_nothing_where_nothing_is_near() -> None:
     assert nearest("piece", ["piece"]) == ()
     assert nearest("a" * 100_000, ["a" * 99_999]) == ()
     assert len(nearest("bust1", [f"bust{i}" for i in range(9)], 2)) == 2
+
+
+def test_the_names_that_there_are_are_told_for_none_one_and_many() -> None:
+    assert there_are("S", []) == "There is none."
+    assert there_are("S", ["one"]) == "There is only one."
+    assert there_are("smal", ["small", "large"]) == "There are small, large. Perhaps small?"
+    assert there_are("XL", ["small", "large"]) == "There are small, large."

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
+from itertools import pairwise, product
 
 import pytest
 from hypothesis import assume, given, settings
@@ -10,13 +10,13 @@ from hypothesis import strategies as st
 from prove_patterns import FILES, STRANDED, compiled
 from support import written
 
-from wale.checks.crown_floats import crown_floats
+from wale.checks.crown_floats import CrownFloat, crown_floats
 from wale.checks.floats import Float, catches, long_floats, most_stitches
 from wale.checks.resting import edges_alone, overs
 from wale.driver import Compiled
 from wale.materials import Motif
 from wale.prove import proof
-from wale.prove.fabric import Fabric, Row
+from wale.prove.fabric import LEFT_DEC, RIGHT_DEC, Fabric, Row
 from wale.write.facts import facts, printed
 
 CROWNS = ("hat-knitted-hem", "hat-uneven-wedges", "hat-chart-crown")
@@ -71,7 +71,7 @@ def gaps(cells: list[str], yarn: str) -> list[tuple[int, int]]:
 
 def caught(one: Float, motif: Motif, most: int) -> None:
     """A run is caught where it is said, and no part of it passes more than the limit."""
-    for choice in [[at] for at in one.catch[0]] if len(one.catch) == 1 else [[each[0] for each in one.catch]]:
+    for choice in product(*one.catch):
         assert all(after - before - 1 <= most for before, after in pairwise([0, *choice, one.stitches + 1]))
     width = len(motif.rows[(one.row - 1) % len(motif.rows)])
     best = sorted((column - one.column) % width + 1 for column in one.best)
@@ -147,42 +147,76 @@ def check_crown(done: Compiled, fabric: Fabric, listed: dict[tuple[str, str, int
     """Count the floats of a crown's rounds, of each with the round below; give how many runs were looked at."""
     rounds = [row for row in fabric.rows if row.chart and row.number >= fabric.crown >= 0]
     size, counted = done.plan.sizes.index(fabric.size), 0
-    told = {
-        one.round: one for one in crown_floats(done.spec, done.plan) if (one.piece, one.size) == (fabric.piece, size)
-    }
-    found: dict[int, int] = {}
-    below: Row | None = None
-    for row in rounds:
+    told = [one for one in crown_floats(done.spec, done.plan) if (one.piece, one.size) == (fabric.piece, size)]
+    found: list[tuple[int, int, str, int]] = []
+    own: set[tuple[int, int]] = set()
+    most = 0
+    for row, after in zip(rounds, [*rounds, None][1:], strict=True):
         motif, number = done.spec.motifs[row.chart], row.number - fabric.crown
         swatch = swatch_of(done, fabric, row.chart)
         most, at = most_stitches(done.spec, swatch), (row.chart_row - 1) % motif.period + 1
-        width, before = len(motif.rows[(at - 1) % len(motif.rows)]), below
+        width = len(motif.rows[(at - 1) % len(motif.rows)])
         cells = [fabric.colour(row, stitch) for stitch in range(len(row.ops))]
-        below, broken = row, [0]
-        if not number:
-            continue
         for yarn in set(cells):
             for first, passed in gaps(cells, yarn):
                 counted += 1
                 columns = [row.column(stitch) % width for stitch in range(first - 1, first + passed + 1)]
-                if any((after - one) % width != 1 % width for one, after in pairwise(columns)):
-                    broken.append(passed)
-                elif passed > most:
-                    key = (motif.name, swatch.name, at, yarn, row.column(first) % width + 1)
-                    assert listed[key].stitches == passed
-            if before is not None and before.number == row.number - 1 and before.chart == row.chart:
-                last = [fabric.colour(before, stitch) for stitch in range(len(before.ops))]
-                strip = last + cells
-                broken += [n for first, n in gaps(strip, yarn) if first <= len(last) <= first + n and yarn in last]
+                broken = any((after - one) % width != 1 % width for one, after in pairwise(columns))
+                if passed <= most or (broken and not number):
+                    continue
+                if broken:
+                    found.append((number, first, yarn, passed))
+                    continue
+                one = listed[motif.name, swatch.name, at, yarn, row.column(first) % width + 1]
+                assert one.stitches == passed
+                own |= {(number, first + (best - one.column) % width) for best in one.best}
+            if after is not None and after.number == row.number + 1 and after.chart == row.chart:
+                strip = cells + [fabric.colour(after, stitch) for stitch in range(len(after.ops))]
+                over = [gap for gap in gaps(strip, yarn) if gap[0] <= len(cells) <= sum(gap)]
+                found += [(number, first, yarn, passed) for first, passed in over if passed > most]
                 counted += 1
-        if max(broken) > most:
-            found[number] = max(broken)
-    assert found == {number: one.stitches for number, one in told.items()}
-    for one in told.values():
-        most = most_stitches(done.spec, done.spec.swatches[one.swatch])
-        for choice in [[place] for place in one.catch[0]] if len(one.catch) == 1 else [[each[0] for each in one.catch]]:
-            assert all(after - place - 1 <= most for place, after in pairwise([0, *choice, one.stitches + 1]))
+    assert sorted(found) == sorted((one.round, at_of(one, fabric), one.yarn, one.stitches) for one in told)
+    for one in told:
+        assert all(after - before - 1 <= most for before, after in pairwise([0, *one.catch, one.stitches + 1]))
+        assert len(one.catch) == len(catches(one.stitches, most))
+    check_apart(fabric, told, own, most)
     return counted
+
+
+def at_of(one: CrownFloat, fabric: Fabric) -> int:
+    """The stitch of the strand's own round from which it passes; the next round's first is one after the last."""
+    number, place = one.first
+    before = next(row for row in fabric.rows if row.number == fabric.crown + one.round)
+    return place if number == one.round else len(before.ops) + place
+
+
+def check_apart(fabric: Fabric, told: list[CrownFloat], own: set[tuple[int, int]], most: int) -> None:
+    """No catch of a crown can be moved alone so that fewer stand upon one another: two stitches meet in a decrease."""
+    rounds = {row.number - fabric.crown: row for row in fabric.rows if row.number >= fabric.crown >= 0}
+    stands: dict[tuple[int, int], list[tuple[int, int]]] = {}
+    for number, row in rounds.items():
+        below = 0
+        for stitch, op in enumerate(row.ops):
+            taken = 2 if op in (LEFT_DEC, RIGHT_DEC) else 1
+            stands[number, stitch] = [(number - 1, below + one) for one in range(taken)]
+            below += taken
+
+    def stitch(one: CrownFloat, at: int) -> tuple[int, int]:
+        place, length = at_of(one, fabric) + at - 1, len(rounds[one.round].ops)
+        return (one.round, place) if place < length else (one.round + 1, place - length)
+
+    def stacked(places: list[list[tuple[int, int]]]) -> int:
+        caught = [place for each in places for place in each] + [*own]
+        return sum(caught.count(under) for place in caught for under in stands.get(place, ()))
+
+    places = [[stitch(one, at) for at in one.catch] for one in told]
+    least = stacked(places)
+    for number, one in enumerate(told if least else ()):
+        for which, among in enumerate(catches(one.stitches, most)):
+            for at in among:
+                moved = [[*each] for each in places]
+                moved[number][which] = stitch(one, at)
+                assert stacked(moved) >= least
 
 
 @pytest.mark.parametrize("name", [*STRANDED, *CROWNS])
@@ -307,8 +341,12 @@ def test_a_post_lost_at_a_joint_is_passed_by_hand() -> None:
     # column 11, so a wedge of 11 has flour at 6 alone: over the joint 5 sts (7 to 11) and 5 (1 to 5), 10 in all.
     rows = "    | x - - - - - |"
     done = written(HAT.format(width=6, height=1, rows=rows, stitches=72, rounds=8, wedges=6))
-    first = crown_floats(done.spec, done.plan)[0]
-    assert (first.round, first.stitches, first.before, first.over_start) == (1, 10, 5, False)
+    # Limit at 22 sts in 10 cm: 6. So at each of the five joints; from round 0 (its last st is flour) into round 1 (five
+    # before column 6) it passes 5 sts only, within the limit. Of 10 the middle three are 4, 5 and 6.
+    own = [one for one in crown_floats(done.spec, done.plan) if (one.size, one.round) == (0, 1) and one.wedge]
+    assert [(one.wedge, one.stitches, one.before) for one in own] == [(wedge, 10, 5) for wedge in (1, 2, 3, 4, 5)]
+    assert {one.catch for one in own} <= {(4,), (5,), (6,)}
+    assert not [one for one in crown_floats(done.spec, done.plan) if one.round == 0]
     assert [one.code for one in done.problems if one.code == "N620"] == ["N620"]
 
 

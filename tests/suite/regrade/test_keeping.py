@@ -10,11 +10,14 @@ from regrading import checked_source, counts, done
 from strategies import lines, plain
 from support import EXAMPLES
 
+from wale.materials import Gauge
+from wale.quantity import CM_PER_INCH
 from wale.regrade.change import Asked
 from wale.regrade.counted import as_they_are
 from wale.regrade.fitting import fitted
-from wale.regrade.keeping import not_kept, other_repeats
+from wale.regrade.keeping import Take, _wide, not_kept, other_repeats
 from wale.regrade.outcome import Garment, Outcome, outcome
+from wale.source import Span
 
 HAT = (EXAMPLES / "sluice-hat.wale").read_text("utf-8")
 PULLOVER = (EXAMPLES / "millrace-pullover.wale").read_text("utf-8")
@@ -134,6 +137,48 @@ def test_lengths_are_kept_by_default():
     assert found.after is not None and found.fits == ()
     (piece,) = found.after.plan.pieces
     assert piece.levels[0].counts == (200, 240) and piece.sections[0].rows == (60, 60)
+
+
+INCHES = (
+    TUBE.replace("tolerance 6 cm", "units inch\n    tolerance 2 inch")
+    .replace("80 (96) cm", "32 (40) inch")
+    .replace("20 sts and 24 rows in 10 cm", "20 sts and 24 rows in 4 inch")
+    .replace("25 sts and 30 rows in 10 cm", "24 sts and 32 rows in 4 inch")
+    .replace("work    to 20 cm", "work    to 8 inch")
+    .replace("bust 0 cm", "bust 0 inch")
+)
+"""32 inches at 5 sts in an inch are 160 sts, 40 repeats; 40 inches are 200 sts, 50 repeats."""
+
+
+def test_a_spec_in_inches_is_given_inches():
+    """40 repeats of 6 sts are 240, at 6 sts in an inch 40 inches, 8 more; 50 are 300 sts, 50 inches, 10 more.
+
+    160 sts at 7 in an inch are 22.857 inches, 9.143 less than 32; 200 are 28.571, 11.429 less than 40.
+    """
+    found = done(INCHES, kind="swatch", words="spotted", keep="motif")
+    assert "cast on bust + 8 (10) inches in spotted" in found.text and found.after.plan is not None
+    assert found.after.plan.pieces[0].levels[0].counts == (240, 300)
+    found = done(INCHES, kind="gauge", words="28 sts, 36 rows in 4 inch", keep="counts")
+    assert "cast on bust - 9.143 (11.429) inches in dotted" in found.text and found.after.plan is not None
+    assert found.after.plan.pieces[0].levels[0].counts == (160, 200)
+
+
+def test_a_width_that_grows_and_shrinks_is_told_in_inches():
+    """150 sts at 6 in an inch are 25 inches, 7 less than 32; 300 are 50, 10 more than 40. Nothing below 0 is added."""
+    plan = checked_source(INCHES).plan
+    assert plan is not None
+    take = Take("dotted", Gauge(6 / CM_PER_INCH, 9 / CM_PER_INCH, Span("", 0, 0)), None)
+    edit = _wide("inch", plan.pieces[0].levels[0], take, [Fraction(150), Fraction(300)])
+    assert edit is not None and edit.text == " - 7 inches + 0 (17) inches"
+
+
+def test_the_ease_of_one_body_alone_is_written_in_inches():
+    text = (
+        INCHES.replace("\npiece tube", "\nbody mine\n    measure bust 36 inch\n\npiece tube")
+        .replace("bust 0 inch", "bust 2.5 inch")
+        .replace("    knitted 68 g in large\n", "")
+    )
+    assert "ease bust 2.5 inches\n" in done(text, kind="body", words="mine").text
 
 
 def test_counts_that_no_spec_can_hold_are_told_all_the_same():

@@ -241,6 +241,7 @@ def test_counts_that_no_spec_holds_are_told_but_not_written(capsys):
         (("--swatch", "easy"), "E212", "no swatch named"),
         (("--yarn", "ry"), "E211", "Perhaps rye?"),
         (("--yarn", "flour"), "E312", "no swatch in flour"),
+        (("--gauge", "20 sts, 30 rows in 10"), "E311", "Write a length."),
         (("--sizes", "smal"), "E305", "Perhaps small?"),
         (("--sizes", ""), "E305", "no size is named"),
         (("--sizes", "women M L"), "E313", "no value for size M"),
