@@ -13,7 +13,7 @@ from itertools import groupby
 from typing import Any, Literal
 
 from wale import __version__
-from wale.actions import Crown, Step
+from wale.actions import Crown, Rib, Step
 from wale.materials import Motif, Swatch, Yarn
 from wale.plan import BandPlan, CrownPlan, Level, PiecePlan, Plan, Section, Top
 from wale.problems.export import as_json
@@ -201,7 +201,7 @@ def _piece(spec: Spec, plan: Plan, piece: PiecePlan, line: Lines) -> Json:
 
 
 def _step(step: Step, line: Lines) -> Json:
-    kind = type(step.action).__name__
+    kind = step.action.texture if isinstance(step.action, Rib) else type(step.action).__name__
     words = "".join(f"-{letter.lower()}" if letter.isupper() else letter for letter in kind).lstrip("-")
     return {"address": step.address, "action": words, "line": line(step.action.span)}
 

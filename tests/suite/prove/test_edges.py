@@ -125,7 +125,7 @@ def test_a_border_is_knitted_on_every_row_beside_ribs_charts_and_shapings(monkey
 
 
 def test_a_border_counts_as_width() -> None:
-    """40 cm at 2.2 sts are 88; a 2x2 rib flat is 4 k + 2, here beside 8 sts: 86 or 90; it is never wider by a repeat."""
+    """No seam takes it up; a 2x2 rib flat is 4 k + 2 beside its 8 sts."""
     (piece,) = planned(BORDER).pieces
     assert all(level.taken == 0 and level.edges == 8 for level in piece.levels)
     assert (piece.levels[0].counts[0] - 8 - 2) % 4 == 0
@@ -141,8 +141,7 @@ def test_a_border_beside_a_neck_or_a_seam_is_refused(name: str) -> None:
 def test_a_border_that_is_purled_is_found(monkeypatch: pytest.MonkeyPatch) -> None:
     """Rib rows whose ends are purled on the wrong side do not make the border that is planned."""
     done = written(BORDER)
-    assert done.pattern is not None and done.plan is not None
-    plan_facts = facts(done.spec, done.plan, done.pattern)
+    plan_facts = facts(done.spec, done.plan, done.sizes)
     (piece,) = plan_facts.pieces
     (fabric,) = proven(done, monkeypatch)
     rows = tuple(replace(row, ops=b"k" * len(row.ops)) if row.number == 2 else row for row in fabric.rows)
