@@ -47,12 +47,16 @@ class CastOn(Struct, frozen=True):
 
 
 class Hem(Struct, frozen=True):
-    """A folded hem: facing, one turning row, front of the same depth; `front` names a plain front's swatch."""
+    """A folded hem: facing, one turning row, front of the same depth; `front` names a plain front's swatch.
+
+    `picot`: the turning row is one of eyelets, whose fold makes small points.
+    """
 
     depth: Measure
     front: str | None
     knitted_together: bool
     span: Span
+    picot: bool = False
 
 
 Texture = Literal["rib", "garter", "seed", "moss", "rolled"]
@@ -67,6 +71,7 @@ class Rib(Struct, frozen=True):
         knit, purl: stitches of one repeat across; `purl` 0 where any number of stitches does.
         needle_mm: None keeps the swatch's needle.
         texture: what it is worked in.
+        twisted: its knit stitches are worked through the back loop.
     """
 
     depth: Measure
@@ -75,6 +80,7 @@ class Rib(Struct, frozen=True):
     needle_mm: Fraction | None
     span: Span
     texture: Texture = "rib"
+    twisted: bool = False
 
     @property
     def multiple(self) -> tuple[int, int] | None:

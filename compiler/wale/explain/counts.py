@@ -97,7 +97,7 @@ def _section(book: Book, piece: PiecePlan, section: Section, draft: SectionDraft
         book.reckon(address, size, rows, unit, "{rows}", {"rows": told}, spans=(step,), unknown=unknown)
         return
     if section.measure is None:
-        given = {"rows": Input("turning row", rows, f"{rows} purl ridge", step)}
+        given = {"rows": Input("turning row", rows, f"{rows} row that folds", step)}
         book.reckon(address, size, rows, unit, "{rows}", given, spans=(step,), unknown=unknown)
         return
     spans = (*section.measure.inputs, step)

@@ -11,6 +11,8 @@ from wale.explain.reason import Input
 from wale.plan import PiecePlan, Section
 from wale.shaping.gauge import nearest
 from wale.source import Span
+from wale.write.context import Context
+from wale.write.sections import eyelets
 from wale.write.textures import rows_of
 
 EACH_SIDE = "1 at each end of the row"
@@ -86,6 +88,8 @@ def hem_details(book: Book, piece: PiecePlan, size: int) -> None:
         if not isinstance(step.action, Hem):
             continue
         facing, above = piece.sections[0], piece.sections[2]
+        if step.action.picot:
+            _picot(book, piece, piece.sections[1], size)
         unit = "round" if piece.in_round else "row"
         gauge = rows_gauge(book, above)
         depth = facing.length(size)
@@ -98,6 +102,24 @@ def hem_details(book: Book, piece: PiecePlan, size: int) -> None:
             template, rules = "2 * floor(({depth} * {gauge} - 1) / 2 + 1 / 2) + 1", ("the nearest right-side row",)
         book.reckon(f"{piece.name}.hem.sewn-row", size, Fraction(row), unit, template, given, spans=spans, rules=rules)
         return
+
+
+def _picot(book: Book, piece: PiecePlan, turning: Section, size: int) -> None:
+    """Tell the eyelets of a picot fold, and the plain stitches beside them."""
+    level, name, spans = piece.levels[turning.first], turning.address, (turning.step.action.span,)
+    pairs, before, after = eyelets(Context(book.spec, book.plan, piece, size), turning)
+    given = {
+        "count": known(level.address, level.counts[size], "sts"),
+        "ends": Input("plain sts at both ends, at least", 2 * before, f"{2 * before} plain sts at the ends"),
+    }
+    rules = ("an eyelet takes 2 sts: k2tog, yo",)
+    book.reckon(
+        f"{name}.eyelets", size, pairs, "times", "floor(({count} - {ends}) / 2)", given, spans=spans, rules=rules
+    )
+    given = {**given, "pairs": known(f"{name}.eyelets", pairs, "eyelets")}
+    for place, plain in (("before", before), ("after", after)):
+        words = "{count} - 2 * {pairs} - {ends} / 2" if place == "after" else "{ends} / 2"
+        book.reckon(f"{name}.{place}", size, plain, "sts", words, given, spans=spans)
 
 
 def _wedges(book: Book, section: Section, wedges: int) -> None:

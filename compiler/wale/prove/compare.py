@@ -12,6 +12,7 @@ from wale.prove.fabric import (
     PURL,
     RIGHT_DEC,
     RIGHT_INC,
+    TWISTED,
     Contradiction,
     Fabric,
     Finding,
@@ -161,6 +162,10 @@ def _yarn(what: str, told: str, planned: str) -> None:
 
 
 def _end(fabric: Fabric, fact: PieceFacts) -> None:
+    eyelets = fabric.rows[fabric.fold - 1].ops.count(INC) if fabric.fold else 0
+    insist(eyelets == fact.eyelets, f"the fold has {eyelets} eyelets, not {fact.eyelets}")
+    twisted = sum(TWISTED in row.ops for row in fabric.rows)
+    insist(twisted == fact.twisted, f"{twisted} rows of rib are twisted, not {fact.twisted}")
     insist(fabric.held == fact.held, f"{fabric.held} sts wait on holders, not {fact.held}")
     insist(fabric.bound_off == fact.bound_off, f"{fabric.bound_off} sts are bound off, not {fact.bound_off}")
     _yarn("bound off", fabric.bind_off_yarn, fact.bind_off_yarn)

@@ -172,6 +172,8 @@ class PieceFacts(Struct, frozen=True):
         anew: rows before a place from which lengths count anew, and its name ("heel"); None without one.
         aside: rows that add nothing to its length, as rows before them and the last of them.
         border: stitches at both ends that are garter on every row.
+        eyelets: yarn overs in the row of its fold.
+        twisted: rows of rib whose knit stitches are twisted.
         textures: its textured edges, each with its first and last row.
     """
 
@@ -201,6 +203,8 @@ class PieceFacts(Struct, frozen=True):
     aside: tuple[tuple[int, int], ...] = ()
     border: int = 0
     textures: tuple[tuple[str, int, int], ...] = ()
+    eyelets: int = 0
+    twisted: int = 0
 
 
 class JoinFact(Struct, frozen=True):

@@ -11,10 +11,10 @@ from collections.abc import Sequence
 from wale.prove import words
 from wale.prove.charts import Charts
 from wale.prove.crown import CrownWork
-from wale.prove.fabric import KNIT, LEFT_DEC, PURL, Contradiction, Fabric, Finding, insist
+from wale.prove.fabric import KNIT, LEFT_DEC, PURL, TWISTED, Contradiction, Fabric, Finding, insist
 from wale.prove.hand import HandWork
 from wale.prove.hand_words import HandLine
-from wale.prove.needle import ON_WRONG_SIDE, SHAPED, Needles
+from wale.prove.needle import ON_WRONG_SIDE, SHAPED, Needles, works_of
 from wale.prove.textures import TextureWork
 from wale.prove.top import TopWork
 from wale.prove.words import Instruction
@@ -180,7 +180,11 @@ class Machine:
                 insist(needles.side == side, f"the next row is a {needles.side} row, not a {side} row")
                 insist(not needles.chart, "the fold is not worked in a chart")
                 needles.fold = needles.done + 1
-                needles.add(bytes((PURL,)) * needles.count, needles.colours(0), 0, 0)
+                ops = bytes((PURL,)) * needles.count
+                if line.stitches:
+                    ops = needles.spell(line.stitches, side)
+                    insist(len(ops) == needles.count, "the eyelets do not keep the stitches")
+                needles.add(ops, needles.colours(0), 0, 0)
             case words.RibRow():
                 self.rib[line.side] = line
             case words.TextureRow():
@@ -199,6 +203,7 @@ class Machine:
         told = bool(line.yarn) or (not needles.chart and self.crown.own is None)
         insist(told, "the line does not say in which colours the row is worked")
         ops = needles.spell(line.stitches, side)
+        insist("yo" not in works_of(line.stitches), "stitches that are gained evenly leave no eyelets")
         insist(LEFT_DEC not in ops, "stitches that are taken evenly are worked k2tog or p2tog")
         change = line.change if line.grows else -line.change
         got = len(ops) - needles.count
@@ -228,7 +233,7 @@ class Machine:
         if line.stitches is not None:
             insist(needles.in_round, "the work is flat")
             ops = needles.spell(line.stitches, "round")
-            self._ribbed(ops, line.knit, line.purl, 0)
+            self._ribbed(ops, line, 0)
             for _ in range(line.rows):
                 needles.add(ops, needles.colours(0), 0, 0)
             return
@@ -240,15 +245,18 @@ class Machine:
         inner = slice(needles.border, len(right) - needles.border)
         insist(right[inner] == wrong[inner], "the ribs of RS and WS rows do not stand over each other")
         leading = len(right) - len(right.lstrip(bytes((KNIT,))))
-        self._ribbed(right, line.knit, line.purl, max(0, leading - line.knit))
+        self._ribbed(right, line, max(0, leading - (0 if line.twisted else line.knit)))
         for _ in range(line.rows):
             needles.add(wrong if needles.side == "WS" else right, needles.colours(0), 0, 0)
 
-    def _ribbed(self, ops: bytes, knit: int, purl: int, edge: int) -> None:
+    def _ribbed(self, ops: bytes, line: words.RibRows, edge: int) -> None:
+        knit, purl = line.knit, line.purl
         insist(len(ops) == self.needles.count, "a rib row keeps its stitches")
         inner = ops[edge : len(ops) - edge]
-        rib = (bytes((KNIT,)) * knit + bytes((PURL,)) * purl) * (len(inner) // (knit + purl) + 1)
-        insist(inner == rib[: len(inner)], f"the words do not make a {knit}x{purl} rib")
+        unit = bytes((TWISTED if line.twisted else KNIT,)) * knit + bytes((PURL,)) * purl
+        rib = unit * (len(inner) // len(unit) + 1)
+        name = f"{knit}x{purl} {'twisted ' if line.twisted else ''}rib"
+        insist(inner == rib[: len(inner)], f"the words do not make a {name}")
 
     def _rounds_or_rows(self, in_round: bool) -> None:
         words_for = {True: "in the round", False: "flat"}

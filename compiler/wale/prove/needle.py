@@ -5,7 +5,20 @@ from __future__ import annotations
 from msgspec import Struct, field
 
 from wale.prove.charts import Charts, Palette, Tiles
-from wale.prove.fabric import INC, KNIT, LEFT_DEC, LEFT_INC, PURL, RIGHT_DEC, RIGHT_INC, Part, Row, Stated, insist
+from wale.prove.fabric import (
+    INC,
+    KNIT,
+    LEFT_DEC,
+    LEFT_INC,
+    PURL,
+    RIGHT_DEC,
+    RIGHT_INC,
+    TWISTED,
+    Part,
+    Row,
+    Stated,
+    insist,
+)
 from wale.prove.words import Fabric as Worked
 from wale.prove.words import Repeat, Stitches
 
@@ -23,6 +36,7 @@ SHAPED = {
     "m1p": (INC, 0),
     "m1L": (LEFT_INC, 0),
     "m1R": (RIGHT_INC, 0),
+    "yo": (INC, 0),
 }
 """How a shaped stitch looks from the right side, and how many stitches it takes up."""
 ON_WRONG_SIDE = frozenset({"p2tog", "ssp", "m1p"})
@@ -300,19 +314,21 @@ class Needles(Struct):
         Args:
             side: "RS", "WS" or "round": which way it runs, and which shaped stitches it may hold.
         """
-        looks: dict[str, int] = {"k": PURL, "p": KNIT} if side == "WS" else {"k": KNIT, "p": PURL}
+        looks = {"k": PURL, "p": KNIT, "p tbl": TWISTED} if side == "WS" else {"k": KNIT, "p": PURL, "k tbl": TWISTED}
         # A wrong-side row that is knitted throughout is garter: its stitches are shaped as on a right-side row, and
         # among its ridges no lean shows.
-        ops, taken = _spell(stitches, looks, side == "WS" and "p" in _plain_works(stitches))
+        works = works_of(stitches)
+        ops, taken = _spell(stitches, looks, side == "WS" and ("k" not in works or bool(works & {"p", "p tbl"})))
         insist(taken == self.count, f"the words take {taken} sts, but {self.count} are on the needle")
         return ops[::-1] if side == "WS" else ops
 
 
-def _plain_works(stitches: Stitches) -> set[str]:
+def works_of(stitches: Stitches) -> set[str]:
+    """Give the kinds of stitches of a row."""
     works: set[str] = set()
     for one in stitches:
-        works |= _plain_works(one.stitches) if isinstance(one, Repeat) else {one.work}
-    return works if works & {"k", "p"} else {"p"}
+        works |= works_of(one.stitches) if isinstance(one, Repeat) else {one.work}
+    return works
 
 
 def _spell(stitches: Stitches, looks: dict[str, int], wrong: bool) -> tuple[bytes, int]:
@@ -328,7 +344,7 @@ def _spell(stitches: Stitches, looks: dict[str, int], wrong: bool) -> tuple[byte
             ops += bytes((looks[one.work],)) * one.count
             taken += one.count
         else:
-            fits = (one.work in ON_WRONG_SIDE) == wrong
+            fits = one.work in SHAPED and (one.work == "yo" or (one.work in ON_WRONG_SIDE) == wrong)
             insist(fits, f"{one.work} does not belong on this side")
             look, took = SHAPED[one.work]
             ops += bytes((look,))

@@ -71,7 +71,8 @@ def _stitches(node: Node | None) -> Stitches:
         if tree.data == "repeat":
             found.append(words.Repeat(_stitches(tree.one("stitches")), tree.figures()[0]))
         elif tree.text("WORK"):
-            found.append(words.Stitch(tree.text("WORK"), tree.figures()[0]))
+            work = f"{tree.text('WORK')} {tree.text('LOOP')}".rstrip()
+            found.append(words.Stitch(work, tree.figures()[0]))
         else:
             shaped = words.Stitch(tree.text("SHAPED"), 1)
             times = next(iter(tree.figures()), 1)
@@ -145,11 +146,16 @@ def _plain_rows(node: Node) -> words.PlainRows:
     return words.PlainRows(node.text("PART"), node.figures()[0], in_round, _needed_fabric(node), node.has("from_right"))
 
 
+def _turned(node: Node) -> Stitches:
+    stitches = node.one("stitches")
+    return _stitches(stitches) if stitches is not None else ()
+
+
 def _rib_rows(node: Node) -> words.RibRows:
     knit, purl = (int(part) for part in node.text("RIB").split("x"))
     stitches = node.one("stitches")
     told = _stitches(stitches) if stitches is not None else None
-    return words.RibRows(node.figures()[0], knit, purl, told, _yarn(node), node.side())
+    return words.RibRows(node.figures()[0], knit, purl, told, _yarn(node), node.side(), bool(node.text("TWISTED")))
 
 
 def _texture_rows(node: Node) -> words.TextureRows:
@@ -282,8 +288,8 @@ BUILDERS: dict[str, Callable[[Node], Any]] = {
     "bind_off": lambda node: words.BindOff(node.figures()[0], node.text("WORDS").strip()),
     "plain_rows": _plain_rows,
     "even_row": _even_row,
-    "turning_row": lambda node: words.Turning(node.side()),
-    "turning_round": lambda node: words.Turning(""),
+    "turning_row": lambda node: words.Turning(node.side(), _turned(node)),
+    "turning_round": lambda node: words.Turning("", _turned(node)),
     "hem_join": lambda node: words.HemJoin(node.figures()[0], node.side()),
     "mark_row": lambda node: words.Mark(node.text("NAME"), False),
     "mark_round": lambda node: words.Mark(node.text("NAME"), True),

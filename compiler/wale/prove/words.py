@@ -81,9 +81,10 @@ class EvenRow(Struct, frozen=True):
 
 
 class Turning(Struct, frozen=True):
-    """The ridge at a fold: a knitted WS row, or a purled round."""
+    """The fold of a hem: a ridge, which is a knitted WS row or a purled round, or a row of eyelets told in stitches."""
 
     side: Side
+    stitches: Stitches = ()
 
 
 class HemJoin(Struct, frozen=True):
@@ -116,6 +117,7 @@ class RibRows(Struct, frozen=True):
     stitches: Stitches | None
     yarn: str
     begins: Side = ""
+    twisted: bool = False
 
 
 class TextureRow(Struct, frozen=True):

@@ -8,7 +8,7 @@ from wale.resolve.shapes import Line, Shape
 from wale.resolve.workshop import Workshop
 
 _NEEDLES = tuple(f"on {form}" for form in NEEDLE_FORMS)
-_OPTIONS = {kind: ("RIB", *_NEEDLES) if kind == "rib" else _NEEDLES for kind in EDGINGS}
+_OPTIONS = {kind: ("RIB", "twisted", *_NEEDLES) if kind == "rib" else _NEEDLES for kind in EDGINGS}
 LINES = {kind: Shape({f"{kind} DEPTH": options}, once=False) for kind, options in _OPTIONS.items()}
 BAND_LINES = {kind: Shape({f"{kind} DEPTH": options}) for kind, options in _OPTIONS.items()}
 _REPEATS = {"garter": (1, 0), "seed": (1, 1), "moss": (1, 1), "rolled": (1, 0)}
@@ -38,4 +38,4 @@ def read_edging(shop: Workshop, line: Line, in_round: bool = True) -> Rib | None
     needle = needle_mm(shop.context, needles[0]) if needles else None
     if depth is None or (needles and needle is None):
         return None
-    return Rib(depth, knit, purl, needle, line.span, texture=line.keyword)  # type: ignore[arg-type]
+    return Rib(depth, knit, purl, needle, line.span, line.keyword, "twisted" in line.options)  # type: ignore[arg-type]

@@ -43,7 +43,7 @@ LINES = {
     ),
     "steek": Shape({"steek N sts": ()}),
     "cast": Shape({"cast on WIDTH in SWATCH": ("N percent narrower", "provisional")}),
-    "hem": Shape({"hem DEPTH": ("folded", "purl ridge", "front in SWATCH", "knitted together")}),
+    "hem": Shape({"hem DEPTH": ("folded", "purl ridge", "picot", "front in SWATCH", "knitted together")}),
     **edgings.LINES,
     "work": Shape(
         {
@@ -115,13 +115,19 @@ def _cast_on(shop: Workshop, line: Line, in_round: bool) -> Action | None:
 
 def _hem(shop: Workshop, line: Line, in_round: bool) -> Action | None:
     depth = shop.length(line, "DEPTH")
+    if "purl ridge" in line.options and "picot" in line.options:
+        shop.context.report(
+            "E204", "a hem folds on a purl ridge or on eyelets, not both", line.span, "both", "Leave one of them out."
+        )
+        return None
     front: str | None = None
     if "front in SWATCH" in line.options:
         swatch = shop.swatch(line.options["front in SWATCH"].name("SWATCH"), in_round, "hem")
         if swatch is None:
             return None
         front = swatch.name
-    return Hem(depth, front, "knitted together" in line.options, line.span) if depth else None
+    together, picot = "knitted together" in line.options, "picot" in line.options
+    return Hem(depth, front, together, line.span, picot) if depth else None
 
 
 def _work(shop: Workshop, line: Line, in_round: bool) -> Action | None:

@@ -230,6 +230,8 @@ def _piece(at: Context) -> PieceFacts:
             if section.kind == "aside"
         ),
         border=at.border,
+        eyelets=_eyelets(at),
+        twisted=sum(_twisted(at, section) for section in piece.sections),
         textures=tuple(
             (NAMES.get(section.kind, "Rib"), piece.rows_to(index, size) + 1, piece.rows_to(index + 1, size))
             for index, section in enumerate(piece.sections)
@@ -250,6 +252,24 @@ def _end_yarns(at: Context) -> tuple[str, str]:
     first = next((at.spec.swatches[one.swatch].yarns[0] for one in actions if isinstance(one, CastOn)), "")
     binds = at.piece.top is None and any(isinstance(one, BindOff) for one in actions)
     return first, at.spec.swatches[at.piece.levels[-1].swatch].yarns[0] if binds else ""
+
+
+def _eyelets(at: Context) -> int:
+    """The yarn overs of a picot fold: two stitches each, all but the edges' and flat at least one at each end."""
+    for section in at.piece.sections:
+        action = section.step.action
+        if section.kind == "turning" and isinstance(action, Hem) and action.picot:
+            return (at.first_count(section) - (0 if at.piece.in_round else 2 * max(at.edge, 1))) // 2
+    return 0
+
+
+def _twisted(at: Context, section: Section) -> int:
+    """The rows of a section that are twisted rib: all of a twisted rib but those that even the stitches out."""
+    action, size = section.step.action, at.size
+    if not isinstance(action, Rib) or not action.twisted:
+        return 0
+    changes = (section.even_change, section.even_start)
+    return section.rows[size] - sum(bool(change[size]) for change in changes if change is not None)
 
 
 def _hem_join(at: Context) -> int:

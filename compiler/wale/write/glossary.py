@@ -36,9 +36,11 @@ MEANINGS = {
     "st": "stitch",
     "sts": "stitches",
     "stockinette": "knit RS rows and purl WS rows; in the round knit every round",
+    "tbl": "through the back loop: put the needle into the back of the stitch, which twists it",
     "three-needle bind-off": "hold two needles side by side; with a third knit a stitch of each together, and lift "
     "each stitch made so over the next",
     "turn": "leave the other stitches unworked, turn the work, and go on with the next row",
+    "yo": "yarn over: lay the yarn over the right needle: one stitch more, with an eyelet below it",
     "WS": "wrong side, the inside",
 }
 _PHRASES = tuple(term for term in MEANINGS if " " in term)

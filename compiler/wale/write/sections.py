@@ -114,14 +114,40 @@ def _even_row(at: Context, section: Section, slot: str, row: int, before: int, c
 
 
 def _turning(at: Context, section: Section) -> list[Line]:
-    if at.piece.in_round:
-        lines = [at.line(section.address, "Turning round", "purl. This round is the fold.")]
-    else:
-        lines = [at.line(section.address, "Turning row (WS)", "knit. This row is the fold.")]
     hem = section.step.action
+    picot = isinstance(hem, Hem) and hem.picot
+    if at.piece.in_round:
+        words = _eyelets(at, section) if picot else ("purl",)
+        lines = [at.line(section.address, "Turning round", *words, ". This round is the fold.")]
+    else:
+        words = _eyelets(at, section) if picot else ("knit",)
+        lines = [at.line(section.address, "Turning row (WS)", *words, ". This row is the fold.")]
     if isinstance(hem, Hem) and hem.knitted_together:
         lines.append(_knitted_together(at, section))
     return lines
+
+
+def eyelets(at: Context, section: Section) -> tuple[int, int, int]:
+    """Give the eyelets of a picot turning row, and the plain stitches before and after them.
+
+    Pairs (k2tog, yo), so the count stays; edge stitches, and flat at least one stitch at each end, are no part of them.
+    Sources: https://www.pressreader.com/australia/the-knitter/20210304/281715502337459,
+    http://knitsimplemag.com/Beyond-the-Basics/hems.
+    """
+    count, least = at.first_count(section), 0 if at.piece.in_round else max(at.edge, 1)
+    pairs = (count - 2 * least) // 2
+    return pairs, least, count - 2 * pairs - least
+
+
+def _eyelets(at: Context, section: Section) -> tuple[Part, ...]:
+    pairs, before, after = eyelets(at, section)
+    plain, fewer = ("k", "k2tog") if at.piece.in_round else ("p", "p2tog")
+    end = "k" if at.border else plain
+    start: tuple[Part, ...] = (end, before, ", ") if before else ()
+    tail: tuple[Part, ...] = (", ", end, after) if after else ()
+    if at.border and after > before:
+        tail = (", ", plain, after - before, ", ", end, before)
+    return (*start, f"({fewer}, yo) ", Times(pairs), *tail)
 
 
 def _knitted_together(at: Context, turning: Section) -> Line:

@@ -39,6 +39,7 @@ def row_words(
     is_right_side: bool,
     in_round: bool,
     is_border: bool = False,
+    twisted: bool = False,
 ) -> tuple[Part, ...]:
     """Write one row: `k1, (k2, p2) 11 times, k2, k1`; edge stitches are knitted on the right side, those
     of a border on both.
@@ -46,6 +47,7 @@ def row_words(
     Args:
         look: its stitches from the right side, of one kind or two by turns, the first kind at both ends where flat.
         sizes: how many of each kind.
+        twisted: the first kind is worked through the back loop.
     """
     turned = look if is_right_side else look.translate(str.maketrans("kp", "pk"))
     if len(look) == 1 and is_border and turned == "p":
@@ -53,13 +55,14 @@ def row_words(
     if len(look) == 1:
         return (turned, count)
     first, second = turned[0], turned[1]
+    loop = " tbl" if twisted else ""
     many, others = sizes
     if in_round:
-        return (f"({first}{many}, {second}{others}) ", Times(count // (many + others)))
+        return (f"({first}{many}{loop}, {second}{others}) ", Times(count // (many + others)))
     knit = "k" if is_right_side or is_border else "p"
     times = (count - 2 * edge - many) // (many + others)
     start, end = (f"{knit}{edge}, ", f", {knit}{edge}") if edge else ("", "")
-    return (f"{start}({first}{many}, {second}{others}) ", Times(times), f", {first}{many}{end}")
+    return (f"{start}({first}{many}{loop}, {second}{others}) ", Times(times), f", {first}{many}{loop}{end}")
 
 
 def edging_lines(
@@ -78,9 +81,9 @@ def edging_lines(
 def _rib_lines(
     at: Context, address: str, rib: Rib, count: int, rows: int, in_round: bool, start: int, yarn: str
 ) -> list[Line]:
-    name, work = f"{rib.knit}x{rib.purl} rib", f"{yarn}work "
+    name, work = f"{rib.knit}x{rib.purl} {'twisted ' if rib.twisted else ''}rib", f"{yarn}work "
     if in_round:
-        words = row_words(count, "kp", (rib.knit, rib.purl), 0, is_right_side=True, in_round=True)
+        words = row_words(count, "kp", (rib.knit, rib.purl), 0, is_right_side=True, in_round=True, twisted=rib.twisted)
         return [at.line(address, "Rib", work, rows, f" rounds in {name}: ", *words, ".")]
     lines = []
     for is_right, side, slot in ((True, "RS", "right"), (False, "WS", "wrong")):
@@ -92,6 +95,7 @@ def _rib_lines(
             is_right_side=is_right,
             in_round=False,
             is_border=at.border > 0,
+            twisted=rib.twisted,
         )
         lines.append(at.line(f"{address}.{slot}", f"Each rib row ({side})", *words, "."))
     begins = "RS" if start == 1 else "WS"

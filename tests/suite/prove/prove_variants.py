@@ -203,6 +203,11 @@ VARIANTS = {
     "moss-above-the-motif": scarf("moss above", "moss 4 cm"),
     "edges-in-the-round": cowl("edges", "garter 3 cm\n    work 5 cm\n    seed 2 cm\n    moss 3 cm\n    rolled 2 cm"),
     "wide-rib": cowl("wide rib", "rib 4 cm, 3x2"),
+    "picot-hem": body("picot", cast_on="bust/2 in facing", low="hem 3 cm, folded, picot, front in plain"),
+    "picot-hem-knitted-in": sleeve("picot", low="hem 3 cm, folded, picot, knitted together"),
+    "picot-hem-in-the-round": hat("picot", low="hem 4 cm, folded, picot"),
+    "twisted-rib": scarf("twisted", "rib 4 cm, 1x1, twisted"),
+    "twisted-rib-in-the-round": cowl("twisted", "rib 4 cm, 2x1, twisted"),
     "garter-border": scarf("border", "garter 4 cm").replace("1 st each side in rye", "5 sts each side in garter"),
     "garter-border-in-flour": scarf("border", "seed 4 cm")
     .replace("1 st each", "3 sts each")

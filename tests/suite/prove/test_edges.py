@@ -147,3 +147,29 @@ def test_a_border_that_is_purled_is_found(monkeypatch: pytest.MonkeyPatch) -> No
     rows = tuple(replace(row, ops=b"k" * len(row.ops)) if row.number == 2 else row for row in fabric.rows)
     found = compare(replace(fabric, rows=rows), piece, plan_facts.motifs, [""] * 200)
     assert [(one.row, one.message) for one in found] == [(2, "the border is not garter")]
+
+
+@pytest.mark.parametrize("how", ["worked flat", "in the round"])
+@pytest.mark.parametrize(("sts", "flat", "around"), [(40, 19, 20), (41, 19, 20), (42, 20, 21)])
+def test_a_picot_fold_keeps_the_stitches(
+    how: str, sts: int, flat: int, around: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Pairs of k2tog and yo: in the round of all, flat of those inside one at each end; one left over is plain."""
+    spec = FLAT.format(edge="EDGE", sts=sts, how=how).replace("EDGE 8 rows", "hem 3 cm, folded, picot")
+    (fabric,) = proven(written(spec), monkeypatch)
+    fold = fabric.rows[fabric.fold - 1]
+    assert fold.stitches == len(fold.ops) == sts
+    pairs = flat if how == "worked flat" else around
+    assert (fold.ops.count(b"m"), fold.ops.count(b"R"), fold.ops.count(b"k")) == (pairs, pairs, sts - 2 * pairs)
+
+
+def test_a_twisted_rib_is_twisted_on_both_sides(monkeypatch: pytest.MonkeyPatch) -> None:
+    """(k1 tbl, p1) seen from the right side on RS rows and on WS rows, where it is p1 tbl."""
+    spec = FLAT.format(edge="EDGE", sts=21, how="worked flat").replace("EDGE 8 rows", "rib 8 rows, 1x1, twisted")
+    (fabric,) = proven(written(spec), monkeypatch)
+    assert [row.ops for row in fabric.rows[:8]] == [b"k" + b"tp" * 9 + b"t" + b"k"] * 8
+
+
+def test_a_hem_folds_one_way() -> None:
+    found = checked(VARIANTS["picot-hem"].replace("folded, picot", "folded, purl ridge, picot"))
+    assert codes(found) == ["E204"]
