@@ -177,6 +177,12 @@ def scarf(name: str, end: str) -> str:
     return HEAD.format(name=name) + SCARF.format(end=end)
 
 
+BAND = """band neckband
+    pick up along back neck, front neck in plain-round
+    {edge}
+    bind off, loosely
+"""
+
 VARIANTS = {
     "short-rows": body("short rows"),
     "stepped-shoulders": body("stepped", shoulders="slope 3 cm, bound off in steps", seam="mattress stitch"),
@@ -212,6 +218,9 @@ VARIANTS = {
     "garter-border-in-flour": scarf("border", "seed 4 cm")
     .replace("1 st each", "3 sts each")
     .replace("in rye", "in garter in flour", 1),
+    "garter-band": body("garter band", fabric="work in plain") + BAND.format(edge="garter 3 cm"),
+    "seed-band": body("seed band", fabric="work in plain") + BAND.format(edge="seed 3 cm, on 3 mm"),
+    "rolled-band": body("rolled band") + BAND.format(edge="rolled 3 cm"),
     "sleeve": sleeve("sleeve"),
     "sleeve-any-row": sleeve("any row", rows=", on any row"),
     "sleeve-plain-above-the-motif": sleeve("plain", rows="\n    work in plain"),
