@@ -11,7 +11,7 @@ from wale.explain.candidates import Models, models_of, weigh
 from wale.explain.counts import count_reasons
 from wale.explain.courses import course_reasons
 from wale.explain.crowns import crown_reasons
-from wale.explain.details import hem_details, piece_details, rib_details
+from wale.explain.details import begins, hem_details, piece_details, rib_details
 from wale.explain.even import even_reasons, rib_reasons
 from wale.explain.lengths import length_reasons
 from wale.explain.reason import Candidate, Input, Reason
@@ -118,6 +118,7 @@ def _size(book: Book, size: int, owner: str) -> None:
             if section.even_start is not None and section.even_start[size]:
                 below = piece.levels[piece.sections[index - 1].last]
                 even_reasons(book, at, f"{section.address}.evened", (below.address, below.counts[size]), before, span)
+            begins(book, section, size)
             row_reasons(book, at, section, index)
             if section.kind == "crown":
                 crown_reasons(book, at, section)

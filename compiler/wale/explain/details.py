@@ -71,6 +71,16 @@ def rib_details(book: Book, name: str, rib: Rib, *, in_round: bool) -> None:
         constant(book, f"{name}.texture[{number}].number", number, "", words, rib.span)
 
 
+def begins(book: Book, section: Section, size: int) -> None:
+    """Tell with which of its rows a texture begins: its first, or the one after a row that evens the stitches out."""
+    action = section.step.action
+    if isinstance(action, Rib) and action.texture != "rib":
+        evened = int(section.even_start is not None and section.even_start[size] != 0)
+        given = {"evened": known("rows that even the stitches out below", evened, "rows below")}
+        spans = (action.span,)
+        book.reckon(f"{section.address}.begins", size, 1 + evened, "", "1 + {evened}", given, spans=spans)
+
+
 def _shaping_row(book: Book, piece: PiecePlan, section: Section) -> None:
     """What one shaping row changes, and the stitches that it leaves at the end of the row."""
     spans, name = (section.step.action.span,), section.address

@@ -134,7 +134,7 @@ def read_band(shop: Workshop, name: str, block: Block, pieces: Mapping[str, Piec
     knitted = read_knitted(shop, lines.get("knitted", ()))
     if head is None or not sound or rib is None or not swatch or len(edges) < len(pairs) or knitted is None:
         return None
-    manner = "loosely in rib"
+    manner = "loosely in rib" if rib.texture == "rib" else "loosely"
     if "bind" in lines and "MANNER" in lines["bind"][0].options:
         manner = lines["bind"][0].options["MANNER"].text("MANNER")
     return Band(name, block.head.span, edges, last.name("SWATCH").text, rib, manner, knitted)
