@@ -214,7 +214,9 @@ VARIANTS = {
     "picot-hem-in-the-round": hat("picot", low="hem 4 cm, folded, picot"),
     "twisted-rib": scarf("twisted", "rib 4 cm, 1x1, twisted"),
     "twisted-rib-in-the-round": cowl("twisted", "rib 4 cm, 2x1, twisted"),
-    "garter-border": scarf("border", "garter 4 cm").replace("1 st each side in rye", "5 sts each side in garter"),
+    "garter-border": scarf("border", "garter 4 cm").replace(
+        "1 st each side in rye", "5 sts each side in garter in rye"
+    ),
     "garter-border-in-flour": scarf("border", "seed 4 cm")
     .replace("1 st each", "3 sts each")
     .replace("in rye", "in garter in flour", 1),
