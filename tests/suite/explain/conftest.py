@@ -45,7 +45,8 @@ VARIANTS = {
     "the sock": ("penstock-socks", "", ""),
     "the mitten": ("sack-mittens", "", ""),
     "the raglan": ("headrace-raglan", "", ""),
-<<<<<<< HEAD
+    "the shawl": ("millpond-shawl", "", ""),
+    "the yoke": ("tailrace-yoke", "", ""),
     "the blanket": ("sack-loft-blanket", "", ""),
     "the headband": ("dusty-headband", "", ""),
     "a bordered rib": ("sack-loft-blanket", "garter  3 cm\n", "rib     3 cm, 2x2\n"),
@@ -55,10 +56,6 @@ VARIANTS = {
         "seed 3 cm\n    moss 4 cm\n    work    in grist",
     ),
     "picot": ("dusty-headband", "rolled  2 cm", "hem 2 cm, folded, picot"),
-=======
-    "the shawl": ("millpond-shawl", "", ""),
-    "the yoke": ("tailrace-yoke", "", ""),
->>>>>>> main
     "square neck": ("millrace-pullover", "8 cm deep, round", "8 cm deep, square"),
     "shoulders in steps": ("millrace-pullover", "slope slope, short rows", "slope slope, bound off in steps"),
     "on any row": ("millrace-pullover", "to waist/2 over 10 cm", "to waist/2 over 10 cm, on any row"),
