@@ -99,6 +99,19 @@ class Final(Struct, frozen=True):
     is_drawn: bool
 
 
+class Bound(Struct, frozen=True):
+    """A rule for the width after a course: `after` x stitches after + `before` x those before, within two formulas.
+
+    The formulas name the slots and `fixed` numbers; "" for no limit. `why` says it in words.
+    """
+
+    after: int
+    before: int
+    least: str
+    most: str
+    why: str
+
+
 class Course(Struct, frozen=True):
     """A stretch told row by row.
 
@@ -107,16 +120,18 @@ class Course(Struct, frozen=True):
             them: `over LENGTH` is `{over}`; `sts_per_cm` and `rows_per_cm` are the gauge.
         options: further words of the line, with slots; all are needed.
         example: a whole line, for problems.
-        follows: the form of a course above it in the same piece, whose numbers it may name; it may stand after the
-            piece's end. "" for none.
+        follows: forms of courses of which one stands above it in the same piece, whose numbers it may name; it may
+            stand after the piece's end.
         numbers: in order.
         parts: in order.
-        modulus: what the stitches it begins with are a multiple of.
+        modulus, residue: what the stitches it begins with are divided by, and what that leaves.
+        in_round: it is worked in the round, else flat.
         least: the fewest stitches that it can begin with.
         why: both in words.
         to: name of the slot that is the width after it, whose stitches are `{after}`; "" where they are as before.
         fixed: numbers that follow from its slots alone.
-        step, offset, most, most_why: `after` is `before` + `offset` + `step` times a number from 1 to `most`, in words.
+        step, offset: `after` - `before` - `offset` is a multiple of `step`.
+        bounds: what `after` and `before` have to keep.
         final: how it ends the piece; None where the piece goes on.
     """
 
@@ -133,9 +148,10 @@ class Course(Struct, frozen=True):
     fixed: tuple[Number, ...] = ()
     step: int = 1
     offset: str = "0"
-    most: str = ""
-    most_why: str = ""
-    follows: str = ""
+    bounds: tuple[Bound, ...] = ()
+    residue: int = 0
+    in_round: bool = True
+    follows: tuple[str, ...] = ()
 
     def worked_out(self, before: int, given: Values | None = None) -> dict[str, Fraction]:
         """Give the numbers for the stitches that it begins with, those too, and whatever else is given."""

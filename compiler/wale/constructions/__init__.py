@@ -5,16 +5,19 @@ from __future__ import annotations
 from fractions import Fraction
 
 from wale.actions import Coursed
+from wale.constructions.arms import SLEEVES
 from wale.constructions.heels import HEEL_FLAP
 from wale.constructions.mittens import THUMB, THUMB_GUSSET
-from wale.constructions.raglan import RAGLAN, SLEEVES
+from wale.constructions.raglan import RAGLAN
+from wale.constructions.shawls import TRIANGLE
 from wale.constructions.square_heel import HEEL_SQUARE
 from wale.constructions.toes import TOE, TOP
+from wale.constructions.yoke import YOKE
 from wale.course import Course
 from wale.materials import Swatch
 
 COURSES: dict[str, Course] = {
-    one.form: one for one in (HEEL_FLAP, HEEL_SQUARE, TOE, TOP, THUMB_GUSSET, THUMB, RAGLAN, SLEEVES)
+    one.form: one for one in (HEEL_FLAP, HEEL_SQUARE, TOE, TOP, THUMB_GUSSET, THUMB, RAGLAN, YOKE, SLEEVES, TRIANGLE)
 }
 """By the form of their line."""
 

@@ -81,7 +81,7 @@ THUMB_GUSSET = Course(
 THUMB = Course(
     form="thumb LENGTH",
     example="thumb 5 cm",
-    follows="thumb-gusset",
+    follows=("thumb-gusset",),
     numbers=(
         Number("picked", "{held} + {cast}", "sts"),
         Number("surplus", "mod({picked}, 4)", "sts"),

@@ -1,4 +1,4 @@
-"""A raglan from the neck down, in the round: yoke, division, and sleeves worked from the held stitches.
+"""A raglan from the neck down, in the round: the yoke, and where body and sleeves part.
 
 Sources: eight stitches gained in each increase round, two at each of four lines:
 http://cs.oswego.edu/~ebozak/knit/ck-patterns/aran/part22.html; front and back as wide as each other at the neck, no
@@ -8,8 +8,9 @@ after - before = 8 increases - 2 sleeves + 4 underarms, where a sleeve is what i
 
 from __future__ import annotations
 
+from wale.constructions.arms import ARMS
 from wale.constructions.phases import phase, spread
-from wale.course import Course, Final, Loop, Number, Part, Passage, rounds
+from wale.course import Bound, Course, Number, Part, Passage, rounds
 
 _GAIN = "(k to 1 st before the marker, m1R, k1, slip the marker, k1, m1L) 4 times, k to the end."
 RAGLAN = Course(
@@ -20,16 +21,20 @@ RAGLAN = Course(
     modulus=2,
     least=24,
     why="front and back alike",
-    fixed=(
-        Number("sleeve", "2 * floor({sleeves} * {sts_per_cm} / 2 + 1 / 2)", "sts"),
-        Number("under", "2 * floor({underarm} * {sts_per_cm} / 2 + 1 / 2)", "sts"),
-        Number("rounds", "floor({over} * {rows_per_cm} + 1 / 2)", "rounds"),
-        Number("most", "min({rounds} - 1, floor(({sleeve} - {under} - 2) / 2))", "times"),
-    ),
+    fixed=(*ARMS,),
     step=8,
     offset="4 * {under} - 2 * {sleeve}",
-    most="{most}",
-    most_why="increases that fit in the rounds, and that leave two stitches of a sleeve at the neck",
+    bounds=(
+        Bound(1, -1, "8 + 4 * {under} - 2 * {sleeve}", "", "a raglan gains eight stitches at least"),
+        Bound(
+            1,
+            -1,
+            "",
+            "8 * ({rounds} - 1) + 4 * {under} - 2 * {sleeve}",
+            "a round gains eight stitches, and there are no more rounds",
+        ),
+        Bound(1, -1, "", "2 * {sleeve} - 8", "two stitches of each sleeve are left at the neck"),
+    ),
     numbers=(
         Number("gains", "({after} - {before} + 2 * {sleeve} - 4 * {under}) / 8", "times"),
         Number("held", "{sleeve} - {under}", "sts"),
@@ -79,44 +84,4 @@ RAGLAN = Course(
             folds="underarm",
         ),
     ),
-)
-_LOSE = "k1, k2tog, k to the last 3 sts, ssk, k1."
-SLEEVES = Course(
-    form="sleeves to WIDTH over LENGTH",
-    options=("cuff LENGTH",),
-    example="sleeves to wrist over 42 cm, cuff 6 cm",
-    follows="raglan to WIDTH over LENGTH",
-    numbers=(
-        Number("wrist", "2 * floor({to} * {sts_per_cm} / 2 + 1 / 2)", "sts"),
-        Number("losses", "max(1, ({sleeve} - {wrist}) / 2)", "times"),
-        Number("end", "{sleeve} - 2 * {losses}", "sts"),
-        Number("cuff_rounds", "floor({cuff} * {rows_per_cm} + 1 / 2)", "rounds"),
-        Number("taper", "max({losses}, floor({over} * {rows_per_cm} + 1 / 2) - {cuff_rounds})", "rounds"),
-        Number("lead", "{held} + {under} / 2", "sts"),
-        Number("ends", "2 * {end}", "sts"),
-        *spread("{taper}", "{losses}"),
-    ),
-    parts=(
-        Part(
-            "sleeves",
-            (
-                Loop(
-                    "2",
-                    (),
-                    (
-                        Passage("about", "Sleeve {n}:", is_remark=True),
-                        Passage("take", "Take up the {held} held sts."),
-                        Passage("pick", "Pick up and knit {under!sts} along the underarm."),
-                        Passage("start", "Knit {lead!sts}; the round starts here."),
-                        *phase("early", _LOSE, "{sleeve}", -2, is_late=False),
-                        *phase("late", _LOSE, "{sleeve} - 2 * {early}", -2, is_late=True),
-                        Passage("cuff", "Work {cuff_rounds} rounds in 1x1 rib.", made=rounds("{end}", "{cuff_rounds}")),
-                        Passage("off", "Bind off all {end!sts} in {yarn}, loosely in rib."),
-                    ),
-                ),
-            ),
-            is_aside=True,
-        ),
-    ),
-    final=Final("ends", is_drawn=False),
 )

@@ -23,7 +23,7 @@ def numbers(
         return {}
     course, known = COURSES[action.form], dict[str, Fraction]()
     if course.follows:
-        first = next(one for one in layout.sections if _form(one) == course.follows)
+        first = next(one for one in layout.sections if _form(one) in course.follows)
         known |= numbers(layout, first, counts, spec, size)
     known |= given(action, section.swatch, size)
     if course.to:

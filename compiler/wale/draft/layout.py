@@ -400,14 +400,17 @@ def _place(build: _Builder, step: Step, after: Step | None) -> None:
 
 def _course(build: _Builder, step: Step, action: Coursed) -> None:
     course = COURSES[action.form]
-    if not build.piece.in_round:
-        _refuse(build, step, "needs a piece worked in the round", "write `in the round` on the piece's line")
+    if build.piece.in_round != course.in_round:
+        way = "in the round" if course.in_round else "worked flat"
+        words = way if course.in_round else "flat"
+        _refuse(build, step, f"needs a piece worked {words}", f"write `{way}` on the piece's line")
     elif build.piece.steek is not None:
         _refuse(build, step, *NOT_CUT)
     elif _has_motif(build.fabric) or not build.sections:
         _refuse(build, step, "is worked in a plain fabric so far", "add `work in` a plain swatch and rows above it")
-    elif course.follows and course.follows not in build.courses:
-        _refuse(build, step, f"belongs to a `{course.follows}`, and none stands above it", f"add `{course.follows}`")
+    elif course.follows and not set(course.follows) & set(build.courses):
+        word = course.follows[0].split()[0]
+        _refuse(build, step, f"belongs to a `{word}`, and none stands above it", f"add a line `{word} …` above it")
     elif build.is_bound_off and not course.follows:
         _refuse(build, step, "comes after the stitches are bound off", "move it up")
     if not build.problems and action.form in build.courses:

@@ -227,18 +227,24 @@ def _course(build: Builder, spec: Spec, layout: Layout, section: SectionDraft, s
     before = at(layout.levels[section.first].key, spec, size)
     terms = ((1, before),)
     if course.modulus > 1:
-        why = f"{course.why}: a multiple of {course.modulus}"
-        build.rule("parity", why, terms, spans, modulus=course.modulus)
+        plus = f" plus {course.residue}" if course.residue else ""
+        why = f"{course.why}: a multiple of {course.modulus}{plus}"
+        build.rule("parity", why, terms, spans, modulus=course.modulus, residue=course.residue)
     if not course.follows:
         build.rule("shaping", f"a {name} takes {course.least} sts at least", terms, spans, lower=course.least)
     if course.to:
         settled = course.settled(given(action, section.swatch, size))
-        offset, most = (int(reckon(one, settled)) for one in (course.offset, course.most))
-        both = ((1, at(layout.after(section).key, spec, size)), (-1, before))
-        why = f"each shaping round changes by {course.step}"
-        build.rule("parity", why, both, spans, modulus=course.step, residue=offset % course.step)
-        why = f"at most {most} {course.most_why}"
-        build.rule("shaping", why, both, spans, lower=offset + course.step, upper=offset + course.step * most)
+        after = at(layout.after(section).key, spec, size)
+        why, both = f"each shaping round changes by {course.step}", ((1, after), (-1, before))
+        residue = int(reckon(course.offset, settled)) % course.step
+        build.rule("parity", why, both, spans, modulus=course.step, residue=residue)
+        for bound in course.bounds:
+            limits = {
+                name: int(reckon(formula, settled))
+                for name, formula in (("lower", bound.least), ("upper", bound.most))
+                if formula
+            }
+            build.rule("shaping", bound.why, ((bound.after, after), (bound.before, before)), spans, **limits)
 
 
 def _neck(build: Builder, spec: Spec, layout: Layout, size: int) -> None:

@@ -27,8 +27,8 @@ def course_reasons(book: Book, at: Context, section: Section) -> None:
     owner = section.address.rsplit(".", 1)[0]
     owners = {one.name: owner for one in (*course.fixed, *course.numbers)}
     for other in at.piece.sections:
-        if isinstance(other.step.action, Coursed) and other.step.action.form == course.follows:
-            earlier = COURSES[course.follows]
+        if isinstance(other.step.action, Coursed) and other.step.action.form in course.follows:
+            earlier = COURSES[other.step.action.form]
             address = other.address.rsplit(".", 1)[0]
             owners |= {one.name: address for one in (*earlier.fixed, *earlier.numbers) if one.name not in owners}
     tell = _Teller(book, at, section, numbers, owners)

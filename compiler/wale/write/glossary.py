@@ -40,6 +40,7 @@ MEANINGS = {
     "each stitch made so over the next",
     "turn": "leave the other stitches unworked, turn the work, and go on with the next row",
     "WS": "wrong side, the inside",
+    "yo": "yarn over: lay the yarn over the needle as a stitch: one stitch more, and a hole",
 }
 _PHRASES = tuple(term for term in MEANINGS if " " in term)
 _WORD = re.compile(r"[A-Za-z][A-Za-z0-9]*")

@@ -143,7 +143,7 @@ def _course_edge(piece: PiecePlan, section: Section, size: int, first: Fraction,
     last = half_width(piece, piece.levels[section.last], size)
     if not part.is_shaped:
         return (first, bottom), (last, bottom), (last, top)
-    stitch = 1 / piece.levels[section.last].sts_per_cm / 4
+    stitch = 1 / piece.levels[section.last].sts_per_cm / (4 if piece.is_tube else 2)
     rows = rows_made(part, section.numbers[size])
     points = [(one.after * stitch, bottom + number / section.rows_per_cm) for number, one in enumerate(rows, 1)]
     return (first, bottom), *points

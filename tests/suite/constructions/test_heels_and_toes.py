@@ -51,8 +51,8 @@ def test_a_stitch_is_picked_up_for_two_rows_and_one_in_the_corner():
 def test_rows_follow_one_another(fours, form):
     course = COURSES[form]
     assume(not course.to and not course.example)
-    before = max(4 * fours, course.least)
-    earlier = COURSES[course.follows].worked_out(before) if course.follows else {}
+    before = max(4 * fours, course.least) + course.residue
+    earlier = COURSES[course.follows[0]].worked_out(before) if course.follows else {}
     numbers = course.worked_out(before, {**earlier, "length": 5, "gauge": 3})
     rows = [row for part in course.parts for row in rows_made(part, numbers)]
     assert all(row.waiting >= 0 and row.waiting + row.worked <= row.after for row in rows)

@@ -45,6 +45,8 @@ VARIANTS = {
     "the sock": ("penstock-socks", "", ""),
     "the mitten": ("sack-mittens", "", ""),
     "the raglan": ("headrace-raglan", "", ""),
+    "the shawl": ("millpond-shawl", "", ""),
+    "the yoke": ("tailrace-yoke", "", ""),
     "square neck": ("millrace-pullover", "8 cm deep, round", "8 cm deep, square"),
     "shoulders in steps": ("millrace-pullover", "slope slope, short rows", "slope slope, bound off in steps"),
     "on any row": ("millrace-pullover", "to waist/2 over 10 cm", "to waist/2 over 10 cm, on any row"),

@@ -1,0 +1,77 @@
+"""Shawls from the nape down.
+
+Four stitches gained on every right-side row, at both edges and beside the middle stitch: common practice, no source.
+"""
+
+from __future__ import annotations
+
+from wale.course import Course, Final, Made, Number, Part, Passage
+
+_RS, _WS = ("RS",), ("WS",)
+TRIANGLE = Course(
+    form="triangle over LENGTH",
+    example="triangle over 60 cm",
+    in_round=False,
+    modulus=2,
+    residue=1,
+    least=7,
+    why="a middle stitch between two alike halves",
+    numbers=(
+        Number("pairs", "max(2, floor({over} * {rows_per_cm} / 2 + 1 / 2))", "times"),
+        Number("again", "{pairs} - 2", "times"),
+        Number("half", "({before} - 5) / 2", "sts"),
+        Number("all", "{before} + 4 * {pairs}", "sts"),
+    ),
+    parts=(
+        Part(
+            "triangle",
+            (
+                Passage(
+                    "about",
+                    "Two halves with a marked middle stitch; laid out, the last row is the two lower sides:",
+                    is_remark=True,
+                ),
+                Passage(
+                    "first",
+                    "k2, yo, k{half}, yo, place a marker, k1, yo, k to the last 2 sts, yo, k2.",
+                    "Row 1 (RS)",
+                    (Made("{before} + 4", "{before} + 4", sides=_RS),),
+                ),
+                Passage(
+                    "back",
+                    "k2, p to the last 2 sts, k2.",
+                    "Row 2 (WS)",
+                    (Made("{before} + 4", "{before} + 4", sides=_WS),),
+                ),
+                Passage(
+                    "gain",
+                    "k2, yo, k to the marker, yo, slip the marker, k1, yo, k to the last 2 sts, yo, k2.",
+                    "Row 3 (RS)",
+                    (Made("{before} + 8", "{before} + 8", sides=_RS),),
+                ),
+                Passage(
+                    "over",
+                    "k2, p to the last 2 sts, k2.",
+                    "Row 4 (WS)",
+                    (Made("{before} + 8", "{before} + 8", sides=_WS),),
+                ),
+                Passage(
+                    "again",
+                    "Repeat rows 3 and 4 {again!times} more. {all!sts}.",
+                    made=(
+                        Made(
+                            "{before} + 8 + 4 * ceil({i} / 2)",
+                            "{before} + 8 + 4 * ceil({i} / 2)",
+                            "2 * {again}",
+                            (*_RS, *_WS),
+                        ),
+                    ),
+                    when="{again}",
+                ),
+                Passage("off", "Bind off all {all!sts} in {yarn}, loosely."),
+            ),
+            is_shaped=True,
+        ),
+    ),
+    final=Final("all", is_drawn=False),
+)

@@ -1,0 +1,62 @@
+"""A round yoke from the neck down, against the percentage system and by hand."""
+
+from itertools import pairwise
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from support import EXAMPLES, world
+
+from wale.constructions.yoke import YOKE
+from wale.course import rows_made
+from wale.driver import check_spec, compile_spec
+
+TEXT = (EXAMPLES / "tailrace-yoke.wale").read_text("utf-8")
+
+
+def yoke(before, after, sleeve, under, rounds=60):
+    """The numbers of a yoke of so many stitches, at one stitch and one round a cm."""
+    line = {"sleeves": sleeve, "underarm": under, "over": rounds, "sts_per_cm": 1, "rows_per_cm": 1, "after": after}
+    return YOKE.worked_out(before, line)
+
+
+def test_the_percentage_yoke_of_240_stitches_backwards():
+    # W119: E. Zimmermann's percentage yoke: 240 sts, - 25 % = 180, - 33 % = 120, - 40 % = 72
+    # (https://www.scribd.com/document/471250318/jenjoycedesign-com-Percentage-Systems): (k2, k2tog), (k1, k2tog),
+    # ((k2tog) twice, k1). From the neck up: 72 to 120 is 48 of 168 increases; body 180, sleeves 58, underarms 14:
+    # 180 + 2 * 58 - 4 * 14 = 240.
+    found = yoke(72, 180, 58, 14)
+    assert [found[name] for name in ("total1", "total2", "total3", "all")] == [120, 180, 240, 240]
+    assert (found["group2"], found["over2"], found["group3"], found["over3"]) == (2, 0, 3, 0)
+
+
+def test_increases_stand_at_the_neck_after_a_quarter_and_after_half():
+    rows = rows_made(YOKE.parts[0], yoke(72, 180, 58, 14))
+    counts = [72, *(row.after for row in rows)]
+    assert len(rows) == 60
+    gains = [number for number, (one, other) in enumerate(pairwise(counts), 1) if other > one]
+    assert gains == [1, 60 // 4 + 1, 60 // 2 + 1]
+
+
+@given(st.integers(30, 90), st.integers(1, 40), st.integers(1, 12), st.integers(30, 90))
+def test_no_stitch_is_lost(half_neck, more, half_under, rounds):
+    before, under = 2 * half_neck, 2 * half_under
+    after = 2 * before + 2 * more
+    sleeve = 2 * (under + 5)
+    found = yoke(before, after, sleeve, under, rounds)
+    rows = [row for part in YOKE.parts for row in rows_made(part, found)]
+    assert rows[-2].after == found["all"] == after + 2 * sleeve - 4 * under
+    assert rows[-1].after == after == 2 * (found["back"] + under)
+    assert len(rows) == rounds + 1
+
+
+def test_it_is_proven_in_all_sizes():
+    assert compile_spec(world(TEXT), "a.wale").proof is not None
+
+
+@pytest.mark.parametrize("neck", ["200 cm", "16 cm"])
+def test_a_neck_too_wide_or_too_narrow_is_refused(neck):
+    text = TEXT.replace("cast on neck-base in", f"cast on {neck} in")
+    problems = [one for one in check_spec(world(text), "a.wale").problems if one.is_error]
+    assert problems
+    assert all(one.code.startswith("E3") for one in problems)
