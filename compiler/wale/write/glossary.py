@@ -40,7 +40,6 @@ MEANINGS = {
     "three-needle bind-off": "hold two needles side by side; with a third knit a stitch of each together, and lift "
     "each stitch made so over the next",
     "turn": "leave the other stitches unworked, turn the work, and go on with the next row",
-    "yo": "yarn over: lay the yarn over the right needle: one stitch more, with an eyelet below it",
     "WS": "wrong side, the inside",
     "yo": "yarn over: lay the yarn over the needle as a stitch: one stitch more, and a hole",
 }
