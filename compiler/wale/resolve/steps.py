@@ -42,6 +42,7 @@ LINES = {
         }
     ),
     "steek": Shape({"steek N sts": ()}),
+    "opening": Shape({"opening WIDTH": ()}),
     "cast": Shape({"cast on WIDTH in SWATCH": ("N percent narrower", "provisional")}),
     "hem": Shape({"hem DEPTH": ("folded", "purl ridge", "picot", "front in SWATCH", "knitted together")}),
     **edgings.LINES,

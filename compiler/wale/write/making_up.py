@@ -40,6 +40,8 @@ def finishing_steps(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Parag
         for step in piece.steps:
             if isinstance(step.action, PomPom):
                 items.append(Paragraph(_pom_pom(spec, step.action, sizes)))
+    if any(band.holes for band in plan.bands):
+        items.append(Paragraph("Sew a button to the other front band opposite each buttonhole."))
     items.append(Paragraph("Weave in all ends on the wrong side."))
     return tuple(items)
 

@@ -43,6 +43,7 @@ VARIANTS = {
     "the hat": ("sluice-hat", "", ""),
     "the cowl": ("first-cowl", "", ""),
     "the sock": ("penstock-socks", "", ""),
+    "the cardigan": ("weir-cardigan", "", ""),
     "the mitten": ("sack-mittens", "", ""),
     "the raglan": ("headrace-raglan", "", ""),
     "the shawl": ("millpond-shawl", "", ""),
