@@ -16,11 +16,12 @@ from wale.source import Span
 
 
 class Edge(Struct, frozen=True):
-    """Edge stitches on each side of a flat piece and their yarn."""
+    """Edge stitches on each side of a flat piece and their yarn; `garter` where they are a border of garter."""
 
     stitches: int
     yarn: str | None
     span: Span | None = None
+    garter: bool = False
 
 
 class Steek(Struct, frozen=True):
@@ -74,22 +75,45 @@ class CastOn(Struct, frozen=True):
 
 
 class Hem(Struct, frozen=True):
-    """A folded hem: facing, one turning row, front of the same depth; `front` names a plain front's swatch."""
+    """A folded hem: facing, one turning row, front of the same depth; `front` names a plain front's swatch.
+
+    `picot`: the turning row is one of eyelets, whose fold makes small points.
+    """
 
     depth: Measure
     front: str | None
     knitted_together: bool
     span: Span
+    picot: bool = False
+
+
+Texture = Literal["rib", "garter", "seed", "moss", "rolled"]
+EDGINGS: tuple[Texture, ...] = ("rib", "garter", "seed", "moss", "rolled")
+"""Textured edges: their keywords in a file, and the kinds of their sections."""
 
 
 class Rib(Struct, frozen=True):
-    """Ribbing of `knit` x `purl` stitches over `depth`; `needle_mm` None keeps the swatch's needle."""
+    """An edging over `depth`: a rib, or another texture whose rows repeat.
+
+    Attributes:
+        knit, purl: stitches of one repeat across; `purl` 0 where any number of stitches does.
+        needle_mm: None keeps the swatch's needle.
+        texture: what it is worked in.
+        twisted: its knit stitches are worked through the back loop.
+    """
 
     depth: Measure
     knit: int
     purl: int
     needle_mm: Fraction | None
     span: Span
+    texture: Texture = "rib"
+    twisted: bool = False
+
+    @property
+    def multiple(self) -> tuple[int, int] | None:
+        """Give the stitches of a repeat that the count must fit, or None where any count does."""
+        return (self.knit, self.purl) if self.purl else None
 
 
 class Fit(Struct, frozen=True):

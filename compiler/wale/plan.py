@@ -17,7 +17,22 @@ from wale.shaping.taper import Schedule
 from wale.solve.model import Model
 from wale.source import Span
 
-Kind = Literal["facing", "turning", "front", "rib", "work", "shape", "bound", "crown", "course", "aside"]
+Kind = Literal[
+    "facing",
+    "turning",
+    "front",
+    "rib",
+    "garter",
+    "seed",
+    "moss",
+    "rolled",
+    "work",
+    "shape",
+    "bound",
+    "crown",
+    "course",
+    "aside",
+]
 
 COURSED: tuple[Kind, ...] = ("course", "aside")
 """Parts of courses; one that is worked aside, such as a heel's flap, adds nothing to the length of its piece."""

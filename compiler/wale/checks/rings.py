@@ -18,7 +18,7 @@ from typing import Literal
 
 from msgspec import Struct
 
-from wale.actions import BindOff, CastOn
+from wale.actions import EDGINGS, BindOff, CastOn
 from wale.draft.bands import hypotenuse
 from wale.plan import Level, PiecePlan, Plan
 from wale.problems.problem import Label, Problem
@@ -210,7 +210,9 @@ def _ring_name(piece: PiecePlan, level: Level) -> str:
     if level is not piece.levels[0]:
         return level.label
     first = piece.sections[0].kind if piece.sections else "work"
-    return {"facing": "facing of the hem", "rib": "rib at the cast-on"}.get(first, "cast-on edge")
+    if first in EDGINGS:
+        return "rib at the cast-on" if first == "rib" else f"{first} edge at the cast-on"
+    return "facing of the hem" if first == "facing" else "cast-on edge"
 
 
 def _necks(spec: Spec, plan: Plan, bodies: Sequence[PiecePlan]) -> Iterable[_Shape]:

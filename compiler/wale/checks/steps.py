@@ -12,6 +12,7 @@ from __future__ import annotations
 from fractions import Fraction
 from itertools import pairwise
 
+from wale.actions import EDGINGS
 from wale.plan import Level, Plan
 from wale.problems.problem import Label, Problem
 from wale.quantity import length_words
@@ -24,7 +25,7 @@ def check(spec: Spec, plan: Plan) -> list[Problem]:
     """Note each level with an uneven step, once where pieces share its line."""
     problems, seen = [], set()
     for piece in plan.pieces:
-        ribs = {section.first for section in piece.sections if section.kind == "rib"}
+        ribs = {section.first for section in piece.sections if section.kind in EDGINGS}
         for index, level in enumerate(piece.levels):
             if index in ribs:
                 continue

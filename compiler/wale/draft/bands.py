@@ -44,6 +44,9 @@ def plan_bands(spec: Spec, pieces: Sequence[PiecePlan]) -> tuple[tuple[BandPlan,
             )
             continue
         planned = _band(spec, band, by_name)
+        if planned.is_flat and (band.rib.texture != "rib" or band.rib.twisted):
+            message = f"the band {band.name} is worked flat, and flat bands are worked in plain rib so far"
+            problems.append(problem("E405", message, band.rib.span, help="Write `rib`, such as `rib 3 cm, 1x1`."))
         wrong = _holes_do_not_fit(spec, band, planned)
         if wrong is not None:
             problems.append(wrong)
@@ -62,7 +65,7 @@ def _band(spec: Spec, band: Band, pieces: dict[str, PiecePlan]) -> BandPlan:
     swatch = spec.swatches[band.swatch]
     gauge = swatch.washed.stitches
     is_flat = any(pieces[name].half is not None for name, _ in band.edges)
-    modulus, rest = rib_rule(band.rib.knit, band.rib.purl, in_round=not is_flat)
+    modulus, rest = (1, 0) if band.rib.multiple is None else rib_rule(*band.rib.multiple, in_round=not is_flat)
     parts: list[tuple[str, list[int]]] = []
     for name, edge in band.edges:
         parts += PARTS[edge](spec, pieces[name], gauge)

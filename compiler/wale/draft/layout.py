@@ -42,10 +42,12 @@ from wale.measure import MOST_CM, Combine, Constant, Measure
 from wale.plan import Kind
 from wale.problems.problem import Problem, problem
 from wale.quantity import length_words, show_decimal
+from wale.sewn import is_sewn
 from wale.spec import Piece, Spec
 
 FACING_NARROWER = Fraction(3)
 """Per cent that a folded facing is narrower than what it backs, unless the file says otherwise."""
+NO_BORDER = "take `in garter` out of the `edge` line"
 NOT_CUT = (
     "cannot stand in a piece with a steek yet: its sides are straight, at one gauge from the cast-on to the end",
     "leave it out, take the `steek` line out, or work the piece flat",
@@ -325,6 +327,9 @@ def lay_out(spec: Spec, piece: Piece) -> tuple[Layout | None, list[Problem]]:
         return None, refused
     leader = runs_on_from(spec, piece)
     build = _Builder(spec, piece, leader.name if leader is not None else None)
+    _refuse_border(build)
+    if build.problems:
+        return None, build.problems
     following = [*piece.steps[1:], None]
     for step, after in zip(piece.steps, following, strict=True):
         _place(build, step, after)
@@ -386,6 +391,17 @@ def _beyond(layout: Layout, measure: Measure, how: str, size: str, units: str) -
     return problem("E223", message, measure.span, f"{more} than that here", help=help, size=size)
 
 
+def _refuse_border(build: _Builder) -> None:
+    """Refuse what a border of garter does not go with yet."""
+    if not build.piece.edge.garter:
+        return
+    if is_sewn(build.spec.joins, build.piece):
+        _refuse(build, build.piece.steps[0], "has a border of garter at sides that are sewn", NO_BORDER)
+    for step in build.piece.steps:
+        if isinstance(step.action, Neck | Shoulders | Coursed):
+            _refuse(build, step, "cannot stand in a piece with a border of garter at its sides yet", NO_BORDER)
+
+
 def _place(build: _Builder, step: Step, after: Step | None) -> None:
     action, swatches = step.action, build.spec.swatches
     if not isinstance(action, CastOn | Joining) and build.cast_on is None:
@@ -410,7 +426,7 @@ def _place(build: _Builder, step: Step, after: Step | None) -> None:
             percent = action.narrower if action.narrower is not None else (FACING_NARROWER if hem else Fraction(0))
             rib = None
             if after is not None and isinstance(after.action, Rib):
-                rib = (after.action.knit, after.action.purl)
+                rib = after.action.multiple
             build.add_level(step, "cast-on", action.width, scale=1 - percent / 100, rib=rib)
         case Joining():
             _join(build, step, action, after)
@@ -425,9 +441,10 @@ def _place(build: _Builder, step: Step, after: Step | None) -> None:
                 build.section(step, "front", action.depth, ".front")
         case Rib():
             build.fabric = None
-            if build.sections:
-                build.evenly(step, step, rib=(action.knit, action.purl))
-            build.section(step, "rib", action.depth)
+            below = build.levels[-1]
+            if build.sections and (action.multiple or below.rib or below.scale != 1):
+                build.evenly(step, step, rib=action.multiple)
+            build.section(step, action.texture, action.depth)
         case Fabric():
             build.change_fabric(step, swatches[action.swatch], action)
         case Work():

@@ -18,11 +18,11 @@ def taken(spec: Spec, piece: Piece) -> int:
     """Give the edge stitches of both sides that lie outside the finished width.
 
     All of a steek do. Those of an `edge` line do: it says what a seam will take. The default edge does only where a
-    `join` line sews it.
+    `join` line sews it, and a border of garter never.
     """
     if piece.steek is not None:
         return piece.steek.stitches
-    if piece.in_round:
+    if piece.in_round or piece.edge.garter:
         return 0
     side = 0 if piece.edge.span is None and not is_sewn(spec.joins, piece) else piece.edge.stitches
     return 2 * side if piece.half is None else side + taken_in_front(spec, piece)

@@ -11,7 +11,7 @@ from wale.explain.candidates import Models, models_of, weigh
 from wale.explain.counts import count_reasons
 from wale.explain.courses import course_reasons
 from wale.explain.crowns import crown_reasons
-from wale.explain.details import hem_details, piece_details, rib_details
+from wale.explain.details import begins, hem_details, piece_details, rib_details
 from wale.explain.even import even_reasons, rib_reasons
 from wale.explain.joining import joining_reasons
 from wale.explain.lengths import length_reasons
@@ -22,6 +22,7 @@ from wale.plan import COURSED, Plan
 from wale.source import Source
 from wale.spec import Spec
 from wale.write.context import Context
+from wale.write.sections import even_side
 
 __all__ = ["Candidate", "Input", "Reason", "drafted", "explained", "reasons", "told", "weigh"]
 
@@ -110,14 +111,15 @@ def _size(book: Book, size: int, owner: str) -> None:
             first, last = piece.levels[section.first], piece.levels[section.last]
             before, after = (first.address, first.counts[size]), (last.address, last.counts[size])
             span = section.step.action.span
-            if isinstance(section.step.action, Rib):
-                rib = (section.step.action.knit, section.step.action.purl)
-                rib_reasons(book, at, section.address, before, rib, at.edge, span)
+            if isinstance(section.step.action, Rib) and section.step.action.multiple is not None:
+                rib_reasons(book, at, section.address, before, section.step.action.multiple, at.edge, span)
             if section.even_change is not None and section.even_change[size]:
-                even_reasons(book, at, f"{section.address}.even", before, after, span)
+                _, _, border = even_side(at, section, section.rows[size])
+                even_reasons(book, at, f"{section.address}.even", before, after, span, border)
             if section.even_start is not None and section.even_start[size]:
                 below = piece.levels[piece.sections[index - 1].last]
                 even_reasons(book, at, f"{section.address}.evened", (below.address, below.counts[size]), before, span)
+            begins(book, section, size)
             row_reasons(book, at, section, index)
             if section.kind == "crown":
                 crown_reasons(book, at, section)
@@ -140,7 +142,7 @@ def _page(book: Book, owner: str) -> None:
             piece_details(book, piece)
     for band, planned in zip(book.spec.bands, book.plan.bands, strict=True):
         if owner in ("", band.name):
-            rib_details(book, f"{planned.name}.rib", band.rib)
+            rib_details(book, f"{planned.name}.rib", band.rib, in_round=True)
     from wale.explain.bodies import body_reasons
     from wale.explain.charting import chart_reasons, strand_reasons
     from wale.explain.colours import colour_reasons

@@ -29,12 +29,13 @@ def band_reasons(book: Book, at: Context, band: Band, plan: BandPlan) -> None:
     exact: list[int] = []
     for name, edge in band.edges:
         exact += EDGES[edge](book, size, band, plan, name, len(exact), gauge)
-    modulus, rest = rib_rule(band.rib.knit, band.rib.purl, in_round=not plan.is_flat)
+    multiple = band.rib.multiple
+    modulus, rest = (1, 0) if multiple is None else rib_rule(*multiple, in_round=not plan.is_flat)
     given = {
         "picked": known("stitches along all edges", sum(exact), "sts along all edges"),
         "rib": Input("stitches of a rib", modulus, f"{modulus} sts of a rib", band.rib.span),
     }
-    template, rules = "{rib} * floor({picked} / {rib} + 1 / 2)", (f"rib: a multiple of {modulus}",)
+    template, rules = "{rib} * floor({picked} / {rib} + 1 / 2)", (f"{band.rib.texture}: a multiple of {modulus}",)
     if rest:
         given["rest"] = Input("knit sts that close the rib", rest, f"{rest} knit sts", band.rib.span)
         template = "{rib} * floor(({picked} - {rest}) / {rib} + 1 / 2) + {rest}"
@@ -43,7 +44,8 @@ def band_reasons(book: Book, at: Context, band: Band, plan: BandPlan) -> None:
     spans = (band.span, band.rib.span)
     book.reckon(f"{plan.name}.stitches", size, total, "sts", template, given, spans=spans, rules=rules)
     counted = (f"{plan.name}.stitches", total)
-    _repeats(book, at, band, plan, counted)
+    if band.rib.multiple is not None:
+        _repeats(book, at, band, plan, counted)
     _rounds(book, size, band, plan, swatch)
     if plan.holes:
         hole_reasons(book, size, band, plan)

@@ -97,7 +97,7 @@ def _section(book: Book, piece: PiecePlan, section: Section, draft: SectionDraft
         book.reckon(address, size, rows, unit, "{rows}", {"rows": told}, spans=(step,), unknown=unknown)
         return
     if section.measure is None:
-        words = f"{rows} purl ridge" if section.kind == "turning" else f"{rows} rows, one for each side"
+        words = f"{rows} row that folds" if section.kind == "turning" else f"{rows} rows, one for each side"
         given = {"rows": Input("rows of its kind", rows, words, step)}
         book.reckon(address, size, rows, unit, "{rows}", given, spans=(step,), unknown=unknown)
         return

@@ -11,6 +11,9 @@ from wale.explain.reason import Input
 from wale.plan import PiecePlan, Section
 from wale.shaping.gauge import nearest
 from wale.source import Span
+from wale.write.context import Context
+from wale.write.sections import eyelets
+from wale.write.textures import rows_of
 
 EACH_SIDE = "1 at each end of the row"
 
@@ -34,7 +37,7 @@ def piece_details(book: Book, piece: PiecePlan) -> None:
     for section in piece.sections:
         action = section.step.action
         if isinstance(action, Rib):
-            rib_details(book, section.address, action)
+            rib_details(book, section.address, action, in_round=piece.in_round)
         if isinstance(action, Shape):
             _shaping_row(book, piece, section)
         if section.kind == "crown" and piece.crown is not None:
@@ -54,11 +57,28 @@ def piece_details(book: Book, piece: PiecePlan) -> None:
                 book.reckon(f"{piece.name}.pom-pom.diameter", size, wish, "cm", "{wide}", given, spans=spans)
 
 
-def rib_details(book: Book, name: str, rib: Rib) -> None:
-    """Tell the knit and the purl stitches of a rib."""
-    for what, count in (("knit", rib.knit), ("purl", rib.purl)):
-        given = {"sts": Input(f"{what} sts of a rib", count, f"{count} {what} as written", rib.span)}
+def rib_details(book: Book, name: str, rib: Rib, *, in_round: bool) -> None:
+    """Tell the stitches of one repeat of an edge's texture, and its rows."""
+    for what, count in (("knit", rib.knit), ("purl", rib.purl)) if rib.multiple is not None else ():
+        given = {"sts": Input(f"{what} sts of a {rib.texture}", count, f"{count} {what} as written", rib.span)}
         book.reckon(f"{name}.{what}", None, count, "sts", "{sts}", given, spans=(rib.span,))
+    if rib.texture == "rib":
+        return
+    cycle = len(rows_of(rib, in_round=in_round))
+    constant(book, f"{name}.cycle", cycle, "rows", f"rows that {rib.texture} repeats", rib.span)
+    for number in range(1, cycle + 1):
+        words = f"the row of its number of those that {rib.texture} repeats"
+        constant(book, f"{name}.texture[{number}].number", number, "", words, rib.span)
+
+
+def begins(book: Book, section: Section, size: int) -> None:
+    """Tell with which of its rows a texture begins: its first, or the one after a row that evens the stitches out."""
+    action = section.step.action
+    if isinstance(action, Rib) and action.texture != "rib":
+        evened = int(section.even_start is not None and section.even_start[size] != 0)
+        given = {"evened": known("rows that even the stitches out below", evened, "rows below")}
+        spans = (action.span,)
+        book.reckon(f"{section.address}.begins", size, 1 + evened, "", "1 + {evened}", given, spans=spans)
 
 
 def _shaping_row(book: Book, piece: PiecePlan, section: Section) -> None:
@@ -78,6 +98,8 @@ def hem_details(book: Book, piece: PiecePlan, size: int) -> None:
         if not isinstance(step.action, Hem):
             continue
         facing, above = piece.sections[0], piece.sections[2]
+        if step.action.picot:
+            _picot(book, piece, piece.sections[1], size)
         unit = "round" if piece.in_round else "row"
         gauge = rows_gauge(book, above)
         depth = facing.length(size)
@@ -90,6 +112,24 @@ def hem_details(book: Book, piece: PiecePlan, size: int) -> None:
             template, rules = "2 * floor(({depth} * {gauge} - 1) / 2 + 1 / 2) + 1", ("the nearest right-side row",)
         book.reckon(f"{piece.name}.hem.sewn-row", size, Fraction(row), unit, template, given, spans=spans, rules=rules)
         return
+
+
+def _picot(book: Book, piece: PiecePlan, turning: Section, size: int) -> None:
+    """Tell the eyelets of a picot fold, and the plain stitches beside them."""
+    level, name, spans = piece.levels[turning.first], turning.address, (turning.step.action.span,)
+    pairs, before, after = eyelets(Context(book.spec, book.plan, piece, size), turning)
+    given = {
+        "count": known(level.address, level.counts[size], "sts"),
+        "ends": Input("plain sts at both ends, at least", 2 * before, f"{2 * before} plain sts at the ends"),
+    }
+    rules = ("an eyelet takes 2 sts: k2tog, yo",)
+    book.reckon(
+        f"{name}.eyelets", size, pairs, "times", "floor(({count} - {ends}) / 2)", given, spans=spans, rules=rules
+    )
+    given = {**given, "pairs": known(f"{name}.eyelets", pairs, "eyelets")}
+    for place, plain in (("before", before), ("after", after)):
+        words = "{count} - 2 * {pairs} - {ends} / 2" if place == "after" else "{ends} / 2"
+        book.reckon(f"{name}.{place}", size, plain, "sts", words, given, spans=spans)
 
 
 def _wedges(book: Book, section: Section, wedges: int) -> None:

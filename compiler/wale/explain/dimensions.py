@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from wale.actions import EDGINGS
 from wale.plan import Plan
 from wale.spec import Spec
 
@@ -93,7 +94,7 @@ def dimension_scope(plan: Plan, drawn: str, name: str) -> tuple[str, ...]:
             found.append(f"{piece.name}.{_DIMENSIONS[name]}")
         elif own in levels:
             found.append(f"{levels[own]}.width")
-        elif name in ("rib", "crown"):
+        elif name in (*EDGINGS, "crown"):
             found += [f"{one.address}.length" for one in piece.sections if one.kind == name]
         elif name.startswith("to "):
             begins = next((i for i, one in enumerate(piece.sections) if name == f"to {one.kind}"), 0)

@@ -60,6 +60,13 @@ def _line(walk: Walk, one: Paragraph, owner: str) -> Paragraph:
         inside = [f"{above}.{what}" for what in ("knit", "purl", "repeats", "knit")]
         edges = [f"{owner}.edge"] if one.text.count(", ") > 3 else []
         return replace(one, text=walk.say(one.text, exact=[*edges, *inside, *edges], sizes=sizes))
+    if last.startswith("texture["):
+        inside = [f"{above}.{what}" for what in ("knit", "purl", "repeats")] if "(" in one.text else []
+        if one.text.count(", ") > 1:
+            edges = [f"{owner}.edge"] if one.text.count(", ") > 3 else []
+            inside = [*edges, *inside, f"{above}.knit", *edges]
+        strong = walk.say(one.strong, f"{slot}.number", sizes=sizes)
+        return replace(one, strong=strong, text=walk.say(one.text, owner, exact=inside, sizes=sizes))
     if last == "first":
         return replace(one, text=walk.say(one.text, exact=(f"{above}.shaping[1].column",), sizes=sizes))
     if last == "measured":

@@ -13,7 +13,7 @@ from itertools import groupby
 from typing import Any, Literal
 
 from wale import __version__
-from wale.actions import Crown, Half, Step
+from wale.actions import Crown, Half, Rib, Step
 from wale.materials import Motif, Swatch, Yarn
 from wale.plan import BandPlan, CrownPlan, Level, PiecePlan, Plan, Section, Top
 from wale.problems.export import as_json
@@ -186,7 +186,7 @@ def _piece(spec: Spec, plan: Plan, piece: PiecePlan, line: Lines) -> Json:
         "name": piece.name,
         "in_round": piece.in_round,
         "make": piece.make,
-        "edge": {"stitches": piece.edge.stitches, "yarn": piece.edge.yarn},
+        "edge": {"stitches": piece.edge.stitches, "yarn": piece.edge.yarn, "garter": piece.edge.garter},
         "steek": piece.steek.stitches if piece.steek is not None else 0,
         "holders": [list(held) for held in piece.holders],
         "joined": [{"piece": name, "stitches": list(counts)} for name, counts in piece.joined],
@@ -213,7 +213,7 @@ def _half(half: Half, sizes: int) -> Json:
 
 
 def _step(step: Step, line: Lines) -> Json:
-    kind = type(step.action).__name__
+    kind = step.action.texture if isinstance(step.action, Rib) else type(step.action).__name__
     words = "".join(f"-{letter.lower()}" if letter.isupper() else letter for letter in kind).lstrip("-")
     return {"address": step.address, "action": words, "line": line(step.action.span)}
 
@@ -347,7 +347,7 @@ def _band(band: Band, planned: BandPlan, line: Lines) -> Json:
         "name": band.name,
         "line": line(band.span),
         "swatch": band.swatch,
-        "rib": {"knit": band.rib.knit, "purl": band.rib.purl},
+        "rib": {"knit": band.rib.knit, "purl": band.rib.purl, "texture": band.rib.texture},
         "in_round": not planned.is_flat,
         "buttonholes": None if not planned.holes else _buttonholes(planned),
         "picked": [{"edge": edge, "stitches": list(counts)} for edge, counts in planned.picked],

@@ -6,10 +6,13 @@ from collections.abc import Sequence
 
 from wale.prove.fabric import (
     INC,
+    KNIT,
     LEFT_DEC,
     LEFT_INC,
+    PURL,
     RIGHT_DEC,
     RIGHT_INC,
+    TWISTED,
     Contradiction,
     Fabric,
     Finding,
@@ -18,6 +21,8 @@ from wale.prove.fabric import (
 )
 from wale.prove.facts import Motifs, PieceFacts, RowFact
 
+TEXTURES = ("Rib", "Garter", "Seed", "Moss", "Rolled edge")
+"""Parts of a fabric that are a textured edge."""
 _MIRRORED = bytes.maketrans(
     bytes((LEFT_DEC, RIGHT_DEC, LEFT_INC, RIGHT_INC)), bytes((RIGHT_DEC, LEFT_DEC, RIGHT_INC, LEFT_INC))
 )
@@ -41,8 +46,11 @@ def compare(fabric: Fabric, fact: PieceFacts, motifs: Motifs, lines: Sequence[st
         insist(fabric.picked == fact.picked, f"{_picks(fabric.picked)} are picked up, not {_picks(fact.picked)}")
         _yarn("cast on", fabric.cast_on_yarn, fact.cast_on_yarn)
         insist(fabric.steek == fact.steek, f"the steek has {fabric.steek} sts at the ends of a round, not {fact.steek}")
+        textures = tuple(part for part in fabric.parts if part[0] in TEXTURES)
+        insist(textures == fact.textures, f"its edges are {textures}, not {fact.textures}")
         for row, planned in zip(fabric.rows, fact.rows, strict=False):
             _row(row, planned)
+            _border(row, fact.border)
             colours.check(row, planned)
             if planned.shaped:
                 _lean(row, planned.shaped)
@@ -77,6 +85,13 @@ def _row(row: Row, planned: RowFact) -> None:
 
 def _on_needle(row: Row, planned: RowFact) -> bool:
     return not planned.needle or row.needle == planned.needle or row.needle.startswith(f"{planned.needle} ")
+
+
+def _border(row: Row, border: int) -> None:
+    """See that a border of garter is knitted on both sides: its stitches show as purl on a wrong-side row."""
+    look = bytes((PURL if row.side == "WS" else KNIT,)) * border
+    ends = (row.ops[:border], row.ops[len(row.ops) - border :])
+    insist(ends == (look, look), "the border is not garter")
 
 
 def _differs(row: Row, planned: RowFact) -> None:
@@ -155,6 +170,10 @@ def _yarn(what: str, told: str, planned: str) -> None:
 
 
 def _end(fabric: Fabric, fact: PieceFacts) -> None:
+    eyelets = fabric.rows[fabric.fold - 1].ops.count(INC) if fabric.fold else 0
+    insist(eyelets == fact.eyelets, f"the fold has {eyelets} eyelets, not {fact.eyelets}")
+    twisted = sum(TWISTED in row.ops for row in fabric.rows)
+    insist(twisted == fact.twisted, f"{twisted} rows of rib are twisted, not {fact.twisted}")
     insist(fabric.held == fact.held, f"{fabric.held} sts wait on holders, not {fact.held}")
     insist(fabric.bound_off == fact.bound_off, f"{fabric.bound_off} sts are bound off, not {fact.bound_off}")
     _yarn("bound off", fabric.bind_off_yarn, fact.bind_off_yarn)

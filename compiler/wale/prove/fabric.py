@@ -6,8 +6,9 @@ from typing import Literal
 
 from msgspec import Struct
 
-KNIT, PURL, LEFT_DEC, RIGHT_DEC, LEFT_INC, RIGHT_INC, INC = b"kpLRlrm"
-"""Stitches as they look from the right side: plain, purled, decreases and increases by their lean, other increases."""
+KNIT, PURL, LEFT_DEC, RIGHT_DEC, LEFT_INC, RIGHT_INC, INC, TWISTED = b"kpLRlrmt"
+"""Stitches as they look from the right side: plain, purled, decreases and increases by their lean, other increases, and
+knit stitches twisted through the back loop."""
 
 Part = Literal["", "left", "right"]
 """The whole width, or one side of a divided neck."""

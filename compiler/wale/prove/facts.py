@@ -177,6 +177,10 @@ class PieceFacts(Struct, frozen=True):
         joined: stitches of other pieces that it begins with, (count, piece) from the start of the round.
         anew: rows before a place from which lengths count anew, and its name ("heel"); None without one.
         aside: rows that add nothing to its length, as rows before them and the last of them.
+        border: stitches at both ends that are garter on every row.
+        eyelets: yarn overs in the row of its fold.
+        twisted: rows of rib whose knit stitches are twisted.
+        textures: its textured edges, each with its first and last row.
     """
 
     piece: str
@@ -209,6 +213,10 @@ class PieceFacts(Struct, frozen=True):
     holes: tuple[tuple[int, int], ...] = ()
     anew: tuple[int, str] | None = None
     aside: tuple[tuple[int, int], ...] = ()
+    border: int = 0
+    textures: tuple[tuple[str, int, int], ...] = ()
+    eyelets: int = 0
+    twisted: int = 0
 
 
 class JoinFact(Struct, frozen=True):

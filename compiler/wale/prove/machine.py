@@ -11,11 +11,12 @@ from collections.abc import Sequence
 from wale.prove import words
 from wale.prove.charts import Charts
 from wale.prove.crown import CrownWork
-from wale.prove.fabric import KNIT, LEFT_DEC, PURL, Contradiction, Fabric, Finding, insist
+from wale.prove.fabric import KNIT, LEFT_DEC, PURL, TWISTED, Contradiction, Fabric, Finding, insist
 from wale.prove.half_top import HalfTopWork
 from wale.prove.hand import HandWork
 from wale.prove.hand_words import HandLine
-from wale.prove.needle import ON_WRONG_SIDE, SHAPED, Needles
+from wale.prove.needle import ON_WRONG_SIDE, SHAPED, Needles, works_of
+from wale.prove.textures import TextureWork
 from wale.prove.top import TopWork
 from wale.prove.words import Instruction
 
@@ -82,6 +83,7 @@ class Machine:
     def __init__(self, charts: Charts, *, is_strict: bool = True) -> None:
         self.needles = Needles(charts, is_strict=is_strict)
         self.rib: dict[str, words.RibRow] = {}
+        self.textures = TextureWork(self.needles)
         self.shaping: dict[str, words.ShapingRow] = {}
         self.top: TopWork | HalfTopWork | None = None
         self.crown = CrownWork(self.needles)
@@ -109,11 +111,19 @@ class Machine:
                 self._ends(line)
             case words.Keep() | words.Gather():
                 self._ends(line)
-            case words.PlainRows() | words.EvenRow() | words.Turning() | words.RibRow() | words.RibRows():
+            case (
+                words.PlainRows()
+                | words.EvenRow()
+                | words.Turning()
+                | words.RibRow()
+                | words.RibRows()
+                | words.TextureRow()
+                | words.TextureRows()
+            ):
                 self._plain(line)
             case words.HoleRow() | words.HoleClose():
                 self._holes(line)
-            case words.BeginChart() | words.Plain() | words.Edge() | words.Steek() | words.Work():
+            case words.Border() | words.BeginChart() | words.Plain() | words.Edge() | words.Steek() | words.Work():
                 self._fabric(line)
             case words.Mark():
                 self._rounds_or_rows(line.in_round)
@@ -198,9 +208,17 @@ class Machine:
                 insist(needles.side == side, f"the next row is a {needles.side} row, not a {side} row")
                 insist(not needles.chart, "the fold is not worked in a chart")
                 needles.fold = needles.done + 1
-                needles.add(bytes((PURL,)) * needles.count, needles.colours(0), 0, 0)
+                ops = bytes((PURL,)) * needles.count
+                if line.stitches:
+                    ops = needles.spell(line.stitches, side)
+                    insist(len(ops) == needles.count, "the eyelets do not keep the stitches")
+                needles.add(ops, needles.colours(0), 0, 0)
             case words.RibRow():
                 self.rib[line.side] = line
+            case words.TextureRow():
+                self.textures.add(line)
+            case words.TextureRows():
+                self.textures.work(line)
             case words.RibRows():
                 first = needles.done + (0 if needles.opened == needles.done else 1)
                 self._rib(line)
@@ -213,6 +231,7 @@ class Machine:
         told = bool(line.yarn) or (not needles.chart and self.crown.own is None)
         insist(told, "the line does not say in which colours the row is worked")
         ops = needles.spell(line.stitches, side)
+        insist("yo" not in works_of(line.stitches), "stitches that are gained evenly leave no eyelets")
         insist(LEFT_DEC not in ops, "stitches that are taken evenly are worked k2tog or p2tog")
         change = line.change if line.grows else -line.change
         got = len(ops) - needles.count
@@ -270,7 +289,7 @@ class Machine:
         if line.stitches is not None:
             insist(needles.in_round, "the work is flat")
             ops = needles.spell(line.stitches, "round")
-            self._ribbed(ops, line.knit, line.purl, 0)
+            self._ribbed(ops, line, 0)
             for _ in range(line.rows):
                 needles.add(ops, needles.colours(0), 0, 0)
             return
@@ -279,17 +298,21 @@ class Machine:
         insist("RS" in self.rib and "WS" in self.rib, "the rib rows are not told")
         right = needles.spell(self.rib["RS"].stitches, "RS")
         wrong = needles.spell(self.rib["WS"].stitches, "WS")
-        insist(right == wrong, "the ribs of RS and WS rows do not stand over each other")
+        inner = slice(needles.border, len(right) - needles.border)
+        insist(right[inner] == wrong[inner], "the ribs of RS and WS rows do not stand over each other")
         leading = len(right) - len(right.lstrip(bytes((KNIT,))))
-        self._ribbed(right, line.knit, line.purl, max(0, leading - line.knit))
+        self._ribbed(right, line, max(0, leading - (0 if line.twisted else line.knit)))
         for _ in range(line.rows):
-            needles.add(right, needles.colours(0), 0, 0)
+            needles.add(wrong if needles.side == "WS" else right, needles.colours(0), 0, 0)
 
-    def _ribbed(self, ops: bytes, knit: int, purl: int, edge: int) -> None:
+    def _ribbed(self, ops: bytes, line: words.RibRows, edge: int) -> None:
+        knit, purl = line.knit, line.purl
         insist(len(ops) == self.needles.count, "a rib row keeps its stitches")
         inner = ops[edge : len(ops) - edge]
-        rib = (bytes((KNIT,)) * knit + bytes((PURL,)) * purl) * (len(inner) // (knit + purl) + 1)
-        insist(inner == rib[: len(inner)], f"the words do not make a {knit}x{purl} rib")
+        unit = bytes((TWISTED if line.twisted else KNIT,)) * knit + bytes((PURL,)) * purl
+        rib = unit * (len(inner) // len(unit) + 1)
+        name = f"{knit}x{purl} {'twisted ' if line.twisted else ''}rib"
+        insist(inner == rib[: len(inner)], f"the words do not make a {name}")
 
     def _rounds_or_rows(self, in_round: bool) -> None:
         words_for = {True: "in the round", False: "flat"}
@@ -302,6 +325,10 @@ class Machine:
                 side = line.side or "round"
                 insist(needles.side == side, f"the next row is a {needles.side} row, not a {side} row")
                 needles.begin_chart(line.chart, line.row, line.right, line.wrong, line.width)
+            case words.Border():
+                insist(not needles.in_round and not needles.done, "a border is told below the cast-on of flat work")
+                insist(0 < 2 * line.stitches < needles.count, "there are only border stitches")
+                needles.border = line.stitches
             case words.Plain():
                 needles.go_plain(line.fabric)
             case words.Edge():
@@ -379,8 +406,9 @@ class Machine:
         )
         plain = needles.count - 2 * edge - took - took_last
         insist(plain >= 0, "there are too few stitches to shape")
-        knit_edge = bytes((KNIT,)) * edge
-        ops = knit_edge + first + needles.faces(plain) + last + knit_edge
+        knit_edge = bytes((PURL if needles.border and side == "WS" else KNIT,)) * edge
+        insist(needles.border in (0, edge), f"the border has {needles.border} sts, not {edge}")
+        ops = knit_edge + first + needles.faces(plain, 0) + last + knit_edge
         ops = ops[::-1] if side == "WS" else ops
         change = len(ops) - needles.count
         needles.agree(

@@ -5,7 +5,20 @@ from __future__ import annotations
 from msgspec import Struct, field
 
 from wale.prove.charts import Charts, Palette, Tiles
-from wale.prove.fabric import INC, KNIT, LEFT_DEC, LEFT_INC, PURL, RIGHT_DEC, RIGHT_INC, Part, Row, Stated, insist
+from wale.prove.fabric import (
+    INC,
+    KNIT,
+    LEFT_DEC,
+    LEFT_INC,
+    PURL,
+    RIGHT_DEC,
+    RIGHT_INC,
+    TWISTED,
+    Part,
+    Row,
+    Stated,
+    insist,
+)
 from wale.prove.words import Fabric as Worked
 from wale.prove.words import Repeat, Stitches
 
@@ -23,6 +36,7 @@ SHAPED = {
     "m1p": (INC, 0),
     "m1L": (LEFT_INC, 0),
     "m1R": (RIGHT_INC, 0),
+    "yo": (INC, 0),
 }
 """How a shaped stitch looks from the right side, and how many stitches it takes up."""
 ON_WRONG_SIDE = frozenset({"p2tog", "ssp", "m1p"})
@@ -49,6 +63,7 @@ class Needles(Struct):
     start: tuple[int, int] | None = None
     edge: int = 0
     edge_yarn: str = ""
+    border: int = 0
     steek: tuple[int, int] = (0, 0)
     stripes: tuple[str, ...] = ()
     runs: Runs = ()
@@ -283,13 +298,20 @@ class Needles(Struct):
         """Work one row even: stockinette, plain or in the chart."""
         self.settle_columns()
         chart_row = self.take_chart_row()
-        self.add(self.faces(self.count), self.colours(chart_row), chart_row, self.start_column(self.side))
+        self.add(self.faces(self.count, self.border), self.colours(chart_row), chart_row, self.start_column(self.side))
 
-    def faces(self, count: int) -> bytes:
-        """Give how plain stitches of the next row look: garter has its purl ridges, a rib its columns."""
+    def faces(self, count: int, border: int) -> bytes:
+        """Give how plain stitches of the next row look: garter has its purl ridges, a rib its columns.
+
+        Args:
+            border: stitches at both ends that are knitted on both sides.
+        """
+        if border:
+            ends = bytes((PURL if self.side == "WS" else KNIT,)) * border
+            return ends + self.faces(count - 2 * border, 0) + ends
         if not self.chart and self.stitch.startswith("rib"):
-            size = int(self.stitch[-1])
-            return ((bytes((KNIT,)) * size + bytes((PURL,)) * size) * (count // size + 1))[:count]
+            knit, purl = map(int, self.stitch.removeprefix("rib ").split("x"))
+            return ((bytes((KNIT,)) * knit + bytes((PURL,)) * purl) * (count // (knit + purl) + 1))[:count]
         ridge = not self.chart and self.stitch == "garter" and (self.done + self.shift) % 2 == 1
         return bytes((PURL if ridge else KNIT,)) * count
 
@@ -300,11 +322,22 @@ class Needles(Struct):
             side: "RS", "WS" or "round": which way it runs, and which shaped stitches it may hold.
             count: stitches that they take; 0: those on the needle.
         """
-        looks: dict[str, int] = {"k": PURL, "p": KNIT} if side == "WS" else {"k": KNIT, "p": PURL}
-        ops, taken = _spell(stitches, looks, side == "WS")
+        looks = {"k": PURL, "p": KNIT, "p tbl": TWISTED} if side == "WS" else {"k": KNIT, "p": PURL, "k tbl": TWISTED}
+        # A wrong-side row that is knitted throughout is garter: its stitches are shaped as on a right-side row, and
+        # among its ridges no lean shows.
+        works = works_of(stitches)
+        ops, taken = _spell(stitches, looks, side == "WS" and ("k" not in works or bool(works & {"p", "p tbl"})))
         count = count or self.count
         insist(taken == count, f"the words take {taken} sts, but {count} are on the needle")
         return ops[::-1] if side == "WS" else ops
+
+
+def works_of(stitches: Stitches) -> set[str]:
+    """Give the kinds of stitches of a row."""
+    works: set[str] = set()
+    for one in stitches:
+        works |= works_of(one.stitches) if isinstance(one, Repeat) else {one.work}
+    return works
 
 
 def _spell(stitches: Stitches, looks: dict[str, int], wrong: bool) -> tuple[bytes, int]:
@@ -320,7 +353,7 @@ def _spell(stitches: Stitches, looks: dict[str, int], wrong: bool) -> tuple[byte
             ops += bytes((looks[one.work],)) * one.count
             taken += one.count
         else:
-            fits = (one.work in ON_WRONG_SIDE) == wrong
+            fits = one.work in SHAPED and (one.work == "yo" or (one.work in ON_WRONG_SIDE) == wrong)
             insist(fits, f"{one.work} does not belong on this side")
             look, took = SHAPED[one.work]
             ops += bytes((look,))

@@ -164,6 +164,7 @@ _TERMS = {
     "NAME": "a name",
     "PLACE": "a place",
     "STITCH": "`stockinette`, `garter` or `rib 2x2`",
+    "TEXTURE": "`Garter`, `Seed`, `Moss` or `Rolled edge`",
     "RIB": "a rib such as `2x2`",
     "SIZE": "a size",
     "SEP": "`,`",

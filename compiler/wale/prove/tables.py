@@ -59,24 +59,27 @@ class Tables:
 
     def check(self, table: PrintedTable) -> None:
         """Hold a table against the fabric."""
-        before, ribs = "", 0
+        before, edgings = "", dict.fromkeys(EDGINGS, 0)
         for heading, cells in table.rows:
             if len(cells) != len(self.sizes):
                 self._finding(table, "", heading, f"it has {len(cells)} figures for {len(self.sizes)} sizes")
                 continue
             for size, cell in zip(self.sizes, cells, strict=True):
                 try:
-                    self._figure(table, heading, before, ribs, size, cell)
+                    self._figure(table, heading, before, edgings, size, cell)
                 except Contradiction as error:
                     self._finding(table, size, f"{heading}: {cell}", str(error))
-            ribs += heading == "rib"
+            if heading in edgings:
+                edgings[heading] += 1
             before = before if heading.startswith("ease at ") else heading
 
     def _finding(self, table: PrintedTable, size: str, line: str, message: str) -> None:
         where = " and ".join(table.pieces) or f"table of {TITLES[table.kind]}"
         self.findings.append(Finding(where, size, 0, line, message))
 
-    def _figure(self, table: PrintedTable, heading: str, before: str, ribs: int, size: str, cell: str) -> None:
+    def _figure(
+        self, table: PrintedTable, heading: str, before: str, edgings: Mapping[str, int], size: str, cell: str
+    ) -> None:
         if table.kind == "deviations":
             piece, (told, wished), found = self._chosen(heading, size, cell)
             insist(near(told, found, table.unit), f"it misses its wish by {show(found, table.unit)}, not by {told}")
@@ -84,7 +87,7 @@ class Tables:
             return
         for piece in table.pieces or ("",):
             if table.kind == "schematic":
-                found = self._drawn(self._ruler(piece, size), heading, ribs)
+                found = self._drawn(self._ruler(piece, size), heading, edgings)
             else:
                 found = self._finished(heading, before, size)
             insist(near(cell, found, table.unit), f"it measures {show(found, table.unit)}, not {cell}")
@@ -94,13 +97,13 @@ class Tables:
         insist((piece, size) in self.rulers, f"there is no piece {piece}")
         return self.rulers[piece, size]
 
-    def _drawn(self, ruler: Ruler, heading: str, ribs: int) -> Fraction:
+    def _drawn(self, ruler: Ruler, heading: str, edgings: Mapping[str, int]) -> Fraction:
         """Measure what a schematic names."""
         level = ruler.level(heading, drawn=True)
         if level is not None:
             return ruler.width(level)
-        if heading == "rib":
-            return ruler.part("Rib", ribs)
+        if heading in EDGINGS:
+            return ruler.part(EDGINGS[heading], edgings[heading])
         if heading in DRAWN:
             return DRAWN[heading](ruler)
         if ruler.fact.anew is not None and heading in (f"to {ruler.fact.anew[1]}", f"from {ruler.fact.anew[1]}"):
@@ -175,4 +178,6 @@ DRAWN: dict[str, Callable[[Ruler], Fraction]] = {
     "shoulder": Ruler.shoulder,
     "slope": Ruler.slope,
 }
-"""Measures of schematics beside the widths, ribs and marks."""
+"""Measures of schematics beside the widths, edges and marks."""
+EDGINGS = {"rib": "Rib", "garter": "Garter", "seed": "Seed", "moss": "Moss", "rolled": "Rolled edge"}
+"""Textured edges by their name in a schematic: what their lines begin with."""

@@ -71,7 +71,8 @@ def _stitches(node: Node | None) -> Stitches:
         if tree.data == "repeat":
             found.append(words.Repeat(_stitches(tree.one("stitches")), tree.figures()[0]))
         elif tree.text("WORK"):
-            found.append(words.Stitch(tree.text("WORK"), tree.figures()[0]))
+            work = f"{tree.text('WORK')} {tree.text('LOOP')}".rstrip()
+            found.append(words.Stitch(work, tree.figures()[0]))
         else:
             shaped = words.Stitch(tree.text("SHAPED"), 1)
             times = next(iter(tree.figures()), 1)
@@ -145,11 +146,23 @@ def _plain_rows(node: Node) -> words.PlainRows:
     return words.PlainRows(node.text("PART"), node.figures()[0], in_round, _needed_fabric(node), node.has("from_right"))
 
 
+def _turned(node: Node) -> Stitches:
+    stitches = node.one("stitches")
+    return _stitches(stitches) if stitches is not None else ()
+
+
 def _rib_rows(node: Node) -> words.RibRows:
     knit, purl = (int(part) for part in node.text("RIB").split("x"))
     stitches = node.one("stitches")
     told = _stitches(stitches) if stitches is not None else None
-    return words.RibRows(node.figures()[0], knit, purl, told, _yarn(node), node.side())
+    return words.RibRows(node.figures()[0], knit, purl, told, _yarn(node), node.side(), bool(node.text("TWISTED")))
+
+
+def _texture_rows(node: Node) -> words.TextureRows:
+    rows, *cycle = node.figures()
+    of, start = cycle or (1, 1)
+    in_round = node.all("ROWS")[0] == "rounds"
+    return words.TextureRows(node.text("TEXTURE"), rows, in_round, of, start, _yarn(node))
 
 
 def _shaping_row(node: Node) -> words.ShapingRow:
@@ -321,12 +334,17 @@ BUILDERS: dict[str, Callable[[Node], Any]] = {
     "bind_off": lambda node: words.BindOff(node.figures()[0], node.text("WORDS").strip()),
     "plain_rows": _plain_rows,
     "even_row": _even_row,
-    "turning_row": lambda node: words.Turning(node.side()),
-    "turning_round": lambda node: words.Turning(""),
+    "turning_row": lambda node: words.Turning(node.side(), _turned(node)),
+    "turning_round": lambda node: words.Turning("", _turned(node)),
     "hem_join": lambda node: words.HemJoin(node.figures()[0], node.side()),
     "mark_row": lambda node: words.Mark(node.text("NAME"), False),
     "mark_round": lambda node: words.Mark(node.text("NAME"), True),
+    "border": lambda node: words.Border(node.figures()[0]),
     "rib_row": lambda node: words.RibRow(node.side(), _stitches(node.one("stitches"))),
+    "texture_row": lambda node: words.TextureRow(
+        node.text("TEXTURE"), node.figures()[0], node.side(), _stitches(node.one("stitches"))
+    ),
+    "texture_rows": _texture_rows,
     "rib_rows": _rib_rows,
     "rib_rounds": _rib_rows,
     "begin_rows": _begin_rows,

@@ -81,9 +81,10 @@ class EvenRow(Struct, frozen=True):
 
 
 class Turning(Struct, frozen=True):
-    """The ridge at a fold: a knitted WS row, or a purled round."""
+    """The fold of a hem: a ridge, which is a knitted WS row or a purled round, or a row of eyelets told in stitches."""
 
     side: Side
+    stitches: Stitches = ()
 
 
 class HemJoin(Struct, frozen=True):
@@ -116,6 +117,27 @@ class RibRows(Struct, frozen=True):
     stitches: Stitches | None
     yarn: str
     begins: Side = ""
+    twisted: bool = False
+
+
+class TextureRow(Struct, frozen=True):
+    """One of the rows that a textured edge repeats; `side` "" in the round."""
+
+    texture: str
+    number: int
+    side: Side
+    stitches: Stitches
+
+
+class TextureRows(Struct, frozen=True):
+    """Rows of the texture defined before, which repeats `of` rows, from its row `start` on."""
+
+    texture: str
+    rows: int
+    in_round: bool
+    of: int
+    start: int
+    yarn: str
 
 
 class BeginChart(Struct, frozen=True):
@@ -140,6 +162,12 @@ class Edge(Struct, frozen=True):
 
     stitches: int
     yarn: str
+
+
+class Border(Struct, frozen=True):
+    """So many stitches at both ends of every row are knitted on both sides."""
+
+    stitches: int
 
 
 class Steek(Struct, frozen=True):
@@ -444,9 +472,9 @@ class ChartRow(Struct, frozen=True):
 
 
 End = CastOn | Needles | BindOff | PickUp | Keep | Gather | Refer
-PlainLine = PlainRows | EvenRow | Turning | RibRow | RibRows
+PlainLine = PlainRows | EvenRow | Turning | RibRow | RibRows | TextureRow | TextureRows
 HoleLine = HoleRow | HoleClose
-FabricLine = BeginChart | Plain | Edge | Steek | Work
+FabricLine = Border | BeginChart | Plain | Edge | Steek | Work
 ShapedLine = ShapingRow | Shaping | BindRow | Mark | HemJoin
 TopLine = ShoulderRows | Before | NeckRow | NeckSide | Close | Hold | HalfNeck | HalfShoulder
 CrownLine = CrownPlain | CrownChart | Wedges | DecreaseRound | Crown | Draw

@@ -124,8 +124,18 @@ def _lost(address: str, why: str) -> Problem:
 
 
 def _deciding(piece: PiecePlan) -> tuple[Level, ...]:
-    """Give the level that each line of a piece is there for: the last, where facing and ribs below are made to fit."""
-    return tuple({level.measure.span: level for level in piece.levels}.values())
+    """Give the level that each line of a piece is there for: the last in a motif, else the last.
+
+    Facings, ribs and other edges below and above it are made to fit.
+    """
+    charted = [one for one in piece.sections if one.fabric is not None and one.fabric.motif is not None]
+    in_motif = {piece.levels[index].address for one in charted for index in (one.first, one.last)}
+    found: dict[Span, Level] = {}
+    for level in piece.levels:
+        before = found.get(level.measure.span)
+        if before is None or before.address not in in_motif or level.address in in_motif:
+            found[level.measure.span] = level
+    return tuple(found.values())
 
 
 def _widths(tree: Tree, units: str, piece: PiecePlan, takes: Mapping[str, Take]) -> list[Edit]:

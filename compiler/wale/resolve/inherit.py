@@ -10,7 +10,7 @@ from collections.abc import Sequence
 
 from msgspec.structs import replace
 
-from wale.actions import BindSides, CastOn, Evenly, Mark, Shape, Step
+from wale.actions import EDGINGS, BindSides, CastOn, Evenly, Mark, Shape, Step
 from wale.resolve.context import Context
 from wale.resolve.steps import EVENLY, ORDER, REPEATED
 from wale.resolve.workshop import Placed
@@ -84,7 +84,7 @@ def _ambiguous(context: Context, base: Piece, placed: Placed, times: int) -> Non
 def _insert(steps: list[Step | Placed], placed: Placed) -> None:
     rank = ORDER.index(placed.keyword)
     later = [index for index, step in enumerate(steps) if ORDER.index(_keyword(step)) > rank]
-    body = ("fabric", "work", "shape", *EVENLY, "bind-sides", "mark", "rib")
+    body = ("fabric", "work", "shape", *EVENLY, "bind-sides", "mark", *EDGINGS)
     if placed.keyword in body:
         later = [index for index in later if _keyword(steps[index]) not in body]
     steps.insert(later[0] if later else len(steps), placed)

@@ -5,15 +5,16 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
-from wale.actions import BindOff, Neck, Shoulders
+from wale.actions import EDGINGS, BindOff, Neck, Shoulders
 from wale.parse.tree import Block, Name
 from wale.problems.problem import Edit, Fix
 from wale.resolve.amounts import whole
 from wale.resolve.context import near_word
+from wale.resolve.edgings import BAND_LINES as EDGING_LINES
+from wale.resolve.edgings import read_edging
 from wale.resolve.knitted import LINES as KNITTED_LINES
 from wale.resolve.knitted import read_knitted
 from wale.resolve.shapes import Line, Match, Shape
-from wale.resolve.steps import RIB_OPTIONS, read_rib
 from wale.resolve.workshop import Workshop
 from wale.shaping.buttonholes import MARGIN
 from wale.spec import Band, Buttonholes, Piece, Seam, SetIn
@@ -28,7 +29,7 @@ _PICK = "pick up along PIECE EDGE in SWATCH"
 _HOLES, _FROM_ENDS = "buttonholes NUMBER of N sts", "first LENGTH from the ends"
 BAND_LINES = {
     "pick": Shape({_PICK: (), "pick up along PIECE EDGE": ("PIECE EDGE in SWATCH",)}, listed="PIECE EDGE"),
-    "rib": Shape({"rib DEPTH": RIB_OPTIONS}),
+    **EDGING_LINES,
     "bind": Shape({"bind off": ("MANNER",)}),
     "buttonholes": Shape({_HOLES: (_FROM_ENDS,), "buttonholes NUMBER": (_FROM_ENDS,)}),
     **KNITTED_LINES,
@@ -116,11 +117,12 @@ def read_band(shop: Workshop, name: str, block: Block, pieces: Mapping[str, Piec
     head = context.read(block.head, BAND_HEAD, "a file")
     lines, sound = context.read_body(block, BAND_LINES, "a `band` block")
     if sound:
-        for keyword, example in (("pick", "pick up along back neck, front neck in plain"), ("rib", "rib 2.5 cm, 1x1")):
-            if keyword not in lines:
-                context.missing(block, f"a `{'pick up' if keyword == 'pick' else keyword}` line", example)
-                sound = False
-    rib = read_rib(shop, lines["rib"][0]) if "rib" in lines else None
+        if "pick" not in lines:
+            context.missing(block, "a `pick up` line", "pick up along back neck, front neck in plain")
+            sound = False
+        sound = _one_edging(shop, block, [line for kind in EDGINGS for line in lines.get(kind, ())]) and sound
+    edging = next((lines[kind][0] for kind in EDGINGS if kind in lines), None)
+    rib = read_edging(shop, edging) if edging is not None else None
     if rib is not None and shop.known(rib.depth) is None:
         return None
     if "pick" not in lines:
@@ -146,7 +148,7 @@ def read_band(shop: Workshop, name: str, block: Block, pieces: Mapping[str, Piec
         return None
     if head is None or not sound or rib is None or not swatch or len(edges) < len(pairs) or knitted is None:
         return None
-    manner = "loosely in rib"
+    manner = "loosely in rib" if rib.texture == "rib" else "loosely"
     if "bind" in lines and "MANNER" in lines["bind"][0].options:
         manner = lines["bind"][0].options["MANNER"].text("MANNER")
     return Band(name, block.head.span, edges, last.name("SWATCH").text, rib, manner, knitted, holes)
@@ -177,6 +179,21 @@ def _buttonholes(shop: Workshop, line: Line) -> Buttonholes | None:
         )  # fmt: skip
         return None
     return Buttonholes(number, each, first, line.span)
+
+
+def _one_edging(shop: Workshop, block: Block, found: list[Line]) -> bool:
+    """See that a band is worked in one texture."""
+    if not found:
+        shop.context.missing(block, "a `rib` line", "rib 2.5 cm, 1x1")
+    for line in found[1:]:
+        shop.context.report(
+            "E405",
+            f"a band is worked in one texture; this one has `{found[0].keyword}` and `{line.keyword}`",
+            line.span,
+            "the second one",
+            "Leave one of them out.",
+        )
+    return len(found) == 1
 
 
 def _picked(shop: Workshop, match: Match, pieces: Mapping[str, Piece]) -> tuple[str, str] | None:

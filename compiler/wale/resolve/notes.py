@@ -69,24 +69,36 @@ def note_edges(context: Context, pieces: Sequence[Piece], joins: Sequence[Seam |
 
 def note_ribs(context: Context, pieces: Sequence[Piece], bands: Sequence[Band], swatches: Mapping[str, Swatch]) -> None:
     """Note each rib that takes the gauge of another fabric."""
-    worked: dict[str, dict[str, None]] = {}
+    worked: dict[tuple[str, str], dict[str, None]] = {}
     for piece in pieces:
         swatch = ""
         for step in piece.steps:
             match step.action:
                 case CastOn(swatch=name) | Fabric(swatch=name) | Hem(front=str(name)):
                     swatch = name
-                case Rib() if swatch:
-                    worked.setdefault(swatch, {})[piece.name] = None
+                case Rib(texture=kind) if swatch:
+                    worked.setdefault((swatch, kind), {})[piece.name] = None
     for band in bands:
-        worked.setdefault(band.swatch, {})[band.name] = None
-    for name, places in worked.items():
-        taken = swatches[name]
-        if not taken.stitch.startswith("rib"):
-            fabric = taken.motif or taken.stitch
+        worked.setdefault((band.swatch, band.rib.texture), {})[band.name] = None
+    for (name, texture), places in worked.items():
+        taken, of = swatches[name], " and the ".join(places)
+        edging = texture if texture == "rib" else f"{texture} edge"
+        if texture == "rolled":
             context.assume(
-                f"The rib of the {' and the '.join(places)} takes the gauge of the swatch `{name}` in {fabric}: it may "
-                f"come out about {RIB_RANGE} % narrower or wider, and as much shorter or longer. A swatch in rib "
-                f"(`fabric rib 2x2 in {taken.yarns[0]}`), named where the rib starts, gives its own gauge.",
+                f"The rolled edge of the {of} is plain stockinette that rolls up by itself; lengths count it unrolled.",
+                "common practice, no source",
+            )
+        elif texture not in (taken.stitch, taken.stitch.split()[0]):
+            fabric = taken.motif or taken.stitch
+            own = {"rib": "fabric rib 2x2", "garter": "fabric garter"}.get(texture)
+            way = (
+                f"A swatch in {texture} (`{own} in {taken.yarns[0]}`), named where the {texture} starts, gives its own "
+                "gauge."
+                if own is not None
+                else f"Write its depth in rows, counted on a swatch in {texture}, to have it exactly."
+            )
+            context.assume(
+                f"The {edging} of the {of} takes the gauge of the swatch `{name}` in {fabric}: it may come out about "
+                f"{RIB_RANGE} % narrower or wider, and as much shorter or longer. {way}",
                 f"±{RIB_RANGE} %: common practice, no source",
             )

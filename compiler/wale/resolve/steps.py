@@ -8,6 +8,7 @@ from itertools import pairwise
 from typing import Literal
 
 from wale.actions import (
+    EDGINGS,
     Action,
     BindOff,
     BindSides,
@@ -20,7 +21,6 @@ from wale.actions import (
     Mark,
     Neck,
     Note,
-    Rib,
     Shoulders,
     Steek,
     Work,
@@ -29,23 +29,29 @@ from wale.actions import Shape as Shaping
 from wale.constructions import COURSES
 from wale.measure import Measure
 from wale.quantity import show_decimal
-from wale.resolve import crowns, fabrics, holding, knitted
-from wale.resolve.amounts import NEEDLE_FORMS, needle_mm, whole
+from wale.resolve import crowns, edgings, fabrics, holding, knitted
+from wale.resolve.amounts import whole
 from wale.resolve.shapes import Line, Shape
 from wale.resolve.workshop import Placed, Workshop
 
 COURSE_WORDS = tuple(dict.fromkeys(form.split()[0] for form in COURSES))
 EVENLY = {"increase": True, "decrease": False}
 """Lines that reach a width evenly, and whether they gain stitches."""
-RIB_OPTIONS = ("RIB", *(f"on {form}" for form in NEEDLE_FORMS))
 BIND_SIDES = "bind off WIDTH each side"
 LINES = {
-    "edge": Shape({"edge N sts each side in YARN": (), "edge N sts each side": ()}),
+    "edge": Shape(
+        {
+            "edge N sts each side in garter in YARN": (),
+            "edge N sts each side in garter": (),
+            "edge N sts each side in YARN": (),
+            "edge N sts each side": (),
+        }
+    ),
     "steek": Shape({"steek N sts": ()}),
     "opening": Shape({"opening WIDTH": ()}),
     "cast": Shape({"cast on WIDTH in SWATCH": ("N percent narrower", "provisional")}),
-    "hem": Shape({"hem DEPTH": ("folded", "purl ridge", "front in SWATCH", "knitted together")}),
-    "rib": Shape({"rib DEPTH": RIB_OPTIONS}, once=False),
+    "hem": Shape({"hem DEPTH": ("folded", "purl ridge", "picot", "front in SWATCH", "knitted together")}),
+    **edgings.LINES,
     "work": Shape(
         {
             **fabrics.FORMS,
@@ -75,7 +81,7 @@ LINES = {
     **knitted.LINES,
     "note": Shape({"note TEXT": ()}, once=False),
 }
-REPEATED = ("rib", "fabric", "work", "shape", *EVENLY, "bind-sides", "note")
+REPEATED = (*EDGINGS, "fabric", "work", "shape", *EVENLY, "bind-sides", "note")
 """Steps that are numbered in their address, for they may stand more than once."""
 STEEK = (3, 11)
 """Fewest and most stitches of a steek."""
@@ -83,7 +89,7 @@ ORDER = (
     "cast-on",
     "join",
     "hem",
-    "rib",
+    *EDGINGS,
     "fabric",
     "work",
     "shape",
@@ -128,36 +134,19 @@ def _cast_on(shop: Workshop, line: Line, in_round: bool) -> Action | None:
 
 def _hem(shop: Workshop, line: Line, in_round: bool) -> Action | None:
     depth = shop.length(line, "DEPTH")
+    if "purl ridge" in line.options and "picot" in line.options:
+        shop.context.report(
+            "E204", "a hem folds on a purl ridge or on eyelets, not both", line.span, "both", "Leave one of them out."
+        )
+        return None
     front: str | None = None
     if "front in SWATCH" in line.options:
         swatch = shop.swatch(line.options["front in SWATCH"].name("SWATCH"), in_round, "hem")
         if swatch is None:
             return None
         front = swatch.name
-    return Hem(depth, front, "knitted together" in line.options, line.span) if depth else None
-
-
-def read_rib(shop: Workshop, line: Line) -> Rib | None:
-    """Give a rib with its stitches and needle."""
-    depth = shop.length(line, "DEPTH")
-    if "RIB" not in line.options:
-        shop.context.report(
-            "E206",
-            "this `rib` line does not say which rib",
-            line.span,
-            "1x1, 2x2?",
-            f"Write `{shop.context.cut(line.span)}, 2x2`.",
-        )
-        return None
-    knit, purl = (int(part) for part in line.options["RIB"].text("RIB").split("x"))
-    needles = [match for form, match in line.options.items() if form.startswith("on ")]
-    if len(needles) > 1:
-        shop.context.report("E205", "two needles stand in one line", needles[1].span, "the second one")
-        return None
-    needle = needle_mm(shop.context, needles[0]) if needles else None
-    if depth is None or (needles and needle is None):
-        return None
-    return Rib(depth, knit, purl, needle, line.span)
+    together, picot = "knitted together" in line.options, "picot" in line.options
+    return Hem(depth, front, together, line.span, picot) if depth else None
 
 
 def _work(shop: Workshop, line: Line, in_round: bool) -> Action | None:
@@ -272,7 +261,7 @@ def _note(shop: Workshop, line: Line, in_round: bool) -> Action | None:
 READERS: dict[str, tuple[str, Reader]] = {
     "cast": ("cast-on", _cast_on),
     "hem": ("hem", _hem),
-    "rib": ("rib", lambda shop, line, in_round: read_rib(shop, line)),
+    **{keyword: (keyword, edgings.read_edging) for keyword in EDGINGS},
     "work": ("work", _work),
     "shape": ("shape", _shape),
     **{word: (word, _evenly) for word in EVENLY},
@@ -316,7 +305,7 @@ def read_edge(shop: Workshop, line: Line) -> Edge | None:
     if stitches is not None and stitches > 20:
         shop.context.report("E223", f"{stitches} edge stitches are beyond all bounds", line.span, "0 to 20", "")
         return None
-    return Edge(stitches, yarn, line.span) if stitches is not None else None
+    return Edge(stitches, yarn, line.span, "garter" in line.form.split()) if stitches is not None else None
 
 
 def read_steek(shop: Workshop, line: Line) -> Steek | None:

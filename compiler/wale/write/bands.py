@@ -7,8 +7,8 @@ from itertools import groupby
 from wale.plan import BandPlan
 from wale.spec import Band
 from wale.write.context import Context, needle_text
-from wale.write.evenly import rib_words
 from wale.write.lines import Line, Part, Sts, Times
+from wale.write.textures import edging_lines, row_words
 
 
 def band_lines(at: Context, band: Band, plan: BandPlan) -> list[Line]:
@@ -21,11 +21,13 @@ def band_lines(at: Context, band: Band, plan: BandPlan) -> list[Line]:
     for number, (name, counts) in enumerate(plan.picked):
         parts += [", " if number else "", Sts(counts[size]), f" along {name}"]
     parts += [": ", plan.stitches[size], " sts." if plan.is_flat else " sts. Join to a round."]
+    count, rows = plan.stitches[size], plan.rows[size]
+    around = edging_lines(at, f"{band.name}.rib", band.rib, count, rows, in_round=True)
     return [
         at.remark(f"{band.name}.start", _start(at, band, plan)),
         at.line(f"{band.name}.pick-up", "Pick up", *parts),
-        *(_rows(at, band, plan) if plan.is_flat else _rounds(at, band, plan)),
-        at.line(f"{band.name}.bind-off", "", "Bind off all ", plan.stitches[size], f" sts {band.manner}."),
+        *(_rows(at, band, plan) if plan.is_flat else around),
+        at.line(f"{band.name}.bind-off", "", "Bind off all ", count, f" sts {band.manner}."),
     ]
 
 
@@ -41,20 +43,12 @@ def _start(at: Context, band: Band, plan: BandPlan) -> str:
     return f"Begin at the {'lower edge' if is_right else 'neck'} of the {name}."
 
 
-def _rounds(at: Context, band: Band, plan: BandPlan) -> list[Line]:
-    knit, purl, count = band.rib.knit, band.rib.purl, plan.stitches[at.size]
-    words = rib_words(count, knit, purl, 0, is_right_side=True, in_round=True)
-    return [
-        at.line(f"{band.name}.rib", "Rib", "work ", plan.rows[at.size], f" rounds in {knit}x{purl} rib: ", *words, ".")
-    ]
-
-
 def _rows(at: Context, band: Band, plan: BandPlan) -> list[Line]:
     """Rows of a flat band; picked up from the right side, its first one is a wrong-side row."""
     knit, purl, size = band.rib.knit, band.rib.purl, at.size
     lines = []
     for is_right, side, slot in ((False, "WS", "wrong"), (True, "RS", "right")):
-        words = rib_words(plan.stitches[size], knit, purl, 0, is_right_side=is_right, in_round=False)
+        words = row_words(plan.stitches[size], "kp", (knit, purl), 0, is_right_side=is_right, in_round=False)
         lines.append(at.line(f"{band.name}.rib.{slot}", f"Each rib row ({side})", *words, "."))
 
     def rib(slot: str, rows: int, side: str) -> Line:

@@ -34,6 +34,11 @@ class Context(Struct, frozen=True):
         return 0 if self.piece.in_round else self.piece.edge.stitches
 
     @property
+    def border(self) -> int:
+        """Edge stitches of one side that are a border of garter."""
+        return self.edge if self.piece.edge.garter else 0
+
+    @property
     def ends(self) -> tuple[int, int]:
         """Stitches outside the chart where a right-side row or round begins and where it ends: edge or steek."""
         steek = self.piece.steek

@@ -13,7 +13,7 @@ from math import cos, pi, radians, sin
 
 from msgspec import Struct
 
-from wale.actions import Crown, PomPom
+from wale.actions import EDGINGS, Crown, PomPom
 from wale.draft.seams import FRONT_EDGE
 from wale.materials import Motif
 from wale.pattern import Drawing, DrawnPart
@@ -165,7 +165,7 @@ def _fabrics(spec: Spec, piece: PiecePlan, size: int) -> list[tuple[list[Layer],
 
 def _look(piece: PiecePlan, section: Section) -> tuple[object, ...]:
     """What must agree for two sections to be drawn as one."""
-    kind = section.kind if section.kind in ("rib", "front") else ""
+    kind = section.kind if section.kind in ("front", *EDGINGS) else ""
     own = piece.crown.step if piece.crown is not None and section.kind == "crown" and not _in_pattern(piece) else None
     return kind, section.swatch, section.fabric, own
 

@@ -17,11 +17,12 @@ def even_row(before: int, change: int, *, in_round: bool) -> EvenRow:
     return decrease_round(before, -change, blocks=True) if in_round else decrease_flat(before, -change, blocks=True)
 
 
-def even_words(before: int, change: int, *, is_right_side: bool, in_round: bool) -> tuple[Part, ...]:
-    """Write the stitches of an even change: `k6, m1, (k13, m1) 11 times, k6`."""
+def even_words(before: int, change: int, *, is_right_side: bool, in_round: bool, border: int = 0) -> tuple[Part, ...]:
+    """Write the stitches of an even change: `k6, m1, (k13, m1) 11 times, k6`; `border` sts at both ends are knitted."""
     plain, fewer, more = STITCHES[is_right_side]
     shaped = more if change > 0 else fewer
-    return _phrases(even_row(before, change, in_round=in_round).phrases(), plain, shaped)
+    words = _phrases(even_row(before - 2 * border, change, in_round=in_round).phrases(), plain, shaped)
+    return (f"k{border}, ", *words, f", k{border}") if border else words
 
 
 def _phrases(phrases: tuple[Phrase, ...], plain: str, shaped: str) -> tuple[Part, ...]:
@@ -38,14 +39,3 @@ def _phrases(phrases: tuple[Phrase, ...], plain: str, shaped: str) -> tuple[Part
         else:
             parts += [f"{shaped} ", Times(phrase.times)]
     return tuple(parts)
-
-
-def rib_words(count: int, knit: int, purl: int, edge: int, *, is_right_side: bool, in_round: bool) -> tuple[Part, ...]:
-    """Write one row of rib: `k1, (k2, p2) 11 times, k2, k1`; edge stitches are knitted on the right side."""
-    if in_round:
-        return (f"(k{knit}, p{purl}) ", Times(count // (knit + purl)))
-    times = (count - 2 * edge - knit) // (knit + purl)
-    one, other = ("k", "p") if is_right_side else ("p", "k")
-    ends = f"{one}{edge}, " if edge else ""
-    tail = f", {one}{edge}" if edge else ""
-    return (f"{ends}({one}{knit}, {other}{purl}) ", Times(times), f", {one}{knit}{tail}")

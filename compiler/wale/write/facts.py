@@ -9,7 +9,7 @@ from typing import Literal
 
 from msgspec.structs import replace
 
-from wale.actions import BindOff, CastOn, Crown, Hem, Joining, Rib
+from wale.actions import EDGINGS, BindOff, CastOn, Crown, Hem, Joining, Rib
 from wale.draft.motifs import column
 from wale.draft.repeats import kind_at
 from wale.materials import Motif
@@ -32,6 +32,7 @@ from wale.write.measurements import opening, seams_of, side_seamed
 from wale.write.rows import Row, piece_rows
 from wale.write.sections import top_rows
 from wale.write.steeks import stripes
+from wale.write.textures import NAMES
 from wale.write.tops import stepped_off
 
 PARTS: dict[str, Part] = {"top": "", "left": "left", "right": "right"}
@@ -198,6 +199,8 @@ def _band(spec: Spec, plan: Plan, number: int, size: int) -> PieceFacts:
         for row in range(1, planned.rows[size] + 1)
     )
     yarn = swatch.yarns[0]
+    spans = ((1, hole_row - 1), (hole_row + 2, planned.rows[size])) if hole_row else ((1, planned.rows[size]),)
+    textures = tuple((NAMES.get(band.rib.texture, "Rib"), *span) for span in spans)
     picked = tuple((counts[size], name) for name, counts in planned.picked)
     return PieceFacts(
         band.name,
@@ -207,6 +210,8 @@ def _band(spec: Spec, plan: Plan, number: int, size: int) -> PieceFacts:
         bound_off=count + gone,
         cast_on_yarn=yarn,
         picked=picked,
+        textures=textures,
+        twisted=planned.rows[size] if band.rib.twisted else 0,
         hole_row=hole_row,
         holes=holes,
     )
@@ -285,6 +290,14 @@ def _piece(at: Context) -> PieceFacts:
             for index, section in enumerate(piece.sections)
             if section.kind == "aside"
         ),
+        border=at.border,
+        eyelets=_eyelets(at),
+        twisted=sum(_twisted(at, section) for section in piece.sections),
+        textures=tuple(
+            (NAMES.get(section.kind, "Rib"), piece.rows_to(index, size) + 1, piece.rows_to(index + 1, size))
+            for index, section in enumerate(piece.sections)
+            if section.kind in EDGINGS
+        ),
     )
 
 
@@ -300,6 +313,24 @@ def _end_yarns(at: Context) -> tuple[str, str]:
     first = next((at.spec.swatches[one.swatch].yarns[0] for one in actions if isinstance(one, CastOn | Joining)), "")
     binds = at.piece.top is None and any(isinstance(one, BindOff) for one in actions)
     return first, at.spec.swatches[at.piece.levels[-1].swatch].yarns[0] if binds else ""
+
+
+def _eyelets(at: Context) -> int:
+    """The yarn overs of a picot fold: two stitches each, all but the edges' and flat at least one at each end."""
+    for section in at.piece.sections:
+        action = section.step.action
+        if section.kind == "turning" and isinstance(action, Hem) and action.picot:
+            return (at.first_count(section) - (0 if at.piece.in_round else 2 * max(at.edge, 1))) // 2
+    return 0
+
+
+def _twisted(at: Context, section: Section) -> int:
+    """The rows of a section that are twisted rib: all of a twisted rib but those that even the stitches out."""
+    action, size = section.step.action, at.size
+    if not isinstance(action, Rib) or not action.twisted:
+        return 0
+    changes = (section.even_change, section.even_start)
+    return section.rows[size] - sum(bool(change[size]) for change in changes if change is not None)
 
 
 def _hem_join(at: Context) -> int:
@@ -328,7 +359,7 @@ def _row(at: Context, section: Section, row: Row, before: int) -> RowFact:
     change = section.even_change[at.size] if section.even_change is not None else 0
     bound = at.bound_off(section) if section.kind == "bound" else 0
     evened = bool(change) and row.stitches != before
-    if motif is None or evened or section.kind in ("facing", "turning", "front", "rib"):
+    if motif is None or evened or section.kind in ("facing", "turning", "front", *EDGINGS):
         shaped = _shaped(at, section, row, before)
         yarn = at.swatch(section).yarns[0]
         return RowFact(

@@ -12,7 +12,8 @@ MEANINGS = {
     "bind off": "knit 2 stitches, lift the first over the second, knit the next, and so on; the stitch that is left "
     "after so many belongs to those that follow",
     "cm": "centimetre",
-    "edge st": "the outermost stitch of a row: knit it on RS rows, purl it on WS rows",
+    "edge st": "the outermost stitch of a row: knit it on RS rows, purl it on WS rows (in a border of "
+    "garter knit it there, too)",
     "garter": "knit every row; in the round knit and purl rounds alternate",
     "graft": "hold both rows of stitches parallel and sew them together with a strand that runs as a row of knitting",
     "k": "knit",
@@ -35,6 +36,7 @@ MEANINGS = {
     "st": "stitch",
     "sts": "stitches",
     "stockinette": "knit RS rows and purl WS rows; in the round knit every round",
+    "tbl": "through the back loop: put the needle into the back of the stitch, which twists it",
     "three-needle bind-off": "hold two needles side by side; with a third knit a stitch of each together, and lift "
     "each stitch made so over the next",
     "turn": "leave the other stitches unworked, turn the work, and go on with the next row",

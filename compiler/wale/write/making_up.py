@@ -100,6 +100,7 @@ def _hem(spec: Spec, piece: PiecePlan, sizes: Sequence[int]) -> list[str]:
         if isinstance(step.action, Hem):
             if step.action.knitted_together:
                 return []
+            fold = "row of eyelets" if step.action.picot else "purl ridge"
             facing, above = piece.sections[0], piece.sections[2]
             depth = [nearest(facing.length(size) * above.rows_per_cm) for size in sizes]
             word = "round" if piece.in_round else "row"
@@ -108,7 +109,7 @@ def _hem(spec: Spec, piece: PiecePlan, sizes: Sequence[int]) -> list[str]:
             narrow = _bracket([str(piece.levels[facing.first].counts[size]) for size in sizes])
             wide = _bracket([str(piece.levels[above.first].counts[size]) for size in sizes])
             return [
-                f"{piece.name.capitalize()}: fold the hem along the purl ridge and sew the cast-on edge in {yarn} to "
+                f"{piece.name.capitalize()}: fold the hem along the {fold} and sew the cast-on edge in {yarn} to "
                 f"the wrong side of {word} {rows} above the fold, stitch by stitch, as loosely as the fabric gives, "
                 f"easing its {narrow} sts to {wide}."
             ]

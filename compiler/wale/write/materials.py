@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from wale.actions import PomPom, Rib
+from wale.actions import EDGINGS, PomPom, Rib
 from wale.checks.used import yarns_of
 from wale.materials import Swatch, Yarn
 from wale.pattern import Bullets, Definitions, Paragraph, Part
@@ -73,7 +73,9 @@ def needles(spec: Spec, plan: Plan) -> Bullets:
 
 
 def _what(kind: str) -> str:
-    return {"facing": "hem facing", "turning": "hem facing", "front": "hem front", "rib": "rib"}.get(kind, "body")
+    if kind in EDGINGS:
+        return kind
+    return {"facing": "hem facing", "turning": "hem facing", "front": "hem front"}.get(kind, "body")
 
 
 def _notions(plan: Plan) -> list[str]:

@@ -11,6 +11,7 @@ from fractions import Fraction
 
 from msgspec import Struct
 
+from wale.actions import EDGINGS
 from wale.pattern import Dimension, Schematic
 from wale.plan import Level, PiecePlan, Plan
 from wale.spec import SetIn, Spec
@@ -188,8 +189,8 @@ def _lengths(piece: PiecePlan, parts: Sequence[Layer], size: int, wide: Fraction
     if hem:
         yield upright("hem", 1, zero, hem)
     for layer in parts:
-        if layer.section.kind == "rib":
-            yield upright("rib", 1, layer.bottom, layer.top)
+        if layer.section.kind in EDGINGS:
+            yield upright(layer.section.kind, 1, layer.bottom, layer.top)
     for name, _ in piece.marks:
         mark = mark_height(piece, name, size)
         assert mark is not None
@@ -244,7 +245,7 @@ def _lines(piece: PiecePlan, size: int) -> Iterator[tuple[Point, Point]]:
         yield _across(parts, Fraction(0))
         yield _across(parts, hem)
     for layer in parts:
-        if layer.section.kind == "rib":
+        if layer.section.kind in EDGINGS:
             yield _across(parts, layer.top)
         if layer.section.kind == "crown" or layer.section.folds:
             yield _across(parts, layer.bottom)

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from wale.actions import CastOn, Hem, Rib, Shape
+from wale.actions import EDGINGS, CastOn, Hem, Rib, Shape
 from wale.materials import Swatch
 from wale.plan import Section
 from wale.shaping.gauge import nearest
 from wale.write.context import Context, length_text, needle_text, unit
 from wale.write.courses import course_lines
-from wale.write.evenly import even_words, rib_words
+from wale.write.evenly import even_words
 from wale.write.jog import jog_lines
 from wale.write.lines import Line, Ordinal, Part, Sts, Times
+from wale.write.textures import edging_lines
 
 
 def cast_on_lines(at: Context, action: CastOn, address: str) -> list[Line]:
@@ -24,7 +25,12 @@ def cast_on_lines(at: Context, action: CastOn, address: str) -> list[Line]:
     parts: list[Part] = ["Cast on ", Sts(count), f" in {swatch.yarns[0]} on {needle_text(needle)} needles{manner}."]
     if at.piece.in_round:
         parts.append(" Join to a round without twisting; mark its start.")
-    return [at.line(address, "", *parts)]
+    lines = [at.line(address, "", *parts)]
+    if at.border:
+        text = " of every row, RS rows and WS rows; they are a border of garter, outside ribs and charts."
+        border: tuple[Part, ...] = ("knit the first and the last ", Sts(at.border), text)
+        lines.append(at.line(f"{at.piece.name}.border", "Border", *border))
+    return lines
 
 
 def needle_of(at: Context, section: Section) -> Fraction:
@@ -48,8 +54,8 @@ def section_lines(at: Context, section: Section, index: int) -> list[Line]:
             lines += _turning(at, section)
         case "front":
             lines += _plain(at, section, "Front of the hem")
-        case "rib":
-            lines += _rib(at, section, index)
+        case "rib" | "garter" | "seed" | "moss" | "rolled":
+            lines += _edging(at, section, index)
         case "work":
             lines += [*_opening(at, section, index), *_work(at, section)]
         case "shape":
@@ -91,27 +97,59 @@ def _even_change(at: Context, section: Section, change: int, row: int) -> Line:
     return _even_row(at, section, f"{section.address}.even", row, at.first_count(section), change)
 
 
-def _even_row(at: Context, section: Section, slot: str, row: int, before: int, change: int) -> Line:
+def even_side(at: Context, section: Section, row: int) -> tuple[bool, bool, int]:
+    """Say whether an even change falls on the right side, whether it is knitted, and between which border stitches."""
     is_right = at.piece.in_round or row % 2 == 1
-    knitted = is_right or at.swatch(section).stitch == "garter"
-    words = even_words(before, change, is_right_side=knitted, in_round=at.piece.in_round)
+    knitted = is_right or "garter" in (section.kind, at.swatch(section).stitch)
+    return is_right, knitted, 0 if knitted else at.border
+
+
+def _even_row(at: Context, section: Section, slot: str, row: int, before: int, change: int) -> Line:
+    is_right, knitted, border = even_side(at, section, row)
+    words = even_words(before, change, is_right_side=knitted, in_round=at.piece.in_round, border=border)
     lead = f"Next {'round' if at.piece.in_round else 'row'}{_side(at, is_right)}"
     what = "increase " if change > 0 else "decrease "
-    after_chart = section.kind == "rib" and slot.endswith(".evened")
+    after_chart = section.kind in EDGINGS and slot.endswith(".evened")
     yarn = f"in {at.swatch(section).yarns[0]}, " if after_chart or at.motif(section) is not None else ""
     tail: tuple[Part, ...] = (". ", before + change, " sts.")
     return at.line(slot, lead, yarn + what, Sts(abs(change)), " evenly: ", *words, *tail)
 
 
 def _turning(at: Context, section: Section) -> list[Line]:
-    if at.piece.in_round:
-        lines = [at.line(section.address, "Turning round", "purl. This round is the fold.")]
-    else:
-        lines = [at.line(section.address, "Turning row (WS)", "knit. This row is the fold.")]
     hem = section.step.action
+    picot = isinstance(hem, Hem) and hem.picot
+    if at.piece.in_round:
+        words = _eyelets(at, section) if picot else ("purl",)
+        lines = [at.line(section.address, "Turning round", *words, ". This round is the fold.")]
+    else:
+        words = _eyelets(at, section) if picot else ("knit",)
+        lines = [at.line(section.address, "Turning row (WS)", *words, ". This row is the fold.")]
     if isinstance(hem, Hem) and hem.knitted_together:
         lines.append(_knitted_together(at, section))
     return lines
+
+
+def eyelets(at: Context, section: Section) -> tuple[int, int, int]:
+    """Give the eyelets of a picot turning row, and the plain stitches before and after them.
+
+    Pairs (k2tog, yo), so the count stays; edge stitches, and flat at least one stitch at each end, are no part of them.
+    Sources: https://www.pressreader.com/australia/the-knitter/20210304/281715502337459,
+    http://knitsimplemag.com/Beyond-the-Basics/hems.
+    """
+    count, least = at.first_count(section), 0 if at.piece.in_round else max(at.edge, 1)
+    pairs = (count - 2 * least) // 2
+    return pairs, least, count - 2 * pairs - least
+
+
+def _eyelets(at: Context, section: Section) -> tuple[Part, ...]:
+    pairs, before, after = eyelets(at, section)
+    plain, fewer = ("k", "k2tog") if at.piece.in_round else ("p", "p2tog")
+    end = "k" if at.border else plain
+    start: tuple[Part, ...] = (end, before, ", ") if before else ()
+    tail: tuple[Part, ...] = (", ", end, after) if after else ()
+    if at.border and after > before:
+        tail = (", ", plain, after - before, ", ", end, before)
+    return (*start, f"({fewer}, yo) ", Times(pairs), *tail)
 
 
 def _knitted_together(at: Context, turning: Section) -> Line:
@@ -125,27 +163,16 @@ def _knitted_together(at: Context, turning: Section) -> Line:
     return at.line(f"{turning.step.address}.join", "Hem", *where, text)
 
 
-def _rib(at: Context, section: Section, index: int) -> list[Line]:
+def _edging(at: Context, section: Section, index: int) -> list[Line]:
     action = section.step.action
     assert isinstance(action, Rib)
-    rows, count, edge = section.rows[at.size], at.first_count(section), at.edge
+    rows, count = section.rows[at.size], at.first_count(section)
     change = section.even_change[at.size] if section.even_change is not None else 0
     lines = _even_start(at, section)
-    plain = rows - (1 if change else 0) - len(lines)
-    name = f"{action.knit}x{action.purl} rib"
+    plain, start = rows - (1 if change else 0) - len(lines), 1 + len(lines)
     after_chart = index > 0 and at.motif(at.piece.sections[index - 1]) is not None
-    work = f"in {at.swatch(section).yarns[0]}, work " if after_chart else "work "
-    first = "WS" if lines else "RS"
-    if at.piece.in_round:
-        words = rib_words(count, action.knit, action.purl, 0, is_right_side=True, in_round=True)
-        lines.append(at.line(section.address, "Rib", work, plain, f" rounds in {name}: ", *words, "."))
-    else:
-        for is_right in (True, False):
-            words = rib_words(count, action.knit, action.purl, edge, is_right_side=is_right, in_round=False)
-            slot = f"{section.address}.{'right' if is_right else 'wrong'}"
-            lines.append(at.line(slot, f"Each rib row{_side(at, is_right)}", *words, "."))
-        text = f" rows in {name}, beginning with the {first} rib row."
-        lines.append(at.line(section.address, "Rib", work, plain, text))
+    yarn = at.swatch(section).yarns[0] if after_chart else ""
+    lines += edging_lines(at, section.address, action, count, plain, in_round=at.piece.in_round, start=start, yarn=yarn)
     if change:
         lines.append(_even_change(at, section, change, rows))
     return lines

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
-from wale.actions import Crown
+from wale.actions import EDGINGS, Crown
 from wale.plan import COURSED, PiecePlan, Plan, Section
 from wale.spec import Spec
 from wale.write.context import Context
@@ -18,7 +18,7 @@ from wale.write.half_tops import last_row, neck_gone, shoulder_gone, waiting
 from wale.write.sections import top_rows
 from wale.write.steeks import stripes
 
-_PLAIN_KINDS = ("facing", "turning", "front", "rib")
+_PLAIN_KINDS = ("facing", "turning", "front", *EDGINGS)
 
 
 class Patch(NamedTuple):

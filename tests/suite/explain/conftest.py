@@ -49,6 +49,15 @@ VARIANTS = {
     "the raglan": ("headrace-raglan", "", ""),
     "the shawl": ("millpond-shawl", "", ""),
     "the yoke": ("tailrace-yoke", "", ""),
+    "the blanket": ("sack-loft-blanket", "", ""),
+    "the headband": ("dusty-headband", "", ""),
+    "a bordered rib": ("sack-loft-blanket", "garter  3 cm\n", "rib     3 cm, 2x2\n"),
+    "seed and moss": (
+        "sack-loft-blanket",
+        "garter  3 cm\n    work    in grist",
+        "seed 3 cm\n    moss 4 cm\n    work    in grist",
+    ),
+    "picot": ("dusty-headband", "rolled  2 cm", "hem 2 cm, folded, picot"),
     "square neck": ("millrace-pullover", "8 cm deep, round", "8 cm deep, square"),
     "shoulders in steps": ("millrace-pullover", "slope slope, short rows", "slope slope, bound off in steps"),
     "bound off at the sides": (

@@ -177,6 +177,12 @@ def scarf(name: str, end: str) -> str:
     return HEAD.format(name=name) + SCARF.format(end=end)
 
 
+BAND = """band neckband
+    pick up along back neck, front neck in plain-round
+    {edge}
+    bind off, loosely
+"""
+
 VARIANTS = {
     "short-rows": body("short rows"),
     "stepped-shoulders": body("stepped", shoulders="slope 3 cm, bound off in steps", seam="mattress stitch"),
@@ -202,6 +208,29 @@ VARIANTS = {
     "plain-hem": body("hem", cast_on="bust/2 in facing", low="hem 3 cm, folded, purl ridge, front in plain"),
     "hem": body("hem", cast_on="bust/2 in facing, provisional", low="hem 3 cm, folded, purl ridge, knitted together"),
     "front-like-the-back": body("alike", front="18 cm wide, 2 cm deep"),
+    "garter-edge": sleeve("garter", low="garter 4 cm"),
+    "seed-edge": sleeve("seed", low="seed 4 cm, on 3 mm"),
+    "moss-edge": sleeve("moss", low="moss 4 cm"),
+    "rolled-edge": sleeve("rolled", low="rolled 3 cm"),
+    "garter-above-the-motif": scarf("garter above", "garter 4 cm"),
+    "seed-above-the-motif": scarf("seed above", "seed 4 cm"),
+    "moss-above-the-motif": scarf("moss above", "moss 4 cm"),
+    "edges-in-the-round": cowl("edges", "garter 3 cm\n    work 5 cm\n    seed 2 cm\n    moss 3 cm\n    rolled 2 cm"),
+    "wide-rib": cowl("wide rib", "rib 4 cm, 3x2"),
+    "picot-hem": body("picot", cast_on="bust/2 in facing", low="hem 3 cm, folded, picot, front in plain"),
+    "picot-hem-knitted-in": sleeve("picot", low="hem 3 cm, folded, picot, knitted together"),
+    "picot-hem-in-the-round": hat("picot", low="hem 4 cm, folded, picot"),
+    "twisted-rib": scarf("twisted", "rib 4 cm, 1x1, twisted"),
+    "twisted-rib-in-the-round": cowl("twisted", "rib 4 cm, 2x1, twisted"),
+    "garter-border": scarf("border", "garter 4 cm").replace(
+        "1 st each side in rye", "5 sts each side in garter in rye"
+    ),
+    "garter-border-in-flour": scarf("border", "seed 4 cm")
+    .replace("1 st each", "3 sts each")
+    .replace("in rye", "in garter in flour", 1),
+    "garter-band": body("garter band", fabric="work in plain") + BAND.format(edge="garter 3 cm"),
+    "seed-band": body("seed band", fabric="work in plain") + BAND.format(edge="seed 3 cm, on 3 mm"),
+    "rolled-band": body("rolled band") + BAND.format(edge="rolled 3 cm"),
     "sleeve": sleeve("sleeve"),
     "sleeve-any-row": sleeve("any row", rows=", on any row"),
     "sleeve-plain-above-the-motif": sleeve("plain", rows="\n    work in plain"),

@@ -73,7 +73,8 @@ def check_motif_charts(done: Compiled) -> None:
 
 
 def by_chart(done: Compiled, fabric: Fabric, row: Row) -> list[tuple[str, ...]]:
-    """Give the yarns of a row by the small chart, those of the edge by the spec; () for a stitch of a plain row.
+    """Give the yarns of a row by the small chart, those of the edge by the spec (the main
+    colour where it names none); () for a stitch of a plain row.
 
     A steek lies over the end of the round, in the row's yarns by turns, the gauge's first one outermost.
     Where shoulders are bound off in steps the outermost stitch is the edge's until the first step takes it away.
@@ -91,7 +92,9 @@ def by_chart(done: Compiled, fabric: Fabric, row: Row) -> list[tuple[str, ...]]:
         right, left = (right, row.stitches) if piece.half.hand == "left" else (0, left)
     stepped = piece.top is not None and piece.top.manner == "steps"
     steek = piece.steek.stitches if piece.steek is not None else 0
-    own = [yarn for yarn in done.spec.swatches[piece.sections[-1].swatch].yarns if yarn in cells]
+    yarns = done.spec.swatches[piece.sections[-1].swatch].yarns
+    own = [yarn for yarn in yarns if yarn in cells]
+    edge_yarn = piece.edge.yarn or yarns[0]
     told = []
     for at in range(len(row.ops)):
         along = (at + steek // 2) % row.stitches
@@ -100,7 +103,7 @@ def by_chart(done: Compiled, fabric: Fabric, row: Row) -> list[tuple[str, ...]]:
             continue
         cell = cells[row.column(at) % len(cells)]
         inner = right <= row.waiting + at < left
-        told.append((cell,) if inner else (piece.edge.yarn, cell) if stepped else (piece.edge.yarn,))
+        told.append((cell,) if inner else (edge_yarn, cell) if stepped else (edge_yarn,))
     return told
 
 

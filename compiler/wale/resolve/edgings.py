@@ -1,0 +1,41 @@
+"""Textured edges of pieces and bands: `rib`, `garter`, `seed`, `moss`, `rolled`."""
+
+from __future__ import annotations
+
+from wale.actions import EDGINGS, Rib
+from wale.resolve.amounts import NEEDLE_FORMS, needle_mm
+from wale.resolve.shapes import Line, Shape
+from wale.resolve.workshop import Workshop
+
+_NEEDLES = tuple(f"on {form}" for form in NEEDLE_FORMS)
+_OPTIONS = {kind: ("RIB", "twisted", *_NEEDLES) if kind == "rib" else _NEEDLES for kind in EDGINGS}
+LINES = {kind: Shape({f"{kind} DEPTH": options}, once=False) for kind, options in _OPTIONS.items()}
+BAND_LINES = {kind: Shape({f"{kind} DEPTH": options}) for kind, options in _OPTIONS.items()}
+_REPEATS = {"garter": (1, 0), "seed": (1, 1), "moss": (1, 1), "rolled": (1, 0)}
+"""Knit and purl stitches of a repeat across of each texture but the rib's, whose line says them."""
+
+
+def read_edging(shop: Workshop, line: Line, in_round: bool = True) -> Rib | None:
+    """Give an edging with its stitches and needle."""
+    depth = shop.length(line, "DEPTH")
+    if line.keyword in _REPEATS:
+        knit, purl = _REPEATS[line.keyword]
+    elif "RIB" in line.options:
+        knit, purl = (int(part) for part in line.options["RIB"].text("RIB").split("x"))
+    else:
+        shop.context.report(
+            "E206",
+            "this `rib` line does not say which rib",
+            line.span,
+            "1x1, 2x2?",
+            f"Write `{shop.context.cut(line.span)}, 2x2`.",
+        )
+        return None
+    needles = [match for form, match in line.options.items() if form.startswith("on ")]
+    if len(needles) > 1:
+        shop.context.report("E205", "two needles stand in one line", needles[1].span, "the second one")
+        return None
+    needle = needle_mm(shop.context, needles[0]) if needles else None
+    if depth is None or (needles and needle is None):
+        return None
+    return Rib(depth, knit, purl, needle, line.span, line.keyword, "twisted" in line.options)  # type: ignore[arg-type]

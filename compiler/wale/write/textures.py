@@ -1,0 +1,120 @@
+"""Rows of ribs and other textured edges, stitch by stitch.
+
+A texture is a few rows over and over; a row is its first and its second kind of stitch as seen from the right side.
+Garter is a purl ridge on every other row, seed is single stitches that change places on every row, moss on every second
+row (common practice, no source: both names are used for both; the rows are told in the pattern).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from wale.actions import Rib
+from wale.write.context import Context
+from wale.write.lines import Line, Part, Times
+
+_FLAT: dict[str, tuple[str, ...]] = {
+    "garter": ("k", "p"),
+    "seed": ("kp", "pk"),
+    "moss": ("kp", "kp", "pk", "pk"),
+    "rolled": ("k", "k"),
+}
+"""Rows of each texture but the rib's from its first right-side row on, as seen from the right side."""
+_ROUND = {**_FLAT, "rolled": ("k",)}
+NAMES = {"garter": "Garter", "seed": "Seed", "moss": "Moss", "rolled": "Rolled edge"}
+"""How the lines of a texture begin."""
+
+
+def rows_of(rib: Rib, *, in_round: bool) -> Sequence[str]:
+    """Give the rows that a texture other than rib repeats, as seen from the right side."""
+    return (_ROUND if in_round else _FLAT)[rib.texture]
+
+
+def row_words(
+    count: int,
+    look: str,
+    sizes: tuple[int, int],
+    edge: int,
+    *,
+    is_right_side: bool,
+    in_round: bool,
+    is_border: bool = False,
+    twisted: bool = False,
+) -> tuple[Part, ...]:
+    """Write one row: `k1, (k2, p2) 11 times, k2, k1`; edge stitches are knitted on the right side, those
+    of a border on both.
+
+    Args:
+        look: its stitches from the right side, of one kind or two by turns, the first kind at both ends where flat.
+        sizes: how many of each kind.
+        twisted: the first kind is worked through the back loop.
+    """
+    turned = look if is_right_side else look.translate(str.maketrans("kp", "pk"))
+    if len(look) == 1 and is_border and turned == "p":
+        return (f"k{edge}, p", count - 2 * edge, f", k{edge}")
+    if len(look) == 1:
+        return (turned, count)
+    first, second = turned[0], turned[1]
+    loop = " tbl" if twisted else ""
+    many, others = sizes
+    if in_round:
+        return (f"({first}{many}{loop}, {second}{others}) ", Times(count // (many + others)))
+    knit = "k" if is_right_side or is_border else "p"
+    times = (count - 2 * edge - many) // (many + others)
+    start, end = (f"{knit}{edge}, ", f", {knit}{edge}") if edge else ("", "")
+    return (f"{start}({first}{many}{loop}, {second}{others}) ", Times(times), f", {first}{many}{loop}{end}")
+
+
+def edging_lines(
+    at: Context, address: str, rib: Rib, count: int, rows: int, *, in_round: bool, start: int = 1, yarn: str = ""
+) -> list[Line]:
+    """Write an edging: its rows, and how many of them.
+
+    Args:
+        start: which of its rows comes first, for a row in which stitches are evened out may take the place of row 1.
+        yarn: named where the row below is in a chart.
+    """
+    write = _rib_lines if rib.texture == "rib" else _texture_lines
+    return write(at, address, rib, count, rows, in_round, start, f"in {yarn}, " if yarn else "")
+
+
+def _rib_lines(
+    at: Context, address: str, rib: Rib, count: int, rows: int, in_round: bool, start: int, yarn: str
+) -> list[Line]:
+    name, work = f"{rib.knit}x{rib.purl} {'twisted ' if rib.twisted else ''}rib", f"{yarn}work "
+    if in_round:
+        words = row_words(count, "kp", (rib.knit, rib.purl), 0, is_right_side=True, in_round=True, twisted=rib.twisted)
+        return [at.line(address, "Rib", work, rows, f" rounds in {name}: ", *words, ".")]
+    lines = []
+    for is_right, side, slot in ((True, "RS", "right"), (False, "WS", "wrong")):
+        words = row_words(
+            count,
+            "kp",
+            (rib.knit, rib.purl),
+            at.edge,
+            is_right_side=is_right,
+            in_round=False,
+            is_border=at.border > 0,
+            twisted=rib.twisted,
+        )
+        lines.append(at.line(f"{address}.{slot}", f"Each rib row ({side})", *words, "."))
+    begins = "RS" if start == 1 else "WS"
+    return [*lines, at.line(address, "Rib", work, rows, f" rows in {name}, beginning with the {begins} rib row.")]
+
+
+def _texture_lines(
+    at: Context, address: str, rib: Rib, count: int, rows: int, in_round: bool, start: int, yarn: str
+) -> list[Line]:
+    looks = rows_of(rib, in_round=in_round)
+    name, word = NAMES[rib.texture], "round" if in_round else "row"
+    lines = []
+    for number, look in enumerate(looks, 1):
+        is_right = in_round or number % 2 == 1
+        side = "" if in_round else f" ({'RS' if is_right else 'WS'})"
+        edge = 0 if in_round else at.edge
+        border = at.border > 0 and not in_round
+        words = row_words(count, look, (1, 1), edge, is_right_side=is_right, in_round=in_round, is_border=border)
+        lines.append(at.line(f"{address}.texture[{number}]", f"{name} {word} {number}{side}", *words, "."))
+    begins: tuple[Part, ...] = (f", beginning with {word} ", (start - 1) % len(looks) + 1, ".")
+    over = (f" {word}s, repeating these {len(looks)} {word}s", *begins) if len(looks) > 1 else (f" such {word}s.",)
+    return [*lines, at.line(address, name, f"{yarn}work ", rows, *over)]
