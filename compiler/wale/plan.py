@@ -163,6 +163,12 @@ class PiecePlan(Struct, frozen=True):
         """Whether it stays a closed ring: worked in the round and not cut open."""
         return self.in_round and self.steek is None
 
+    @property
+    def closed_levels(self) -> tuple[Level, ...]:
+        """Levels that lie on a ring once the sides are sewn: those below the first bind-off at the sides."""
+        above = next((one.last for one in self.sections if one.kind == "bound"), len(self.levels))
+        return self.levels[:above]
+
     def level(self, label: str) -> Level | None:
         """The level of that label, or None."""
         return next((level for level in self.levels if level.label == label), None)

@@ -148,7 +148,7 @@ def _shapes(spec: Spec, plan: Plan) -> Iterable[_Shape]:
 
 
 def _body(spec: Spec, bodies: Sequence[PiecePlan]) -> Iterable[_Shape]:
-    for level in bodies[0].levels:
+    for level in bodies[0].closed_levels:
         same = [(piece, found) for piece in bodies if (found := piece.level(level.label)) is not None]
         if len(same) < len(bodies):
             continue
@@ -171,7 +171,7 @@ def _passes(piece: PiecePlan) -> tuple[str, ...]:
 
 
 def _tube(spec: Spec, piece: PiecePlan, passes: tuple[str, ...]) -> Iterable[_Shape]:
-    for level in piece.levels:
+    for level in piece.closed_levels:
         girths = tuple(level.width(size) for size in range(len(level.counts)))
         name, at_edge, strange = _ring_name(piece, level), _is_edge(piece, level), _strange(spec, piece, level)
         yield _Shape(piece.name, name, girths, (level.swatch,), passes, level.measure.span, at_edge, strange)

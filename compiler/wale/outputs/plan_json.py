@@ -346,7 +346,7 @@ def _band(band: Band, planned: BandPlan, line: Lines) -> Json:
 
 def _join(join: Seam | SetIn, line: Lines) -> Json:
     if isinstance(join, SetIn):
-        edges, kind, manner = [(join.piece, "top")], "set-in", ""
+        edges, kind, manner = [(join.piece, join.edge)], "set-in", ""
     else:
         edges, kind, manner = list(join.edges), "seam", join.manner
     places = [{"piece": piece, "edge": edge} for piece, edge in edges]
