@@ -35,6 +35,34 @@ class Steek(Struct, frozen=True):
         return self.stitches - self.stitches // 2, self.stitches // 2
 
 
+class Half(Struct, frozen=True):
+    """What makes a piece one half of another that opens in the middle, such as a front of a cardigan.
+
+    Attributes:
+        hand: which half, as worn. Seen from the right side the left one lies at the right: its right-side rows start
+            at the side and end at the opening.
+        whole: the piece that both are halves of.
+        owner: the first of two halves that mirror each other; its counts are those of both.
+        opening: the gap between the halves.
+    """
+
+    hand: Literal["left", "right"]
+    whole: str
+    owner: str
+    opening: Measure
+    span: Span
+
+    @property
+    def side(self) -> Literal["left", "right"]:
+        """The end of a row, seen from the right side, at which the side edge is."""
+        return "right" if self.hand == "left" else "left"
+
+    @property
+    def pivot(self) -> int:
+        """The stitch at the opening, in halves of a row from its right end: 0 the first, 2 the last."""
+        return 2 if self.hand == "left" else 0
+
+
 class CastOn(Struct, frozen=True):
     """Cast on `width` in the fabric of a swatch; `narrower` in percent (None: 3 where a folded hem follows)."""
 

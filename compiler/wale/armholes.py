@@ -19,7 +19,7 @@ def cap_edges(plan: Plan, join: SetIn, size: int) -> tuple[Fraction, Fraction]:
     sleeve = plan.piece(join.piece)
     assert sleeve is not None
     cap = 2 * side_edge(sleeve, size) + sleeve.levels[-1].width(size)
-    return cap, sum((side_edge(one, size) for one in plan.pieces if one.top is not None), Fraction(0))
+    return cap, sum((one.make * side_edge(one, size) for one in plan.pieces if one.top is not None), Fraction(0))
 
 
 def side_edge(piece: PiecePlan, size: int) -> Fraction:

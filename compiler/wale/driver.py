@@ -18,7 +18,7 @@ from wale.files import Refused, World
 from wale.parse.parser import parse
 from wale.parse.tree import Text, Tree
 from wale.problems.nearest import there_are
-from wale.problems.problem import Problem
+from wale.problems.problem import Problem, problem
 from wale.resolve import resolve
 from wale.source import Source
 
@@ -195,6 +195,8 @@ def _written(
     done = check_spec(world, path, sizes)
     if done.spec is None or done.plan is None or any(one.is_error for one in done.problems):
         return done
+    if is_left_handed and (wrong := _one_handed(done.spec)):
+        return replace(done, problems=(*done.problems, *wrong))
     from wale.write.document import document
 
     pattern = document(done.spec, done.plan, done.sizes, done.problems, extras)
@@ -203,6 +205,21 @@ def _written(
 
         pattern = left_handed(pattern, done.spec)
     return replace(done, pattern=pattern, extras=extras)
+
+
+def _one_handed(spec: Spec) -> list[Problem]:
+    """Say which pieces have no words for the left hand: the mirror image of a left half is worn at the right."""
+    return [
+        problem(
+            "E405",
+            f"the half piece {piece.name} is told for the right hand alone",
+            piece.span,
+            "left or right as worn",
+            help="Compile it without `--left-handed`.",
+        )
+        for piece in spec.pieces
+        if piece.half is not None
+    ][:1]
 
 
 def _proof(done: Compiled) -> Proof:

@@ -11,7 +11,7 @@ from typing import Literal
 
 from msgspec import Struct
 
-from wale.actions import Edge, Fabric, Steek, Step
+from wale.actions import Edge, Fabric, Half, Steek, Step
 from wale.measure import Measure
 from wale.shaping.taper import Schedule
 from wale.solve.model import Model
@@ -68,10 +68,12 @@ class Section(Struct, frozen=True):
         chart_start: 0-based row of the motif on the section's first row, per size; None where plain.
         even_change: stitches to gain (or lose, negative) evenly on the section's last row.
         even_start: the same on its first row, from the count of the section below; `first` is the level after it.
+        centre: motif column (from 0 at the right) of the stitch that keeps its place, per size; None where plain. With
+            a steek it is the middle of the round, half a column to the right of that of the piece.
+        pivot: the stitch that keeps its place while the edges change, in halves of a row from its right end: 1 on the
+            centre line, 0 or 2 at the opening of a half piece.
         numbers: of a course, those of each size by name.
         folds: the name of the place at its start from which lengths of the piece count anew, or "".
-        centre: motif column (from 0 at the right) on the piece's centre line, per size; None where plain. With a steek
-            it is the middle of the round, half a column to the right of that of the piece.
     """
 
     address: str
@@ -92,6 +94,7 @@ class Section(Struct, frozen=True):
     even_change: tuple[int, ...] | None = None
     centre: tuple[Fraction, ...] | None = None
     even_start: tuple[int, ...] | None = None
+    pivot: int = 1
     numbers: tuple[Mapping[str, Fraction], ...] = ()
     folds: str = ""
 
@@ -110,7 +113,8 @@ class Top(Struct, frozen=True):
     """Neck and shoulders, which lie inside the last rows of a piece.
 
     Per size: stitches of the neck and of one shoulder (edge stitch included), neck rows (even, the last ones of the
-    piece), neck centre and steps of one side, slope rows (even) and the groups left unworked at each turn.
+    piece), neck centre and steps of one side, slope rows (even) and the groups left unworked at each turn. A half piece
+    has one shoulder, half a neck, and of its centre what lies on this side of the opening.
     """
 
     neck: tuple[int, ...]
@@ -157,6 +161,12 @@ class PiecePlan(Struct, frozen=True):
     steps: tuple[Step, ...]
     marks: tuple[tuple[str, tuple[int, ...]], ...] = ()
     steek: Steek | None = None
+    half: Half | None = None
+
+    @property
+    def ends_shaped(self) -> int:
+        """How many ends of a row a shaping changes: both, or that of a half piece's side."""
+        return 1 if self.half is not None else 2
 
     @property
     def is_tube(self) -> bool:
@@ -188,7 +198,14 @@ class PiecePlan(Struct, frozen=True):
 
 
 class BandPlan(Struct, frozen=True):
-    """A picked-up band: stitches from each edge (in picking order, with the edge's name), all, and its rounds."""
+    """A picked-up band: stitches from each edge (in picking order, with the edge's name), all, and its rounds.
+
+    Attributes:
+        is_flat: it is worked in rows, the first one a wrong-side row.
+        each: stitches of a buttonhole.
+        hole_rows: the row on which they are bound off, of each size; empty where there are none.
+        holes: stitches before, between and after them, of each size.
+    """
 
     name: str
     picked: tuple[tuple[str, tuple[int, ...]], ...]
@@ -197,6 +214,10 @@ class BandPlan(Struct, frozen=True):
     rows_per_cm: Fraction
     sts_per_cm: Fraction
     span: Span
+    is_flat: bool = False
+    each: int = 0
+    hole_rows: tuple[int, ...] = ()
+    holes: tuple[tuple[int, ...], ...] = ()
 
 
 class Plan(Struct, frozen=True):

@@ -21,7 +21,7 @@ BY_SIZE: dict[type[Struct], tuple[str, ...]] = {
         *("neck_wishes", "depth_wishes", "slope_wishes"),
     ),
     CrownPlan: ("start", "rounds", "decrease_rounds", "final"),
-    BandPlan: ("stitches", "rows"),
+    BandPlan: ("stitches", "rows", "hole_rows", "holes"),
 }
 """The fields of a plan's records that hold one value a size."""
 

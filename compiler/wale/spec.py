@@ -11,7 +11,7 @@ from typing import Literal
 
 from msgspec import Struct, field
 
-from wale.actions import Edge, Rib, Steek, Step
+from wale.actions import Edge, Half, Rib, Steek, Step
 from wale.materials import Motif, Swatch, Yarn
 from wale.measure import Dimension
 from wale.quantity import show_length, unit_word
@@ -50,7 +50,7 @@ class Knitted(Struct, frozen=True):
 class Piece(Struct, frozen=True):
     """One knitted piece, steps in order; `knitted` are its test knits, at most one a size.
 
-    A piece in the round with a `steek` is cut open after knitting.
+    A piece in the round with a `steek` is cut open after knitting; one with a `half` is half of another.
     """
 
     name: str
@@ -61,6 +61,7 @@ class Piece(Struct, frozen=True):
     steps: tuple[Step, ...]
     knitted: tuple[Knitted, ...] = ()
     steek: Steek | None = None
+    half: Half | None = None
 
     @property
     def is_tube(self) -> bool:
@@ -84,6 +85,15 @@ class SetIn(Struct, frozen=True):
     edge: Literal["top", "cap"] = "top"
 
 
+class Buttonholes(Struct, frozen=True):
+    """Buttonholes of a band: `each` stitches wide, the outer ones `first` cm from its ends."""
+
+    number: int
+    each: int
+    first: Fraction
+    span: Span
+
+
 class Band(Struct, frozen=True):
     """A band picked up along edges and worked in rib."""
 
@@ -94,6 +104,7 @@ class Band(Struct, frozen=True):
     rib: Rib
     manner: str = "loosely in rib"
     knitted: tuple[Knitted, ...] = ()
+    buttonholes: Buttonholes | None = None
 
 
 class Assumption(Struct, frozen=True):

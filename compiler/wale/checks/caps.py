@@ -61,7 +61,7 @@ def _far(spec: Spec, plan: Plan, join: SetIn, sleeve: PiecePlan) -> list[Problem
             "W622",
             f"the edge of the {join.piece}'s cap does not fit the armhole's: {', '.join(words)}",
             (Label(join.span, "sewn together here"),),
-            help=f"It should be as long as the armhole's edge, or up to {length_words(MOST, spec.units)} longer: give the "
-            "cap more or fewer rows, or another width at its top or underarm.",
+            help=f"It should be as long as the armhole's edge, or up to {length_words(MOST, spec.units)} longer: give "
+            "the cap more or fewer rows, or another width at its top or underarm.",
         )
     ]

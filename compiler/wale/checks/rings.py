@@ -25,6 +25,7 @@ from wale.problems.problem import Label, Problem
 from wale.quantity import length_words, show_decimal, units_in_text
 from wale.source import Span
 from wale.spec import Seam, SetIn, Size, Spec
+from wale.write.measurements import opening
 
 Verdict = Literal["goes on", "too tight", "not known"]
 
@@ -138,7 +139,12 @@ def _shapes(spec: Spec, plan: Plan) -> Iterable[_Shape]:
     tops = bodies_of(plan)
     closed = [piece for piece in plan.pieces if piece.name in seamed and piece.top is None and not piece.in_round]
     bodies = tuple(piece for piece in plan.pieces if piece in tops or (piece in closed and _passes(piece) == BODY))
-    if sum(piece.make for piece in bodies) > 1:
+    # a body that opens is put on open, whatever its girth; buttoned, it is to fit
+    opens = any(piece.half is not None for piece in bodies)
+    if opens:
+        gaps = tuple(opening(spec, plan, size) for size in range(len(plan.sizes)))
+        yield from (one for one in _body(spec, bodies, gaps) if one.at_rest)
+    elif sum(piece.make for piece in bodies) > 1:
         yield from _body(spec, bodies)
         if tops:
             yield from _necks(spec, plan, tops)
@@ -147,13 +153,14 @@ def _shapes(spec: Spec, plan: Plan) -> Iterable[_Shape]:
             yield from _tube(spec, piece, HAND if piece.name in sleeves else _passes(piece))
 
 
-def _body(spec: Spec, bodies: Sequence[PiecePlan]) -> Iterable[_Shape]:
+def _body(spec: Spec, bodies: Sequence[PiecePlan], gaps: Sequence[Fraction] = ()) -> Iterable[_Shape]:
+    """Give the rings of a body; `gaps` are the cm in each size between halves, which bands fill."""
     for level in bodies[0].closed_levels:
         same = [(piece, found) for piece in bodies if (found := piece.level(level.label)) is not None]
         if len(same) < len(bodies):
             continue
         widths = [[one.width(size) * piece.make for piece, one in same] for size in range(len(level.counts))]
-        girths = tuple(sum(sides, Fraction(0)) for sides in widths)
+        girths = tuple(sum(sides, gap) for sides, gap in zip(widths, gaps or [Fraction(0)] * len(widths), strict=True))
         swatches = tuple(dict.fromkeys(one.swatch for _, one in same))
         strange = tuple(dict.fromkeys(pair for piece, one in same for pair in _strange(spec, piece, one)))
         at_edge = any(_is_edge(piece, one) for piece, one in same)

@@ -1,4 +1,4 @@
-"""C701 to C706: cautions for children and babies.
+"""C701 to C707: cautions for children and babies.
 
 What: pom-poms, carried strands inside, cords and small parts that a note asks for, fibre at the skin, yarn that sheds,
 and the rules for children's clothing in general.
@@ -55,8 +55,8 @@ def check(spec: Spec, plan: Plan) -> list[Problem]:
     users = young(spec)
     if not users:
         return []
-    return [*_pom_poms(spec, users), *_strands(spec, plan, users), *_notes(spec, users), *_fibre(spec, users),
-            _rules(spec, users)]  # fmt: skip
+    parts = [*_pom_poms(spec, users), *_buttons(spec, users)]
+    return [*parts, *_strands(spec, plan, users), *_notes(spec, users), *_fibre(spec, users), _rules(spec, users)]
 
 
 def _pom_poms(spec: Spec, users: str) -> list[Problem]:
@@ -70,6 +70,20 @@ def _pom_poms(spec: Spec, users: str) -> list[Problem]:
         for piece in spec.pieces
         for step in piece.steps
         if isinstance(step.action, PomPom)
+    ]
+
+
+def _buttons(spec: Spec, users: str) -> list[Problem]:
+    return [
+        Problem(
+            "C707",
+            f"buttons on a garment for {users} can come off and be swallowed",
+            (Label(band.buttonholes.span, "buttons for these"),),
+            help=f"Sew them on through the band and a piece of ribbon, so that they stand a strong pull. {SMALL_PARTS} "
+            f"{DEFER}",
+        )
+        for band in spec.bands
+        if band.buttonholes is not None
     ]
 
 

@@ -10,12 +10,20 @@ from collections.abc import Sequence
 from fractions import Fraction
 from math import isqrt
 
-from wale.plan import BandPlan, PiecePlan, Top
+from msgspec.structs import replace
+
+from wale.draft.seams import FRONT_EDGE, taken_in_front
+from wale.plan import BandPlan, PiecePlan
 from wale.problems.problem import Problem, problem
+from wale.shaping.buttonholes import buttonholes, margin
 from wale.shaping.gauge import nearest
+from wale.shaping.pickup import along_rows, pick_up_ratio
+from wale.shaping.rib import rib_rule
 from wale.spec import Band, Spec
 
 PRECISION = 10**6
+STRAIGHT = ("the centre", "the front edge")
+"""How the names of parts begin that may take a stitch more or less."""
 
 
 def plan_bands(spec: Spec, pieces: Sequence[PiecePlan]) -> tuple[tuple[BandPlan, ...], list[Problem]]:
@@ -23,54 +31,97 @@ def plan_bands(spec: Spec, pieces: Sequence[PiecePlan]) -> tuple[tuple[BandPlan,
     bands, problems = [], []
     by_name = {piece.name: piece for piece in pieces}
     for band in spec.bands:
-        bad = [f"{piece} {edge}" for piece, edge in band.edges if _top(by_name, piece) is None or edge != "neck"]
+        bad = [f"{piece} {edge}" for piece, edge in band.edges if not _is_there(by_name, piece, edge)]
         if bad:
             problems.append(
                 problem(
                     "E503",
                     f"the band {band.name} cannot be picked up along {bad[0]}",
                     band.span,
-                    help="A band is picked up along the shaped neck of a piece, such as `along back neck, front neck`.",
+                    help="A band is picked up along the shaped neck of a piece, such as `along back neck, front neck`, "
+                    "or along the front edge of a half piece, such as `along left-front front-edge`.",
                 )
             )
             continue
-        bands.append(_band(spec, band, by_name))
+        planned = _band(spec, band, by_name)
+        wrong = _holes_do_not_fit(spec, band, planned)
+        if wrong is not None:
+            problems.append(wrong)
+        bands.append(planned)
     return tuple(bands), problems
 
 
-def _top(pieces: dict[str, PiecePlan], name: str) -> Top | None:
-    return pieces[name].top if name in pieces else None
+def _is_there(pieces: dict[str, PiecePlan], name: str, edge: str) -> bool:
+    piece = pieces.get(name)
+    if piece is None or edge not in ("neck", FRONT_EDGE):
+        return False
+    return piece.top is not None if edge == "neck" else piece.half is not None
 
 
 def _band(spec: Spec, band: Band, pieces: dict[str, PiecePlan]) -> BandPlan:
     swatch = spec.swatches[band.swatch]
     gauge = swatch.washed.stitches
-    modulus = band.rib.knit + band.rib.purl
+    is_flat = any(pieces[name].half is not None for name, _ in band.edges)
+    modulus, rest = rib_rule(band.rib.knit, band.rib.purl, in_round=not is_flat)
     parts: list[tuple[str, list[int]]] = []
-    for name, _ in band.edges:
-        parts += _edge_parts(spec, pieces[name], gauge)
-    # The last straight part takes up what the rib's multiple asks for.
-    last = max(index for index, (name, _) in enumerate(parts) if name.startswith("the centre"))
+    for name, edge in band.edges:
+        parts += PARTS[edge](spec, pieces[name], gauge)
+    # The last straight part takes up what the rib's multiple asks for, of a whole piece if there is one.
+    straight = [index for index, (name, _) in enumerate(parts) if name.startswith(STRAIGHT)]
+    whole = {f"{STRAIGHT[0]} of the {name} neck" for name, _ in band.edges if pieces[name].half is None}
+    last = max([index for index in straight if parts[index][0] in whole] or straight)
+    sizes = range(len(spec.sizes))
     totals = []
-    for size in range(len(spec.sizes)):
+    for size in sizes:
         exact = sum(part[size] for _, part in parts)
-        total = nearest(Fraction(exact), modulus)
+        total = nearest(Fraction(exact), modulus, rest)
         parts[last][1][size] += total - exact
         totals.append(total)
     rows = tuple(
         int(band.rib.depth.at(size))
         if band.rib.depth.is_count
         else nearest(band.rib.depth.at(size) * swatch.washed.rows)
-        for size in range(len(spec.sizes))
+        for size in sizes
     )
     picked = tuple((name, tuple(part)) for name, part in parts)
-    return BandPlan(band.name, picked, tuple(totals), rows, swatch.washed.rows, gauge, band.span)
+    planned = BandPlan(band.name, picked, tuple(totals), rows, swatch.washed.rows, gauge, band.span, is_flat)
+    holes = band.buttonholes
+    if holes is None:
+        return planned
+    first = margin(holes.first, gauge)
+    gaps = tuple(buttonholes(total, holes.number, holes.each, first) or () for total in totals)
+    # in the middle of the band, on a right-side row: row 1 is a wrong-side row
+    middle = tuple(nearest(Fraction(one, 2), 2) for one in rows)
+    return replace(planned, each=holes.each, hole_rows=middle, holes=gaps)
+
+
+def _holes_do_not_fit(spec: Spec, band: Band, plan: BandPlan) -> Problem | None:
+    holes = band.buttonholes
+    if holes is None:
+        return None
+    if not plan.is_flat:
+        help = "Give them to a band along the front edge of a half piece."
+        return problem(
+            "E518", f"the band {band.name} closes to a round and has nothing to button", holes.span, help=help
+        )
+    for size, name in enumerate(spec.size_names):
+        if not plan.holes[size]:
+            message = f"{holes.number} buttonholes of {holes.each} sts do not fit in the {plan.stitches[size]} sts of "
+            message += f"{band.name} in size {name}"
+            help = "Write fewer or smaller ones, or let the first lie a stitch's width or more from the ends."
+            return problem("E518", message, holes.span, help=help, size=name)
+        if plan.rows[size] - plan.hole_rows[size] < 2:
+            message = f"the {plan.rows[size]} rows of {band.name} are too few for buttonholes in size {name}"
+            return problem("E518", message, holes.span, help="Make the rib deeper: it takes 4 rows.", size=name)
+    return None
 
 
 def _edge_parts(spec: Spec, piece: PiecePlan, gauge: Fraction) -> list[tuple[str, list[int]]]:
     """Side, centre and side of one neck, in stitches of the band."""
     top = piece.top
     assert top is not None
+    if piece.half is not None:
+        return _half_neck_parts(spec, piece, gauge)
     body = spec.swatches[piece.sections[-1].swatch].washed
     sides, centres = [], []
     for size in range(len(spec.sizes)):
@@ -86,7 +137,50 @@ def _edge_parts(spec: Spec, piece: PiecePlan, gauge: Fraction) -> list[tuple[str
     ]
 
 
+def _half_neck_parts(spec: Spec, piece: PiecePlan, gauge: Fraction) -> list[tuple[str, list[int]]]:
+    """What is bound off at first and the side of half a neck, in the order in which they are picked up."""
+    top, half = piece.top, piece.half
+    assert top is not None and half is not None
+    body = spec.swatches[piece.sections[-1].swatch].washed
+    seam = taken_in_front(spec, next(one for one in spec.pieces if one.name == piece.name))
+    sides, centres = [], []
+    for size in range(len(spec.sizes)):
+        steps = top.steps[size]
+        slant = sum((hypotenuse(step / body.stitches, 2 / body.rows) for step in steps), Fraction(0))
+        straight = (top.neck_rows[size] - 2 * len(steps)) / body.rows
+        sides.append(nearest((slant + straight) * gauge))
+        centres.append(nearest(max(0, top.centre[size] - seam) / body.stitches * gauge))
+    parts = [(f"the centre of the {piece.name} neck", centres), (f"the side of the {piece.name} neck", sides)]
+    return parts if half.hand == "right" else parts[::-1]
+
+
+def _front_parts(spec: Spec, piece: PiecePlan, gauge: Fraction) -> list[tuple[str, list[int]]]:
+    """The front edge of a half piece up to its neck, by the ratio of gauges."""
+    found = []
+    for size in range(len(spec.sizes)):
+        found.append(sum(along_rows(rows, ratio) for rows, ratio in front_rows(piece, gauge, size)))
+    return [(f"{STRAIGHT[1]} of the {piece.name}", found)]
+
+
+def front_rows(piece: PiecePlan, gauge: Fraction, size: int) -> list[tuple[int, Fraction]]:
+    """Give the rows of the front edge from the fold or cast-on up to the neck, each run with its ratio of stitches."""
+    found = []
+    for section in piece.sections:
+        rows = section.rows[size]
+        if section.kind in ("facing", "turning"):
+            continue
+        if piece.top is not None and section is piece.sections[-1]:
+            # the neck of the half that opens at the left begins a row lower than that of the other
+            rows -= piece.top.neck_rows[size] + 1
+        found.append((rows, pick_up_ratio(gauge, section.rows_per_cm)))
+    return found
+
+
 def hypotenuse(across: Fraction, up: Fraction) -> Fraction:
     """Give the length of a slant to a millionth, in exact arithmetic."""
     square = across * across + up * up
     return Fraction(isqrt(square.numerator * PRECISION**2 // square.denominator), PRECISION)
+
+
+PARTS = {"neck": _edge_parts, FRONT_EDGE: _front_parts}
+"""By edge: its parts in stitches of the band."""

@@ -31,6 +31,7 @@ from wale.actions import (
     Work,
 )
 from wale.constructions import COURSES
+from wale.draft.halves import half_refusals, halved
 from wale.draft.seams import refusals, runs_on_from, taken
 from wale.materials import Swatch
 from wale.measure import MOST_CM, Constant, Measure
@@ -51,7 +52,8 @@ class LevelDraft(Struct, frozen=True):
     """A level without its count.
 
     `edges` are the edge stitches of both sides, outside rib and repeat; `taken` of them are taken up by seams, outside
-    the finished width. `scale` shrinks the wish of a facing; `rib` asks for a rib's multiple.
+    the finished width. `scale` shrinks the wish of a facing; `rib` asks for a rib's multiple. A level of a half piece
+    names that of the `whole` one.
     """
 
     key: str
@@ -64,6 +66,7 @@ class LevelDraft(Struct, frozen=True):
     rib: tuple[int, int] | None = None
     fabric: Fabric | None = None
     linked: str | None = None
+    whole: str | None = None
 
 
 class SectionDraft(Struct, frozen=True):
@@ -124,6 +127,11 @@ class Layout(Struct, frozen=True):
         """What of a motif's balance an unbroken seam leaves to this piece: 1 all, 0 nothing, -1 less by as much."""
         return 1 if self.follows is None else -1 if self.has_own_counts else 0
 
+    @property
+    def ends_shaped(self) -> int:
+        """How many ends of a row a shaping changes."""
+        return 1 if self.piece.half is not None else 2
+
 
 class _Builder(Struct):
     spec: Spec
@@ -174,6 +182,9 @@ class _Builder(Struct):
         same = [level for level in self.levels if level.label == label or level.label.startswith(f"{label}-")]
         label = f"{label}-{len(same) + 1}" if same else label
         sewn = taken(self.spec, self.piece)
+        half = self.piece.half
+        if half is not None:
+            rest["whole"], owner = f"{owner}.{label}", half.owner
         self.levels.append(
             LevelDraft(f"{owner}.{label}", label, measure, self.swatch, self.edges, sewn, **rest)  # type: ignore[arg-type]
         )
@@ -237,8 +248,15 @@ def _name(level: LevelDraft) -> str:
     return level.measure.names[0] if level.measure.names else ""
 
 
-def _named(levels: list[LevelDraft]) -> tuple[LevelDraft, ...]:
-    """Name a cast-on after its measure where no level above it bears that name: `cast on bust/2 in plain` is `bust`."""
+def _named(build: _Builder) -> tuple[LevelDraft, ...]:
+    """Name a cast-on after its measure where no level above it bears that name: `cast on bust/2 in plain` is `bust`.
+
+    Levels of a half piece get their own width here.
+    """
+    half = build.piece.half
+    levels = build.levels
+    if half is not None:
+        levels = [replace(level, measure=halved(level.measure, half)) for level in levels]
     first, *others = levels
     name = _name(first)
     if name and name not in [level.label for level in others]:
@@ -252,7 +270,7 @@ def lay_out(spec: Spec, piece: Piece) -> tuple[Layout | None, list[Problem]]:
     Returns:
         The layout, or None when a step cannot stand where it does; and the problems.
     """
-    refused = refusals(spec, piece)
+    refused = [*refusals(spec, piece), *half_refusals(piece)]
     if refused:
         return None, refused
     leader = runs_on_from(spec, piece)
@@ -272,7 +290,7 @@ def lay_out(spec: Spec, piece: Piece) -> tuple[Layout | None, list[Problem]]:
         return None, [problem("E405", f"the piece {piece.name} has no `cast on`", piece.span)]
     layout = Layout(
         piece,
-        _named(build.levels),
+        _named(build),
         tuple(build.sections),
         build.fold,
         tuple(build.marks),
@@ -435,6 +453,9 @@ def _shape(build: _Builder, step: Step, action: Shape) -> None:
 
 
 def _bind_sides(build: _Builder, step: Step, action: BindSides) -> None:
+    if build.piece.half is not None:
+        _refuse(build, step, "binds off at both sides, and a half piece has one", "give this piece lines of its own")
+        return
     if build.piece.in_round or not build.sections:
         why = "binds off at two edges, which a round does not have" if build.piece.in_round else "follows no rows"
         _refuse(build, step, why, "work the piece flat" if build.piece.in_round else "add a line such as `work 2 rows`")

@@ -148,11 +148,12 @@ def _section(
     if section.kind == "shape" and isinstance(action, Shape):
         ends = [at(layout.levels[index].key, spec, size) for index in (section.last, section.first)]
         change = abs(counts[ends[0]] - counts[ends[1]])
-        least = least_rows(change // 2, any_row=action.any_row)
-        why = f"{change} sts at both edges take {change // 2} shaping rows, so {least} rows at least"
+        steps, edges = change // layout.ends_shaped, "both edges" if layout.ends_shaped > 1 else "the side"
+        least = least_rows(steps, any_row=action.any_row)
+        why = f"{change} sts at {edges} take {steps} shaping rows, so {least} rows at least"
         rule = build.rule("shaping", why, ((1, key),), (span,), lower=least)
-        each = 2 if action.any_row else 1
-        grown, shrunk = ([(each, key), (-sign, ends[0]), (sign, ends[1])] for sign in (1, -1))
+        each, many = (2 if action.any_row else 1), 2 // layout.ends_shaped
+        grown, shrunk = ([(each, key), (-sign * many, ends[0]), (sign * many, ends[1])] for sign in (1, -1))
         build.rests(rule, (grown, 0, None), (shrunk, 0, None))
     if isinstance(action, Crown) and section.kind == "crown":
         _crown_rounds(build, spec, layout, action, key, counts, size)
@@ -223,7 +224,12 @@ def _top(build: RowBuilder, spec: Spec, layout: Layout, size: int, counts: Count
     build.rests(rule, *([(((1, slope), (-2, shoulder)), None, -2 * (edge + 1))] if edge <= 1 else []))
     last = (1, at(layout.sections[-1].key, spec, size))
     first = 2 if layout.sections[-1].evens else 0
-    for key, span, spare, what in ((depth, neck.span, first, "neck"), (slope, shoulders.span, first + 2, "slope")):
+    # the neck of a half that opens at the left begins on a wrong-side row, and its rows begin with a right-side one
+    halved = 2 if layout.piece.half is not None else 0
+    for key, span, spare, what in (
+        (depth, neck.span, first + halved, "neck"),
+        (slope, shoulders.span, first + 2, "slope"),
+    ):
         why = f"the {what} lies inside the rows of the last line before it"
         why += ", above the row of the even change" if first else ""
         spans = (span, layout.sections[-1].step.action.span)

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from msgspec.structs import replace
 
-from wale.actions import Fabric
+from wale.actions import Fabric, Half
 from wale.draft.repeats import centre, kind_at
 from wale.draft.seams import runs_on_from
 from wale.materials import Motif
@@ -37,7 +37,8 @@ def _needs(spec: Spec, piece: PiecePlan) -> list[str]:
         return []
     leader = leader_of(spec, piece)
     met = [fabric.fit.meets[0] for fabric in fabrics if fabric.fit.meets is not None]
-    return [*met, *([leader] if leader is not None else [])]
+    whole = [piece.half.whole] if piece.half is not None else []
+    return [*met, *whole, *([leader] if leader is not None else [])]
 
 
 def leader_of(spec: Spec, piece: PiecePlan) -> str | None:
@@ -69,7 +70,11 @@ def _place(spec: Spec, piece: PiecePlan, placed: dict[str, PiecePlan]) -> tuple[
             centres = _after(motif, placed[leader], piece, fabric)
         else:
             centres = _centres(motif, piece, fabric)
-        sections.append(replace(section, chart_start=start, centre=centres))
+        if piece.half is not None:
+            centres = _at_opening(placed[piece.half.whole], piece, piece.half, fabric, motif)
+        sections.append(
+            replace(section, chart_start=start, centre=centres, pivot=1 if piece.half is None else piece.half.pivot)
+        )
     return replace(piece, sections=tuple(sections)), problems
 
 
@@ -143,6 +148,18 @@ def _after(motif: Motif, leader: PiecePlan, piece: PiecePlan, fabric: Fabric) ->
     return tuple((centre + half) % motif.width for centre, half in zip(same.centre, halves, strict=True))
 
 
+def _at_opening(whole: PiecePlan, piece: PiecePlan, half: Half, fabric: Fabric, motif: Motif) -> tuple[Fraction, ...]:
+    """The column at the opening: the halves stand side to side with the whole piece, and so does the motif on them."""
+    index = next(number for number, one in enumerate(piece.sections) if one.fabric == fabric)
+    same = whole.sections[index]
+    assert same.centre is not None
+    ends = zip(same.centre, whole.levels[same.first].counts, piece.levels[same.first].counts, strict=True)
+    off = 1 if half.hand == "left" else -1
+    return tuple(
+        (centre + off * (count - 1 - Fraction(all_sts - 1, 2))) % motif.width for centre, all_sts, count in ends
+    )
+
+
 def column(section: Section, width: int, count: int, stitch: int, size: int) -> int:
     """Give the motif column (from 0 at the right) of a stitch.
 
@@ -154,6 +171,6 @@ def column(section: Section, width: int, count: int, stitch: int, size: int) -> 
     assert section.centre is not None
     # In half stitches, so that the inner loops of the pattern need no fractions.
     centre = section.centre[size]
-    halves = centre.numerator * (2 // centre.denominator) + 2 * stitch - (count - 1)
+    halves = centre.numerator * (2 // centre.denominator) + 2 * stitch - section.pivot * (count - 1)
     assert halves % 2 == 0, "parity of count and centre agree"
     return halves // 2 % width

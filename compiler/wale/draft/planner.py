@@ -127,6 +127,7 @@ def _piece(spec: Spec, layout: Layout, counts: Counts, widths: Sequence[Mapping[
             for name, index in layout.marks
         ),
         piece.steek,
+        piece.half,
     )
 
 

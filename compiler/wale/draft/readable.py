@@ -33,10 +33,10 @@ def easier_to_read(
         rows: its solution.
     """
     fixed: list[Rule] = []
-    for section, change in _shapings(spec, layouts, counts):
+    for section, every in _shapings(spec, layouts, counts):
         before: Structure | None = None
         for size in range(len(spec.sizes)):
-            key, steps = at(section.key, spec, size), change[size] // 2
+            key, steps = at(section.key, spec, size), every[size]
             now = rows.values[key]
             other = _mirrored(model, key, now)
             if other is not None and _rank(section, steps, other, before) < _rank(section, steps, now, before):
@@ -52,13 +52,19 @@ def easier_to_read(
 def _shapings(
     spec: Spec, layouts: Sequence[Layout], counts: Mapping[str, int]
 ) -> Iterator[tuple[SectionDraft, list[int]]]:
-    """Give each shaping once, with the stitches that it changes in each size."""
+    """Give each shaping once, with its shaping rows in each size."""
     for layout, start in zip(layouts, own_from(layouts), strict=True):
         for section in layout.sections[start:]:
             if section.kind == "shape":
                 ends = [layout.levels[index].key for index in (section.first, section.last)]
                 sizes = range(len(spec.sizes))
-                yield section, [abs(counts[at(ends[0], spec, n)] - counts[at(ends[1], spec, n)]) for n in sizes]
+                yield (
+                    section,
+                    [
+                        abs(counts[at(ends[0], spec, n)] - counts[at(ends[1], spec, n)]) // layout.ends_shaped
+                        for n in sizes
+                    ],
+                )
 
 
 def _mirrored(model: Model, key: str, now: int) -> int | None:

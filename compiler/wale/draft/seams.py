@@ -10,6 +10,9 @@ from wale.problems.problem import Edit, Fix, Label, Problem
 from wale.sewn import is_sewn
 from wale.spec import Piece, Seam, SetIn, Spec
 
+FRONT_EDGE = "front-edge"
+"""The edge of a half piece at the opening."""
+
 
 def taken(spec: Spec, piece: Piece) -> int:
     """Give the edge stitches of both sides that lie outside the finished width.
@@ -19,9 +22,18 @@ def taken(spec: Spec, piece: Piece) -> int:
     """
     if piece.steek is not None:
         return piece.steek.stitches
-    if piece.in_round or (piece.edge.span is None and not is_sewn(spec.joins, piece)):
+    if piece.in_round:
         return 0
-    return 2 * piece.edge.stitches
+    side = 0 if piece.edge.span is None and not is_sewn(spec.joins, piece) else piece.edge.stitches
+    return 2 * side if piece.half is None else side + taken_in_front(spec, piece)
+
+
+def taken_in_front(spec: Spec, piece: Piece) -> int:
+    """Give the edge stitches of a half piece's front edge that a band takes up, of its mirror image's too."""
+    assert piece.half is not None
+    alike = {one.name for one in spec.pieces if one.half is not None and one.half.owner == piece.half.owner}
+    banded = any(name in alike and edge == FRONT_EDGE for band in spec.bands for name, edge in band.edges)
+    return piece.edge.stitches if banded else 0
 
 
 def runs_on_from(spec: Spec, piece: Piece) -> Piece | None:

@@ -54,7 +54,9 @@ def plan_sections(
                 tuple(position),
                 draft.measure,
                 draft.fabric,
-                tuple(_schedule(draft, change[size], rows[size]) for size in sizes) if draft.kind == "shape" else (),
+                tuple(_schedule(draft, change[size] // layout.ends_shaped, rows[size]) for size in sizes)
+                if draft.kind == "shape"
+                else (),
                 None,
                 change if draft.kind not in ("shape", "bound", *COURSED) and draft.first != draft.last else None,
                 even_start=start,
@@ -70,8 +72,8 @@ def address(layout: Layout, draft: SectionDraft) -> str:
     return f"{layout.piece.name}.{draft.key.split('.', 1)[1]}"
 
 
-def _schedule(draft: SectionDraft, change: int, rows: int) -> Schedule:
+def _schedule(draft: SectionDraft, steps: int, rows: int) -> Schedule:
     assert isinstance(draft.step.action, Shape)
-    found = schedule(abs(change) // 2, rows, any_row=draft.step.action.any_row)
+    found = schedule(abs(steps), rows, any_row=draft.step.action.any_row)
     assert found is not None, "the length model keeps enough rows"
     return found

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
 from wale.actions import Crown, Neck, Shoulders
 from wale.draft.layout import Layout
 from wale.draft.lengths import depth_key, slope_key
-from wale.draft.widths import at, neck_key, shoulder_key
+from wale.draft.widths import at, neck_key, neck_width, shoulder_key
 from wale.plan import CrownPlan, Top
 from wale.shaping.crown import crown
 from wale.shaping.neck import neck_steps
@@ -30,18 +30,27 @@ def plan_top(spec: Spec, layout: Layout, counts: Mapping[str, int], widths: Sequ
     stitches, held = of(neck_key(layout)), of(shoulder_key(layout))
     depth, slope = of(depth_key(layout)), of(slope_key(layout))
     # Steps stand on every second row after the neck's first; the last pair of rows stays straight.
-    curves = [neck_steps(stitches[size], max(1, depth[size] - 2), curved=neck.curve == "round") for size in sizes]
+    gaps = _gaps(layout, of)
+    curves = [
+        neck_steps(across, max(1, depth[size] - 2), curved=neck.curve == "round", least=gaps[size] + 2)
+        for size, across in enumerate(
+            2 * one + gap if layout.piece.half else one for one, gap in zip(stitches, gaps, strict=True)
+        )
+    ]
     gauge = layout.levels[-1].swatch.washed
     return Top(
         stitches,
         held,
         depth,
-        tuple(curve.centre for curve in curves),
+        tuple(
+            curve.centre if layout.piece.half is None else (curve.centre - gap) // 2
+            for curve, gap in zip(curves, gaps, strict=True)
+        ),
         tuple(curve.steps for curve in curves),
         slope,
         tuple(shoulder_steps(held[size], slope[size] // 2 + 1) for size in sizes),
         tuple(
-            stitches[size] / gauge.stitches if neck.width.is_count else neck.width.at(size, widths[size])
+            stitches[size] / gauge.stitches if neck.width.is_count else neck_width(layout).at(size, widths[size])
             for size in sizes
         ),
         tuple(depth[size] / gauge.rows if neck.depth.is_count else neck.depth.at(size, widths[size]) for size in sizes),
@@ -53,6 +62,14 @@ def plan_top(spec: Spec, layout: Layout, counts: Mapping[str, int], widths: Sequ
         layout.shoulders,
         shoulders.manner,
     )
+
+
+def _gaps(layout: Layout, of: Callable[[str], tuple[int, ...]]) -> tuple[int, ...]:
+    """Give the stitches between two halves where the whole piece has its neck; less than 0 where their edges meet."""
+    top = layout.levels[-1]
+    if top.whole is None:
+        return tuple(-1 for _ in of(top.key))
+    return tuple(whole - 2 * half for whole, half in zip(of(top.whole), of(top.key), strict=True))
 
 
 def plan_crown(spec: Spec, layout: Layout, counts: Mapping[str, int]) -> CrownPlan:

@@ -14,8 +14,10 @@ from msgspec import Struct, field
 
 from wale.actions import Coursed, Crown, Neck, Shape
 from wale.constructions import COURSES, given
+from wale.draft.halves import halved
 from wale.draft.layout import Layout, LevelDraft, SectionDraft
 from wale.draft.repeats import kind_at, residue
+from wale.draft.seams import taken_in_front
 from wale.draft.sharing import own_from, own_levels
 from wale.formula import reckon
 from wale.measure import MOST_CM, Measure
@@ -173,8 +175,8 @@ def within(tolerance: Fraction, wish: Fraction, units: str) -> str:
 
 def _repeat(build: Builder, spec: Spec, layout: Layout, level: LevelDraft, key: str) -> None:
     fabric = level.fabric
-    if fabric is None or fabric.motif is None:
-        _parity(build, level, key)
+    if fabric is None or fabric.motif is None or level.whole is not None:
+        _parity(build, layout, level, key)
         return
     kind = kind_at(fabric.fit, level.label)
     carry = layout.carry if fabric.fit.seams == "unbroken" else 1
@@ -188,14 +190,22 @@ def _repeat(build: Builder, spec: Spec, layout: Layout, level: LevelDraft, key: 
             modulus=rule.modulus,
             residue=rule.residue,
         )
-    _parity(build, level, key)
+    _parity(build, layout, level, key)
 
 
-def _parity(build: Builder, level: LevelDraft, key: str) -> None:
-    if level.linked is not None:
-        below = f"{level.linked}@{key.rsplit('@', 1)[1]}"
+def _parity(build: Builder, layout: Layout, level: LevelDraft, key: str) -> None:
+    if level.linked is None:
+        return
+    size = key.rsplit("@", 1)[1]
+    below = f"{level.linked}@{size}"
+    if level.whole is None:
         terms = ((1, key), (-1, below))
         build.rule("parity", "shaping at both edges changes by 2", terms, (level.measure.span,), modulus=2)
+        return
+    under = next(one.whole for one in layout.levels if one.key == level.linked)
+    tied = ((2, key), (-2, below), (-1, f"{level.whole}@{size}"), (1, f"{under}@{size}"))
+    why = "the side of a half is shaped as both sides of the whole piece are"
+    build.rule("join", why, tied, (level.measure.span,), lower=0, upper=0)
 
 
 def most_shapings(spec: Spec, section: SectionDraft, size: int) -> int:
@@ -213,11 +223,12 @@ def most_shapings(spec: Spec, section: SectionDraft, size: int) -> int:
 
 def _shaping(build: Builder, spec: Spec, layout: Layout, section: SectionDraft, size: int) -> None:
     low, high = layout.levels[section.first], layout.levels[section.last]
-    most = 2 * most_shapings(spec, section, size)
+    each = layout.ends_shaped
+    most = each * most_shapings(spec, section, size)
     terms = ((1, at(high.key, spec, size)), (-1, at(low.key, spec, size)))
     measure = section.measure
     assert measure is not None
-    why = f"at most {most // 2} shaping rows fit in {measure.words}"
+    why = f"at most {most // each} shaping rows fit in {measure.words}"
     build.rule("shaping", why, terms, (section.step.action.span,), lower=-most, upper=most)
 
 
@@ -260,8 +271,8 @@ def _neck(build: Builder, spec: Spec, layout: Layout, size: int) -> None:
     assert layout.neck is not None and isinstance(layout.neck.action, Neck)
     top = layout.levels[-1]
     neck, shoulder = neck_key(layout), shoulder_key(layout)
-    measure, key = layout.neck.action.width, at(neck, spec, size)
-    gauge = top.swatch.washed.stitches
+    measure, key, taken = neck_width(layout), at(neck, spec, size), neck_taken(spec, layout)
+    gauge, half = top.swatch.washed.stitches, layout.piece.half
     build.unknown(key, 2, most_stitches(measure, gauge, size))
     build.unknown(at(shoulder, spec, size), 2, most_stitches(top.measure, gauge, size))
     if measure.is_count:
@@ -269,18 +280,38 @@ def _neck(build: Builder, spec: Spec, layout: Layout, size: int) -> None:
         build.rule("exact", f"{count} sts as written", ((1, key),), (measure.span,), lower=count, upper=count)
     else:
         wish = measure.at(size)
-        lower, upper = counts_within(wish, spec.width_tolerance, gauge)
+        lower, upper = counts_within(wish, spec.width_tolerance, gauge, taken)
         why = f"neck {within(spec.width_tolerance, wish, spec.units)}"
         build.rule("tolerance", why, ((1, key),), (measure.span,), lower=max(2, lower), upper=upper)
-        build.wishes.setdefault(Wish(((1 / gauge, key),), -wish, spec.weight("neck-width", *measure.names)))
-    terms = ((1, at(top.key, spec, size)), (-1, key), (-2, at(shoulder, spec, size)))
+        weight = spec.weight("neck-width", *measure.names)
+        build.wishes.setdefault(Wish(((1 / gauge, key),), -taken / gauge - wish, weight))
+    terms = ((1, at(top.key, spec, size)), (-1, key), (-layout.ends_shaped, at(shoulder, spec, size)))
     why = "neck and two equal shoulders make the whole width"
+    if half is not None:
+        why = "half the neck and a shoulder make the width of a half"
+        same = ((1, at(shoulder, spec, size)), (-1, at(f"{half.whole}.shoulder-stitches", spec, size)))
+        told = f"a half has a shoulder like those of the {half.whole}"
+        build.rule("join", told, same, (half.span,), lower=0, upper=0)
     build.rule("join", why, terms, (layout.neck.action.span,), lower=0, upper=0)
+
+
+def neck_width(layout: Layout) -> Measure:
+    """Give the width of a piece's neck: of a half, what lies on this side of the opening."""
+    assert layout.neck is not None and isinstance(layout.neck.action, Neck)
+    width, half = layout.neck.action.width, layout.piece.half
+    return width if half is None else halved(width, half)
+
+
+def neck_taken(spec: Spec, layout: Layout) -> int:
+    """Give the stitches of a neck that lie outside its finished width: those that a band takes up in front."""
+    return 0 if layout.piece.half is None else taken_in_front(spec, layout.piece)
 
 
 def neck_key(layout: Layout) -> str:
     """Key of the neck's stitch count."""
     assert layout.neck is not None
+    if layout.piece.half is not None:
+        return f"{layout.piece.half.owner}.neck-stitches"
     owner = layout.piece.name if layout.has_own_counts else layout.neck.address.split(".")[0]
     return f"{owner}.neck-stitches"
 

@@ -6,9 +6,9 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from wale.actions import Rib
 from wale.explain.bands import band_reasons
-from wale.explain.caps import cap_reasons
 from wale.explain.book import Book, Draft, Units, counts_of, layouts_of, reason_of
 from wale.explain.candidates import Models, models_of, weigh
+from wale.explain.caps import cap_reasons
 from wale.explain.counts import count_reasons
 from wale.explain.courses import course_reasons
 from wale.explain.crowns import crown_reasons

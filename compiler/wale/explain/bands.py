@@ -5,16 +5,21 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
-from wale.draft.bands import hypotenuse
+from wale.draft.bands import front_rows, hypotenuse
+from wale.draft.seams import FRONT_EDGE
 from wale.explain.book import Book, known, show
 from wale.explain.counts import gauge_input
+from wale.explain.holes import hole_reasons
 from wale.explain.measures import measure_inputs, wish_input
 from wale.explain.reason import Input
 from wale.materials import Swatch
 from wale.plan import BandPlan
 from wale.shaping.gauge import nearest
+from wale.shaping.pickup import along_rows
+from wale.shaping.rib import rib_rule
 from wale.spec import Band
 from wale.write.context import Context
+from wale.write.measurements import seams_of
 
 
 def band_reasons(book: Book, at: Context, band: Band, plan: BandPlan) -> None:
@@ -22,26 +27,30 @@ def band_reasons(book: Book, at: Context, band: Band, plan: BandPlan) -> None:
     size, swatch = at.size, book.spec.swatches[band.swatch]
     gauge = gauge_input(swatch.name, swatch.washed.stitches, swatch.washed.span, "sts")
     exact: list[int] = []
-    for number, (name, _) in enumerate(band.edges):
-        exact += _edge(book, size, band, plan, name, number, gauge)
-    modulus = band.rib.knit + band.rib.purl
+    for name, edge in band.edges:
+        exact += EDGES[edge](book, size, band, plan, name, len(exact), gauge)
+    modulus, rest = rib_rule(band.rib.knit, band.rib.purl, in_round=not plan.is_flat)
     given = {
         "picked": known("stitches along all edges", sum(exact), "sts along all edges"),
         "rib": Input("stitches of a rib", modulus, f"{modulus} sts of a rib", band.rib.span),
     }
     template, rules = "{rib} * floor({picked} / {rib} + 1 / 2)", (f"rib: a multiple of {modulus}",)
+    if rest:
+        given["rest"] = Input("knit sts that close the rib", rest, f"{rest} knit sts", band.rib.span)
+        template = "{rib} * floor(({picked} - {rest}) / {rib} + 1 / 2) + {rest}"
+        rules = (f"rib: a multiple of {modulus} plus {rest}",)
     total = plan.stitches[size]
     spans = (band.span, band.rib.span)
     book.reckon(f"{plan.name}.stitches", size, total, "sts", template, given, spans=spans, rules=rules)
     counted = (f"{plan.name}.stitches", total)
     _repeats(book, at, band, plan, counted)
     _rounds(book, size, band, plan, swatch)
+    if plan.holes:
+        hole_reasons(book, size, band, plan)
 
 
-def _edge(
-    book: Book, size: int, band: Band, plan: BandPlan, name: str, number: int, gauge: Input
-) -> tuple[int, int, int]:
-    """Side, centre and side of one neck; gives them before the rib's multiple is met."""
+def _neck(book: Book, size: int, band: Band, plan: BandPlan, name: str, begin: int, gauge: Input) -> tuple[int, ...]:
+    """Side, centre and side of one neck, or those of half a neck; gives them before the rib's multiple is met."""
     piece = book.plan.piece(name)
     assert piece is not None and piece.top is not None
     top, swatch = piece.top, piece.sections[-1].swatch
@@ -51,7 +60,9 @@ def _edge(
     straight = top.neck_rows[size] - 2 * len(steps)
     per_cm = Fraction(gauge.value or 0)
     side = nearest((slant + straight / body.rows) * per_cm)
-    centre = nearest(top.centre[size] / body.stitches * per_cm)
+    seam = seams_of(book.spec, piece)[1]
+    across = max(0, top.centre[size] - seam)
+    centre = nearest(across / body.stitches * per_cm)
     rows = gauge_input(swatch, body.rows, body.span, "rows")
     sts = gauge_input(swatch, body.stitches, body.span, "sts")
     given = {
@@ -64,15 +75,44 @@ def _edge(
     spans = (band.span,)
     rules = ["one stitch for each stitch's width of the edge (docs/maths.md#pick-up-along-rows)"]
     address = f"{plan.name}.picked[{{}}]"
-    flat = {"centre": known(f"{name}.neck.centre", top.centre[size], "sts"), "sts": sts, "gauge": gauge}
-    for place in (0, 1, 2):
-        index = 3 * number + place
-        if place == 1:
+    flat = {"centre": known(f"{name}.neck.centre", across, "sts"), "sts": sts, "gauge": gauge}
+    parts: tuple[str, ...] = ("side", "centre", "side")
+    if piece.half is not None:
+        parts = ("centre", "side") if piece.half.hand == "right" else ("side", "centre")
+    for index, part in enumerate(parts, begin):
+        if part == "centre":
             _centre(book, size, plan, index, flat, centre, rules, band)
             continue
         got = plan.picked[index][1][size]
         book.reckon(address.format(index + 1), size, got, "sts", template, given, spans=spans, rules=rules)
-    return side, centre, side
+    return tuple(side if part == "side" else centre for part in parts)
+
+
+def _front(book: Book, size: int, band: Band, plan: BandPlan, name: str, begin: int, gauge: Input) -> tuple[int, ...]:
+    """The front edge of a half piece, by the ratio of gauges."""
+    piece = book.plan.piece(name)
+    assert piece is not None
+    runs = front_rows(piece, Fraction(gauge.value or 0), size)
+    given: dict[str, Input] = {}
+    terms = []
+    for number, (rows, ratio) in enumerate(runs):
+        given[f"rows{number}"] = known(f"rows of the front edge, run {number + 1}", rows, "rows")
+        given[f"ratio{number}"] = Input("sts for a row", ratio, f"{ratio.numerator} sts for {ratio.denominator} rows")
+        terms.append(f"floor({{rows{number}}} * {{ratio{number}}} + 1 / 2)")
+    exact = sum(along_rows(rows, ratio) for rows, ratio in runs)
+    got, template = plan.picked[begin][1][size], " + ".join(terms)
+    more = got - exact
+    if more:
+        given["more"] = known("for the rib's multiple", abs(more), "for the rib's multiple")
+        template += " + {more}" if more > 0 else " - {more}"
+    rules = ("sts along rows by the ratio of gauges (docs/maths.md#pick-up-along-rows)",)
+    address = f"{plan.name}.picked[{begin + 1}]"
+    book.reckon(address, size, got, "sts", template, given, spans=(band.span,), rules=rules)
+    return (exact,)
+
+
+EDGES = {"neck": _neck, FRONT_EDGE: _front}
+"""By edge: what tells its stitches."""
 
 
 def _centre(
@@ -100,10 +140,10 @@ def _repeats(book: Book, at: Context, band: Band, plan: BandPlan, counted: tuple
         "knit": Input("knit sts of a rib", band.rib.knit, f"{band.rib.knit} knit"),
         "purl": Input("purl sts of a rib", band.rib.purl, f"{band.rib.purl} purl"),
     }
-    repeats = counted[1] // (band.rib.knit + band.rib.purl)
-    book.reckon(
-        f"{plan.name}.repeats", at.size, repeats, "repeats", "{sts} / ({knit} + {purl})", given, spans=(band.rib.span,)
-    )
+    rest = band.rib.knit if plan.is_flat else 0
+    repeats = (counted[1] - rest) // (band.rib.knit + band.rib.purl)
+    template = "({sts} - {knit}) / ({knit} + {purl})" if rest else "{sts} / ({knit} + {purl})"
+    book.reckon(f"{plan.name}.repeats", at.size, repeats, "repeats", template, given, spans=(band.rib.span,))
 
 
 def _rounds(book: Book, size: int, band: Band, plan: BandPlan, swatch: Swatch) -> None:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from wale.armholes import cap_edges
-from wale.explain.book import Book, known, show
+from wale.explain.book import Book, known
 from wale.spec import SetIn
 
 
@@ -13,11 +15,9 @@ def cap_reasons(book: Book, name: str, size: int) -> None:
         if isinstance(join, SetIn) and join.edge == "cap" and join.piece == name:
             cap, armhole = cap_edges(book.plan, join, size)
             given = {
-                "cap": known(f"edge of the {name}'s cap", cap, f"cm along the rows of the cap, {show(cap)}"),
+                "cap": known(f"edge of the {name}'s cap", cap, "cm along the rows of the cap"),
                 "armhole": known("edge of the armhole", armhole, "cm along the rows of front and back"),
             }
-            rules = ("each row counts by its slant, what is bound off by its width",)
-            spans = (join.span,)
-            book.reckon(
-                f"{name}.eased", size, cap - armhole, "cm", "{cap} - {armhole}", given, spans=spans, rules=rules
-            )
+            rules, spans = ("each row counts by its slant, what is bound off by its width",), (join.span,)
+            eased, how = max(Fraction(0), cap - armhole), "max({cap} - {armhole}, 0)"
+            book.reckon(f"{name}.eased", size, eased, "cm", how, given, spans=spans, rules=rules)

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from fractions import Fraction
 
 from wale.actions import Neck, Shoulders
 from wale.draft.layout import LevelDraft, SectionDraft
 from wale.draft.lengths import depth_key, slope_key
-from wale.draft.widths import at, neck_key, shoulder_key
+from wale.draft.widths import at, neck_key, neck_taken, neck_width, shoulder_key
 from wale.explain.book import Book, both_ends, known, show
 from wale.explain.measures import measure_inputs, wish_input
 from wale.explain.reason import Input, Unit
@@ -145,7 +144,15 @@ def _top(book: Book, piece: PiecePlan, size: int) -> None:
     level, last = piece.levels[-1], piece.sections[-1]
     gauges = {"sts": sts_gauge(book, level), "rows": rows_gauge(book, last)}
     wished: tuple[tuple[str, str, int, Unit, Measure, Fraction, Span], ...] = (
-        ("neck.stitches", neck_key(layout), top.neck[size], "sts", neck.width, top.neck_wishes[size], neck.span),
+        (
+            "neck.stitches",
+            neck_key(layout),
+            top.neck[size],
+            "sts",
+            neck_width(layout),
+            top.neck_wishes[size],
+            neck.span,
+        ),
         ("neck.rows", depth_key(layout), top.neck_rows[size], "rows", neck.depth, top.depth_wishes[size], neck.span),
         (
             "shoulders.rows",
@@ -164,20 +171,24 @@ def _top(book: Book, piece: PiecePlan, size: int) -> None:
             continue
         gauge = gauges[unit]
         per_cm = Fraction(gauge.value or 0)
+        taken = neck_taken(book.spec, layout) if label == "neck.stitches" else 0
+        given: dict[str, Input] = {"wish": wish_input(measure, wish), "gauge": gauge}
+        if taken:
+            given["edge"] = known("edge sts that a band takes up", taken, "edge sts", piece.edge.span)
         book.reckon(
             f"{name}.{label}",
             size,
             count,
             unit,
-            "{wish} * {gauge}",
-            {"wish": wish_input(measure, wish), "gauge": gauge},
-            exact=wish * per_cm,
-            deviation=count / per_cm - wish,
+            "{wish} * {gauge}" + (" + {edge}" if taken else ""),
+            given,
+            exact=wish * per_cm + taken,
+            deviation=(count - taken) / per_cm - wish,
             spans=(*measure.inputs, span),
             also=measure_inputs(book, measure, size),
             unknown=unknown,
         )
-    given: Mapping[str, Input] = {
+    given = {
         "all": known(level.address, level.counts[size], "sts"),
         "neck": known(f"{name}.neck.stitches", top.neck[size], "neck sts"),
     }
@@ -188,7 +199,7 @@ def _top(book: Book, piece: PiecePlan, size: int) -> None:
         size,
         top.shoulder[size],
         "sts",
-        "({all} - {neck}) / 2",
+        "({all} - {neck}) / 2" if piece.ends_shaped > 1 else "{all} - {neck}",
         given,
         spans=spans,
         unknown=unknown,

@@ -30,6 +30,7 @@ _DIMENSIONS = {
     "length": "length",
     "length to high point": "length",
     "neck width": "neck.width",
+    "half the neck width": "neck.width",
     "neck depth": "neck.depth",
     "shoulder": "shoulders.width",
     "slope": "shoulders.slope",

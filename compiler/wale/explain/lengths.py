@@ -12,7 +12,7 @@ from wale.explain.reason import Input, Unit
 from wale.plan import Level, PiecePlan
 from wale.quantity import in_unit, show_signed
 from wale.write.context import Context
-from wale.write.measurements import side_seamed
+from wale.write.measurements import opening, seams_of, side_seamed
 
 
 def length_reasons(book: Book, at: Context) -> None:
@@ -106,6 +106,10 @@ def _width(book: Book, piece: PiecePlan, level: Level, size: int) -> None:
                 given[f"other{number}"] = known(f"{same.address}.width", same.width(size), "cm")
                 template += f" + {{other{number}}}"
                 girth += same.width(size)
+        gap = opening(book.spec, book.plan, size)
+        if gap:
+            given["gap"] = known("opening between the halves", gap, "cm of opening")
+            template, girth = f"{template} + {{gap}}", girth + gap
     elif not piece.is_tube and piece.make == 1:
         return
     book.reckon(f"{level.address}.around", size, girth, "cm", template, given, spans=spans)
@@ -169,9 +173,14 @@ def _top(book: Book, at: Context) -> None:
     last, level, name = piece.sections[-1], piece.levels[-1], piece.name
     sts, rows = sts_gauge(book, level), rows_gauge(book, last)
     neck, shoulders = (top.neck_step.action.span,), (top.shoulder_step.action.span,)
-    wide = top.neck[size] / level.sts_per_cm
+    taken, both = seams_of(book.spec, piece)[1], piece.ends_shaped > 1
+    wide = (top.neck[size] - taken) / level.sts_per_cm
     given = {"sts": known(f"{name}.neck.stitches", top.neck[size], "sts"), "gauge": sts}
-    book.reckon(f"{name}.neck.width", size, wide, "cm", "{sts} / {gauge}", given, spans=neck)
+    template = "{sts} / {gauge}"
+    if taken:
+        given["edge"] = known("edge sts that a band takes up", taken, "edge sts", piece.edge.span)
+        template = "({sts} - {edge}) / {gauge}"
+    book.reckon(f"{name}.neck.width", size, wide, "cm", template, given, spans=neck)
     given = {"rows": known(f"{name}.neck.rows", top.neck_rows[size], "rows"), "gauge": rows}
     deep = top.neck_rows[size] / last.rows_per_cm
     book.reckon(f"{name}.neck.depth", size, deep, "cm", "{rows} / {gauge}", given, spans=neck)
@@ -183,5 +192,6 @@ def _top(book: Book, at: Context) -> None:
         "wide": known(f"{level.address}.width", width, "cm"),
         "neck": known(f"{name}.neck.width", wide, "cm of neck"),
     }
-    half = (width - wide) / 2
-    book.reckon(f"{name}.shoulders.width", size, half, "cm", "({wide} - {neck}) / 2", given, spans=shoulders)
+    half = (width - wide) / piece.ends_shaped
+    template = "({wide} - {neck}) / 2" if both else "{wide} - {neck}"
+    book.reckon(f"{name}.shoulders.width", size, half, "cm", template, given, spans=shoulders)

@@ -41,7 +41,8 @@ def _schedule(book: Book, at: Context, section: Section) -> None:
     steps = schedule.steps
     rules = [TAPER, "on any row" if action.any_row else "on right-side rows only, so on every 2nd row at most"]
     ends = {"high": high, "low": low}
-    book.reckon(f"{name}.shapings", size, steps, "times", "({high} - {low}) / 2", ends, spans=spans, rules=rules[1:])
+    both = "({high} - {low}) / 2" if at.piece.ends_shaped > 1 else "{high} - {low}"
+    book.reckon(f"{name}.shapings", size, steps, "times", both, ends, spans=spans, rules=rules[1:])
     if not schedule.first:
         return
     given = {"rows": known(f"{name}.rows", rows, "rows"), "steps": known(f"{name}.shapings", steps, "shapings")}
@@ -187,7 +188,12 @@ def _centre(book: Book, at: Context, section: Section, fabric: Fabric, motif: Mo
     axes = matching_axes(motif, fabric.fit.axis)
     fitting = [axis for axis in axes if axis.denominator == middle.denominator]
     leader = leader_of(book.spec, piece) if fabric.fit.seams == "unbroken" else None
-    if leader is not None:
+    if piece.half is not None:
+        given = _at_opening(book, at, section, motif)
+        sign = "+" if piece.half.hand == "left" else "-"
+        template = f"mod({{centre}} {sign} ({{count}} - 1 - ({{whole}} - 1) / 2), {{width}})"
+        why = "the motif stands as on the whole piece, side to side with it"
+    elif leader is not None:
         given = _over_the_seam(book, leader, level, fabric, motif, size)
         template, why = "mod({centre} + ({count} + {other} - {edges}) / 2, {width})", "the motif runs on over the seam"
     elif not piece.is_tube and kind not in ("whole", "half", "edge") and fitting:
@@ -212,6 +218,24 @@ def _centre(book: Book, at: Context, section: Section, fabric: Fabric, motif: Mo
         why += ", half a stitch from that of the round, whose first sts of the steek are one more than its last"
     rules = (why, "columns count from 0 at the right here; a half lies between two stitches")
     book.reckon(f"{section.address}.centre", size, centre, "column", template, given, spans=(fabric.span,), rules=rules)
+
+
+def _at_opening(book: Book, at: Context, section: Section, motif: Motif) -> dict[str, Input]:
+    """What tells the column at the opening of a half piece: that on the centre line of the whole one."""
+    piece, size = at.piece, at.size
+    assert piece.half is not None
+    whole = book.plan.piece(piece.half.whole)
+    assert whole is not None
+    same = whole.sections[piece.sections.index(section)]
+    assert same.centre is not None
+    centre, level, other = same.centre[size], piece.levels[section.first], whole.levels[section.first]
+    said = f"column {show(centre)} on the centre line of the {whole.name}"
+    return {
+        "centre": Input(f"{same.address}.centre", centre, said),
+        "count": known(level.address, level.counts[size], "sts"),
+        "whole": known(other.address, other.counts[size], f"sts of the {whole.name}"),
+        "width": known(f"stitches of {motif.name}", motif.width, f"sts of {motif.name}", motif.span),
+    }
 
 
 def _over_the_seam(book: Book, leader: str, level: Level, fabric: Fabric, motif: Motif, size: int) -> dict[str, Input]:
@@ -244,11 +268,12 @@ def columns(book: Book, at: Context, section: Section, name: str, count: int, co
         "width": known(f"stitches of {motif.name}", motif.width, f"sts of {motif.name}", motif.span),
     }
     spans = (section.fabric.span, section.step.action.span)
-    rest = "{centre} {sign} (({count} - 1) / 2 - {edge})"
     ends = zip((("column", right, "-"), ("column-ws", wrong, "+")), at.ends, strict=True)
-    for (label, value, sign), stitches in ends:
+    for place, ((label, value, sign), stitches) in enumerate(ends):
         given = given | {"edge": end_stitches(at.piece, stitches)}
-        template = f"mod({rest.replace('{sign}', sign)}, {{width}}) + 1"
+        # stitches from the one that keeps its place to the end of the row
+        far = {1: "({count} - 1) / 2", 2 - 2 * place: "{count} - 1"}.get(section.pivot, "0")
+        template = f"mod({{centre}} {sign} ({far} - {{edge}}), {{width}}) + 1"
         book.reckon(f"{name}.{label}", at.size, value, "column", template, given, spans=spans)
 
 
@@ -262,6 +287,7 @@ def _starts(book: Book, at: Context, section: Section) -> None:
     rows = shaping_rows(at, section)
     before = known(at.piece.levels[section.first].address, at.first_count(section), "sts")
     sign = "+" if at.last_count(section) > at.first_count(section) else "-"
+    each = "2 * " if at.piece.ends_shaped > 1 else ""
     for number, (row, count) in enumerate(rows, 1):
         mine = f"{name}.shaping[{number}]"
         if number == 1:
@@ -272,5 +298,5 @@ def _starts(book: Book, at: Context, section: Section) -> None:
             given = {"row": known(last, rows[number - 2][0]), "every": known("interval", every[number - 2], "rows on")}
             book.reckon(f"{mine}.row", size, row, "row", "{row} + {every}", given, spans=spans)
         given = {"before": before, "shapings": known("shaping rows so far", number, "shapings")}
-        book.reckon(f"{mine}.stitches", size, count, "sts", f"{{before}} {sign} 2 * {{shapings}}", given, spans=spans)
+        book.reckon(f"{mine}.stitches", size, count, "sts", f"{{before}} {sign} {each}{{shapings}}", given, spans=spans)
         columns(book, at, section, mine, count, f"{mine}.stitches")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from wale.actions import Neck
 from wale.explain.book import Book, known
 from wale.explain.even import runs
+from wale.explain.half_tops import chart_row_reason, half_neck_reasons, half_place_reasons
 from wale.explain.reason import Input
 from wale.plan import Top
 from wale.shaping.neck import MOST_PER_STEP
@@ -20,8 +21,13 @@ def top_reasons(book: Book, at: Context) -> None:
     """Tell the derived numbers of neck and shoulders."""
     top = at.piece.top
     assert top is not None and top.neck_step is not None and top.shoulder_step is not None
+    if at.piece.half is not None:
+        half_neck_reasons(book, at, top)
+        group_reasons(book, at, top)
+        half_place_reasons(book, at, top)
+        return
     _neck(book, at, top)
-    _groups(book, at, top)
+    group_reasons(book, at, top)
     _places(book, at, top)
 
 
@@ -77,7 +83,8 @@ def _weights(steps: tuple[int, ...], rows: int) -> list[tuple[int, int, bool]]:
     return found
 
 
-def _groups(book: Book, at: Context, top: Top) -> None:
+def group_reasons(book: Book, at: Context, top: Top) -> None:
+    """Tell the groups of a shoulder."""
     assert top.shoulder_step is not None
     size, name, spans = at.size, f"{at.piece.name}.shoulders", (top.shoulder_step.action.span,)
     groups, held = top.groups[size], top.shoulder[size]
@@ -137,17 +144,4 @@ def _places(book: Book, at: Context, top: Top) -> None:
             "gone": Input("bound off in steps by then", gone, f"{gone} sts"),
         }
         book.reckon(f"{name}.neck-sts", size, whole - gone, "sts", "{side} - {gone}", left, spans=spans)
-    section = at.piece.sections[-1]
-    motif = at.motif(section)
-    if motif is None:
-        return
-    start = section.rows[size] - rows + 1
-    chart = {
-        "start": known(f"{section.address}.chart-first", at.chart_row(section, 1), "as first chart row"),
-        "rows": known(f"{section.address}.plain", start - 1, "rows below"),
-        "period": known(
-            f"rows of {motif.name}", motif.charted(at.piece.in_round), f"chart rows of {motif.name}", motif.span
-        ),
-    }
-    template = "mod({start} - 1 + {rows}, {period}) + 1"
-    book.reckon(f"{name}.chart-row", size, at.chart_row(section, start), "row", template, chart, spans=spans)
+    chart_row_reason(book, at, spans)

@@ -13,7 +13,7 @@ from itertools import groupby
 from typing import Any, Literal
 
 from wale import __version__
-from wale.actions import Crown, Step
+from wale.actions import Crown, Half, Step
 from wale.materials import Motif, Swatch, Yarn
 from wale.plan import BandPlan, CrownPlan, Level, PiecePlan, Plan, Section, Top
 from wale.problems.export import as_json
@@ -187,6 +187,7 @@ def _piece(spec: Spec, plan: Plan, piece: PiecePlan, line: Lines) -> Json:
         "make": piece.make,
         "edge": {"stitches": piece.edge.stitches, "yarn": piece.edge.yarn},
         "steek": piece.steek.stitches if piece.steek is not None else 0,
+        "half": None if piece.half is None else _half(piece.half, len(plan.sizes)),
         "line": line(piece.span),
         "steps": [_step(step, line) for step in piece.steps],
         "levels": [_level(level, len(plan.sizes), line) for level in piece.levels],
@@ -197,6 +198,14 @@ def _piece(spec: Spec, plan: Plan, piece: PiecePlan, line: Lines) -> Json:
         "rows": [
             _rows(piece_rows(Context(spec, plan, piece, size)), plan.sizes[size]) for size in range(len(plan.sizes))
         ],
+    }
+
+
+def _half(half: Half, sizes: int) -> Json:
+    return {
+        "hand": half.hand,
+        "whole": half.whole,
+        "opening": [_number(half.opening.at(size)) for size in range(sizes)],
     }
 
 
@@ -336,6 +345,8 @@ def _band(band: Band, planned: BandPlan, line: Lines) -> Json:
         "line": line(band.span),
         "swatch": band.swatch,
         "rib": {"knit": band.rib.knit, "purl": band.rib.purl},
+        "in_round": not planned.is_flat,
+        "buttonholes": None if not planned.holes else _buttonholes(planned),
         "picked": [{"edge": edge, "stitches": list(counts)} for edge, counts in planned.picked],
         "stitches": list(planned.stitches),
         "rows": list(planned.rows),
@@ -344,9 +355,18 @@ def _band(band: Band, planned: BandPlan, line: Lines) -> Json:
     }
 
 
+def _buttonholes(planned: BandPlan) -> Json:
+    return {
+        "stitches": planned.each,
+        "row": list(planned.hole_rows),
+        "between": [list(gaps) for gaps in planned.holes],
+    }
+
+
 def _join(join: Seam | SetIn, line: Lines) -> Json:
     if isinstance(join, SetIn):
-        edges, kind, manner = [(join.piece, join.edge)], "set-in", ""
+        edges: list[tuple[str, str]] = [(join.piece, join.edge)]
+        kind, manner = "set-in", ""
     else:
         edges, kind, manner = list(join.edges), "seam", join.manner
     places = [{"piece": piece, "edge": edge} for piece, edge in edges]

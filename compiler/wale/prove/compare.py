@@ -21,6 +21,7 @@ from wale.prove.facts import Motifs, PieceFacts, RowFact
 _MIRRORED = bytes.maketrans(
     bytes((LEFT_DEC, RIGHT_DEC, LEFT_INC, RIGHT_INC)), bytes((RIGHT_DEC, LEFT_DEC, RIGHT_INC, LEFT_INC))
 )
+_SHAPED = bytes((LEFT_DEC, RIGHT_DEC, LEFT_INC, RIGHT_INC, INC))
 
 
 def compare(fabric: Fabric, fact: PieceFacts, motifs: Motifs, lines: Sequence[str]) -> list[Finding]:
@@ -43,7 +44,7 @@ def compare(fabric: Fabric, fact: PieceFacts, motifs: Motifs, lines: Sequence[st
             _row(row, planned)
             colours.check(row, planned)
             if planned.shaped:
-                _lean(row)
+                _lean(row, planned.shaped)
             if fact.mirrors and planned.is_even and row.chart and not row.part and len(row.ops) == row.stitches:
                 insist(row.colours == row.colours[::-1], "the colours do not mirror about the middle")
         if len(fabric.rows) != len(fact.rows):
@@ -135,11 +136,17 @@ class _Colours:
         return (tile * ((start + length) // len(tile) + 1))[start : start + length]
 
 
-def _lean(row: Row) -> None:
-    """Shapings at both edges mirror each other, and decreases lean towards the middle."""
-    insist(row.ops == row.ops[::-1].translate(_MIRRORED), "the shapings at both edges do not mirror each other")
+def _lean(row: Row, ends: str) -> None:
+    """Shapings at both edges mirror each other, or one end alone is shaped; decreases lean away from their edge."""
     half = len(row.ops) // 2
-    insist(RIGHT_DEC not in row.ops[:half], "the decrease at the right edge does not lean left")
+    left, right = row.ops[half:], row.ops[:half]
+    if ends == "both":
+        insist(row.ops == row.ops[::-1].translate(_MIRRORED), "the shapings at both edges do not mirror each other")
+    else:
+        still = left if ends == "right" else right
+        insist(not set(still) & set(_SHAPED), f"it is shaped not only at the {ends} end")
+    insist(RIGHT_DEC not in right, "the decrease at the right edge does not lean left")
+    insist(LEFT_DEC not in left, "the decrease at the left edge does not lean right")
 
 
 def _yarn(what: str, told: str, planned: str) -> None:
@@ -151,6 +158,8 @@ def _end(fabric: Fabric, fact: PieceFacts) -> None:
     insist(fabric.bound_off == fact.bound_off, f"{fabric.bound_off} sts are bound off, not {fact.bound_off}")
     _yarn("bound off", fabric.bind_off_yarn, fact.bind_off_yarn)
     insist(fabric.drawn == fact.drawn, f"{fabric.drawn} sts are drawn together, not {fact.drawn}")
+    told = f"the buttonholes are {fabric.holes} on row {fabric.hole_row}, not {fact.holes} on row {fact.hole_row}"
+    insist((fabric.hole_row, fabric.holes) == (fact.hole_row, fact.holes), told)
     insist(fabric.live == fact.live, f"{fabric.live} sts are left on the needle, not {fact.live}")
     insist(fabric.marks == fact.marks, f"the marks {fabric.marks} are not {fact.marks}")
     told = f"the hem is knitted in on row {fabric.hem_join} above the fold, not {fact.hem_join}"

@@ -29,7 +29,7 @@ class Row(Struct, frozen=True):
         start: chart column (from 1) of the first stitch that the row makes, the edge passed over; 0 where plain.
         needle: as printed.
         line: index of the instruction.
-        gone: stitches at the right end that are bound off.
+        gone: stitches of the shoulder at the right end, or of a half piece's shoulder, that are bound off.
     """
 
     number: int
@@ -74,6 +74,9 @@ class Fabric(Struct, frozen=True):
         shoulders: stitches of the left and the right shoulder, held or bound off.
         picked: stitches picked up along edges, in order.
         steek: stitches at the start and at the end of every round that are cut away later.
+        is_half: it has one shoulder, and half a neck.
+        hole_row, holes: the row on which buttonholes are bound off, and (stitches from the right, their own) of each.
+        late: rows by which its shoulder ends later than one at the other end of the rows would.
         added: stitches cast on or picked up after the first row.
         waiting: stitches on other holders, in the order in which they were put there.
     """
@@ -101,6 +104,10 @@ class Fabric(Struct, frozen=True):
     steek: tuple[int, int] = (0, 0)
     added: int = 0
     waiting: tuple[int, ...] = ()
+    is_half: bool = False
+    late: int = 0
+    hole_row: int = 0
+    holes: tuple[tuple[int, int], ...] = ()
 
     def colour(self, row: Row, stitch: int) -> str:
         """Give the yarn of a worked stitch."""

@@ -33,7 +33,7 @@ class RowFact(Struct, frozen=True):
         runs: motif columns (from 0) of all stitches after the row, right to left, as (first column, stitches).
         edges: edge stitches at the right and at the left end.
         waiting: stitches at the right and the left end that short rows leave unworked.
-        shaped: whether it gains or loses a stitch at both edges.
+        shaped: at which ends it gains or loses a stitch, "" at none.
         is_even: whether as many stitches are bound off at the one side so far as at the other.
         fabric: name of its gauge.
         steek: yarns of the stitches at the ends of a round that is cut open later, in its order; they are the `edges`.
@@ -52,7 +52,7 @@ class RowFact(Struct, frozen=True):
     runs: Runs = ()
     edges: tuple[int, int] = (0, 0)
     waiting: tuple[int, int] = (0, 0)
-    shaped: bool = False
+    shaped: Literal["", "both", "left", "right"] = ""
     is_even: bool = True
     fabric: str = ""
     steek: tuple[str, ...] = ()
@@ -170,6 +170,8 @@ class PieceFacts(Struct, frozen=True):
         picked: how many stitches a band picks up along which edge, in order.
         stitches: of each sort, as the yarn is reckoned from them; empty where they are not compared.
         steek: its first and its last stitches of every round that are cut away later.
+        hole_row, holes: the row on which buttonholes are bound off, and (stitches from the right, their own) of each.
+        shoulder_seam, neck_seam: stitches of a shoulder and of the neck that lie outside their finished widths.
         waiting: stitches that stay on holders for another piece.
         anew: rows before a place from which lengths count anew, and its name ("heel"); None without one.
         aside: rows that add nothing to its length, as rows before them and the last of them.
@@ -197,15 +199,23 @@ class PieceFacts(Struct, frozen=True):
     stitches: Mapping[Sort, int] = field(default_factory=dict)
     steek: tuple[int, int] = (0, 0)
     waiting: tuple[int, ...] = ()
+    shoulder_seam: int = 0
+    neck_seam: int = 0
+    hole_row: int = 0
+    holes: tuple[tuple[int, int], ...] = ()
     anew: tuple[int, str] | None = None
     aside: tuple[tuple[int, int], ...] = ()
 
 
 class JoinFact(Struct, frozen=True):
-    """Edges that are joined: shoulders need the same stitches, sides the same rows, armholes a sleeve (named first)."""
+    """Edges that are joined: shoulders need the same stitches, sides the same rows, armholes a sleeve (named first).
 
-    edge: Literal["shoulders", "sides", "armholes"]
+    Two halves at an opening are mirror images, `in_colour` too where the motif of the whole piece mirrors.
+    """
+
+    edge: Literal["shoulders", "sides", "armholes", "opening"]
     pieces: tuple[str, ...]
+    in_colour: bool = True
 
 
 class Facts(Struct, frozen=True):
@@ -218,6 +228,7 @@ class Facts(Struct, frozen=True):
         gauges: of each fabric by its name.
         bodies: pieces whose sides are joined, so that their widths together go round.
         bare: measures of each size's body in cm, by name.
+        openings: cm between the halves of a body that opens, by size, as far as it counts as width.
         heights: rows of each motif, which its chart may hold more than once.
         yarn: by size; empty where it is not compared.
     """
@@ -230,6 +241,7 @@ class Facts(Struct, frozen=True):
     bare: Mapping[str, Mapping[str, Fraction]] = field(default_factory=dict)
     heights: Mapping[str, int] = field(default_factory=dict)
     yarn: Mapping[str, SizeYarn] = field(default_factory=dict)
+    openings: Mapping[str, Fraction] = field(default_factory=dict)
 
 
 class PrintedPiece(Struct, frozen=True):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
-from wale.prove.fabric import PURL, Contradiction, Fabric, Finding
+from wale.prove.fabric import LEFT_DEC, LEFT_INC, PURL, RIGHT_DEC, RIGHT_INC, Contradiction, Fabric, Finding, Row
 from wale.prove.facts import Facts, Gauge
 from wale.prove.ruler import Ruler
 
@@ -18,21 +18,60 @@ def compare_joins(facts: Facts, fabrics: Mapping[tuple[str, str], Fabric], sizes
             for name, fabric in ends[1:]:
                 other = ends[0][1]
                 if join.edge == "shoulders":
-                    same = len({*fabric.held, *other.held}) == 1
+                    same = (
+                        len({count for one in (fabric, other) for count in one.held if count or not one.is_half}) == 1
+                    )
                     message = f"its shoulders hold {fabric.held} sts, those of {ends[0][0]} {other.held}"
                 elif join.edge == "sides":
                     same = side_rows(fabric) == side_rows(other)
                     message = f"its side has {side_rows(fabric)} rows, that of {ends[0][0]} {side_rows(other)}"
+                elif join.edge == "opening":
+                    message = mirror_fault(other, fabric, in_colour=join.in_colour)
+                    same = not message
                 else:
                     continue
                 if not same:
                     yield Finding(name, size, 0, "", message)
 
 
+_MIRRORED = bytes.maketrans(
+    bytes((LEFT_DEC, RIGHT_DEC, LEFT_INC, RIGHT_INC)), bytes((RIGHT_DEC, LEFT_DEC, RIGHT_INC, LEFT_INC))
+)
+
+
+def mirror_fault(one: Fabric, other: Fabric, *, in_colour: bool) -> str:
+    """Say where two halves are no mirror images, "" where they are.
+
+    Below the neck that is row by row, each stitch and colour of a row against the other's from its other end. From
+    there on one half is worked a row later, so its rows' stitches are held against those of the row before there.
+    """
+    first, second = sorted((one, other), key=lambda fabric: fabric.neck_row)
+    shift = second.neck_row - first.neck_row
+    top = [row.number for row in first.rows if len(row.ops) < row.stitches or row.gone or row.number == first.neck_row]
+    low = min([*top, len(first.rows) + 1]) - 1
+    for a, b in zip(first.rows[:low], second.rows[:low], strict=True):
+        # where stitches are gained or lost evenly in a plain row, they may stand a stitch aside
+        ops = a.ops != b.ops[::-1].translate(_MIRRORED) and (bool(a.chart) or sorted(a.ops) != sorted(b.ops))
+        if ops or (in_colour and yarns_of(first, a) != yarns_of(second, b)[::-1]):
+            return f"row {a.number} is not the mirror image of that of the {one.piece}"
+    # without a slope both end on the same row, the first one with a straight row more
+    more = shift - (second.late - first.late)
+    counts = [(row.stitches, len(row.ops)) for row in first.rows[low : len(first.rows) - more]]
+    others = [(row.stitches, len(row.ops)) for row in second.rows[low + shift :]]
+    same = counts == others and sum(first.held) == sum(second.held) and first.bound_off == second.bound_off
+    return "" if same else f"its neck and shoulder are not the mirror image of those of the {one.piece}"
+
+
+def yarns_of(fabric: Fabric, row: Row) -> list[str]:
+    """Give the yarns of a row's stitches, from its right end."""
+    return [fabric.palette[colour] for colour in row.colours]
+
+
 def side_rows(fabric: Fabric) -> int:
     """Give the rows of a side edge, counted from the fold of a hem where there is one."""
     folds = [row.number for row in fabric.rows if row.ops == bytes((PURL,)) * len(row.ops)]
-    return max((row.number for row in fabric.rows), default=0) - (folds[-1] if folds else 0)
+    last = max((row.number for row in fabric.rows if row.part != "left"), default=0) - fabric.late
+    return last - (folds[-1] if folds else 0)
 
 
 def compare_armholes(facts: Facts, rulers: Mapping[tuple[str, str], Ruler], sizes: Sequence[str]) -> Iterator[Finding]:

@@ -12,6 +12,7 @@ from wale.prove import words
 from wale.prove.charts import Charts
 from wale.prove.crown import CrownWork
 from wale.prove.fabric import KNIT, LEFT_DEC, PURL, Contradiction, Fabric, Finding, insist
+from wale.prove.half_top import HalfTopWork
 from wale.prove.hand import HandWork
 from wale.prove.hand_words import HandLine
 from wale.prove.needle import ON_WRONG_SIDE, SHAPED, Needles
@@ -65,6 +66,10 @@ def knit(
         needles.steek,
         needles.added,
         tuple(needles.holders),
+        needles.is_half,
+        needles.late,
+        needles.hole_row,
+        needles.holes,
     )
     return fabric, []
 
@@ -76,7 +81,7 @@ class Machine:
         self.needles = Needles(charts, is_strict=is_strict)
         self.rib: dict[str, words.RibRow] = {}
         self.shaping: dict[str, words.ShapingRow] = {}
-        self.top: TopWork | None = None
+        self.top: TopWork | HalfTopWork | None = None
         self.crown = CrownWork(self.needles)
         self.hand: HandWork | None = None
 
@@ -102,6 +107,8 @@ class Machine:
                 self._ends(line)
             case words.PlainRows() | words.EvenRow() | words.Turning() | words.RibRow() | words.RibRows():
                 self._plain(line)
+            case words.HoleRow() | words.HoleClose():
+                self._holes(line)
             case words.BeginChart() | words.Plain() | words.Edge() | words.Steek() | words.Work():
                 self._fabric(line)
             case words.Mark():
@@ -117,7 +124,7 @@ class Machine:
                 self._bind_row(line)
             case words.Top():
                 insist(not self.needles.in_round, "a round has no neck")
-                self.top = TopWork(self.needles, line)
+                self.top = (HalfTopWork if line.is_half else TopWork)(self.needles, line)
             case _:
                 insist(not any(self.needles.steek), "a piece that is cut open has no crown")
                 self.crown.add(line)
@@ -127,6 +134,7 @@ class Machine:
         if self.top is not None:
             self.top.work()
         needles = self.needles
+        insist(not needles.gaps, "buttonholes are left open")
         insist(needles.fold + needles.hem_join <= needles.done, "the row on which the hem is knitted in never comes")
 
     def _ends(self, line: words.End) -> None:
@@ -140,7 +148,9 @@ class Machine:
                 needles.agree((line.total,), (total,), f"{total} sts are picked up, not {line.total}")
                 needles.set_count(total, line.yarn, line.needle)
                 needles.picked = tuple((count, edge.strip()) for count, edge in line.picked)
-                needles.in_round = True
+                needles.in_round = line.joined
+                # picked up from the right side, the next row is a wrong-side row
+                needles.shift = 0 if line.joined else 1
             case words.Needles():
                 needles.needle = line.needle
             case words.BindOff():
@@ -207,6 +217,34 @@ class Machine:
         side = "" if needles.in_round else ("RS" if row % 2 else "WS")
         insist(line.side == side, f"row {line.row} above the fold is a {side} row")
         needles.hem_join = line.row
+
+    def _holes(self, line: words.HoleLine) -> None:
+        """Bind buttonholes off in rib, or cast their stitches on again over the gaps of the row before."""
+        needles, side = self.needles, self.needles.side
+        insist(line.side == side, f"the next row is a {side} row, not a {line.side} row")
+        insist(side in self.rib and not needles.chart, "the rib rows are not told")
+        whole = needles.spell(self.rib[side].stitches, side, needles.count + sum(off for _, off in needles.gaps))
+        if isinstance(line, words.HoleRow):
+            insist(side == "RS" and not needles.holes, "buttonholes are bound off once, on a RS row")
+            runs, place, ops = [], line.first, whole[: line.first]
+            for off, work in line.then:
+                runs.append((place, off))
+                ops += whole[place + off : place + off + work]
+                place += off + work
+            insist(place == needles.count, f"the words take {place} sts, but {needles.count} are on the needle")
+            insist(all(off > 0 for _, off in runs) and line.first > 0, "nothing is bound off")
+            needles.gaps = needles.holes = tuple(runs)
+            needles.hole_row = needles.done + 1
+            needles.bound_off += place - len(ops)
+        else:
+            insist(bool(needles.gaps), "no buttonhole is open")
+            insist({off for _, off in needles.gaps} == {line.each}, "a gap has another number of sts")
+            ops, needles.added = whole, needles.added + sum(off for _, off in needles.gaps)
+            needles.gaps = ()
+        needles.agree((line.after,), (len(ops),), f"there are {len(ops)} sts, not {line.after}")
+        needles.count = len(ops)
+        needles.runs = ((-1, len(ops)),)
+        needles.add(ops, needles.colours(0), 0, 0)
 
     def _rib(self, line: words.RibRows) -> None:
         needles = self.needles
@@ -304,25 +342,29 @@ class Machine:
         needles.agree((line.after,), (needles.count,), f"there are {needles.count} sts, not {line.after}")
 
     def _shaping_row(self, line: words.ShapingRow) -> None:
-        """Work a row that changes by a stitch inside the edge stitches at both ends."""
+        """Work a row that changes by a stitch inside the edge stitches at both ends, or at one of them."""
         needles = self.needles
         needles.settle_columns()
         side = needles.side
-        for work in (line.start, line.end):
+        for work in filter(None, (line.start, line.end)):
             insist((work in ON_WRONG_SIDE) == (side == "WS"), f"{work} does not belong on a {side} row")
+        insist(bool(line.start or line.end), "the line says nowhere how the row is shaped")
         insist(line.more == line.grows, "the stitches become more and fewer at once")
         edge = line.edges[0]
         insist(edge == line.edges[1], "the edge stitches differ")
         insist(not needles.chart or edge == needles.edge, f"the edge has {needles.edge} sts, not {edge}")
         insist(line.inside == ("work in chart" if needles.chart else "work"), f"one cannot {line.inside} here")
-        (first, took), (last, took_last) = SHAPED[line.start], SHAPED[line.end]
-        insist((took == 0) == (took_last == 0) == line.grows, "one end grows and the other shrinks")
+        (first, took), (last, took_last) = (_shaped(work) for work in (line.start, line.end))
+        grow = {SHAPED[work][1] == 0 for work in (line.start, line.end) if work}
+        insist(grow == {line.grows}, "one end grows and the other shrinks")
         rest = 0 if line.rest is None else line.rest
-        insist(rest == edge + took_last, f"{line.end} and the edge take {edge + took_last} sts, not {rest}")
+        insist(
+            rest == edge + took_last, f"{line.end or 'nothing'} and the edge take {edge + took_last} sts, not {rest}"
+        )
         plain = needles.count - 2 * edge - took - took_last
         insist(plain >= 0, "there are too few stitches to shape")
         knit_edge = bytes((KNIT,)) * edge
-        ops = knit_edge + bytes((first,)) + needles.faces(plain) + bytes((last,)) + knit_edge
+        ops = knit_edge + first + needles.faces(plain) + last + knit_edge
         ops = ops[::-1] if side == "WS" else ops
         change = len(ops) - needles.count
         needles.agree(
@@ -330,8 +372,15 @@ class Machine:
         )
         ((column, _),) = needles.runs
         if needles.tiles is not None:
-            column = (column - change // 2) % needles.tiles.chart.width
+            at_right = (len(first) - took) if side == "RS" else (len(last) - took_last)
+            column = (column - at_right) % needles.tiles.chart.width
         needles.count = len(ops)
         needles.runs = ((column, len(ops)),)
         chart_row = needles.take_chart_row()
         needles.add(ops, needles.colours(chart_row), chart_row, needles.start_column(side))
+
+
+def _shaped(work: str) -> tuple[bytes, int]:
+    """Give how the stitch of a shaping looks and how many it takes up; nothing where an end is not shaped."""
+    look, took = SHAPED[work] if work else (0, 0)
+    return (bytes((look,)) if work else b""), took

@@ -76,6 +76,11 @@ class Needles(Struct):
     neck: int = 0
     stepped: dict[Part, int] = field(default_factory=dict)
     picked: tuple[tuple[int, str], ...] = ()
+    is_half: bool = False
+    late: int = 0
+    gaps: Runs = ()
+    hole_row: int = 0
+    holes: Runs = ()
 
     @property
     def side(self) -> str:
@@ -286,15 +291,17 @@ class Needles(Struct):
         ridge = not self.chart and self.stitch == "garter" and (self.done + self.shift) % 2 == 1
         return bytes((PURL if ridge else KNIT,)) * count
 
-    def spell(self, stitches: Stitches, side: str) -> bytes:
+    def spell(self, stitches: Stitches, side: str, count: int = 0) -> bytes:
         """Work a row's words over all stitches and give how it looks from the right side.
 
         Args:
             side: "RS", "WS" or "round": which way it runs, and which shaped stitches it may hold.
+            count: stitches that they take; 0: those on the needle.
         """
         looks: dict[str, int] = {"k": PURL, "p": KNIT} if side == "WS" else {"k": KNIT, "p": PURL}
         ops, taken = _spell(stitches, looks, side == "WS")
-        insist(taken == self.count, f"the words take {taken} sts, but {self.count} are on the needle")
+        count = count or self.count
+        insist(taken == count, f"the words take {taken} sts, but {count} are on the needle")
         return ops[::-1] if side == "WS" else ops
 
 

@@ -39,7 +39,8 @@ def measured(ruler: Ruler, remarks: Sequence[Placed], sizes: Sequence[str], size
         who = told["who"].split(", ") if told is not None and told["who"] else list(sizes)
         if told is None or size not in who:
             continue
-        row = max((one.number for one in ruler.fabric.rows if one.line < lines and one.part != "left"), default=0)
+        worked = [one.number for one in ruler.fabric.rows if one.line < lines and one.part != "left"]
+        row = min(max(worked, default=0), ruler.rows)
         try:
             anew = ruler.fact.anew
             is_anew = anew is not None and row > anew[0]

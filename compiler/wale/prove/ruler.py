@@ -27,7 +27,7 @@ class Ruler:
             self._stitches[row.number], self._fabrics[row.number] = row.stitches, planned.fabric
             if not self._runs or self._runs[-1][1] != planned.fabric:
                 self._runs.append((row.number - 1, planned.fabric))
-        self.rows = max(self._stitches)
+        self.rows = max(self._stitches) - fabric.late
 
     def stitches(self, row: int) -> int:
         """Give the stitches after a row, 0 for the cast-on.
@@ -116,7 +116,10 @@ class Ruler:
 
     def slope(self) -> Fraction:
         """Give how much lower the tip of a shoulder lies than the neck: the rows in which it is not worked."""
-        missed = sum(1 for row in self.fabric.rows if row.part != "left" and (row.waiting or row.gone))
+        rows = [row for row in self.fabric.rows if row.part != "left"]
+        missed = sum(
+            1 for row in rows if row.waiting or row.gone or (self.fabric.is_half and len(row.ops) < row.stitches)
+        )
         return missed / self.gauge(self.rows).rows
 
     def armhole(self) -> Fraction:
@@ -126,17 +129,19 @@ class Ruler:
     def neck_depth(self) -> Fraction:
         """Give the depth of the neck's centre below its upper end."""
         insist(self.fabric.neck_row > 0, "there is no neck")
-        return self.between(self.fabric.neck_row - 1, self.rows)
+        # a neck that begins on a wrong-side row is that of a half piece whose mirror image begins it a row later
+        is_early = any(row.number == self.fabric.neck_row and row.side == "WS" for row in self.fabric.rows)
+        return self.between(self.fabric.neck_row - (0 if is_early else 1), self.rows)
 
     def neck_width(self) -> Fraction:
         """Give the width of the neck: all stitches bound off for it."""
-        return self.fabric.neck / self.gauge(self.rows).stitches
+        return (self.fabric.neck - self.fact.neck_seam) / self.gauge(self.rows).stitches
 
     def shoulder(self) -> Fraction:
         """Give the finished width of a shoulder."""
         left, right = self.fabric.shoulders
-        insist(left == right, f"the shoulders have {left} and {right} sts")
-        return (right - Fraction(self.fact.seams, 2)) / self.gauge(self.rows).stitches
+        insist(left == right or self.fabric.is_half, f"the shoulders have {left} and {right} sts")
+        return (max(left, right) - self.fact.shoulder_seam) / self.gauge(self.rows).stitches
 
     def crown(self, *, below: bool) -> Fraction:
         """Give the height of a crown, or of what is below it."""

@@ -14,9 +14,11 @@ _LINE = re.compile(
     r"(?:plain|chart row (?P<row>[0-9]+)(?: from column (?P<start>[0-9]+))?)(?:; (?P<due>.+))?; (?P<count>[0-9]+) sts"
 )
 _DUE = re.compile(
-    r"(?P<shape>increase|decrease) 1 st at each edge|bind off (?P<bound>[0-9]+)(?: for the neck)?"
+    r"(?P<shape>increase|decrease) 1 st at (?P<edge>each|the left|the right) edge"
+    r"|bind off (?P<bound>[0-9]+)(?: for the neck)?"
     r"|(?P<even>[0-9]+) sts (?P<way>more|fewer)|turn; (?P<wait>[0-9]+) sts wait at this end|(?P<close>close the turns)"
 )
+_EDGES = {"each": [1, 1], "the right": [1, 0], "the left": [0, 1]}
 
 
 def check_sheet(sheet: PrintedSheet, fabric: Fabric) -> Iterator[Finding]:
@@ -71,8 +73,8 @@ def _due(due: str, row: Row, before: Row | None) -> int:
             kinds = (INC, LEFT_INC, RIGHT_INC) if grows else (LEFT_DEC, RIGHT_DEC)
             half = len(row.ops) // 2
             edges = [sum(map(side.count, kinds)) for side in (row.ops[:half], row.ops[half:])]
-            insist(edges == [1, 1], f"the row does not {told['shape']} at each edge")
-            change += 2 if grows else -2
+            insist(edges == _EDGES[told["edge"]], f"the row does not {told['shape']} at {told['edge']} edge")
+            change += sum(edges) if grows else -sum(edges)
         elif told["bound"]:
             change -= int(told["bound"])
         elif told["even"]:

@@ -134,7 +134,7 @@ class Tables:
         levels = [(ruler, ruler.level(label or piece, drawn=False)) for ruler in rulers]
         widths = [ruler.width(level) for ruler, level in levels if level is not None]
         insist(bool(widths), "no such measure is known")
-        return sum(widths, Fraction(0))
+        return sum(widths, Fraction(0) if label else self.facts.openings.get(size, Fraction(0)))
 
     def _chosen(self, heading: str, size: str, cell: str) -> tuple[str, tuple[str, str], Fraction]:
         """Count what the table of deviations counts, and give how far it is from its wish."""
@@ -169,6 +169,7 @@ DRAWN: dict[str, Callable[[Ruler], Fraction]] = {
     "crown": lambda ruler: ruler.crown(below=False),
     "length": lambda ruler: ruler.height(ruler.rows),
     "length to high point": lambda ruler: ruler.height(ruler.rows),
+    "half the neck width": Ruler.neck_width,
     "neck width": Ruler.neck_width,
     "neck depth": Ruler.neck_depth,
     "shoulder": Ruler.shoulder,

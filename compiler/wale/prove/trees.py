@@ -154,7 +154,9 @@ def _rib_rows(node: Node) -> words.RibRows:
 
 def _shaping_row(node: Node) -> words.ShapingRow:
     edges = [tree.figures()[0] if tree is not None else 0 for tree in (node.one("edge_sts"), node.one("last_sts"))]
-    start, end = node.all("SHAPED")
+    start, end = (
+        tree.text("SHAPED") if tree is not None else "" for tree in (node.one("at_start"), node.one("at_end"))
+    )
     rest = node.one("to_last")
     return words.ShapingRow(
         node.text("GROWTH") == "Each increase",
@@ -188,7 +190,25 @@ def _crown(node: Node) -> words.Crown:
 
 def _top(node: Node) -> words.Top:
     chart_row = node.one("at_chart_row")
-    return words.Top(chart_row.figures()[0] if chart_row is not None else 0, _needed_fabric(node))
+    return words.Top(
+        chart_row.figures()[0] if chart_row is not None else 0, _needed_fabric(node), node.has("one_shoulder")
+    )
+
+
+def _half_neck(node: Node) -> words.HalfNeck:
+    off, edge = node.one("run_sts"), node.one("neck_edge")
+    assert off is not None
+    side: Side = edge.side() if edge is not None else ""
+    start = edge.figures()[0] if edge is not None else 0
+    runs = _pairs(edge, "run") if edge is not None else ()
+    return words.HalfNeck(node.figures()[0], node.side(), off.figures()[0], side, start, runs)
+
+
+def _half_steps(node: Node) -> words.HalfShoulder:
+    first = node.one("run_sts")
+    assert first is not None
+    more = _pairs(node, "more_steps")
+    return words.HalfShoulder(False, node.figures()[0], node.side(), first.figures()[0], more)
 
 
 def _turns(node: Node) -> words.ShoulderRows:
@@ -245,7 +265,18 @@ def _decrease_round(node: Node) -> words.DecreaseRound:
 
 def _pick_up(node: Node) -> words.PickUp:
     picked = tuple((tree.figures()[0], tree.text("PLACE")) for tree in node.within("pick"))
-    return words.PickUp(node.text("NEEDLE"), node.text("NAME"), picked, node.figures()[0])
+    return words.PickUp(node.text("NEEDLE"), node.text("NAME"), picked, node.figures()[0], node.has("joined"))
+
+
+def _hole_row(node: Node) -> words.HoleRow:
+    first, after = node.figures()
+    then: list[tuple[int, int]] = []
+    for tree in node.within("hole", "holes"):
+        one = tree if tree.data == "hole" else tree.one("hole")
+        assert one is not None
+        off, work = one.figures()
+        then += [(off, work)] * (1 if tree is one else tree.figures()[0])
+    return words.HoleRow(node.side(), first, tuple(then), after)
 
 
 def _stripes(node: Node) -> tuple[str, ...]:
@@ -301,6 +332,11 @@ BUILDERS: dict[str, Callable[[Node], Any]] = {
     "top": _top,
     "turns": _turns,
     "steps": _steps,
+    "half_neck": _half_neck,
+    "half_turns": lambda node: words.HalfShoulder(
+        True, node.figures()[0], node.side(), node.figures()[1], _pairs(node, "more_turns")
+    ),
+    "half_steps": _half_steps,
     "before": lambda node: words.Before(node.figures()[0]),
     "neck_row": _neck_row,
     "first_side": _neck_side,
@@ -314,6 +350,8 @@ BUILDERS: dict[str, Callable[[Node], Any]] = {
     "crown": _crown,
     "draw": lambda node: words.Draw(node.figures()[0]),
     "pick_up": _pick_up,
+    "hole_row": _hole_row,
+    "hole_close": lambda node: words.HoleClose(node.side(), *node.figures()),
     "refer": lambda node: words.Refer(node.figures()[0], node.text("NAME"), node.figures()[1]),
     "chart_row": _chart_row,
 }

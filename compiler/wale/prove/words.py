@@ -173,7 +173,8 @@ class Work(Struct, frozen=True):
 class ShapingRow(Struct, frozen=True):
     """How a row is shaped: edge stitches, `start` after them, the rest to the last `rest` stitches, `end`.
 
-    `rest` None: "to the end". `edges` are the edge stitches said at the start and at the end of the row.
+    `rest` None: "to the end". `start` or `end` "": that end is not shaped. `edges` are the edge stitches said at the
+    start and at the end of the row.
     """
 
     grows: bool
@@ -226,6 +227,7 @@ class Top(Struct, frozen=True):
 
     chart_row: int
     fabric: Fabric
+    is_half: bool = False
 
 
 class ShoulderRows(Struct, frozen=True):
@@ -242,6 +244,35 @@ class ShoulderRows(Struct, frozen=True):
     right_side: Side
     left: int
     left_side: Side
+    first: int
+    then: tuple[tuple[int, int], ...]
+
+    def groups(self) -> tuple[int, ...]:
+        """Give the stitches of each turn or step, from the armhole edge."""
+        return (self.first, *(group for group, times in self.then for _ in range(times)))
+
+
+class HalfNeck(Struct, frozen=True):
+    """The neck of a half piece: bound off at the start of a row, then (stitches, times) from row `start` on."""
+
+    row: int
+    side: Side
+    bind_off: int
+    edge_side: Side
+    start: int
+    runs: tuple[tuple[int, int], ...]
+
+    def steps(self) -> tuple[int, ...]:
+        """Give the stitches of each further bind-off in order."""
+        return tuple(stitches for stitches, times in self.runs for _ in range(times))
+
+
+class HalfShoulder(Struct, frozen=True):
+    """Short-row turns (at the ends of rows) or stepped bind-offs (at their starts) of the shoulder of a half piece."""
+
+    turns: bool
+    row: int
+    side: Side
     first: int
     then: tuple[tuple[int, int], ...]
 
@@ -348,12 +379,30 @@ class Draw(Struct, frozen=True):
 
 
 class PickUp(Struct, frozen=True):
-    """Stitches picked up along (count, edge) and joined to a round."""
+    """Stitches picked up along (count, edge), and `joined` to a round."""
 
     needle: str
     yarn: str
     picked: tuple[tuple[int, str], ...]
     total: int
+    joined: bool = True
+
+
+class HoleRow(Struct, frozen=True):
+    """A row in rib on which buttonholes are bound off: stitches worked, then (bound off, worked) by turns."""
+
+    side: Side
+    first: int
+    then: tuple[tuple[int, int], ...]
+    after: int
+
+
+class HoleClose(Struct, frozen=True):
+    """The row in rib on which so many stitches are cast on over each buttonhole."""
+
+    side: Side
+    each: int
+    after: int
 
 
 class Refer(Struct, frozen=True):
@@ -381,8 +430,9 @@ class ChartRow(Struct, frozen=True):
 
 End = CastOn | Needles | BindOff | PickUp | Refer
 PlainLine = PlainRows | EvenRow | Turning | RibRow | RibRows
+HoleLine = HoleRow | HoleClose
 FabricLine = BeginChart | Plain | Edge | Steek | Work
 ShapedLine = ShapingRow | Shaping | BindRow | Mark | HemJoin
-TopLine = ShoulderRows | Before | NeckRow | NeckSide | Close | Hold
+TopLine = ShoulderRows | Before | NeckRow | NeckSide | Close | Hold | HalfNeck | HalfShoulder
 CrownLine = CrownPlain | CrownChart | Wedges | DecreaseRound | Crown | Draw
-Instruction = End | PlainLine | FabricLine | ShapedLine | Top | TopLine | CrownLine
+Instruction = End | PlainLine | HoleLine | FabricLine | ShapedLine | Top | TopLine | CrownLine

@@ -3,18 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from fractions import Fraction
 from typing import Literal
 
 from wale.actions import BindOff, Neck, Shoulders
 from wale.parse.tree import Block, Name
 from wale.problems.problem import Edit, Fix
+from wale.resolve.amounts import whole
 from wale.resolve.context import near_word
 from wale.resolve.knitted import LINES as KNITTED_LINES
 from wale.resolve.knitted import read_knitted
 from wale.resolve.shapes import Line, Match, Shape
 from wale.resolve.steps import RIB_OPTIONS, read_rib
 from wale.resolve.workshop import Workshop
-from wale.spec import Band, Piece, Seam, SetIn
+from wale.shaping.buttonholes import MARGIN
+from wale.spec import Band, Buttonholes, Piece, Seam, SetIn
 
 BAND_HEAD = {"band": Shape({"band NAME": ()})}
 _WITH, _SIDES, _SLEEVES = "seam PIECE1 EDGE1 with PIECE2 EDGE2", "seam sides", "seam sides and sleeves"
@@ -24,13 +27,17 @@ JOIN_LINES = {
     "set": Shape({"set PIECE top into armholes": (), _CAP: ()}, once=False),
 }
 _PICK = "pick up along PIECE EDGE in SWATCH"
+_HOLES, _FROM_ENDS = "buttonholes NUMBER of N sts", "first LENGTH from the ends"
 BAND_LINES = {
     "pick": Shape({_PICK: (), "pick up along PIECE EDGE": ("PIECE EDGE in SWATCH",)}, listed="PIECE EDGE"),
     "rib": Shape({"rib DEPTH": RIB_OPTIONS}),
     "bind": Shape({"bind off": ("MANNER",)}),
+    "buttonholes": Shape({_HOLES: (_FROM_ENDS,), "buttonholes NUMBER": (_FROM_ENDS,)}),
     **KNITTED_LINES,
 }
-EDGES = ("neck", "shoulders", "sides", "armholes", "top", "cast-on")
+USUAL_HOLE = 2
+"""Stitches of a buttonhole where the line does not say (common practice, no source)."""
+EDGES = ("neck", "shoulders", "sides", "armholes", "top", "cast-on", "front-edge")
 """Edges of a piece that can be joined or picked up."""
 
 
@@ -87,7 +94,9 @@ def _edge(shop: Workshop, match: Match, number: str, pieces: Mapping[str, Piece]
             f"the piece `{name.text}` has no {edge.text}",
             name.span.to(edge.span),
             "no such edge here",
-            f"A piece has {edge.text} where a line `{edge.text}` shapes it.",
+            "Only half pieces have a front edge, such as `piece left-front, as back, left half`."
+            if edge.text == "front-edge"
+            else f"A piece has {edge.text} where a line `{edge.text}` shapes it.",
             also=[(piece.span, "the piece")],
         )
         return None
@@ -97,6 +106,8 @@ def _edge(shop: Workshop, match: Match, number: str, pieces: Mapping[str, Piece]
 def _has_edge(piece: Piece, edge: Name) -> bool:
     if edge.text == "neck":
         return any(isinstance(step.action, Neck) for step in piece.steps)
+    if edge.text == "front-edge":
+        return piece.half is not None
     if edge.text == "shoulders":
         return any(isinstance(step.action, Shoulders | BindOff | Neck) for step in piece.steps)
     return True
@@ -133,12 +144,42 @@ def read_band(shop: Workshop, name: str, block: Block, pieces: Mapping[str, Piec
     pairs = [_picked(shop, match, pieces) for match in matches]
     edges = tuple(pair for pair in pairs if pair is not None)
     knitted = read_knitted(shop, lines.get("knitted", ()))
+    holes = _buttonholes(shop, lines["buttonholes"][0]) if "buttonholes" in lines else None
+    if "buttonholes" in lines and holes is None:
+        return None
     if head is None or not sound or rib is None or not swatch or len(edges) < len(pairs) or knitted is None:
         return None
     manner = "loosely in rib"
     if "bind" in lines and "MANNER" in lines["bind"][0].options:
         manner = lines["bind"][0].options["MANNER"].text("MANNER")
-    return Band(name, block.head.span, edges, last.name("SWATCH").text, rib, manner, knitted)
+    return Band(name, block.head.span, edges, last.name("SWATCH").text, rib, manner, knitted, holes)
+
+
+def _buttonholes(shop: Workshop, line: Line) -> Buttonholes | None:
+    """Read how many buttonholes a band has, how wide, and where the outer ones lie."""
+    context = shop.context
+    number = whole(context, line.head.number("NUMBER"))
+    each = whole(context, line.head.number("N")) if line.form == _HOLES else USUAL_HOLE
+    first: Fraction | None = MARGIN
+    if _FROM_ENDS in line.options:
+        length = shop.known(shop.names.scope.measure(line.options[_FROM_ENDS].value("LENGTH"), "length"))
+        first = min(length.at(size) for size in range(len(shop.names.scope.names))) if length is not None else None
+    else:
+        context.assume(
+            "The first and last buttonhole lie {} from the ends of the band; `first 2 cm from the ends` changes it.",
+            "half an inch, https://slippedstitches.wordpress.com/tag/buttonholes/",
+            line.span,
+            (MARGIN,),
+        )
+    if number is None or each is None or first is None:
+        return None
+    if number > 100 or not 2 <= each <= 20:
+        context.report(
+            "E518", "a band has 1 to 100 buttonholes of 2 to 20 sts", line.span, "beyond the bounds",
+            "2 or 3 sts are usual for a small button.",
+        )  # fmt: skip
+        return None
+    return Buttonholes(number, each, first, line.span)
 
 
 def _picked(shop: Workshop, match: Match, pieces: Mapping[str, Piece]) -> tuple[str, str] | None:

@@ -12,6 +12,7 @@ from wale.actions import Shape as Shaping
 from wale.parse.tree import Block, Name
 from wale.resolve.amounts import whole
 from wale.resolve.context import Context, near_word
+from wale.resolve.halves import HALVES, read_half
 from wale.resolve.inherit import merge
 from wale.resolve.knitted import read_knitted
 from wale.resolve.shapes import Line, Shape
@@ -21,7 +22,7 @@ from wale.resolve.workshop import Placed, Workshop
 from wale.source import Span
 from wale.spec import Piece
 
-HEAD = {"piece": Shape({"piece NAME": (FLAT, ROUND, "as PIECE", "make NUMBER")})}
+HEAD = {"piece": Shape({"piece NAME": (FLAT, ROUND, "as PIECE", "make NUMBER", *HALVES)})}
 
 
 class Pieces(Struct):
@@ -72,8 +73,9 @@ class Pieces(Struct):
         steek_lines = [line for line in lines if line.keyword == "steek"]
         steek = self._steek(steek_lines, base, bool(in_round))
         self.shop.is_cut = steek is not None
+        half = read_half(self.shop, block, head, base, lines)
         knitted = read_knitted(self.shop, [line for line in lines if line.keyword == "knitted"])
-        worked_lines = [line for line in lines if line.keyword not in ("edge", "knitted", "steek")]
+        worked_lines = [line for line in lines if line.keyword not in ("edge", "knitted", "steek", "opening")]
         placed = [read_step(self.shop, line, bool(in_round)) for line in worked_lines]
         steps = [step for step in placed if step is not None]
         sound = len(lines) == len(block.body) and len(steps) == len(placed) and not context.is_damaged(block)
@@ -85,6 +87,7 @@ class Pieces(Struct):
             or edge is None
             or knitted is None
             or (steek_lines and steek is None)
+            or half is False
         ):
             return None
         if base is None:
@@ -96,7 +99,7 @@ class Pieces(Struct):
         if made is None or not _levels_known(context, name, made) or not _marks_differ(context, made):
             return None
         _note_hem(context, made)
-        return Piece(name, block.head.span, in_round, make, edge, made, knitted, steek)
+        return Piece(name, block.head.span, in_round, make, edge, made, knitted, steek, half)
 
     def _base(self, other: Name, blocks: Mapping[str, Block]) -> Piece | None:
         context = self.shop.context

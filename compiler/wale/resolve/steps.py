@@ -38,6 +38,7 @@ BIND_SIDES = "bind off WIDTH each side"
 LINES = {
     "edge": Shape({"edge N sts each side in YARN": (), "edge N sts each side": ()}),
     "steek": Shape({"steek N sts": ()}),
+    "opening": Shape({"opening WIDTH": ()}),
     "cast": Shape({"cast on WIDTH in SWATCH": ("N percent narrower", "provisional")}),
     "hem": Shape({"hem DEPTH": ("folded", "purl ridge", "front in SWATCH", "knitted together")}),
     "rib": Shape({"rib DEPTH": RIB_OPTIONS}, once=False),

@@ -44,7 +44,7 @@ class Neck(Struct, frozen=True):
         return self.rows - (1 + 2 * len(self.steps))
 
 
-def neck_steps(stitches: int, rows: int, *, curved: bool = True) -> Neck:
+def neck_steps(stitches: int, rows: int, *, curved: bool = True, least: int = 1) -> Neck:
     """Divide a neck into its centre and the steps of each side.
 
     A third of the neck (rounded up to its parity) is the centre; the sides fall off in steps that shrink steadily,
@@ -55,6 +55,7 @@ def neck_steps(stitches: int, rows: int, *, curved: bool = True) -> Neck:
         stitches: stitches of the neck, >= 1.
         rows: rows of its depth, >= 1.
         curved: False for a square neck, all in the centre.
+        least: stitches that the centre has at least, such as an opening in its middle and a stitch on either side.
 
     Returns:
         The neck; `stitches` is kept exactly, `centre` has its parity, and no step lies beyond `rows`.
@@ -62,14 +63,14 @@ def neck_steps(stitches: int, rows: int, *, curved: bool = True) -> Neck:
     Raises:
         ValueError: no stitch or no row.
 
-    Source: docs/maths.md#neck-curve. Example: 32 sts in 14 rows are 12, then 3, 2, 2, 1, 1, 1 at each side; in 6
-    rows 20, then 4, 2.
+    Source: docs/maths.md#neck-curve; `least` serves docs/maths.md#halves. Example: 32 sts in 14 rows are 12, then 3,
+    2, 2, 1, 1, 1 at each side; in 6 rows 20, then 4, 2.
     """
     if stitches < 1 or rows < 1:
         raise ValueError("a neck has stitches and rows")
     if not curved:
         return Neck(stitches, (), rows)
-    centre = -(-stitches // 3)
+    centre = min(max(-(-stitches // 3), least), stitches)
     centre += (stitches - centre) % 2
     available = (rows - 1) // 2
     side = min((stitches - centre) // 2, MOST_PER_STEP * available)

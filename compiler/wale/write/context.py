@@ -55,6 +55,11 @@ class Context(Struct, frozen=True):
         """Stitches after a section's last row."""
         return self.piece.levels[section.last].counts[self.size]
 
+    def each_shaping(self, section: Section) -> int:
+        """Stitches that each shaping row of a section gains, or loses (negative)."""
+        each = self.piece.ends_shaped
+        return each if self.last_count(section) > self.first_count(section) else -each
+
     def start_columns(self, section: Section, count: int) -> tuple[int, int]:
         """Give the chart columns (from 1) at which right-side and wrong-side rows begin, edge stitches passed over."""
         motif = self.motif(section)

@@ -13,6 +13,7 @@ from wale.plan import PiecePlan, Plan
 from wale.problems.problem import Problem
 from wale.quantity import units_in_text
 from wale.spec import Assumption, Spec
+from wale.write.bands import band_lines
 from wale.write.charts import charts
 from wale.write.colours import colour_table
 from wale.write.context import Context
@@ -23,7 +24,7 @@ from wale.write.lines import Line, Merged, merge
 from wale.write.making_up import finishing_steps, shoulder_steps
 from wale.write.materials import gauge_parts, needles, skills, yarn_definitions
 from wale.write.measurements import deviation_table, finished_table
-from wale.write.pieces import band_lines, piece_lines
+from wale.write.pieces import piece_lines
 from wale.write.placing import starts
 from wale.write.schematics import schematics
 from wale.write.strands import strand_list
@@ -141,6 +142,14 @@ def _finish(spec: Spec, plan: Plan, sizes: Sequence[int], bands: Sequence[Sectio
     return [first, *bands, Section("making-up", "Making up", (Steps(after),))]
 
 
+def _worn(piece: PiecePlan) -> str:
+    """Say where a half piece lies in the garment, and where its rows begin."""
+    if piece.half is None:
+        return ""
+    begin, end = ("side edge", "front edge") if piece.half.hand == "left" else ("front edge", "side edge")
+    return f" It is the {piece.half.hand} half as worn: RS rows start at the {begin} and end at the {end}."
+
+
 def piece_sections(spec: Spec, plan: Plan, sizes: Sequence[int]) -> list[Section]:
     """Write all pieces in the printed sizes; a piece that begins like an earlier one refers to its steps."""
     names = [plan.sizes[size] for size in sizes]
@@ -154,7 +163,7 @@ def piece_sections(spec: Spec, plan: Plan, sizes: Sequence[int]) -> list[Section
         how = "Worked in the round from the cast-on up" if piece.in_round else "Worked flat from the bottom up"
         how += ", and cut open along a steek" if piece.steek is not None else ""
         make = f" Make {piece.make}." if piece.make > 1 else ""
-        parts: list[Part] = [Paragraph(f"{how}.{make}")]
+        parts: list[Part] = [Paragraph(f"{how}.{_worn(piece)}{make}")]
         if shared:
             parts.append(Paragraph(f"Work steps 1 to {shared} of the {other}, then go on with step {shared + 1}."))
         parts += _steps_and_tables(spec, plan, piece, lines[shared:], sizes, shared + 1)

@@ -14,11 +14,23 @@ from math import cos, pi, radians, sin
 from msgspec import Struct
 
 from wale.actions import Crown, PomPom
+from wale.draft.seams import FRONT_EDGE
 from wale.materials import Motif
 from wale.pattern import Drawing, DrawnPart
 from wale.plan import PiecePlan, Plan, Section
 from wale.spec import SetIn, Spec
-from wale.write.outline import Layer, Point, height, layers, neck_edge, outline, slope, straightened
+from wale.write.outline import (
+    Layer,
+    Point,
+    height,
+    inner,
+    layers,
+    neck_edge,
+    outline,
+    side_seam,
+    slope,
+    straightened,
+)
 
 ARM_ANGLE = 50.0
 """Degrees below the level at which sleeves are drawn; only how it looks."""
@@ -47,17 +59,21 @@ def drawing(spec: Spec, plan: Plan, size: int) -> Drawing | None:
     if not bodies:
         return _alone(spec, shown[0], size)
     front = bodies[-1]
+    fronts = [one for one in bodies if one.half is not None] or [front]
     names = {join.piece for join in spec.joins if isinstance(join, SetIn)}
     sleeves = [piece for piece in shown if piece.name in names and piece.top is None]
     parts: list[DrawnPart] = []
-    for piece in bodies[:-1]:
+    for piece in [one for one in bodies if one not in fronts]:
         parts += _flat(spec, piece, size)
         parts += _band(spec, plan, piece, size)
     for piece in sleeves[:1]:
         for side in (-1, 1):
             parts += _sleeve(spec, piece, front, size, side)
-    parts += _flat(spec, front, size)
-    bands = _band(spec, plan, front, size)
+    for piece in fronts:
+        parts += _flat(spec, piece, size)
+    bands = [
+        part for piece in fronts for part in (*_band(spec, plan, piece, size), *_front_band(spec, plan, piece, size))
+    ]
     words = [_described(spec, front, size, "body" if len(bodies) > 1 else front.name)]
     words += [_described(spec, piece, size, "two sleeves") for piece in sleeves[:1]]
     words += [f"{band.name} in {spec.swatches[band.swatch].yarns[0]}" for band in spec.bands if bands]
@@ -149,10 +165,19 @@ def _fill(spec: Spec, piece: PiecePlan, layer: Layer, size: int) -> _Fill:
     # Column 0 is the tile's last; its middle lies `centre` stitches to the right of the centre line. A round with a
     # steek has its middle half a stitch to the right of that of the piece.
     middle = centre[size] + (Fraction(1, 2) if piece.steek is not None else 0)
-    left = (middle + Fraction(1, 2) - motif.width) * cell[0]
+    left = (middle + Fraction(1, 2) - motif.width) * cell[0] + _kept(piece, size, cell[0])
     yarns = " and ".join(name for name, _ in motif.marks)
     origin = (left, layer.bottom - start[size] * cell[1])
     return _Fill(motif_tile(spec, motif), cell, origin, f"{motif.name} ({yarns})")
+
+
+def _kept(piece: PiecePlan, size: int, stitch: Fraction) -> Fraction:
+    """Give where the stitch that keeps its place lies: on the centre line, or at the opening of a half piece."""
+    if piece.half is None:
+        return Fraction(0)
+    seam = piece.levels[-1].taken - side_seam(piece)
+    x = inner(piece, size) + (Fraction(1, 2) - seam) * stitch
+    return x if piece.half.side == "right" else -x
 
 
 def motif_tile(spec: Spec, motif: Motif) -> Tile:
@@ -171,11 +196,29 @@ def _crown_yarn(spec: Spec, section: Section) -> str:
     return action.yarn if action.yarn is not None else spec.swatches[section.swatch].yarns[0]
 
 
+def _front_band(spec: Spec, plan: Plan, piece: PiecePlan, size: int) -> list[DrawnPart]:
+    """The bands along the front edge of a half piece, as far as they fill its half of the opening."""
+    parts = []
+    for band, planned in zip(spec.bands, plan.bands, strict=True):
+        if piece.half is None or (piece.name, FRONT_EDGE) not in band.edges:
+            continue
+        wide = inner(piece, size) if piece.half.side == "right" else -inner(piece, size)
+        top = neck_edge(piece, size)[-1][1] if piece.top is not None else height(piece, size)
+        cell = (1 / planned.rows_per_cm, 1 / planned.sts_per_cm)
+        colour = spec.yarns[spec.swatches[band.swatch].yarns[0]].colour
+        zero = Fraction(0)
+        corners = ((wide, zero), (wide, top), (zero, top), (zero, zero))
+        fill = _Fill(((colour,),), cell, (zero, zero), "")
+        if wide:
+            parts.append(_part(corners, fill, lambda point: (float(point[0]), float(point[1]))))
+    return parts
+
+
 def _band(spec: Spec, plan: Plan, piece: PiecePlan, size: int) -> list[DrawnPart]:
     """The part of each band that stands along a piece's neck, as deep as it was knitted."""
     parts = []
     for band, planned in zip(spec.bands, plan.bands, strict=True):
-        if (piece.name, "neck") not in band.edges:
+        if (piece.name, "neck") not in band.edges or piece.half is not None:
             continue
         edge = neck_edge(piece, size)
         high, low, wide = edge[0][1], edge[-1][1], edge[0][0]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from functools import cache
+from typing import Literal
 
 from msgspec.structs import replace
 
@@ -19,14 +20,15 @@ from wale.plan import COURSED, Plan, Section
 from wale.prove.fabric import Part
 from wale.prove.facts import Facts, JoinFact, Motifs, PieceFacts, Printed, PrintedPiece, RowFact, Runs
 from wale.spec import Seam, Spec
+from wale.write.bands import band_lines
 from wale.write.context import Context
 from wale.write.courses import final_of
 from wale.write.document import merged_lines
 from wale.write.facts_measured import gauges, lengths, levels, printed_sheets, printed_tables, printed_wholes
 from wale.write.facts_yarn import yarn_facts
+from wale.write.half_tops import neck_gone, shoulder_gone, waiting
 from wale.write.lines import Merged, merge
-from wale.write.measurements import side_seamed
-from wale.write.pieces import band_lines
+from wale.write.measurements import opening, seams_of, side_seamed
 from wale.write.rows import Row, piece_rows
 from wale.write.sections import top_rows
 from wale.write.steeks import stripes
@@ -105,13 +107,19 @@ def facts(spec: Spec, plan: Plan, sizes: Sequence[int]) -> Facts:
     return Facts(
         tuple(replace(piece, stitches=stitches[piece.piece, piece.size]) for piece in pieces),
         motif_cells(spec),
-        tuple(_joins(spec, plan)),
+        (*_joins(spec, plan), *_mirrored(spec, plan)),
         gauges(spec),
         tuple(piece.name for piece in side_seamed(spec, plan)),
         {spec.sizes[size].name: {name: one.value for name, one in spec.sizes[size].measures.items()} for size in sizes},
         {name: len(motif.rows) for name, motif in spec.motifs.items()},
         yarn,
+        openings=openings_of(spec, plan, sizes),
     )
+
+
+def openings_of(spec: Spec, plan: Plan, sizes: Sequence[int]) -> dict[str, Fraction]:
+    """Give the cm between the halves of the body, by size; empty where it does not open."""
+    return {plan.sizes[size]: opening(spec, plan, size) for size in sizes if opening(spec, plan, size)}
 
 
 def piece_facts(spec: Spec, plan: Plan, sizes: Sequence[int]) -> list[PieceFacts]:
@@ -151,18 +159,59 @@ def _joins(spec: Spec, plan: Plan) -> list[JoinFact]:
     return found
 
 
+def _mirrored(spec: Spec, plan: Plan) -> list[JoinFact]:
+    """Give the halves that are mirror images of each other."""
+    in_colour = {
+        piece.name: not any(at.motif(one) for one in whole.sections) or _mirrors(at)
+        for piece in plan.pieces
+        if piece.half is not None and (whole := plan.piece(piece.half.whole)) is not None
+        for at in (Context(spec, plan, whole, 0),)
+    }
+    owners = {piece.half.owner for piece in plan.pieces if piece.half is not None}
+    pairs = [
+        tuple(one.name for one in plan.pieces if one.half is not None and one.half.owner == owner) for owner in owners
+    ]
+    return [JoinFact("opening", pair, in_colour[pair[0]]) for pair in sorted(pairs) if len(pair) > 1]
+
+
 def _band(spec: Spec, plan: Plan, number: int, size: int) -> PieceFacts:
     band, planned = spec.bands[number], plan.bands[number]
     swatch = spec.swatches[band.swatch]
     count = planned.stitches[size]
     needle = show_needle(band.rib.needle_mm or swatch.needle_mm)
+    hole_row = planned.hole_rows[size] if planned.holes else 0
+    holes = _holes(planned.holes[size], planned.each) if planned.holes else ()
+    gone = planned.each * len(holes)
     rows = tuple(
-        RowFact(row, "round", "", count, needle, swatch.yarns[0], fabric=swatch.name)
+        RowFact(
+            row,
+            ("WS" if row % 2 else "RS") if planned.is_flat else "round",
+            "",
+            count - gone if row == hole_row else count,
+            needle,
+            swatch.yarns[0],
+            fabric=swatch.name,
+        )
         for row in range(1, planned.rows[size] + 1)
     )
     yarn = swatch.yarns[0]
     picked = tuple((counts[size], name) for name, counts in planned.picked)
-    return PieceFacts(band.name, plan.sizes[size], count, rows, bound_off=count, cast_on_yarn=yarn, picked=picked)
+    return PieceFacts(
+        band.name,
+        plan.sizes[size],
+        count,
+        rows,
+        bound_off=count + gone,
+        cast_on_yarn=yarn,
+        picked=picked,
+        hole_row=hole_row,
+        holes=holes,
+    )
+
+
+def _holes(gaps: Sequence[int], each: int) -> tuple[tuple[int, int], ...]:
+    """Give where each buttonhole begins, counted from the right, and its stitches."""
+    return tuple((sum(gaps[: number + 1]) + number * each, each) for number in range(len(gaps) - 1))
 
 
 def _piece(at: Context) -> PieceFacts:
@@ -183,12 +232,13 @@ def _piece(at: Context) -> PieceFacts:
             )
             before = row.stitches
     if top is not None:
-        rows += [_top_row(at, row) for row in found if row.stitches]
+        write = _top_row if piece.half is None else _half_top_row
+        rows += [write(at, row) for row in found if row.stitches]
     held = bound_off = drawn = live = 0
     end = piece.levels[-1].counts[size]
     if top is not None:
         held = top.shoulder[size] if top.manner == "short rows" or not top.slope_rows[size] else 0
-        bound_off = end - 2 * held
+        bound_off = end - piece.ends_shaped * held
     elif piece.crown is not None:
         drawn = piece.crown.final[size]
     elif any(isinstance(step.action, BindOff) for step in piece.steps):
@@ -208,7 +258,7 @@ def _piece(at: Context) -> PieceFacts:
         tuple(rows),
         piece.edge.yarn or at.swatch(piece.sections[-1]).yarns[0],
         _mirrors(at),
-        (held, held),
+        (held, held) if piece.half is None else ((0, held) if piece.half.side == "right" else (held, 0)),
         bound_off,
         drawn,
         live,
@@ -220,6 +270,8 @@ def _piece(at: Context) -> PieceFacts:
         lengths(at),
         piece.make,
         steek=piece.steek.ends if piece.steek is not None else (0, 0),
+        shoulder_seam=seams_of(at.spec, piece)[0],
+        neck_seam=seams_of(at.spec, piece)[1],
         anew=_anew(at),
         aside=tuple(
             (piece.rows_to(index, size), piece.rows_to(index + 1, size))
@@ -270,7 +322,7 @@ def _row(at: Context, section: Section, row: Row, before: int) -> RowFact:
     bound = at.bound_off(section) if section.kind == "bound" else 0
     evened = bool(change) and row.stitches != before
     if motif is None or evened or section.kind in ("facing", "turning", "front", "rib"):
-        shaped = section.kind == "shape" and row.stitches != before
+        shaped = _shaped(at, section, row, before)
         yarn = at.swatch(section).yarns[0]
         return RowFact(
             row.number, row.side, "", row.stitches, needle, yarn, shaped=shaped, fabric=section.swatch, bound=bound
@@ -290,7 +342,7 @@ def _row(at: Context, section: Section, row: Row, before: int) -> RowFact:
         row.column or 0,
         ((first, row.stitches),),
         at.ends,
-        shaped=section.kind == "shape" and row.stitches != before,
+        shaped=_shaped(at, section, row, before),
         fabric=section.swatch,
         steek=stripes(at, motif, (row.chart_row or 1) - 1) if cut else (),
         is_even=not lacks,
@@ -305,6 +357,37 @@ def _course_row(at: Context, section: Section, row: Row) -> RowFact:
     needle = _needle(at, section)
     waits = (row.waiting, left)
     return RowFact(row.number, row.side, "", row.stitches, needle, yarn, waiting=waits, fabric=section.swatch)
+
+
+def _shaped(at: Context, section: Section, row: Row, before: int) -> Literal["", "both", "left", "right"]:
+    """Say at which ends a row is shaped."""
+    if section.kind != "shape" or row.stitches == before:
+        return ""
+    return "both" if at.piece.half is None else at.piece.half.side
+
+
+def _half_top_row(at: Context, row: Row) -> RowFact:
+    """A row of the neck and shoulder of a half piece."""
+    piece, section, half = at.piece, at.piece.sections[-1], at.piece.half
+    assert half is not None
+    motif, count = at.motif(section), at.last_count(section)
+    within = row.number - (piece.total_rows(at.size) - top_rows(at))
+    neck, off, waits = neck_gone(at, within), shoulder_gone(at, within), waiting(at, within)
+    low, high = (off, count - neck) if half.side == "right" else (neck, count - off)
+    fact = RowFact(
+        row.number,
+        row.side,
+        "",
+        high - low,
+        _needle(at, section),
+        waiting=(waits, 0) if half.side == "right" else (0, waits),
+        fabric=section.swatch,
+    )
+    if motif is None:
+        return replace(fact, yarn=at.swatch(section).yarns[0])
+    runs = ((column(section, motif.width, count, low, at.size), high - low),)
+    edges = (at.edge if low == 0 else 0, at.edge if high == count else 0)
+    return replace(fact, chart=motif.name, chart_row=row.chart_row or 0, runs=runs, edges=edges)
 
 
 def _crown_row(at: Context, section: Section, row: Row, inside: int) -> RowFact:
@@ -383,7 +466,7 @@ def _waiting(at: Context, row: Row, part: str) -> tuple[int, int]:
 
 def _mirrors(at: Context) -> bool:
     """Whether every motif of a flat piece mirrors about its centre line, and so do all its rows."""
-    if at.piece.in_round:
+    if at.piece.in_round or at.piece.half is not None:
         return False
     found = False
     for section in at.piece.sections:

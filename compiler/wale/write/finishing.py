@@ -13,10 +13,10 @@ from fractions import Fraction
 from msgspec import Struct
 
 from wale.actions import BindOff, CastOn, Hem
+from wale.armholes import cap_edges
 from wale.plan import Level, PiecePlan, Plan
 from wale.quantity import CM_PER_INCH
 from wale.shaping.amounts import cast_on_tail
-from wale.armholes import cap_edges
 from wale.spec import Seam, SetIn, Spec
 from wale.write.yarn_lengths import grams_of
 from wale.write.yarn_used import ZERO, parts_of
@@ -84,7 +84,9 @@ def _piece(spec: Spec, piece: PiecePlan, size: int) -> list[Finish]:
             yarn = spec.swatches[first.swatch].yarns[0]
             found.append(Finish(piece.name, "hem", yarn, _sewn(_width(first, size))))
     if piece.top is not None:
-        bound = piece.top.neck[size] + (2 * piece.top.shoulder[size] if piece.top.manner == "steps" else 0)
+        bound = piece.top.neck[size] + (
+            piece.ends_shaped * piece.top.shoulder[size] if piece.top.manner == "steps" else 0
+        )
         found.append(Finish(piece.name, "bind-off", _main(spec, piece), _edge(bound / last.sts_per_cm)))
     if piece.crown is not None:
         found.append(Finish(piece.name, "crown", _main(spec, piece), 2 * END_CM))
@@ -105,17 +107,17 @@ def edge_cm(piece: PiecePlan, edge: str, size: int) -> Fraction:
         return _width(last, size) * piece.make
     top = piece.top
     if edge == "shoulders" and top is not None:
-        return 2 * top.shoulder[size] / last.sts_per_cm * piece.make
+        return piece.ends_shaped * top.shoulder[size] / last.sts_per_cm * piece.make
     if edge == "neck" and top is not None:
         return top.neck[size] / last.sts_per_cm * piece.make
     whole = piece.sections[-1].position[size] if piece.sections else Fraction(0)
     marks = dict(piece.marks)
     under = _height(piece, marks["underarm"][size], size) if "underarm" in marks else whole
     if edge == "sides":
-        return 2 * under * piece.make
+        return piece.ends_shaped * under * piece.make
     if edge == "armholes" and top is not None:
         slope = top.slope_rows[size] / piece.sections[-1].rows_per_cm
-        return 2 * max(Fraction(0), whole - under - slope) * piece.make
+        return piece.ends_shaped * max(Fraction(0), whole - under - slope) * piece.make
     return Fraction(0)
 
 
@@ -136,9 +138,14 @@ def _seam(spec: Spec, plan: Plan, join: Seam, size: int) -> list[Finish]:
     pieces = [(piece, edge) for name, edge in edges if (piece := plan.piece(name)) is not None]
     if not pieces:
         return []
-    length = sum((edge_cm(piece, edge, size) for piece, edge in pieces), Fraction(0)) / 2
+    # beside a half piece one shoulder of the whole one is joined
+    single = any(piece.half is not None and edge == "shoulders" for piece, edge in pieces)
+    apart = [piece.ends_shaped if single else 1 for piece, _ in pieces]
+    lengths = [edge_cm(piece, edge, size) / parts for (piece, edge), parts in zip(pieces, apart, strict=True)]
+    length = sum(lengths, Fraction(0)) / 2
     doubled = ("sides", "shoulders", "armholes")
-    seams = max(1, sum(piece.make * (2 if edge in doubled else 1) for piece, edge in pieces) // 2)
+    ends = [piece.make * (piece.ends_shaped if edge in doubled else 1) for piece, edge in pieces]
+    seams = max(1, sum(one // parts for one, parts in zip(ends, apart, strict=True)) // 2)
     return [Finish(MAKING_UP, "seam", sewing_yarn(spec, pieces[0][0]), _sewn(length, seams))]
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from fractions import Fraction
 
 from wale.actions import Hem, PomPom
 from wale.armholes import cap_edges, has_bound_sides
@@ -41,6 +42,8 @@ def finishing_steps(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Parag
         for step in piece.steps:
             if isinstance(step.action, PomPom):
                 items.append(Paragraph(_pom_pom(spec, step.action, sizes)))
+    if any(band.holes for band in plan.bands):
+        items.append(Paragraph("Sew a button to the other front band opposite each buttonhole."))
     items.append(Paragraph("Weave in all ends on the wrong side."))
     return tuple(items)
 
@@ -88,7 +91,7 @@ def _set_in(spec: Spec, plan: Plan, join: SetIn, sizes: Sequence[int]) -> str:
     text += f", in {sewing_yarn(spec, piece)}."
     if join.edge == "cap":
         more = [cap_edges(plan, join, size) for size in sizes]
-        eased = _bracket([str(length_text(spec, cap - armhole)) for cap, armhole in more])
+        eased = _bracket([str(length_text(spec, max(Fraction(0), cap - armhole))) for cap, armhole in more])
         return f"{text} Ease {eased} {unit(spec)} in, most of it over the top."
     widths = _bracket([str(length_text(spec, piece.levels[-1].width(size))) for size in sizes])
     text += f" The top is {widths} {unit(spec)} wide."

@@ -78,6 +78,8 @@ def _what(kind: str) -> str:
 
 def _notions(plan: Plan) -> list[str]:
     notions = ["stitch markers", "tapestry needle"]
+    if any(band.holes for band in plan.bands):
+        notions.append("a button for each buttonhole, as wide as it or a little wider")
     if any(piece.steek is not None for piece in plan.pieces):
         notions.append("small sharp scissors, and sewing thread or a crochet hook, for the steek")
     coursed = any(section.kind in COURSED for piece in plan.pieces for section in piece.sections)

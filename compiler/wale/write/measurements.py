@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
+from wale.draft.seams import taken_in_front
 from wale.pattern import Table
 from wale.plan import Level, PiecePlan, Plan
 from wale.spec import Seam, Spec
@@ -19,8 +20,22 @@ def ring_of(spec: Spec, plan: Plan, piece: PiecePlan, level: Level, size: int) -
     bodies = side_seamed(spec, plan)
     if piece in bodies:
         others = [one.level(level.label) for one in bodies if one is not piece]
-        return width + sum((other.width(size) for other in others if other is not None), Fraction(0))
+        return width + sum((other.width(size) for other in others if other is not None), opening(spec, plan, size))
     return width
+
+
+def opening(spec: Spec, plan: Plan, size: int) -> Fraction:
+    """Give the cm between the halves of a body that opens, which its bands fill; 0 for one that does not."""
+    halves = [piece.half for piece in side_seamed(spec, plan) if piece.half is not None]
+    return sum((half.opening.at(size) for half in halves if len(halves) > 1), Fraction(0)) / max(1, len(halves))
+
+
+def seams_of(spec: Spec, piece: PiecePlan) -> tuple[int, int]:
+    """Give the stitches of a shoulder and of the neck that lie outside their finished widths."""
+    if piece.half is None:
+        return piece.levels[-1].taken // 2, 0
+    neck = taken_in_front(spec, next(one for one in spec.pieces if one.name == piece.name))
+    return piece.levels[-1].taken - neck, neck
 
 
 def side_seamed(spec: Spec, plan: Plan) -> tuple[PiecePlan, ...]:
@@ -67,7 +82,8 @@ def finished_table(spec: Spec, plan: Plan, sizes: Sequence[int]) -> Table:
             rows.append((f"{piece.name}, length", *(str(length_text(spec, one)) for one in total)))
         if piece.top is not None and piece.top.neck:
             level = piece.levels[-1]
-            widths = [piece.top.neck[size] / level.sts_per_cm for size in sizes]
+            neck = seams_of(spec, piece)[1]
+            widths = [(piece.top.neck[size] - neck) / level.sts_per_cm for size in sizes]
             rows.append((f"{piece.name} neck, wide", *(str(length_text(spec, one)) for one in widths)))
     header = ("", *(plan.sizes[size] for size in sizes))
     note = "Ease is finished less body." if any(row[0].startswith("ease") for row in rows) else ""

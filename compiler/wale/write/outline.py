@@ -11,6 +11,7 @@ from fractions import Fraction
 
 from msgspec import Struct
 
+from wale.actions import Half
 from wale.course import rows_made
 from wale.plan import Level, PiecePlan, Section, Top
 from wale.write.courses import part_of
@@ -27,10 +28,19 @@ class Layer(Struct, frozen=True):
     bottom: Fraction
     top: Fraction
     edge: tuple[Point, ...]
+    half: Half | None = None
+    inner: Fraction = Fraction(0)
+
+
+def inner(piece: PiecePlan, size: int) -> Fraction:
+    """Give the distance in cm from the centre line of the body to the front edge of a half piece; 0 of other pieces."""
+    return piece.half.opening.at(size) / 2 if piece.half is not None else Fraction(0)
 
 
 def half_width(piece: PiecePlan, level: Level, size: int) -> Fraction:
     """Give the distance in cm from the centre line to the edge, laid flat."""
+    if piece.half is not None:
+        return inner(piece, size) + level.width(size)
     return level.width(size) / (4 if piece.is_tube else 2)
 
 
@@ -54,7 +64,7 @@ def layers(piece: PiecePlan, size: int) -> tuple[Layer, ...]:
             edge = _course_edge(piece, section, size, first, bottom)
         elif piece.top is not None and section is piece.sections[-1]:
             edge = _top_edge(piece, size, first, last, bottom, top)
-        found.append(Layer(section, bottom, top, edge))
+        found.append(Layer(section, bottom, top, edge, piece.half, inner(piece, size)))
         bottom = top
     return tuple(found)
 
@@ -93,7 +103,10 @@ def neck_edge(piece: PiecePlan, size: int) -> tuple[Point, ...]:
     section = piece.sections[-1]
     stitch, row = 1 / _stitches_per_cm(piece), 1 / section.rows_per_cm
     high = height(piece, size)
-    x, y = top.centre[size] * stitch / 2, high - top.neck_rows[size] * row
+    wide = top.centre[size] * stitch / 2
+    if piece.half is not None:
+        wide = max(inner(piece, size), half_width(piece, piece.levels[-1], size) - _beyond_centre(piece, size) * stitch)
+    x, y = wide, high - top.neck_rows[size] * row
     points = [(x, y)]
     for step in top.steps[size]:
         x, y = x + step * stitch, y + 2 * row
@@ -101,10 +114,29 @@ def neck_edge(piece: PiecePlan, size: int) -> tuple[Point, ...]:
     return (*([(x, high)] if y != high else []), *reversed(points))
 
 
+def _beyond_centre(piece: PiecePlan, size: int) -> int:
+    """Give the stitches of a half between its side seam and the centre of its neck."""
+    assert piece.top is not None
+    return sum(piece.top.steps[size]) + piece.top.shoulder[size] - side_seam(piece)
+
+
+def side_seam(piece: PiecePlan) -> int:
+    """Give the stitches of a half that its side seam takes up."""
+    return min(piece.edge.stitches, piece.levels[-1].taken)
+
+
 def outline(parts: Sequence[Layer]) -> tuple[Point, ...]:
-    """Join neighbouring layers to one closed polygon, from the lower right upwards and round to the lower left."""
+    """Join neighbouring layers to one closed polygon, from the lower right upwards and round to the lower left.
+
+    A half piece lies where it is worn, seen from the right side: x = 0 is the middle of the opening.
+    """
     right = [point for layer in parts for point in layer.edge]
-    return straightened([*right, *((-x, y) for x, y in reversed(right))])
+    half, within = parts[0].half, parts[0].inner
+    if half is None:
+        return straightened([*right, *((-x, y) for x, y in reversed(right))])
+    closed = [*right, (within, right[-1][1]), (within, right[0][1])]
+    # its side is at the right where it is the left half, as worn
+    return straightened(closed if half.side == "right" else [(-x, y) for x, y in reversed(closed)])
 
 
 def straightened(points: Sequence[Point]) -> tuple[Point, ...]:

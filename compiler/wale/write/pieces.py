@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 from wale.actions import BindOff, CastOn, Mark, Neck, Note, Shoulders
-from wale.plan import BandPlan
-from wale.spec import Band
-from wale.write.context import Context, needle_text
+from wale.write.context import Context
 from wale.write.crowns import crown_lines
-from wale.write.evenly import rib_words
-from wale.write.lines import Line, Part, Sts
+from wale.write.half_tops import half_top_lines
+from wale.write.lines import Line, Sts
 from wale.write.sections import cast_on_lines, section_lines
 from wale.write.steeks import steek_lines
 from wale.write.tops import top_lines
@@ -39,7 +37,8 @@ def piece_lines(at: Context) -> list[Line]:
             if section.kind == "crown":
                 lines += crown_lines(at, section)
         if step is tops:
-            lines += top_lines(at, piece.sections[-1])
+            write = top_lines if piece.half is None else half_top_lines
+            lines += write(at, piece.sections[-1])
     return lines
 
 
@@ -48,24 +47,3 @@ def _bind_off(at: Context, action: BindOff, slot: str) -> Line:
     swatch = at.spec.swatches[at.piece.levels[-1].swatch]
     manner = f", {action.manner}" if action.manner else ""
     return at.line(slot, "", "Bind off all ", Sts(count), f" in {swatch.yarns[0]}{manner}.")
-
-
-def band_lines(at: Context, band: Band, plan: BandPlan) -> list[Line]:
-    """Write a band picked up round a neck."""
-    swatch, size = at.spec.swatches[band.swatch], at.size
-    needle = band.rib.needle_mm if band.rib.needle_mm is not None else swatch.needle_mm
-    parts: list[Part] = [
-        f"with the right side facing, on {needle_text(needle)} needles and in {swatch.yarns[0]}, pick up and knit "
-    ]
-    for number, (name, counts) in enumerate(plan.picked):
-        parts += [", " if number else "", Sts(counts[size]), f" along {name}"]
-    parts += [": ", plan.stitches[size], " sts. Join to a round."]
-    knit, purl = band.rib.knit, band.rib.purl
-    words = rib_words(plan.stitches[size], knit, purl, 0, is_right_side=True, in_round=True)
-    work: tuple[Part, ...] = ("work ", plan.rows[size], f" rounds in {knit}x{purl} rib: ", *words, ".")
-    return [
-        at.remark(f"{band.name}.start", "Begin at the right shoulder seam, as worn."),
-        at.line(f"{band.name}.pick-up", "Pick up", *parts),
-        at.line(f"{band.name}.rib", "Rib", *work),
-        at.line(f"{band.name}.bind-off", "", "Bind off all ", plan.stitches[size], f" sts {band.manner}."),
-    ]

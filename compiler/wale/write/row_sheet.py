@@ -22,10 +22,13 @@ def row_sheets(spec: Spec, plan: Plan, size: int) -> tuple[Part, ...]:
     for fact in piece_facts(spec, plan, (size,)):
         piece = plan.piece(fact.piece)
         sides = _sides(Context(spec, plan, piece, size)) if piece is not None and piece.top is not None else {}
+        binds = 0
+        if piece is not None and piece.half is not None and piece.top is not None:
+            binds = piece.total_rows(size) - top_rows(Context(spec, plan, piece, size)) + 1
         begin = f"begin with {fact.cast_on} sts; tick each row when it is done."
         parts += [
             Paragraph(begin, f"{fact.piece.capitalize()}, size {plan.sizes[size]}:"),
-            Bullets(tuple(_lines(fact, sides))),
+            Bullets(tuple(_lines(fact, sides, binds))),
         ]
     return tuple(parts)
 
@@ -38,7 +41,8 @@ def _sides(at: Context) -> dict[str, int]:
     return {side: whole - stepped_off(at, side, row, rows) for side in ("left", "right")}
 
 
-def _lines(fact: PieceFacts, sides: Mapping[str, int]) -> Iterator[Paragraph]:
+def _lines(fact: PieceFacts, sides: Mapping[str, int], binds: int) -> Iterator[Paragraph]:
+    """Give the lines of a sheet; from row `binds` on a half piece has its neck and shoulder (0: it has none)."""
     divided = next((row.number for row in fact.rows if row.part), 0)
     before: RowFact | None = None
     whole: RowFact | None = None
@@ -51,7 +55,13 @@ def _lines(fact: PieceFacts, sides: Mapping[str, int]) -> Iterator[Paragraph]:
         where = (
             f"chart row {row.chart_row}" + (f" from column {row.start}" if row.start else "") if row.chart else "plain"
         )
-        due = _due(row, whole if row.part and lead else before, count, is_neck=row.number == divided - 1)
+        due = _due(
+            row,
+            whole if row.part and lead else before,
+            count,
+            is_neck=row.number == divided - 1,
+            binds=0 < binds <= row.number,
+        )
         side = "" if row.side == "round" else f" {row.side}"
         told = f"{lead}{where}; {due + '; ' if due else ''}{row.stitches} sts"
         yield Paragraph(told, f"{row.number}{side}:")
@@ -59,18 +69,20 @@ def _lines(fact: PieceFacts, sides: Mapping[str, int]) -> Iterator[Paragraph]:
         whole = whole if row.part else row
 
 
-def _due(row: RowFact, before: RowFact | None, count: int, *, is_neck: bool) -> str:
+def _due(row: RowFact, before: RowFact | None, count: int, *, is_neck: bool, binds: bool) -> str:
     """Say what is to be done beside working on in pattern.
 
     Args:
         before: the row below.
         count: its stitches of this part.
+        binds: whether what goes is bound off.
     """
     change = row.stitches - count
     words = []
     if change and row.shaped:
-        words.append(f"{'increase' if change > 0 else 'decrease'} 1 st at each edge")
-    elif change and (row.part or is_neck or row.bound):
+        edge = "each" if row.shaped == "both" else f"the {row.shaped}"
+        words.append(f"{'increase' if change > 0 else 'decrease'} 1 st at {edge} edge")
+    elif change and (row.part or is_neck or binds or row.bound):
         words.append(f"bind off {-change}" + (" for the neck" if is_neck else ""))
     elif change:
         words.append(f"{abs(change)} sts {'more' if change > 0 else 'fewer'}")

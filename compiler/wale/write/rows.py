@@ -7,6 +7,7 @@ from msgspec import Struct
 from wale.plan import COURSED, Section
 from wale.write.context import Context
 from wale.write.courses import course_rows
+from wale.write.half_tops import last_row, neck_gone, shoulder_gone
 from wale.write.sections import top_rows
 from wale.write.tops import stepped_off
 
@@ -38,7 +39,7 @@ class Row(Struct, frozen=True):
 
 def shaping_rows(at: Context, section: Section) -> tuple[tuple[int, int], ...]:
     """Give (row of the section, stitches after it) of each shaping row of a shape."""
-    change = 2 if at.last_count(section) > at.first_count(section) else -2
+    change = at.each_shaping(section)
     start = at.first_count(section)
     rows = section.schedules[at.size].rows()
     return tuple((row, start + change * number) for number, row in enumerate(rows, 1))
@@ -63,7 +64,8 @@ def piece_rows(at: Context) -> tuple[Row, ...]:
             side = "round" if piece.in_round else ("RS" if (start + row) % 2 else "WS")
             rows.append(_row(at, section, start + row, row, side, counts[row - 1]))
         if divided:
-            rows += _top(at, section, len(rows) + 1, total - divided)
+            top = _top if piece.half is None else _half_top
+            rows += top(at, section, len(rows) + 1, total - divided)
     return tuple(rows)
 
 
@@ -96,6 +98,21 @@ def _row(at: Context, section: Section, number: int, row: int, side: str, after:
         return Row(number, section.address, side, after, at.chart_row(section, row), at.column_after_binding(section))
     right, wrong = at.start_columns(section, count)
     return Row(number, section.address, side, after, at.chart_row(section, row), wrong if side == "WS" else right)
+
+
+def _half_top(at: Context, section: Section, number: int, done: int) -> list[Row]:
+    """Rows of the neck and shoulder of a half piece."""
+    count, is_plain = at.last_count(section), at.motif(section) is None
+    return [
+        Row(
+            number + row - 1,
+            f"{at.piece.name}.top",
+            "RS" if row % 2 else "WS",
+            count - neck_gone(at, row) - shoulder_gone(at, row),
+            None if is_plain else at.chart_row(section, done + row),
+        )
+        for row in range(1, last_row(at) + 1)
+    ]
 
 
 def _top(at: Context, section: Section, number: int, done: int) -> list[Row]:

@@ -15,7 +15,20 @@ from wale.pattern import Dimension, Schematic
 from wale.plan import Level, PiecePlan, Plan
 from wale.spec import SetIn, Spec
 from wale.write.context import length_text, unit
-from wale.write.outline import HIDDEN, Layer, Point, half_width, height, is_sloped, layers, mark_height, outline, slope
+from wale.write.outline import (
+    HIDDEN,
+    Layer,
+    Point,
+    half_width,
+    height,
+    inner,
+    is_sloped,
+    layers,
+    mark_height,
+    neck_edge,
+    outline,
+    slope,
+)
 
 MARK = Fraction(1, 10)
 """Length of an underarm mark as a part of half the width."""
@@ -100,17 +113,29 @@ def measures(piece: PiecePlan, size: int, role: str) -> tuple[Measure, ...]:
     """Give the measures of a piece in one size, widths first; `role` is that of `role_of`."""
     parts = layers(piece, size)
     wide = max(x for layer in parts for x, _ in layer.edge)
-    return (
+    found = (
         *_widths(piece, parts, size, role),
         *_lengths(piece, parts, size, wide),
         *_top(piece, size),
     )
+    if piece.half is not None and piece.half.side == "left":
+        return tuple(Measure(one.name, _flip(one.start), _flip(one.end), one.value) for one in found)
+    return found
+
+
+def _flip(point: Point) -> Point:
+    return -point[0], point[1]
+
+
+def _far(piece: PiecePlan, half: Fraction, size: int) -> Fraction:
+    """Give where a piece ends at the left, if its right end lies at `half`: at the front edge of a half piece."""
+    return -half if piece.half is None else inner(piece, size)
 
 
 def _widths(piece: PiecePlan, parts: Sequence[Layer], size: int, role: str) -> Iterator[Measure]:
     for level, name, y in _named_levels(piece, parts, size, role):
         half = half_width(piece, level, size)
-        yield Measure(name, (-half, y), (half, y), level.width(size))
+        yield Measure(name, (_far(piece, half, size), y), (half, y), level.width(size))
 
 
 def level_names(spec: Spec, piece: PiecePlan, size: int) -> dict[str, str]:
@@ -156,7 +181,8 @@ def _lengths(piece: PiecePlan, parts: Sequence[Layer], size: int, wide: Fraction
     high, zero = height(piece, size), Fraction(0)
 
     def upright(name: str, side: int, low: Fraction, top: Fraction) -> Measure:
-        return Measure(name, (side * wide, low), (side * wide, top), top - low)
+        x = wide if side > 0 else _far(piece, wide, size)
+        return Measure(name, (x, low), (x, top), top - low)
 
     hem = hem_depth(piece, size)
     if hem:
@@ -189,10 +215,13 @@ def _top(piece: PiecePlan, size: int) -> Iterator[Measure]:
         return
     level, high = piece.levels[section.last], height(piece, size)
     gauge = level.sts_per_cm
-    neck, half = top.neck[size] / gauge / 2, half_width(piece, level, size)
+    half = half_width(piece, level, size)
+    neck = max(x for x, _ in neck_edge(piece, size))
+    middle, begins = inner(piece, size), _far(piece, neck, size)
     depth, drop = top.neck_rows[size] / section.rows_per_cm, slope(piece, size)
-    yield Measure("neck width", (-neck, high), (neck, high), 2 * neck)
-    yield Measure("neck depth", (Fraction(0), high - depth), (Fraction(0), high), depth)
+    wide = top.neck[size] / gauge if piece.half is None else neck - middle
+    yield Measure("neck width" if piece.half is None else "half the neck width", (begins, high), (neck, high), wide)
+    yield Measure("neck depth", (middle, high - depth), (middle, high), depth)
     yield Measure("shoulder", (neck, high), (half, high), half - neck)
     if is_sloped(top):
         yield Measure("slope", (half, high - drop), (half, high), drop)
@@ -222,13 +251,16 @@ def _lines(piece: PiecePlan, size: int) -> Iterator[tuple[Point, Point]]:
     mark = mark_height(piece, "underarm", size)
     if mark is not None:
         half = width_at(parts, mark)
-        for side in (-1, 1):
+        for side in (-1, 1) if piece.half is None else (1 if piece.half.side == "right" else -1,):
             yield (side * half, mark), (side * half * (1 - MARK), mark)
 
 
 def _across(parts: Sequence[Layer], y: Fraction) -> tuple[Point, Point]:
-    half = width_at(parts, y)
-    return (-half, y), (half, y)
+    half, left = width_at(parts, y), parts[0].half
+    if left is None:
+        return (-half, y), (half, y)
+    side = 1 if left.side == "right" else -1
+    return (side * parts[0].inner, y), (side * half, y)
 
 
 def width_at(parts: Sequence[Layer], y: Fraction) -> Fraction:

@@ -183,7 +183,7 @@ def _opening(at: Context, section: Section, index: int) -> list[Line]:
     )
     lines.append(at.line(f"{slot}.chart", "", *parts))
     if section.kind == "shape" and section.schedules[at.size].first == 1:
-        after = at.first_count(section) + (2 if at.last_count(section) > at.first_count(section) else -2)
+        after = at.first_count(section) + at.each_shaping(section)
         text = "That first row is a shaping row: its own first chart stitch is already column "
         lines.append(at.remark(f"{slot}.first", text, at.start_columns(section, after)[0], "."))
     if at.edge:
@@ -250,8 +250,9 @@ def top_rows(at: Context) -> int:
     """Rows of the last section that belong to neck and shoulders, from a right-side row on."""
     top = at.piece.top
     assert top is not None
-    slope = top.slope_rows[at.size]
-    return max(top.neck_rows[at.size], slope + 2 if slope else 0)
+    slope, neck = top.slope_rows[at.size], top.neck_rows[at.size]
+    # the neck of a half piece may begin a row lower, on a wrong-side row
+    return max(neck if at.piece.half is None else neck + 2, slope + 2 if slope else 0)
 
 
 def measured(at: Context, section: Section) -> list[Line]:
@@ -315,11 +316,16 @@ def _shaping_rows(at: Context, section: Section, grows: bool) -> list[Line]:
     sides = {"RS": ("m1L", "m1R") if grows else ("ssk", "k2tog")}
     if action.any_row:
         sides["WS"] = ("m1p", "m1p") if grows else ("p2tog", "ssp")
+    half = at.piece.half
+    change = f"{at.piece.ends_shaped} {'st' if half is not None else 'sts'} {'more' if grows else 'fewer'}"
     lines = []
     for side, (first, last) in sides.items():
-        taken = edge if grows else edge + 2
+        # of a half piece the end at the side is shaped; the other one is at the opening
+        begins = half is None or (half.side == "right") == (side == "RS")
+        ends = half is None or not begins
+        taken = edge if grows or not ends else edge + 2
         upto = f"to the last {taken} st{'' if taken == 1 else 's'}" if taken else "to the end"
-        words = f"{start}{first}, {inside} {upto}, {last}{end}. 2 sts {'more' if grows else 'fewer'}."
+        words = f"{start}{f'{first}, ' if begins else ''}{inside} {upto}{f', {last}' if ends else ''}{end}. {change}."
         lead = f"Each {'increase' if grows else 'decrease'} row ({side})"
         lines.append(at.line(f"{section.address}.row.{side}", lead, words))
     return lines

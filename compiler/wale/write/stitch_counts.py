@@ -14,6 +14,7 @@ from wale.plan import COURSED, PiecePlan, Plan, Section
 from wale.spec import Spec
 from wale.write.context import Context
 from wale.write.courses import course_rows
+from wale.write.half_tops import last_row, neck_gone, shoulder_gone, waiting
 from wale.write.sections import top_rows
 from wale.write.steeks import stripes
 
@@ -120,6 +121,12 @@ def _edges(at: Context, section: Section, rows: int) -> list[int]:
     found, top, size = [2 * at.edge] * rows, at.piece.top, at.size
     if top is None or section is not at.piece.sections[-1] or not rows:
         return found
+    if at.piece.half is not None:
+        below = section.rows[size] - top_rows(at)
+        tops = range(1 - below, last_row(at) + 1)
+        return [
+            at.edge * ((neck_gone(at, row) == 0) + (shoulder_gone(at, row) + waiting(at, row) == 0)) for row in tops
+        ][:rows]
     total, slope = section.rows[size], top.slope_rows[size]
     start, is_turned = total - slope, top.manner == "short rows"
     if not slope:
@@ -134,7 +141,12 @@ def _edges(at: Context, section: Section, rows: int) -> list[int]:
 def band_rows(spec: Spec, plan: Plan, number: int, size: int) -> list[Row]:
     """Give the stitches of each round of a band."""
     swatch, band = spec.swatches[spec.bands[number].swatch], plan.bands[number]
-    return [{Patch(swatch.name, None, 0, swatch.yarns[0]): band.stitches[size]}] * band.rows[size]
+    sort = Patch(swatch.name, None, 0, swatch.yarns[0])
+    rows: list[Row] = [{sort: band.stitches[size]}] * band.rows[size]
+    if band.holes:
+        open_row = band.hole_rows[size] - 1
+        rows[open_row] = {sort: band.stitches[size] - band.each * (len(band.holes[size]) - 1)}
+    return rows
 
 
 def _sorts(at: Context, section: Section) -> tuple[list[Patch], Patch | None, list[int]]:
@@ -168,7 +180,7 @@ def row_stitches(at: Context, section: Section) -> list[int]:
     counts = [first] * total
     changes: list[tuple[int, int]] = []
     if section.kind == "shape":
-        step = 2 if at.last_count(section) > first else -2
+        step = at.each_shaping(section)
         changes = [(row, first + step * number) for number, row in enumerate(section.schedules[size].rows(), 1)]
     elif section.kind == "bound":
         changes = [(1, first - at.bound_off(section)), (2, at.last_count(section))]
@@ -182,7 +194,13 @@ def row_stitches(at: Context, section: Section) -> list[int]:
         counts[row - 1 :] = [after] * (total - row + 1)
     if piece.top is not None and section is piece.sections[-1]:
         rows = top_rows(at)
-        counts[total - rows :] = _top(piece, size, at.last_count(section), rows)
+        if piece.half is not None:
+            counts[total - rows :] = [
+                at.last_count(section) - neck_gone(at, row) - shoulder_gone(at, row) - waiting(at, row)
+                for row in range(1, last_row(at) + 1)
+            ]
+        else:
+            counts[total - rows :] = _top(piece, size, at.last_count(section), rows)
     return counts
 
 

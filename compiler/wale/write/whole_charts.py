@@ -16,6 +16,7 @@ from wale.spec import Spec
 from wale.write.charts import mark
 from wale.write.context import Context
 from wale.write.facts import motif_cells, piece_facts
+from wale.write.half_tops import neck_gone
 from wale.write.said import said
 from wale.write.sections import top_rows
 from wale.write.tops import stepped_off
@@ -62,8 +63,9 @@ def _chart(at: Context, fact: PieceFacts, motifs: Motifs) -> Chart:
     notes = [f"{kind} 1 here is {kind.lower()} {first} of the piece, counted from the cast-on."] if first > 1 else []
     if any(any(row.waiting) for row in fact.rows):
         notes.append(WAITING)
-    middle = (width % 2) / 2 - right if flat else 0.0
-    if flat:
+    is_whole = flat and at.piece.half is None
+    middle = (width % 2) / 2 - right if is_whole else 0.0
+    if is_whole:
         where = f"through column {-right + 1}" if width % 2 else f"between columns {-right} and {-right + 1}"
         notes.append(f"The broken line is the centre of the piece, {where}.")
     swatch = at.swatch(at.piece.sections[-1])
@@ -96,12 +98,25 @@ def _worked(at: Context, row: RowFact, before: int, fact: PieceFacts, motifs: Mo
 
 def _shaping(row: RowFact, before: int, place: int, count: int) -> str:
     """Name the shaping of a stitch: at both edges, inside the edge stitches, as it looks from the right side."""
-    if not row.shaped or place not in (row.edges[0], count - 1 - row.edges[1]):
-        return ""
     at_right = place == row.edges[0]
+    if not row.shaped or not (at_right or place == count - 1 - row.edges[1]):
+        return ""
+    if row.shaped != "both" and at_right != (row.shaped == "right"):
+        return ""
     if row.stitches > before:
         return "m1p" if row.side == "WS" else "m1L" if at_right else "m1R"
     return "ssk" if at_right else "k2tog"
+
+
+def _half_place(at: Context, row: RowFact) -> int:
+    """Give the place of a half piece's rightmost stitch; the stitches at the opening stay where they are."""
+    piece, half = at.piece, at.piece.half
+    assert half is not None
+    within = row.number - (piece.total_rows(at.size) - (top_rows(at) if piece.top is not None else 0))
+    in_top = piece.top is not None and within > 0
+    if half.side == "right":
+        return -row.stitches - (neck_gone(at, within) if in_top else 0)
+    return neck_gone(at, within) if in_top else 0
 
 
 def _spans(at: Context, row: RowFact, fact: PieceFacts, motifs: Motifs) -> Iterator[tuple[int, list[str]]]:
@@ -117,7 +132,10 @@ def _spans(at: Context, row: RowFact, fact: PieceFacts, motifs: Motifs) -> Itera
         parts[0][:right] = edge[:right]
     if left:
         parts[-1][-left:] = edge[right:]
-    piece = at.piece
+    piece, half = at.piece, at.piece.half
+    if half is not None:
+        yield _half_place(at, row), parts[0]
+        return
     done = piece.total_rows(at.size) - (top_rows(at) if piece.top is not None else 0)
     if piece.top is None or row.number <= done:
         crown = piece.crown

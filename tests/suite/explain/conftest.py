@@ -43,10 +43,12 @@ VARIANTS = {
     "the hat": ("sluice-hat", "", ""),
     "the cowl": ("first-cowl", "", ""),
     "the sock": ("penstock-socks", "", ""),
+    "the cardigan": ("weir-cardigan", "", ""),
     "the mitten": ("sack-mittens", "", ""),
     "the raglan": ("headrace-raglan", "", ""),
     "the shawl": ("millpond-shawl", "", ""),
     "the yoke": ("tailrace-yoke", "", ""),
+    "the set-in sleeve": ("flume-pullover", "", ""),
     "square neck": ("millrace-pullover", "8 cm deep, round", "8 cm deep, square"),
     "shoulders in steps": ("millrace-pullover", "slope slope, short rows", "slope slope, bound off in steps"),
     "bound off at the sides": (

@@ -5,10 +5,11 @@ from fractions import Fraction
 from arithmetic import reckon
 
 from wale.quantity import show_decimal, show_signed
+from wale.write.bands import band_lines
 from wale.write.context import Context
 from wale.write.lines import Length
 from wale.write.measurements import deviation_table, finished_table
-from wale.write.pieces import band_lines, piece_lines
+from wale.write.pieces import piece_lines
 from wale.write.schematics import schematics
 
 

@@ -104,6 +104,17 @@ def test_both_sides_lose_the_same_and_the_motif_stays_on_the_centre(
         assert inner == inner[::-1]
 
 
+def test_what_lies_between_the_armholes_is_no_ring() -> None:
+    """A back of half the bust less 40 cm would not pass the shoulders as a ring; above the armholes there is none."""
+    narrow = BODY.replace("bust/2 - 12 cm over 8 cm", "bust/2 - 14 cm over 10 cm").replace("girth 4 cm", "girth 40 cm")
+    assert [found for found in checked(narrow).problems if found.code == "W606"] == []
+
+
+def test_a_half_piece_has_one_side() -> None:
+    half = BODY.replace("piece front, as back\n", "piece front, as back, left half\n    opening 2 cm\n")
+    assert "E405" in errors(checked(half))
+
+
 def lines(right: int, left: int, row: int = 1) -> list[str]:
     return [
         "Cast on 20 sts in rye on 3.5 mm needles.",

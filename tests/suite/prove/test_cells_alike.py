@@ -86,6 +86,9 @@ def by_chart(done: Compiled, fabric: Fabric, row: Row) -> list[tuple[str, ...]]:
     edge = 0 if piece.in_round else piece.edge.stitches
     right = edge if row.part != "left" else 0
     left = row.stitches - (edge if row.part != "right" else 0)
+    if piece.half is not None and row.number >= fabric.neck_row:
+        # the edge at the opening is bound off with the neck
+        right, left = (right, row.stitches) if piece.half.hand == "left" else (0, left)
     stepped = piece.top is not None and piece.top.manner == "steps"
     steek = piece.steek.stitches if piece.steek is not None else 0
     own = [yarn for yarn in done.spec.swatches[piece.sections[-1].swatch].yarns if yarn in cells]

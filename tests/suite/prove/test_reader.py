@@ -9,12 +9,13 @@ from wale.driver import Compiled
 from wale.prove import words
 from wale.prove.reader import Unreadable, lines_of, read, read_by_hand, read_chart_row, select
 from wale.prove.syntax import digest, grammar_text
+from wale.write.bands import band_lines
 from wale.write.context import Context
 from wale.write.document import merged_lines
 from wale.write.facts import merged_band, printed
 from wale.write.lines import Merged, merge
 from wale.write.lines import select as select_lines
-from wale.write.pieces import band_lines, piece_lines
+from wale.write.pieces import piece_lines
 
 
 def text_of(lead: str, text: str) -> str:

@@ -10,6 +10,7 @@ from fractions import Fraction
 from pathlib import Path
 
 KINDS = (
+    "buttonholes",
     "gauge_cast_on",
     "gauge_error",
     "gauge_width",

@@ -9,6 +9,7 @@ from itertools import pairwise
 
 from worked import TIMES, Row, as_printed, example
 
+from wale.shaping.buttonholes import buttonholes, margin
 from wale.shaping.crown import crown, flat_disc_rate, hat_cast_on
 from wale.shaping.gauge import nearest, stitches
 from wale.shaping.neck import neck_steps
@@ -205,6 +206,23 @@ def shoulder_twice_as_steep(row: Row) -> None:
     assert shoulder_steps(int(total), steps_for_slope(depth, rows_per_inch)) == (size, size)
     assert shoulder_steps(int(total), steps_for_slope(wanted_depth, rows_per_inch)) == (row.wanted[0],) * 4
     assert slope_depth(4, rows_per_inch) - slope_depth(2, rows_per_inch) == row.wanted[1]
+
+
+@example("W082")
+def buttonholes_along_a_band(row: Row) -> None:
+    holes, each, between, first = (int(n) for n in row.given)
+    # as many stitches after the last hole as before the first
+    made = buttonholes(int(row.wanted[0]) + first, holes, each, first)
+    assert made == (first, *(between,) * (holes - 1), first)
+
+
+@example("W083")
+def buttonholes_half_an_inch_from_the_ends(row: Row) -> None:
+    rows, end, further = row.given
+    _, first, _, between = (int(n) for n in row.wanted)
+    assert (margin(end, rows), margin(further, rows)) == (first, between)
+    # three places in a strip, the middle one as far from both others
+    assert buttonholes(2 * (first + between), 3, 0, first) == (first, between, between, first)
 
 
 @example("W084")

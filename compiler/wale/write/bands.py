@@ -1,0 +1,93 @@
+"""All instruction lines of a band in one size: picked up, worked in rib in the round or flat, with its buttonholes."""
+
+from __future__ import annotations
+
+from itertools import groupby
+
+from wale.plan import BandPlan
+from wale.spec import Band
+from wale.write.context import Context, needle_text
+from wale.write.evenly import rib_words
+from wale.write.lines import Line, Part, Sts, Times
+
+
+def band_lines(at: Context, band: Band, plan: BandPlan) -> list[Line]:
+    """Write a band."""
+    swatch, size = at.spec.swatches[band.swatch], at.size
+    needle = band.rib.needle_mm if band.rib.needle_mm is not None else swatch.needle_mm
+    parts: list[Part] = [
+        f"with the right side facing, on {needle_text(needle)} needles and in {swatch.yarns[0]}, pick up and knit "
+    ]
+    for number, (name, counts) in enumerate(plan.picked):
+        parts += [", " if number else "", Sts(counts[size]), f" along {name}"]
+    parts += [": ", plan.stitches[size], " sts." if plan.is_flat else " sts. Join to a round."]
+    return [
+        at.remark(f"{band.name}.start", _start(at, band, plan)),
+        at.line(f"{band.name}.pick-up", "Pick up", *parts),
+        *(_rows(at, band, plan) if plan.is_flat else _rounds(at, band, plan)),
+        at.line(f"{band.name}.bind-off", "", "Bind off all ", plan.stitches[size], f" sts {band.manner}."),
+    ]
+
+
+def _start(at: Context, band: Band, plan: BandPlan) -> str:
+    """Say where picking up begins: it goes from right to left, with the edge uppermost."""
+    if not plan.is_flat:
+        return "Begin at the right shoulder seam, as worn."
+    name, edge = band.edges[0]
+    piece = at.plan.piece(name)
+    is_right = piece is not None and piece.half is not None and piece.half.hand == "right"
+    if edge == "neck":
+        return f"Begin at the front edge of the {name}." if is_right else f"Begin at the shoulder seam of the {name}."
+    return f"Begin at the {'lower edge' if is_right else 'neck'} of the {name}."
+
+
+def _rounds(at: Context, band: Band, plan: BandPlan) -> list[Line]:
+    knit, purl, count = band.rib.knit, band.rib.purl, plan.stitches[at.size]
+    words = rib_words(count, knit, purl, 0, is_right_side=True, in_round=True)
+    return [
+        at.line(f"{band.name}.rib", "Rib", "work ", plan.rows[at.size], f" rounds in {knit}x{purl} rib: ", *words, ".")
+    ]
+
+
+def _rows(at: Context, band: Band, plan: BandPlan) -> list[Line]:
+    """Rows of a flat band; picked up from the right side, its first one is a wrong-side row."""
+    knit, purl, size = band.rib.knit, band.rib.purl, at.size
+    lines = []
+    for is_right, side, slot in ((False, "WS", "wrong"), (True, "RS", "right")):
+        words = rib_words(plan.stitches[size], knit, purl, 0, is_right_side=is_right, in_round=False)
+        lines.append(at.line(f"{band.name}.rib.{slot}", f"Each rib row ({side})", *words, "."))
+
+    def rib(slot: str, rows: int, side: str) -> Line:
+        return at.line(slot, "Rib", "work ", rows, f" rows in {knit}x{purl} rib, beginning with the {side} rib row.")
+
+    if not plan.holes:
+        return [*lines, rib(f"{band.name}.rib", plan.rows[size], "WS")]
+    below = plan.hole_rows[size] - 1
+    return [
+        *lines,
+        rib(f"{band.name}.rib", below, "WS"),
+        _hole_row(at, band, plan),
+        at.line(
+            f"{band.name}.holes.closed",
+            "Next row (WS)",
+            "in rib, cast on ",
+            Sts(plan.each),
+            " over each gap: ",
+            plan.stitches[size],
+            " sts.",
+        ),
+        rib(f"{band.name}.rib.above", plan.rows[size] - below - 2, "RS"),
+    ]
+
+
+def _hole_row(at: Context, band: Band, plan: BandPlan) -> Line:
+    """The row on which the buttonholes are bound off: work 4, (bind off 2, work 12) 5 times, bind off 2, work 4."""
+    first, *others = plan.holes[at.size]
+    parts: list[Part] = ["in rib, work ", first]
+    for gap, times in [(gap, len(list(run))) for gap, run in groupby(others)]:
+        if times == 1:
+            parts += [", bind off ", plan.each, ", work ", gap]
+        else:
+            parts += [", (bind off ", plan.each, ", work ", gap, ") ", Times(times)]
+    left = plan.stitches[at.size] - plan.each * len(others)
+    return at.line(f"{band.name}.holes", "Buttonhole row (RS)", *parts, ". ", left, " sts.")
