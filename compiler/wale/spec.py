@@ -78,10 +78,11 @@ class Seam(Struct, frozen=True):
 
 
 class SetIn(Struct, frozen=True):
-    """Sew a sleeve's top into the armholes."""
+    """Sew a sleeve's top, or its shaped cap, into the armholes."""
 
     piece: str
     span: Span
+    edge: Literal["top", "cap"] = "top"
 
 
 class Buttonholes(Struct, frozen=True):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from wale.checks import (
+    caps,
     colours,
     crown_floats,
     floats,
@@ -24,6 +25,7 @@ from wale.spec import Spec
 
 CHECKS: tuple[Callable[[Spec, Plan], list[Problem]], ...] = (
     joins.check,
+    caps.check,
     floats.check,
     crown_floats.check,
     resting.check,

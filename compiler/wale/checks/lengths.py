@@ -78,7 +78,7 @@ def _problem(message: str, span: Span, label: str) -> Problem:
 
 def _armholes(spec: Spec, plan: Plan) -> list[Problem]:
     """The edge that a sleeve is sewn to: joined to its top, it may come out longer or shorter than the lines say."""
-    joins = [join for join in spec.joins if isinstance(join, SetIn)]
+    joins = [join for join in spec.joins if isinstance(join, SetIn) and join.edge == "top"]
     for piece in plan.pieces if joins else ():
         pairs = _edge(plan, piece)
         if pairs is None:

@@ -244,7 +244,7 @@ def _joins(build: RowBuilder, spec: Spec, layouts: Sequence[Layout], size: int, 
         if isinstance(join, Seam) and any(edge == "sides" for _, edge in join.edges):
             for one, other in pairwise(bodies):
                 _equal_sides(build, spec, one, other, join, size)
-        elif isinstance(join, SetIn) and join.piece in flat:
+        elif isinstance(join, SetIn) and join.edge == "top" and join.piece in flat:
             for body in bodies:
                 _armhole(build, spec, flat[join.piece], body, join, size, counts)
 

@@ -368,7 +368,8 @@ def _buttonholes(planned: BandPlan) -> Json:
 
 def _join(join: Seam | SetIn, line: Lines) -> Json:
     if isinstance(join, SetIn):
-        edges, kind, manner = [(join.piece, "top")], "set-in", ""
+        edges: list[tuple[str, str]] = [(join.piece, join.edge)]
+        kind, manner = "set-in", ""
     else:
         edges, kind, manner = list(join.edges), "seam", join.manner
     places = [{"piece": piece, "edge": edge} for piece, edge in edges]

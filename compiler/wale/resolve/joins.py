@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from fractions import Fraction
+from typing import Literal
 
 from wale.actions import EDGINGS, BindOff, Neck, Shoulders
 from wale.parse.tree import Block, Name
@@ -21,9 +22,10 @@ from wale.spec import Band, Buttonholes, Piece, Seam, SetIn
 
 BAND_HEAD = {"band": Shape({"band NAME": ()})}
 _WITH, _SIDES, _SLEEVES = "seam PIECE1 EDGE1 with PIECE2 EDGE2", "seam sides", "seam sides and sleeves"
+_CAP = "set PIECE cap into armholes"
 JOIN_LINES = {
     "seam": Shape({_SLEEVES: ("MANNER",), _SIDES: ("MANNER",), _WITH: ("MANNER",)}, once=False),
-    "set": Shape({"set PIECE top into armholes": ()}, once=False),
+    "set": Shape({"set PIECE top into armholes": (), _CAP: ()}, once=False),
 }
 _PICK = "pick up along PIECE EDGE in SWATCH"
 _HOLES, _FROM_ENDS = "buttonholes NUMBER of N sts", "first LENGTH from the ends"
@@ -56,7 +58,8 @@ def read_joins(shop: Workshop, block: Block | None, pieces: Mapping[str, Piece])
 def _join(shop: Workshop, line: Line, pieces: Mapping[str, Piece], set_in: set[str]) -> Seam | SetIn | None:
     if line.keyword == "set":
         name = line.head.name("PIECE")
-        return SetIn(name.text, line.span) if shop.context.knows("piece", name) else None
+        edge: Literal["top", "cap"] = "cap" if line.form == _CAP else "top"
+        return SetIn(name.text, line.span, edge) if shop.context.knows("piece", name) else None
     manner = line.options["MANNER"].text("MANNER") if "MANNER" in line.options else ""
     if line.form == _WITH:
         pairs = [_edge(shop, line.head, number, pieces) for number in ("1", "2")]

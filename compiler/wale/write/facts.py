@@ -154,7 +154,7 @@ def _joins(spec: Spec, plan: Plan) -> list[JoinFact]:
                     names = [name for name in names if topped[name].top.manner == "short rows"]  # type: ignore[union-attr]
                 if len(names) > 1:
                     found.append(JoinFact(edge, tuple(names)))
-        elif any(piece.name == join.piece and not piece.in_round for piece in plan.pieces):
+        elif join.edge == "top" and any(piece.name == join.piece and not piece.in_round for piece in plan.pieces):
             bodies = [name for name, piece in topped.items() if "underarm" in dict(piece.marks)]
             found.append(JoinFact("armholes", (join.piece, *bodies)))
     for piece in plan.pieces:

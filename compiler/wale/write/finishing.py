@@ -13,6 +13,7 @@ from fractions import Fraction
 from msgspec import Struct
 
 from wale.actions import BindOff, CastOn, Hem
+from wale.armholes import cap_edges
 from wale.plan import Level, PiecePlan, Plan
 from wale.quantity import CM_PER_INCH
 from wale.shaping.amounts import cast_on_tail
@@ -152,7 +153,7 @@ def _set_in(spec: Spec, plan: Plan, join: SetIn, size: int) -> list[Finish]:
     piece = plan.piece(join.piece)
     if piece is None:
         return []
-    length = edge_cm(piece, "top", size)
+    length = cap_edges(plan, join, size)[0] * piece.make if join.edge == "cap" else edge_cm(piece, "top", size)
     return [Finish(MAKING_UP, "seam", sewing_yarn(spec, piece), _sewn(length, piece.make))]
 
 

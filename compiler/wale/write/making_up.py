@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from fractions import Fraction
 
 from wale.actions import Hem, PomPom
+from wale.armholes import cap_edges, has_bound_sides
 from wale.checks.safety import young
 from wale.pattern import Paragraph
 from wale.plan import PiecePlan, Plan
 from wale.shaping.gauge import nearest
-from wale.spec import Seam, Spec
+from wale.spec import Seam, SetIn, Spec
 from wale.write.context import length_text, unit
 from wale.write.finishing import sewing_yarn
 from wale.write.joining import grafting
@@ -32,7 +34,7 @@ def finishing_steps(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Parag
     items = []
     for join in spec.joins:
         if not isinstance(join, Seam):
-            items.append(Paragraph(_set_in(spec, plan, join.piece, sizes)))
+            items.append(Paragraph(_set_in(spec, plan, join, sizes)))
         elif not _is_shoulder(join):
             items.append(Paragraph(_seam(spec, plan, join, sizes)))
     items += [Paragraph(text) for text in grafting(plan, sizes)]
@@ -80,18 +82,23 @@ def _what(plan: Plan, join: Seam) -> str:
     return f"Close {' and '.join(seams)}"
 
 
-def _set_in(spec: Spec, plan: Plan, name: str, sizes: Sequence[int]) -> str:
-    text = (
-        f"Sew the top of each {name} into an armhole, between the underarm mark and where the slope starts, the middle "
-    )
-    text += "of its top at the shoulder seam"
-    piece = plan.piece(name)
-    text += f", in {sewing_yarn(spec, piece)}." if piece is not None else "."
-    if piece is not None:
-        widths = _bracket([str(length_text(spec, piece.levels[-1].width(size))) for size in sizes])
-        text += f" The top is {widths} {unit(spec)} wide."
-        if any(one.kind == "bound" for body in plan.pieces if body.top is not None for one in body.sections):
-            text += " The upper ends of its seam go along the bound-off sts of the underarm."
+def _set_in(spec: Spec, plan: Plan, join: SetIn, sizes: Sequence[int]) -> str:
+    name, piece = join.piece, plan.piece(join.piece)
+    to = "the underarm mark and where the slope starts"
+    text = f"Sew the {join.edge} of each {name} into an armhole, "
+    text += f"between {to}, " if join.edge == "top" else "the bound-off sts of both underarms together, "
+    text += "the middle of its top at the shoulder seam"
+    if piece is None:
+        return f"{text}."
+    text += f", in {sewing_yarn(spec, piece)}."
+    if join.edge == "cap":
+        more = [cap_edges(plan, join, size) for size in sizes]
+        eased = _bracket([str(length_text(spec, max(Fraction(0), cap - armhole))) for cap, armhole in more])
+        return f"{text} Ease {eased} {unit(spec)} in, most of it over the top."
+    widths = _bracket([str(length_text(spec, piece.levels[-1].width(size))) for size in sizes])
+    text += f" The top is {widths} {unit(spec)} wide."
+    if any(has_bound_sides(body) for body in plan.pieces if body.top is not None):
+        text += " The upper ends of its seam go along the bound-off sts of the underarm."
     return text
 
 

@@ -58,6 +58,7 @@ VARIANTS = {
         "seed 3 cm\n    moss 4 cm\n    work    in grist",
     ),
     "picot": ("dusty-headband", "rolled  2 cm", "hem 2 cm, folded, picot"),
+    "the set-in sleeve": ("flume-pullover", "", ""),
     "square neck": ("millrace-pullover", "8 cm deep, round", "8 cm deep, square"),
     "shoulders in steps": ("millrace-pullover", "slope slope, short rows", "slope slope, bound off in steps"),
     "bound off at the sides": (

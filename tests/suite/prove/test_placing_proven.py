@@ -50,9 +50,12 @@ def unlike(done, monkeypatch) -> tuple[int, list[tuple[str, str, int]]]:
         # halves mirror each other, and not about their own middle
         if piece.in_round or piece.half is not None:
             continue
+        before = fabric.cast_on
         for row in fabric.rows:
-            # Steps of shoulders and necks make the right side a row ahead of the left one.
-            if not row.chart or row.part or row.waiting or row.gone or row.stitches != len(row.ops):
+            # Bind-offs at the sides make the right side a row ahead of the left one,
+            is_ahead, before = row.side == "RS" and before - row.stitches > 2, row.stitches
+            # and so do steps of shoulders and necks.
+            if not row.chart or row.part or row.waiting or row.gone or row.stitches != len(row.ops) or is_ahead:
                 continue
             seen += 1
             if row.colours != row.colours[::-1]:
