@@ -144,6 +144,20 @@ class Shape(Struct, frozen=True):
     span: Span
 
 
+class Evenly(Struct, frozen=True):
+    """Reach a width evenly on one row or round: with more stitches (`grows`), or with fewer.
+
+    The width is that of the line, or where it names none `percent` of what was wished for at the level `of` below.
+    """
+
+    width: Measure | None
+    grows: bool
+    label: str
+    span: Span
+    percent: Fraction = Fraction(100)
+    of: str = ""
+
+
 class Mark(Struct, frozen=True):
     """A named place, e.g. `underarm`."""
 
@@ -172,6 +186,22 @@ class BindOff(Struct, frozen=True):
     """Bind off all stitches."""
 
     manner: str
+    span: Span
+
+
+class Hold(Struct, frozen=True):
+    """Leave the stitches live for another piece, `underarm` of them apart: at one side, of a body at both."""
+
+    underarm: Measure
+    span: Span
+
+
+class Joining(Struct, frozen=True):
+    """Begin with the held stitches of a body and of the sleeves at its two sides, in the fabric of a swatch."""
+
+    body: str
+    sleeve: str
+    swatch: str
     span: Span
 
 
@@ -210,7 +240,23 @@ class Note(Struct, frozen=True):
 
 
 Action = (
-    CastOn | Hem | Rib | Fabric | Work | Shape | Mark | Neck | Shoulders | BindOff | Crown | PomPom | Coursed | Note
+    CastOn
+    | Hem
+    | Rib
+    | Fabric
+    | Work
+    | Shape
+    | Evenly
+    | Mark
+    | Neck
+    | Shoulders
+    | BindOff
+    | Hold
+    | Joining
+    | Crown
+    | PomPom
+    | Coursed
+    | Note
 )
 
 

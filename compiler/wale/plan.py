@@ -147,7 +147,13 @@ class CrownPlan(Struct, frozen=True):
 
 
 class PiecePlan(Struct, frozen=True):
-    """One piece, knitted `make` times; `marks` are named places with the rows knitted before them, per size."""
+    """One piece, knitted `make` times; `marks` are named places with the rows knitted before them, per size.
+
+    Attributes:
+        holders: where it goes on into another piece, the stitches put on each holder from the start of the round, in
+            each size: underarm and the rest by turns.
+        joined: where it begins with other pieces, the stitches of each in each size, from the start of the round.
+    """
 
     name: str
     span: Span
@@ -161,6 +167,8 @@ class PiecePlan(Struct, frozen=True):
     steps: tuple[Step, ...]
     marks: tuple[tuple[str, tuple[int, ...]], ...] = ()
     steek: Steek | None = None
+    holders: tuple[tuple[int, ...], ...] = ()
+    joined: tuple[tuple[str, tuple[int, ...]], ...] = ()
     half: Half | None = None
 
     @property

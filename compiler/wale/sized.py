@@ -61,6 +61,8 @@ def _piece(piece: PiecePlan, sizes: Sequence[int]) -> PiecePlan:
         top=None if piece.top is None else _cut(piece.top, sizes),
         crown=None if piece.crown is None else _cut(piece.crown, sizes),
         marks=tuple((name, _of(rows, sizes)) for name, rows in piece.marks),
+        holders=_of(piece.holders, sizes) if piece.holders else (),
+        joined=tuple((name, _of(counts, sizes)) for name, counts in piece.joined),
     )
 
 

@@ -82,7 +82,7 @@ def _left_on(spec: Spec, plan: Plan) -> list[Problem]:
         if piece.top is not None or piece.crown is not None or piece.name in used:
             continue
         if any(isinstance(step.action, BindOff) for step in piece.steps) or (
-            piece.sections and final_of(piece.sections[-1]) is not None
+            piece.holders or (piece.sections and final_of(piece.sections[-1]) is not None)
         ):
             continue
         problems.append(

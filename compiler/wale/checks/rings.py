@@ -171,7 +171,12 @@ def _body(spec: Spec, bodies: Sequence[PiecePlan], gaps: Sequence[Fraction] = ()
 
 
 def _passes(piece: PiecePlan) -> tuple[str, ...]:
-    """Give what a tube must pass: by the measure its width names, else by its name; a crown means the head."""
+    """Give what a tube must pass: by the measure its width names, else by its name; a crown means the head.
+
+    One that begins with a body and its sleeves is pulled on over the head, above what its first round holds.
+    """
+    if piece.joined:
+        return HEAD
     named = [name for level in piece.levels for name in level.measure.names if name in PARTS_BY_MEASURE]
     passes = PARTS_BY_MEASURE[named[0]] if named else PARTS_BY_NAME.get(piece.name.rstrip("s"), ())
     return passes or (HEAD if piece.crown is not None else ())
@@ -179,6 +184,8 @@ def _passes(piece: PiecePlan) -> tuple[str, ...]:
 
 def _tube(spec: Spec, piece: PiecePlan, passes: tuple[str, ...]) -> Iterable[_Shape]:
     for level in piece.levels:
+        if piece.joined and level is piece.levels[0]:
+            continue
         girths = tuple(level.width(size) for size in range(len(level.counts)))
         name, at_edge, strange = _ring_name(piece, level), _is_edge(piece, level), _strange(spec, piece, level)
         yield _Shape(piece.name, name, girths, (level.swatch,), passes, level.measure.span, at_edge, strange)

@@ -118,6 +118,8 @@ def _piece(piece: Json, repeats: Mapping[str, int | None]) -> Found:
         width = repeats.get(level["swatch"])
         if width:
             yield (address, "repeats"), tuple(Fraction(one - level["edges"], width) for one in level["stitches"])
+    for place, counts in enumerate(zip(*piece["holders"], strict=True), 1):
+        yield (f"{piece['name']}.hold, holder {place}", "sts"), _whole(counts)
     for section in piece["sections"]:
         yield from _section(section)
     if piece["sections"]:

@@ -13,9 +13,10 @@ from wale.draft.layout import Layout, LevelDraft, SectionDraft
 from wale.draft.length_ways import Garment
 from wale.draft.lengths import length_model
 from wale.draft.repeat_ways import looser_widths, nearest_counts, other_counts, tell, ways_out
+from wale.draft.stating import within
 from wale.draft.variants import tried_tolerances
 from wale.draft.width_ways import other_widths
-from wale.draft.widths import width_wish, within
+from wale.draft.widths import width_wish
 from wale.problems.problem import Fix, Label, Problem
 from wale.quantity import length_words, show_decimal
 from wale.shaping.gauge import nearest

@@ -10,7 +10,7 @@ from wale.constructions import COURSES, given
 from wale.course import rows_made
 from wale.draft.layout import Layout, SectionDraft
 from wale.draft.linked import RowBuilder
-from wale.draft.widths import at
+from wale.draft.stating import at
 from wale.spec import Spec
 
 

@@ -7,10 +7,29 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from wale.actions import CastOn, Coursed, Fabric, Half, Neck, Shape
+from wale.actions import (
+    BindOff,
+    CastOn,
+    Fabric,
+    Half,
+    Hem,
+    Mark,
+    Neck,
+    Note,
+    PomPom,
+    Rib,
+    Shape,
+    Shoulders,
+    Work,
+)
 from wale.measure import Combine, Constant, Measure, Operation, Term, calculate
 from wale.problems.problem import Problem, problem
 from wale.spec import Piece
+
+HALVED = (CastOn, Hem, Rib, Fabric, Work, Shape, Mark, Neck, Shoulders, BindOff, PomPom, Note)
+"""Actions that a half piece can have: what each changes at both sides or in the middle, a half changes on its own."""
+CURVES = ("round", "square")
+"""Necks that a half piece can have."""
 
 
 def halved(measure: Measure, half: Half) -> Measure:
@@ -49,9 +68,9 @@ def half_refusals(piece: Piece) -> list[Problem]:
         elif width is not None and isinstance(width.term, Constant) and _least(width, half) <= 0:
             message = f"the opening of {piece.name} leaves nothing of the width {width.words}"
             found.append(problem("E517", message, half.opening.span, "too wide", help="Make the opening narrower."))
-        elif isinstance(action, Coursed):
-            message = f"{piece.name} is a half piece, and this line needs a piece worked in the round"
-            found.append(problem("E405", message, action.span, "here", help="Leave it out."))
+        elif not isinstance(action, HALVED) or (isinstance(action, Neck) and action.curve not in CURVES):
+            message = f"{piece.name} is half of {half.whole}, and this line is not built for half pieces yet"
+            found.append(problem("E405", message, action.span, "here", help="Leave it out of the whole piece."))
         elif isinstance(action, Fabric) and action.fit.seams == "unbroken":
             message = f"the motif of {piece.name} cannot run on over the side seams yet"
             found.append(problem("E405", message, action.fit.span, "here", help="Leave `seams unbroken` out."))

@@ -16,7 +16,8 @@ from msgspec import Struct
 from wale.draft.layout import Layout
 from wale.draft.lengths import LengthDraft, length_draft
 from wale.draft.readable import easier_to_read
-from wale.draft.widths import at, width_model
+from wale.draft.stating import at
+from wale.draft.widths import width_model
 from wale.solve.exact import solve
 from wale.solve.model import Conflict, Model, Rule
 from wale.spec import Spec

@@ -17,8 +17,11 @@ from wale.actions import (
     CastOn,
     Coursed,
     Crown,
+    Evenly,
     Fabric,
     Hem,
+    Hold,
+    Joining,
     Mark,
     Neck,
     PomPom,
@@ -30,12 +33,13 @@ from wale.actions import (
 )
 from wale.constructions import COURSES
 from wale.draft.halves import half_refusals, halved
+from wale.draft.joined import joined_measure
 from wale.draft.seams import refusals, runs_on_from, taken
 from wale.materials import Swatch
-from wale.measure import MOST_CM, Measure
+from wale.measure import MOST_CM, Combine, Constant, Measure
 from wale.plan import Kind
 from wale.problems.problem import Problem, problem
-from wale.quantity import length_words
+from wale.quantity import length_words, show_decimal
 from wale.spec import Piece, Spec
 
 FACING_NARROWER = Fraction(3)
@@ -52,6 +56,8 @@ class LevelDraft(Struct, frozen=True):
     `edges` are the edge stitches of both sides, outside rib and repeat; `taken` of them are taken up by seams, outside
     the finished width. `scale` shrinks the wish of a facing; `rib` asks for a rib's multiple. A level of a half piece
     names that of the `whole` one.
+    `evened` names the level from which an even change leads here, and whether it gains stitches.
+    One that `is_joined` is what other pieces leave to it, its measure what they were wished to leave.
     """
 
     key: str
@@ -64,6 +70,8 @@ class LevelDraft(Struct, frozen=True):
     rib: tuple[int, int] | None = None
     fabric: Fabric | None = None
     linked: str | None = None
+    evened: tuple[str, bool] | None = None
+    is_joined: bool = False
     whole: str | None = None
 
 
@@ -143,7 +151,7 @@ class _Builder(Struct):
     swatch: Swatch | None = None
     fabric: Fabric | None = None
     cast_on: Step | None = None
-    evens: bool = False
+    waits: Step | None = None
     is_bound_off: bool = False
     tops: dict[str, Step] = field(default_factory=dict)
     courses: list[str] = field(default_factory=list)
@@ -163,11 +171,11 @@ class _Builder(Struct):
         self, step: Step, kind: Kind, measure: Measure | None, part: str = "", *, to: bool = False, fixed: int = 0
     ) -> None:
         assert self.swatch is not None
+        evens = self.settle(kind)
         at = len(self.levels) - 1
         parity = self.even if kind not in ("facing", "turning") else (1, 0)
         if kind == "facing" and not self.piece.in_round:
             parity = (2, 1)
-        evens, self.evens = self.evens, False
         address = step.address + part
         self.sections.append(
             SectionDraft(address, kind, step, self.swatch, at, at, measure, to, fixed, self.fabric, parity, evens)
@@ -193,7 +201,7 @@ class _Builder(Struct):
         below = self.levels[-1]
         fresh = self.sections and (swatch != below.swatch or below.rib or below.scale != 1)
         self.swatch, self.fabric = swatch, fabric
-        if fresh:
+        if fresh or self.waits is not None:
             owner = step if below.label != "cast-on" else self.cast_on
             self.evenly(step, owner, fabric=fabric)
         elif not self.sections:
@@ -202,33 +210,75 @@ class _Builder(Struct):
             self.levels[-1] = replace(below, fabric=below.fabric or fabric)
 
     def evenly(self, step: Step, owner: Step, **rest: object) -> None:
-        """Start a level whose count is reached evenly.
-
-        From a motif to a plain fabric that is on the first row of the new one, so that no row of the motif is lost;
-        else on the last row below (on the facing's, below a turning row).
-        """
+        """Start a level whose count is reached evenly; one that has no rows yet takes on what is asked here too."""
         if self.piece.steek is not None:
             _refuse(self, step, *NOT_CUT)
             return
+        if self.waits is not None:
+            self.levels[-1] = replace(self.levels[-1], swatch=self.swatch, **rest)
+            return
         below = self.levels[-1]
-        self.evens = _has_motif(self.sections[-1].fabric) and not _has_motif(self.fabric)
-        if self.evens or not self.refuses_even(step):
-            self.add_level(owner, _name(below) or "body", below.measure, **rest)
-            if not self.evens:
-                self.even_below()
+        self.waits = step
+        self.add_level(owner, _name(below) or "body", below.measure, **rest)
 
-    def refuses_even(self, step: Step) -> bool:
-        """Refuse an even change on the last row of a shaping."""
-        if self.sections[-1].kind != "shape":
+    def reach(self, step: Step, action: Evenly) -> None:
+        """Start a level of its own width whose count is reached evenly, with a change of fabric above it at once."""
+        if self.piece.steek is not None:
+            _refuse(self, step, *NOT_CUT)
+        elif not self.sections:
+            _refuse(self, step, "comes before any rows", "cast on the stitches that it leads to, or add rows above it")
+        elif self.waits is not None and isinstance(self.waits.action, Evenly):
+            _refuse(self, step, "follows another such line without rows between", "add a line such as `work 2 rows`")
+        if self.problems:
+            return
+        if self.waits is not None:
+            self.levels.pop()
+        width = action.width or self._part_of(step, action)
+        if width is None:
+            return
+        self.waits = step
+        evened = (self.levels[-1].key, action.grows)
+        self.add_level(step, action.label, width, fabric=self.fabric, evened=evened)
+
+    def _part_of(self, step: Step, action: Evenly) -> Measure | None:
+        """Give a share of what was wished for at a level below."""
+        labels = [level.label for level in _named(self)]
+        below = self.levels[labels.index(action.of)] if action.of in labels else None
+        if below is None:
+            known = ", ".join(labels)
+            _refuse(
+                self, step, f"speaks of a level `{action.of}`, which does not stand below it", f"name one of {known}"
+            )
+            return None
+        columns, asked = len(self.spec.sizes), below.measure
+        share = action.percent / 100
+        if asked.is_count:
+            share /= below.swatch.washed.stitches
+        term = Combine("*", asked.term, Constant((share,) * columns))
+        words = f"{show_decimal(action.percent, 1).removesuffix('.0')} % of {asked.words}"
+        return Measure(term, "length", action.span, words, (action.span, *asked.inputs), asked.names)
+
+    def settle(self, kind: Kind | None) -> bool:
+        """Say on which row an even change comes, now that the kind of what follows it is known (None: nothing).
+
+        From a motif to a plain fabric that is on the first row of the new one, so that no row of the motif is lost:
+        then this is True. Else it is on the last row below (on the facing's, below a turning row).
+        """
+        step, self.waits = self.waits, None
+        if step is None:
             return False
-        _refuse(self, step, "follows a shaping without even rows between", "add a line such as `work 2 rows` above it")
-        return True
-
-    def settle(self, step: Step) -> None:
-        """Put an even change that waits for plain rows on the last row below, where none come."""
-        if self.evens and not self.refuses_even(step):
+        below = self.sections[-1]
+        if _has_motif(below.fabric) and kind in ("rib", "work", "front") and not _has_motif(self.fabric):
+            return True
+        if below.kind == "shape":
+            why, way_out = "follows a shaping without even rows between", "add a line such as `work 2 rows` above it"
+            _refuse(self, step, why, way_out)
+        elif isinstance(step.action, Evenly) and _has_motif(self.fabric) and self.fabric == below.fabric:
+            way_out = "begin a motif anew below it, by a `work in` line, or work it in a plain fabric"
+            _refuse(self, step, "changes the stitches within a motif, whose columns would no longer meet", way_out)
+        else:
             self.even_below()
-        self.evens = False
+        return False
 
     def even_below(self) -> None:
         """Reach the newest level evenly on the last row below."""
@@ -281,7 +331,7 @@ def lay_out(spec: Spec, piece: Piece) -> tuple[Layout | None, list[Problem]]:
     if build.sections and build.sections[-1].kind == "turning":
         _refuse(build, build.sections[-1].step, "folds a hem with nothing worked above it", "add rows after the hem")
         return None, build.problems
-    build.settle(piece.steps[-1])
+    build.settle(None)
     if build.problems:
         return None, build.problems
     if build.cast_on is None:
@@ -336,13 +386,13 @@ def _beyond(layout: Layout, measure: Measure, how: str, size: str, units: str) -
 
 def _place(build: _Builder, step: Step, after: Step | None) -> None:
     action, swatches = step.action, build.spec.swatches
-    if not isinstance(action, CastOn) and build.cast_on is None:
+    if not isinstance(action, CastOn | Joining) and build.cast_on is None:
         _refuse(build, step, "comes before the stitches are cast on", "move `cast on` up")
         return
-    if build.tops and isinstance(action, Work | Shape | Hem | Rib | Fabric):
+    if build.tops and isinstance(action, Work | Shape | Evenly | Hem | Rib | Fabric):
         _refuse(build, step, "comes after the neck, shoulders or crown", "move it above them")
         return
-    if build.is_bound_off and isinstance(action, Work | Shape | Hem | Rib | Fabric | Crown | Neck | Shoulders):
+    if build.is_bound_off and isinstance(action, Work | Shape | Evenly | Hem | Rib | Fabric | Crown | Neck | Shoulders):
         _refuse(build, step, "comes after the stitches are bound off", "move `bind off` down")
         return
     if build.piece.steek is not None and isinstance(action, Hem | Rib | Shape | Crown):
@@ -360,6 +410,10 @@ def _place(build: _Builder, step: Step, after: Step | None) -> None:
             if after is not None and isinstance(after.action, Rib):
                 rib = (after.action.knit, after.action.purl)
             build.add_level(step, "cast-on", action.width, scale=1 - percent / 100, rib=rib)
+        case Joining():
+            _join(build, step, action, after)
+        case Hold():
+            _hold(build, step)
         case Hem():
             build.section(step, "facing", action.depth, ".facing")
             build.section(step, "turning", None, ".turning", fixed=1)
@@ -378,6 +432,8 @@ def _place(build: _Builder, step: Step, after: Step | None) -> None:
             build.section(step, "work", action.length, to=action.to)
         case Shape():
             _shape(build, step, action)
+        case Evenly():
+            build.reach(step, action)
         case Mark():
             build.marks.append((action.name, len(build.sections)))
         case Neck():
@@ -388,7 +444,6 @@ def _place(build: _Builder, step: Step, after: Step | None) -> None:
             if not build.piece.in_round:
                 _refuse(build, step, "needs a piece worked in the round", "write `in the round` on the piece's line")
                 return
-            build.settle(step)
             build.section(step, "crown", action.over)
             build.tops["crown"] = step
         case Coursed():
@@ -397,6 +452,30 @@ def _place(build: _Builder, step: Step, after: Step | None) -> None:
             build.is_bound_off = True
         case PomPom():
             pass
+
+
+def _join(build: _Builder, step: Step, action: Joining, after: Step | None) -> None:
+    if build.cast_on is not None:
+        _refuse(build, step, "begins a piece that has its stitches already", "take the `cast on` line out")
+    elif not build.piece.in_round or build.piece.steek is not None:
+        _refuse(
+            build, step, "needs a piece worked in the round and not cut", "write `in the round` on the piece's line"
+        )
+    elif after is None or isinstance(after.action, Hem | Rib | Shape | BindOff | Hold):
+        _refuse(build, step, "has no even rounds above it", "add a line such as `work 2 rounds` below it")
+    if not build.problems:
+        build.cast_on, build.swatch = step, build.spec.swatches[action.swatch]
+        build.add_level(step, "joined", joined_measure(build.spec, action), is_joined=True)
+
+
+def _hold(build: _Builder, step: Step) -> None:
+    if not build.piece.in_round or build.piece.steek is not None:
+        _refuse(build, step, "holds stitches of a piece in the round, and this one is flat", "work it in the round")
+    elif build.courses:
+        _refuse(build, step, f"cannot stand in a piece with a `{build.courses[-1]}` yet", "leave one of the two out")
+    elif build.is_bound_off or build.tops:
+        _refuse(build, step, "comes after the stitches have their end", "leave one of the two lines out")
+    build.is_bound_off = True
 
 
 def _course(build: _Builder, step: Step, action: Coursed) -> None:
@@ -418,7 +497,7 @@ def _course(build: _Builder, step: Step, action: Coursed) -> None:
         _refuse(build, step, "stands a second time in this piece", "leave one of them out")
     if build.problems:
         return
-    build.settle(step)
+    build.settle("course")
     first = len(build.levels) - 1
     if course.to:
         measure = action.given[course.to]
@@ -440,7 +519,7 @@ def _shape(build: _Builder, step: Step, action: Shape) -> None:
             "work the piece flat, or shape it by a change of fabric or a crown",
         )
         return
-    build.settle(step)
+    build.settle("shape")
     first = len(build.levels) - 1
     linked = build.levels[-1].key
     build.add_level(step, action.label, action.width, fabric=build.fabric, linked=linked)

@@ -9,8 +9,9 @@ from msgspec import Struct
 
 from wale.actions import Crown, Neck, Shape, Shoulders
 from wale.draft.layout import Layout, SectionDraft
+from wale.draft.stating import at
 from wale.draft.variants import bracketed, bracketed_lengths, grain, round_down, round_up, solved, with_values
-from wale.draft.widths import at, width_wish
+from wale.draft.widths import width_wish
 from wale.measure import Measure
 from wale.problems.problem import Edit, Fix
 from wale.quantity import length_words

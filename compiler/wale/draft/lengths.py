@@ -14,7 +14,8 @@ from wale.draft.courses import course_rows
 from wale.draft.layout import Layout, SectionDraft
 from wale.draft.linked import RowBuilder, whole
 from wale.draft.sharing import own_from
-from wale.draft.widths import at, counts_within, shoulder_key, within
+from wale.draft.stating import at, counts_within, within
+from wale.draft.widths import shoulder_key
 from wale.measure import Measure
 from wale.quantity import length_words
 from wale.shaping.crown import least_rounds

@@ -13,7 +13,7 @@ from math import ceil, floor, lcm
 from msgspec import field
 
 from wale.draft.layout import LevelDraft
-from wale.draft.widths import Builder, at
+from wale.draft.stating import Builder, at
 from wale.measure import Combine, Constant, Measure, Solved, Term
 from wale.solve.model import Rule
 from wale.spec import Spec

@@ -7,12 +7,14 @@ from fractions import Fraction
 
 from wale.draft import conflicts
 from wale.draft.bands import plan_bands
+from wale.draft.joining import misjoined, plan_holders, with_joined
 from wale.draft.jointly import NoRows, solve_jointly
 from wale.draft.layout import Layout, LevelDraft, lay_out, too_large
 from wale.draft.motifs import place_motifs
 from wale.draft.sections import plan_sections
+from wale.draft.stating import at
 from wale.draft.tops import plan_crown, plan_top
-from wale.draft.widths import at, width_wish
+from wale.draft.widths import width_wish
 from wale.plan import Level, PiecePlan, Plan
 from wale.problems.nearest import there_are
 from wale.problems.problem import Problem, problem
@@ -28,7 +30,10 @@ def plan(spec: Spec) -> tuple[Plan | None, list[Problem]]:
     Returns:
         The plan, or None where the rules conflict; and the problems, each with verified ways out.
     """
-    layouts, problems = [], []
+    problems = misjoined(spec)
+    if problems:
+        return None, problems
+    layouts = []
     for piece in spec.pieces:
         layout, found = lay_out(spec, piece)
         problems += found
@@ -49,7 +54,7 @@ def plan(spec: Spec) -> tuple[Plan | None, list[Problem]]:
     if problems:
         return None, problems
     pieces = tuple(_piece(spec, layout, counts, solved) for layout in layouts)
-    pieces, problems = place_motifs(spec, pieces)
+    pieces, problems = place_motifs(spec, with_joined(pieces))
     bands, band_problems = plan_bands(spec, pieces)
     problems = [*problems, *band_problems]
     if any(one.is_error for one in problems):
@@ -127,7 +132,8 @@ def _piece(spec: Spec, layout: Layout, counts: Counts, widths: Sequence[Mapping[
             for name, index in layout.marks
         ),
         piece.steek,
-        piece.half,
+        plan_holders(spec, layout, counts),
+        half=piece.half,
     )
 
 

@@ -13,7 +13,7 @@ from fractions import Fraction
 from wale.actions import Shape
 from wale.draft.layout import Layout, SectionDraft
 from wale.draft.sharing import own_from
-from wale.draft.widths import at
+from wale.draft.stating import at
 from wale.shaping.taper import schedule
 from wale.solve.exact import solve
 from wale.solve.model import Model, Rule, Solution

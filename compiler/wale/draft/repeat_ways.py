@@ -11,6 +11,7 @@ from msgspec.structs import replace
 from wale.actions import Fit
 from wale.draft.layout import Layout, LevelDraft
 from wale.draft.repeats import kind_at, matching_axes, residue
+from wale.draft.stating import at
 from wale.draft.variants import (
     bracketed,
     bracketed_lengths,
@@ -22,7 +23,7 @@ from wale.draft.variants import (
     with_fit,
     with_values,
 )
-from wale.draft.widths import at, width_wish
+from wale.draft.widths import width_wish
 from wale.problems.problem import Edit, Fix
 from wale.quantity import in_unit, length_words, show_signed
 from wale.solve.model import Rule

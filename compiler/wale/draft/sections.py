@@ -8,7 +8,7 @@ from fractions import Fraction
 from wale.actions import Shape
 from wale.draft.courses import numbers
 from wale.draft.layout import Layout, SectionDraft
-from wale.draft.widths import at
+from wale.draft.stating import at
 from wale.plan import COURSED, Section
 from wale.shaping.taper import Schedule, schedule
 from wale.spec import Spec

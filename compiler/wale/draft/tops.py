@@ -9,7 +9,8 @@ from itertools import pairwise
 from wale.actions import Crown, Neck, Shoulders
 from wale.draft.layout import Layout
 from wale.draft.lengths import depth_key, slope_key
-from wale.draft.widths import at, neck_key, neck_width, shoulder_key
+from wale.draft.stating import at
+from wale.draft.widths import neck_key, neck_width, shoulder_key
 from wale.plan import CrownPlan, Top
 from wale.shaping.crown import crown
 from wale.shaping.neck import neck_steps

@@ -10,8 +10,9 @@ from msgspec import Struct
 from wale.actions import Neck
 from wale.draft.jointly import Jointly, solve_jointly
 from wale.draft.layout import Layout, lay_out
+from wale.draft.stating import at
 from wale.draft.variants import bracketed_lengths, grain, with_values
-from wale.draft.widths import at, neck_key, width_model
+from wale.draft.widths import neck_key, width_model
 from wale.measure import Measure
 from wale.problems.problem import Edit, Fix
 from wale.shaping.gauge import nearest

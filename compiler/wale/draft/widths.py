@@ -10,74 +10,28 @@ from fractions import Fraction
 from itertools import pairwise
 from math import ceil, floor
 
-from msgspec import Struct, field
-
 from wale.actions import Coursed, Crown, Neck, Shape
 from wale.constructions import COURSES, given
 from wale.draft.halves import halved
+from wale.draft.joining import state_joinings
 from wale.draft.layout import Layout, LevelDraft, SectionDraft
 from wale.draft.repeats import kind_at, residue
 from wale.draft.seams import taken_in_front
 from wale.draft.sharing import own_from, own_levels
+from wale.draft.stating import Builder, at, counts_within, most_stitches, state_width, within
 from wale.formula import reckon
 from wale.measure import MOST_CM, Measure
-from wale.quantity import length_words
 from wale.shaping.rib import rib_rule
-from wale.solve.model import Model, Rule, Unknown, Wish
-from wale.source import Span
+from wale.solve.model import Model, Wish
 from wale.spec import Seam, Spec
 
 EVEN_STEPS = Fraction(1, 20)
 """Weight of steps between sizes as even as those asked, on the lead width, beside 1 for a squared deviation in cm."""
-ROOM = 20
-"""Room in cm beyond twice a wish, within which counts are looked for."""
-
-
-def at(key: str, spec: Spec, size: int) -> str:
-    """Name the unknown of a level or section in one size."""
-    return f"{key}@{spec.sizes[size].name}"
-
-
-class Builder(Struct):
-    """Gathers a model; each unknown is declared once, however many pieces share it."""
-
-    unknowns: dict[str, Unknown] = field(default_factory=dict)
-    rules: dict[Rule, None] = field(default_factory=dict)
-    wishes: dict[Wish, None] = field(default_factory=dict)
-
-    def unknown(self, key: str, lower: int, upper: int) -> None:
-        """Declare an unknown."""
-        self.unknowns.setdefault(key, Unknown(key, lower, upper))
-
-    def rule(self, kind: str, why: str, terms: Sequence[tuple[int, str]], spans: Sequence[Span], **rest: int) -> Rule:
-        """Add a hard rule and give it."""
-        rule = Rule(tuple(terms), why, kind, spans=tuple(dict.fromkeys(spans)), **rest)
-        self.rules.setdefault(rule)
-        return rule
-
-    def model(self) -> Model:
-        """Give the model."""
-        return Model(tuple(self.unknowns.values()), tuple(self.rules), tuple(self.wishes))
 
 
 def width_wish(level: LevelDraft, size: int) -> Fraction:
     """Finished width wished in cm at a level that was not written as a count."""
     return level.measure.at(size) * level.scale
-
-
-def most_stitches(measure: Measure, gauge: Fraction, size: int) -> int:
-    """Bound an unknown generously: twice its wish and more, far outside every tolerance."""
-    wish = measure.at(size)
-    return int(wish) if measure.is_count else (2 * ceil(wish) + ROOM) * ceil(gauge)
-
-
-def counts_within(wish: Fraction, tolerance: Fraction, gauge: Fraction, taken: int = 0) -> tuple[int, int]:
-    """Give the least and the most stitches or rows that come within a tolerance (cm) of a wish, `taken` ones apart."""
-    # in whole numbers: a model has hundreds of these, and Fractions cost most of its making
-    below = wish.denominator * tolerance.denominator * gauge.denominator
-    middle = wish.numerator * tolerance.denominator * gauge.numerator
-    slack = tolerance.numerator * wish.denominator * gauge.numerator
-    return taken - (slack - middle) // below, taken + (middle + slack) // below
 
 
 def width_model(spec: Spec, layouts: Sequence[Layout]) -> Model:
@@ -99,6 +53,7 @@ def width_model(spec: Spec, layouts: Sequence[Layout]) -> Model:
                 _crown(build, spec, layout, size)
         _shoulder_seams(build, spec, layouts, size)
         _run_on(build, spec, layouts, size)
+        state_joinings(build, spec, layouts, size)
     graded = [size for size, one in enumerate(spec.sizes) if not one.made_to_measure]
     keys = dict.fromkeys(key.rsplit("@", 1)[0] for key in build.unknowns)
     for key in keys:
@@ -125,6 +80,9 @@ def order(
 def _level(build: Builder, spec: Spec, layout: Layout, level: LevelDraft, size: int) -> None:
     key, measure = at(level.key, spec, size), level.measure
     build.unknown(key, 1, most_stitches(measure, level.swatch.washed.stitches, size))
+    if level.is_joined:
+        _repeat(build, spec, layout, level, key)
+        return
     if measure.is_count:
         count = int(measure.at(size))
         build.rule("exact", f"{count} sts as written", ((1, key),), (measure.span,), lower=count, upper=count)
@@ -144,11 +102,33 @@ def _level(build: Builder, spec: Spec, layout: Layout, level: LevelDraft, size: 
         weight = spec.weight(level.label)
         build.wishes.setdefault(Wish(((1 / gauge, key),), -level.taken / gauge - wish, weight))
     _repeat(build, spec, layout, level, key)
+    _evened(build, spec, level, key, size)
     if level.rib is not None:
         modulus, left = rib_rule(*level.rib, in_round=layout.piece.in_round)
         words = f"rib: a multiple of {modulus}" + (f" plus {left}, edge stitches apart" if left else "")
         spans = (measure.span,)
         build.rule("repeat", words, ((1, key),), spans, modulus=modulus, residue=(left + level.edges) % modulus)
+
+
+def _evened(build: Builder, spec: Spec, level: LevelDraft, key: str, size: int) -> None:
+    """Lead to a level by a row that gains stitches, or loses them: at most one beside each, one of each two."""
+    if level.evened is None:
+        return
+    below, grows = level.evened
+    beside, span = at(below, spec, size), (level.measure.span,)
+    sign, change = (1, "increase") if grows else (-1, "decrease")
+    build.rule(
+        "shaping",
+        f"the line asks for an {change}" if grows else f"the line asks for a {change}",
+        ((sign, key), (-sign, beside)),
+        span,
+        lower=1,
+    )
+    if grows:
+        why, terms = "one row gains at most a stitch for each that it has", ((2, beside), (-1, key))
+    else:
+        why, terms = "one row loses at most a stitch of each two", ((2, key), (-1, beside))
+    build.rule("shaping", why, terms, span, lower=0)
 
 
 def _widest_rib(layout: Layout, level: LevelDraft, exact: Fraction) -> int | None:
@@ -164,11 +144,6 @@ def _widest_rib(layout: Layout, level: LevelDraft, exact: Fraction) -> int | Non
     modulus, left = rib_rule(*level.rib, in_round=layout.piece.in_round)
     most = ceil(exact + Fraction(modulus, 4)) - 1
     return most - (most - left - level.edges) % modulus
-
-
-def within(tolerance: Fraction, wish: Fraction, units: str) -> str:
-    """Say how near to a wish (cm) a rule holds a count, in the pattern's unit."""
-    return f"within {length_words(tolerance, units, 2)} of {length_words(wish, units, 2, trim=False)}"
 
 
 def _repeat(build: Builder, spec: Spec, layout: Layout, level: LevelDraft, key: str) -> None:
@@ -264,18 +239,8 @@ def _neck(build: Builder, spec: Spec, layout: Layout, size: int) -> None:
     neck, shoulder = neck_key(layout), shoulder_key(layout)
     measure, key, taken = neck_width(layout), at(neck, spec, size), neck_taken(spec, layout)
     gauge, half = top.swatch.washed.stitches, layout.piece.half
-    build.unknown(key, 2, most_stitches(measure, gauge, size))
     build.unknown(at(shoulder, spec, size), 2, most_stitches(top.measure, gauge, size))
-    if measure.is_count:
-        count = int(measure.at(size))
-        build.rule("exact", f"{count} sts as written", ((1, key),), (measure.span,), lower=count, upper=count)
-    else:
-        wish = measure.at(size)
-        lower, upper = counts_within(wish, spec.width_tolerance, gauge, taken)
-        why = f"neck {within(spec.width_tolerance, wish, spec.units)}"
-        build.rule("tolerance", why, ((1, key),), (measure.span,), lower=max(2, lower), upper=upper)
-        weight = spec.weight("neck-width", *measure.names)
-        build.wishes.setdefault(Wish(((1 / gauge, key),), -taken / gauge - wish, weight))
+    state_width(build, spec, key, measure, size, gauge, "neck", "neck-width", taken)
     terms = ((1, at(top.key, spec, size)), (-1, key), (-layout.ends_shaped, at(shoulder, spec, size)))
     why = "neck and two equal shoulders make the whole width"
     if half is not None:

@@ -13,6 +13,7 @@ from wale.explain.courses import course_reasons
 from wale.explain.crowns import crown_reasons
 from wale.explain.details import hem_details, piece_details, rib_details
 from wale.explain.even import even_reasons, rib_reasons
+from wale.explain.joining import joining_reasons
 from wale.explain.lengths import length_reasons
 from wale.explain.reason import Candidate, Input, Reason
 from wale.explain.rows import row_reasons
@@ -122,6 +123,7 @@ def _size(book: Book, size: int, owner: str) -> None:
                 crown_reasons(book, at, section)
             elif section.kind in COURSED:
                 course_reasons(book, at, section)
+        joining_reasons(book, piece, size)
         if piece.top is not None:
             top_reasons(book, at)
         length_reasons(book, at)

@@ -235,11 +235,14 @@ def counts_of(plan: Plan, layouts: Mapping[str, Layout]) -> dict[str, int]:
 
 def keyed(piece: PiecePlan, layout: Layout) -> dict[str, tuple[int, ...]]:
     """Give the counts of a piece by the solver's keys; inherited ones keep the key of their owner."""
+    from wale.draft.joining import underarm_key
     from wale.draft.lengths import depth_key, slope_key
     from wale.draft.widths import neck_key, shoulder_key
 
     found = {draft.key: level.counts for draft, level in zip(layout.levels, piece.levels, strict=True)}
     found |= {draft.key: section.rows for draft, section in zip(layout.sections, piece.sections, strict=True)}
+    if piece.holders:
+        found[underarm_key(layout)] = tuple(held[0] for held in piece.holders)
     if piece.top is not None:
         found |= {
             neck_key(layout): piece.top.neck,

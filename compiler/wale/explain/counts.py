@@ -7,7 +7,8 @@ from fractions import Fraction
 from wale.actions import Neck, Shoulders
 from wale.draft.layout import LevelDraft, SectionDraft
 from wale.draft.lengths import depth_key, slope_key
-from wale.draft.widths import at, neck_key, neck_taken, neck_width, shoulder_key
+from wale.draft.stating import at
+from wale.draft.widths import neck_key, neck_taken, neck_width, shoulder_key
 from wale.explain.book import Book, both_ends, known, show
 from wale.explain.measures import measure_inputs, wish_input
 from wale.explain.reason import Input, Unit
@@ -164,30 +165,10 @@ def _top(book: Book, piece: PiecePlan, size: int) -> None:
         ),
     )
     for label, key, count, unit, measure, wish, span in wished:
-        unknown = at(key, book.spec, size)
-        if measure.is_count:
-            _written(book, f"{name}.{label}", count, unit, measure, unknown, size)
-            continue
-        gauge = gauges[unit]
-        per_cm = Fraction(gauge.value or 0)
         taken = neck_taken(book.spec, layout) if label == "neck.stitches" else 0
-        given: dict[str, Input] = {"wish": wish_input(measure, wish), "gauge": gauge}
-        if taken:
-            given["edge"] = known("edge sts that a band takes up", taken, "edge sts", piece.edge.span)
-        book.reckon(
-            f"{name}.{label}",
-            size,
-            count,
-            unit,
-            "{wish} * {gauge}" + (" + {edge}" if taken else ""),
-            given,
-            exact=wish * per_cm + taken,
-            deviation=(count - taken) / per_cm - wish,
-            spans=(*measure.inputs, span),
-            also=measure_inputs(book, measure, size),
-            unknown=unknown,
-        )
-    given = {
+        edge = known("edge sts that a band takes up", taken, "edge sts", piece.edge.span) if taken else None
+        wished_count(book, size, f"{name}.{label}", key, count, unit, measure, wish, span, gauges[unit], edge)
+    given: dict[str, Input] = {
         "all": known(level.address, level.counts[size], "sts"),
         "neck": known(f"{name}.neck.stitches", top.neck[size], "neck sts"),
     }
@@ -201,5 +182,40 @@ def _top(book: Book, piece: PiecePlan, size: int) -> None:
         "({all} - {neck}) / 2" if piece.ends_shaped > 1 else "{all} - {neck}",
         given,
         spans=spans,
+        unknown=unknown,
+    )
+
+
+def wished_count(
+    book: Book,
+    size: int,
+    address: str,
+    key: str,
+    count: int,
+    unit: Unit,
+    measure: Measure,
+    wish: Fraction,
+    span: Span,
+    gauge: Input,
+    edge: Input | None = None,
+) -> None:
+    """Tell a solved count that is no level or section: what was wished, at which gauge."""
+    unknown = at(key, book.spec, size)
+    if measure.is_count:
+        _written(book, address, count, unit, measure, unknown, size)
+        return
+    per_cm, taken = Fraction(gauge.value or 0), Fraction(edge.value or 0) if edge is not None else Fraction(0)
+    given = {"wish": wish_input(measure, wish), "gauge": gauge, **({"edge": edge} if edge is not None else {})}
+    book.reckon(
+        address,
+        size,
+        count,
+        unit,
+        "{wish} * {gauge}" + (" + {edge}" if edge is not None else ""),
+        given,
+        exact=wish * per_cm + taken,
+        deviation=(count - taken) / per_cm - wish,
+        spans=(*measure.inputs, span),
+        also=measure_inputs(book, measure, size),
         unknown=unknown,
     )

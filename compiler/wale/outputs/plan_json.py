@@ -23,6 +23,7 @@ from wale.shaping.taper import Schedule
 from wale.source import Source, Span
 from wale.spec import Band, Seam, SetIn, Spec
 from wale.write.context import Context
+from wale.write.measurements import seams_of
 from wale.write.rows import Row, piece_rows
 from wale.write.yarn_needed import YarnNeed, yarn_needed
 
@@ -187,12 +188,14 @@ def _piece(spec: Spec, plan: Plan, piece: PiecePlan, line: Lines) -> Json:
         "make": piece.make,
         "edge": {"stitches": piece.edge.stitches, "yarn": piece.edge.yarn},
         "steek": piece.steek.stitches if piece.steek is not None else 0,
+        "holders": [list(held) for held in piece.holders],
+        "joined": [{"piece": name, "stitches": list(counts)} for name, counts in piece.joined],
         "half": None if piece.half is None else _half(piece.half, len(plan.sizes)),
         "line": line(piece.span),
         "steps": [_step(step, line) for step in piece.steps],
         "levels": [_level(level, len(plan.sizes), line) for level in piece.levels],
         "sections": [_section(piece, section, len(plan.sizes), line) for section in piece.sections],
-        "top": None if piece.top is None else _top(piece, piece.top, line),
+        "top": None if piece.top is None else _top(spec, piece, piece.top, line),
         "crown": None if piece.crown is None else _crown(piece.crown, line),
         "marks": [{"name": name, "rows": list(rows)} for name, rows in piece.marks],
         "rows": [
@@ -271,15 +274,15 @@ def _schedule(schedule: Schedule) -> Json:
     }
 
 
-def _top(piece: PiecePlan, top: Top, line: Lines) -> Json:
-    last = piece.sections[-1]
+def _top(spec: Spec, piece: PiecePlan, top: Top, line: Lines) -> Json:
+    last, taken = piece.sections[-1], seams_of(spec, piece)[1]
     gauge, rows = piece.levels[last.last].sts_per_cm, last.rows_per_cm
     return {
         "neck_line": line(top.neck_step.action.span if top.neck_step is not None else None),
         "shoulder_line": line(top.shoulder_step.action.span if top.shoulder_step is not None else None),
         "manner": top.manner,
         "neck_stitches": list(top.neck),
-        "neck_width": _wish(top.neck_wishes, [count / gauge for count in top.neck]),
+        "neck_width": _wish(top.neck_wishes, [(count - taken) / gauge for count in top.neck]),
         "neck_rows": list(top.neck_rows),
         "neck_depth": _wish(top.depth_wishes, [count / rows for count in top.neck_rows]),
         "neck_centre": list(top.centre),

@@ -112,6 +112,7 @@ CODES: dict[str, Code] = {
     "E313": Code("error", "The sizes cannot be chosen so"),
     "E314": Code("error", "What was to be kept does not come out"),
     "E401": Code("error", "The shaping does not fit its rows"),
+    "E440": Code("error", "Pieces that go on into one another do not fit"),
     "E405": Code("error", "A line of a piece stands where it cannot"),
     "E406": Code("error", "The lines of a piece do not add up to the length asked for"),
     "E501": Code("error", "Joined edges cannot agree"),

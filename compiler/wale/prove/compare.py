@@ -37,6 +37,7 @@ def compare(fabric: Fabric, fact: PieceFacts, motifs: Motifs, lines: Sequence[st
     row: Row | None = None
     try:
         insist(fabric.cast_on == fact.cast_on, f"{fabric.cast_on} sts are cast on, not {fact.cast_on}")
+        insist(fabric.joined == fact.joined, f"{fabric.joined} are joined, not {fact.joined}")
         insist(fabric.picked == fact.picked, f"{_picks(fabric.picked)} are picked up, not {_picks(fact.picked)}")
         _yarn("cast on", fabric.cast_on_yarn, fact.cast_on_yarn)
         insist(fabric.steek == fact.steek, f"the steek has {fabric.steek} sts at the ends of a round, not {fact.steek}")
@@ -166,6 +167,7 @@ def _end(fabric: Fabric, fact: PieceFacts) -> None:
     insist(fabric.hem_join == fact.hem_join, told)
     worked = b"".join(row.ops for row in fabric.rows)
     more, fewer = (sum(map(worked.count, kinds)) for kinds in ((INC, LEFT_INC, RIGHT_INC), (LEFT_DEC, RIGHT_DEC)))
+    insist(fabric.underarms == fact.underarms, f"{fabric.underarms} sts are underarms, not {fact.underarms}")
     insist(fabric.waiting == fact.waiting, f"{fabric.waiting} sts wait on holders, not {fact.waiting}")
     left = sum(fabric.held) + sum(fabric.waiting) + fabric.bound_off + fabric.drawn + fabric.live
     insist(fabric.cast_on + fabric.added + more - fewer == left, "stitches got lost")

@@ -79,6 +79,8 @@ class Fabric(Struct, frozen=True):
         late: rows by which its shoulder ends later than one at the other end of the rows would.
         added: stitches cast on or picked up after the first row.
         waiting: stitches on other holders, in the order in which they were put there.
+        underarms: those of them that are underarms, to be grafted.
+        joined: stitches of other pieces that it begins with, (count, piece) from the start of the round.
     """
 
     piece: str
@@ -104,6 +106,8 @@ class Fabric(Struct, frozen=True):
     steek: tuple[int, int] = (0, 0)
     added: int = 0
     waiting: tuple[int, ...] = ()
+    underarms: tuple[int, ...] = ()
+    joined: tuple[tuple[int, str], ...] = ()
     is_half: bool = False
     late: int = 0
     hole_row: int = 0

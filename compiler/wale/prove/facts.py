@@ -171,6 +171,8 @@ class PieceFacts(Struct, frozen=True):
         hole_row, holes: the row on which buttonholes are bound off, and (stitches from the right, their own) of each.
         shoulder_seam, neck_seam: stitches of a shoulder and of the neck that lie outside their finished widths.
         waiting: stitches that stay on holders for another piece.
+        underarms: those of them that are grafted.
+        joined: stitches of other pieces that it begins with, (count, piece) from the start of the round.
         anew: rows before a place from which lengths count anew, and its name ("heel"); None without one.
         aside: rows that add nothing to its length, as rows before them and the last of them.
     """
@@ -197,6 +199,8 @@ class PieceFacts(Struct, frozen=True):
     stitches: Mapping[Sort, int] = field(default_factory=dict)
     steek: tuple[int, int] = (0, 0)
     waiting: tuple[int, ...] = ()
+    underarms: tuple[int, ...] = ()
+    joined: tuple[tuple[int, str], ...] = ()
     shoulder_seam: int = 0
     neck_seam: int = 0
     hole_row: int = 0
@@ -208,10 +212,11 @@ class PieceFacts(Struct, frozen=True):
 class JoinFact(Struct, frozen=True):
     """Edges that are joined: shoulders need the same stitches, sides the same rows, armholes a sleeve (named first).
 
-    Two halves at an opening are mirror images, `in_colour` too where the motif of the whole piece mirrors.
+    With `held` the first piece begins with what the others hold, underarms apart, which are grafted to each other. Two
+    halves at an opening are mirror images, `in_colour` too where the motif of the whole piece mirrors.
     """
 
-    edge: Literal["shoulders", "sides", "armholes", "opening"]
+    edge: Literal["shoulders", "sides", "armholes", "held", "opening"]
     pieces: tuple[str, ...]
     in_colour: bool = True
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
@@ -12,8 +13,12 @@ from wale.prove.ruler import Ruler
 
 def compare_joins(facts: Facts, fabrics: Mapping[tuple[str, str], Fabric], sizes: Sequence[str]) -> Iterator[Finding]:
     """See that joined shoulders have the same stitches, and joined sides the same rows from the fold on."""
+    makes = {fact.piece: fact.make for fact in facts.pieces}
     for join in facts.joins:
         for size in sizes:
+            if join.edge == "held" and all((name, size) in fabrics for name in join.pieces):
+                yield from _held([fabrics[name, size] for name in join.pieces], makes)
+                continue
             ends = [(name, fabrics[name, size]) for name in join.pieces if (name, size) in fabrics]
             for name, fabric in ends[1:]:
                 other = ends[0][1]
@@ -32,6 +37,24 @@ def compare_joins(facts: Facts, fabrics: Mapping[tuple[str, str], Fabric], sizes
                     continue
                 if not same:
                     yield Finding(name, size, 0, "", message)
+
+
+def _held(fabrics: Sequence[Fabric], makes: Mapping[str, int]) -> Iterator[Finding]:
+    """See that a piece takes all that the others hold but their underarms, and that those match two by two."""
+    joined, *others = fabrics
+    for other in others:
+        held = Counter(other.waiting * makes[other.piece])
+        taken = Counter(count for count, piece in joined.joined if piece == other.piece)
+        left = held - taken
+        if taken - held or left != Counter(other.underarms * makes[other.piece]):
+            told = sorted(held.elements())
+            message = f"it takes {sorted(taken.elements())} sts of the {other.piece}, which holds {told}"
+            yield Finding(joined.piece, joined.size, 0, "", message)
+    body, *sleeves = (other.underarms * makes[other.piece] for other in others)
+    grafted = sorted(count for sleeve in sleeves for count in sleeve)
+    if sorted(body) != grafted:
+        message = f"its underarms have {sorted(body)} sts, those that are grafted to them {grafted}"
+        yield Finding(others[0].piece, joined.size, 0, "", message)
 
 
 _MIRRORED = bytes.maketrans(

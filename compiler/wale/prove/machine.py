@@ -66,6 +66,8 @@ def knit(
         needles.steek,
         needles.added,
         tuple(needles.holders),
+        needles.underarms,
+        needles.joined,
         needles.is_half,
         needles.late,
         needles.hole_row,
@@ -94,7 +96,7 @@ class Machine:
             return
         if self.hand is not None and self.needles.count:
             insist(not self.hand.waits, f"{self.hand.waits} sts wait from a turn; work a row to the end first")
-        if not isinstance(line, words.CastOn | words.PickUp):
+        if not isinstance(line, words.CastOn | words.PickUp | words.Gather):
             insist(self.needles.count > 0, "there are no stitches on the needle")
         if isinstance(line, words.TopLine):
             insist(self.top is not None, "the top has not begun")
@@ -104,6 +106,8 @@ class Machine:
         insist(self.top is None, "this line stands after the neck and shoulders")
         match line:
             case words.CastOn() | words.PickUp() | words.Needles() | words.BindOff() | words.Refer():
+                self._ends(line)
+            case words.Keep() | words.Gather():
                 self._ends(line)
             case words.PlainRows() | words.EvenRow() | words.Turning() | words.RibRow() | words.RibRows():
                 self._plain(line)
@@ -158,6 +162,18 @@ class Machine:
                 needles.bound_off += needles.count
                 needles.count = 0
                 needles.bind_off_yarn = line.yarn
+            case words.Keep():
+                insist(needles.in_round, "only a round has a start from which its stitches are held")
+                total = sum(count for count, _ in line.kept)
+                needles.agree((total,), (needles.count,), f"{total} sts are held of {needles.count}")
+                needles.holders += [count for count, _ in line.kept]
+                needles.underarms = tuple(count for count, is_underarm in line.kept if is_underarm)
+                needles.count = 0
+            case words.Gather():
+                total = sum(count for count, _ in line.taken)
+                needles.agree((line.total,), (total,), f"{total} sts are joined, not {line.total}")
+                needles.set_count(total, line.yarn, line.needle)
+                needles.joined, needles.in_round = line.taken, True
             case words.Refer():
                 insist(False, "this line stands in front of a piece")
 

@@ -76,6 +76,8 @@ class Needles(Struct):
     neck: int = 0
     stepped: dict[Part, int] = field(default_factory=dict)
     picked: tuple[tuple[int, str], ...] = ()
+    underarms: tuple[int, ...] = ()
+    joined: tuple[tuple[int, str], ...] = ()
     is_half: bool = False
     late: int = 0
     gaps: Runs = ()

@@ -13,7 +13,8 @@ from wale.prove.tables import Measured, near, show
 _FIGURES = r"([0-9.]+(?: \([0-9., ]+\))?)"
 _LENGTH = re.compile(
     rf"(?:Sizes? (?P<who>[^:]+): )?The piece measures about {_FIGURES} (?P<unit>cm|inches) from the "
-    rf"(?P<origin>fold|cast-on|heel|underarm), washed(?:; {_FIGURES} (?:cm|inches) as measured on the needles)?\."
+    rf"(?P<origin>fold|cast-on|heel|underarm|join), washed"
+    rf"(?:; {_FIGURES} (?:cm|inches) as measured on the needles)?\."
 )
 UNITS = {"cm": Fraction(1), "inches": Fraction(254, 100)}
 """Units of printed lengths in cm."""
@@ -43,8 +44,8 @@ def measured(ruler: Ruler, remarks: Sequence[Placed], sizes: Sequence[str], size
         row = min(max(worked, default=0), ruler.rows)
         try:
             anew = ruler.fact.anew
-            is_anew = anew is not None and row > anew[0]
-            origin = anew[1] if anew is not None and is_anew else "fold" if ruler.fabric.fold else "cast-on"
+            begun = "fold" if ruler.fabric.fold else "join" if ruler.fabric.joined else "cast-on"
+            origin = anew[1] if anew is not None and row > anew[0] else begun
             insist(told["origin"] == origin, f"its length counts from the {origin}")
             for group, found in ((2, ruler.height(row)), (5, ruler.on_needles(row))):
                 figure = _of(told[group], who, size)

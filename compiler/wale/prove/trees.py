@@ -273,6 +273,15 @@ def _hole_row(node: Node) -> words.HoleRow:
     return words.HoleRow(node.side(), first, tuple(then), after)
 
 
+def _keep(node: Node) -> words.Keep:
+    return words.Keep(tuple((tree.figures()[0], bool(tree.text("UNDERARM"))) for tree in node.within("kept")))
+
+
+def _gather(node: Node) -> words.Gather:
+    taken = tuple((tree.figures()[0], tree.text("NAME")) for tree in node.within("taken"))
+    return words.Gather(node.text("NEEDLE"), node.text("NAME"), taken, node.figures()[0])
+
+
 def _stripes(node: Node) -> tuple[str, ...]:
     stripes = node.one("stripes")
     return tuple(stripes.all("NAME")) if stripes is not None else ()
@@ -343,6 +352,8 @@ BUILDERS: dict[str, Callable[[Node], Any]] = {
     "crown": _crown,
     "draw": lambda node: words.Draw(node.figures()[0]),
     "pick_up": _pick_up,
+    "keep": _keep,
+    "gather": _gather,
     "hole_row": _hole_row,
     "hole_close": lambda node: words.HoleClose(node.side(), *node.figures()),
     "refer": lambda node: words.Refer(node.figures()[0], node.text("NAME"), node.figures()[1]),

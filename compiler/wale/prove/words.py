@@ -395,6 +395,21 @@ class HoleClose(Struct, frozen=True):
     after: int
 
 
+class Keep(Struct, frozen=True):
+    """Stitches of a round put on holders, (count, whether it is an underarm) each, from the start of the round."""
+
+    kept: tuple[tuple[int, bool], ...]
+
+
+class Gather(Struct, frozen=True):
+    """Begin with the held stitches of other pieces, (count, piece) from the start of the round."""
+
+    needle: str
+    yarn: str
+    taken: tuple[tuple[int, str], ...]
+    total: int
+
+
 class Refer(Struct, frozen=True):
     """Begin with the first `last` steps of another piece; the piece's own steps are numbered from `following`."""
 
@@ -418,7 +433,7 @@ class ChartRow(Struct, frozen=True):
     begun: int = 0
 
 
-End = CastOn | Needles | BindOff | PickUp | Refer
+End = CastOn | Needles | BindOff | PickUp | Keep | Gather | Refer
 PlainLine = PlainRows | EvenRow | Turning | RibRow | RibRows
 HoleLine = HoleRow | HoleClose
 FabricLine = BeginChart | Plain | Edge | Steek | Work

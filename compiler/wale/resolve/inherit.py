@@ -10,9 +10,9 @@ from collections.abc import Sequence
 
 from msgspec.structs import replace
 
-from wale.actions import CastOn, Mark, Shape, Step
+from wale.actions import CastOn, Evenly, Mark, Shape, Step
 from wale.resolve.context import Context
-from wale.resolve.steps import ORDER, REPEATED
+from wale.resolve.steps import EVENLY, ORDER, REPEATED
 from wale.resolve.workshop import Placed
 from wale.spec import Piece
 
@@ -49,15 +49,16 @@ def _keyword(step: Step | Placed) -> str:
 
 
 def _label(placed: Placed) -> str:
-    if placed.label or not isinstance(placed.action, Shape):
+    if placed.label or not isinstance(placed.action, Shape | Evenly):
         return placed.label
-    return placed.action.width.names[0] if placed.action.width.names else ""
+    width = placed.action.width
+    return width.names[0] if width is not None and width.names else ""
 
 
 def _label_of_step(step: Step | Placed) -> str:
     if isinstance(step, Placed):
         return _label(step)
-    if isinstance(step.action, Shape):
+    if isinstance(step.action, Shape | Evenly):
         return step.action.label
     return step.action.name if isinstance(step.action, Mark) else ""
 
@@ -83,7 +84,7 @@ def _ambiguous(context: Context, base: Piece, placed: Placed, times: int) -> Non
 def _insert(steps: list[Step | Placed], placed: Placed) -> None:
     rank = ORDER.index(placed.keyword)
     later = [index for index, step in enumerate(steps) if ORDER.index(_keyword(step)) > rank]
-    body = ("fabric", "work", "shape", "mark", "rib")
+    body = ("fabric", "work", "shape", *EVENLY, "mark", "rib")
     if placed.keyword in body:
         later = [index for index in later if _keyword(steps[index]) not in body]
     steps.insert(later[0] if later else len(steps), placed)
@@ -98,7 +99,7 @@ def _addressed(name: str, steps: list[Step | Placed]) -> tuple[Step, ...]:
         counts[keyword] = counts.get(keyword, 0) + 1
         if isinstance(step, Placed):
             step = _own(name, step, counts[keyword], taken)
-        elif isinstance(step.action, Shape):
+        elif isinstance(step.action, Shape | Evenly):
             taken[step.action.label] = 1
         if isinstance(step.action, CastOn):
             taken[step.action.width.names[0] if step.action.width.names else "cast-on"] = 1
@@ -110,8 +111,8 @@ def _own(name: str, placed: Placed, count: int, taken: dict[str, int]) -> Step:
     action = placed.action
     if isinstance(action, Mark):
         return Step(f"{name}.{action.name}", action)
-    if isinstance(action, Shape):
-        wanted = _label(placed) or "shape"
+    if isinstance(action, Shape | Evenly):
+        wanted = _label(placed) or ("shape" if isinstance(action, Shape) else "evenly")
         taken[wanted] = taken.get(wanted, 0) + 1
         action = replace(action, label=wanted if taken[wanted] == 1 else f"{wanted}-{taken[wanted]}")
     numbered = placed.keyword in REPEATED

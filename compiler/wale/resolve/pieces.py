@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from wale.actions import CastOn, Edge, Fabric, Hem, Mark, Steek, Step
+from wale.actions import CastOn, Edge, Evenly, Fabric, Hem, Joining, Mark, Steek, Step
 from wale.actions import Shape as Shaping
 from wale.parse.tree import Block, Name
 from wale.resolve.amounts import whole
@@ -200,7 +200,7 @@ def label_levels(steps: list[Step]) -> tuple[Step, ...]:
         action = step.action
         if isinstance(action, CastOn):
             taken[level_of(action)] = 1
-        if isinstance(action, Shaping):
+        if isinstance(action, Shaping | Evenly):
             wanted = action.label or level_of(action)
             taken[wanted] = taken.get(wanted, 0) + 1
             label = wanted if taken[wanted] == 1 else f"{wanted}-{taken[wanted]}"
@@ -209,11 +209,12 @@ def label_levels(steps: list[Step]) -> tuple[Step, ...]:
     return tuple(found)
 
 
-def level_of(action: CastOn | Shaping) -> str:
+def level_of(action: CastOn | Shaping | Evenly) -> str:
     """Give the name of the level that an action leads to: the first measure in its width, or its keyword."""
-    if action.width.names:
+    if action.width is not None and action.width.names:
         return action.width.names[0]
-    return "cast-on" if isinstance(action, CastOn) else "shape"
+    unnamed = {CastOn: "cast-on", Shaping: "shape", Evenly: "evenly"}
+    return unnamed[type(action)]
 
 
 def levels(steps: tuple[Step, ...]) -> dict[str, Span]:
@@ -222,18 +223,20 @@ def levels(steps: tuple[Step, ...]) -> dict[str, Span]:
     for step in steps:
         if isinstance(step.action, CastOn):
             found[level_of(step.action)] = step.action.span
-        if isinstance(step.action, Shaping):
+        if isinstance(step.action, Joining):
+            found["joined"] = step.action.span
+        if isinstance(step.action, Shaping | Evenly):
             found[step.action.label] = step.action.span
     return found
 
 
 def _starts_well(context: Context, block: Block, steps: list[Placed]) -> bool:
-    if not steps or not any(isinstance(step.action, CastOn) for step in steps):
+    if not any(isinstance(step.action, CastOn | Joining) for step in steps):
         context.missing(block, "a `cast on` line", "cast on bust/2 in plain")
         return False
     first = next(step for step in steps if step.keyword != "note")
-    if not isinstance(first.action, CastOn):
-        span = next(step.action.span for step in steps if isinstance(step.action, CastOn))
+    if not isinstance(first.action, CastOn | Joining):
+        span = next(step.action.span for step in steps if isinstance(step.action, CastOn | Joining))
         context.report(
             "E251",
             "a piece starts with its cast-on",
@@ -255,7 +258,7 @@ def _starts_well(context: Context, block: Block, steps: list[Placed]) -> bool:
                 also=[(seen_fabric, "before it")],
             )
             return False
-        if step.keyword not in ("cast-on", "hem", "note"):
+        if step.keyword not in ("cast-on", "join", "hem", "note"):
             seen_fabric = seen_fabric or step.action.span
     return True
 

@@ -13,6 +13,7 @@ from wale.actions import (
     CastOn,
     Coursed,
     Edge,
+    Evenly,
     Fabric,
     Hem,
     Mark,
@@ -26,12 +27,15 @@ from wale.actions import (
 from wale.actions import Shape as Shaping
 from wale.constructions import COURSES
 from wale.measure import Measure
-from wale.resolve import crowns, fabrics, knitted
+from wale.quantity import show_decimal
+from wale.resolve import crowns, fabrics, holding, knitted
 from wale.resolve.amounts import NEEDLE_FORMS, needle_mm, whole
 from wale.resolve.shapes import Line, Shape
 from wale.resolve.workshop import Placed, Workshop
 
 COURSE_WORDS = tuple(dict.fromkeys(form.split()[0] for form in COURSES))
+EVENLY = {"increase": True, "decrease": False}
+"""Lines that reach a width evenly, and whether they gain stitches."""
 RIB_OPTIONS = ("RIB", *(f"on {form}" for form in NEEDLE_FORMS))
 LINES = {
     "edge": Shape({"edge N sts each side in YARN": (), "edge N sts each side": ()}),
@@ -49,10 +53,18 @@ LINES = {
         once=False,
     ),
     "shape": Shape({"shape to WIDTH over LENGTH": ("on any row", "named NAME")}, once=False),
+    **{
+        word: Shape(
+            {f"{word} evenly to N percent of LEVEL": ("named NAME",), f"{word} evenly to WIDTH": ("named NAME",)},
+            once=False,
+        )
+        for word in EVENLY
+    },
     "mark": Shape({"mark NAME": ()}, once=False),
     "neck": Shape({"neck WIDTH wide": ("DEPTH deep", "round", "square")}),
     "shoulders": Shape({"shoulders slope DEPTH": ("short rows", "bound off in steps")}),
     "bind": Shape({"bind off": ("MANNER",)}),
+    **holding.LINES,
     **crowns.LINES,
     **{
         word: Shape({form: one.options for form, one in COURSES.items() if form.split()[0] == word})
@@ -61,23 +73,26 @@ LINES = {
     **knitted.LINES,
     "note": Shape({"note TEXT": ()}, once=False),
 }
-REPEATED = ("rib", "fabric", "work", "shape", "note")
+REPEATED = ("rib", "fabric", "work", "shape", *EVENLY, "note")
 """Steps that are numbered in their address, for they may stand more than once."""
 STEEK = (3, 11)
 """Fewest and most stitches of a steek."""
 ORDER = (
     "cast-on",
+    "join",
     "hem",
     "rib",
     "fabric",
     "work",
     "shape",
+    *EVENLY,
     "mark",
     "neck",
     "shoulders",
     "crown",
     *COURSE_WORDS,
     "bind-off",
+    "hold",
     "pom-pom",
     "note",
 )
@@ -154,6 +169,25 @@ def _shape(shop: Workshop, line: Line, in_round: bool) -> Action | None:
     if width is None or over is None:
         return None
     return Shaping(width, over, "on any row" in line.options, _label(line), line.span)
+
+
+def _evenly(shop: Workshop, line: Line, in_round: bool) -> Action | None:
+    grows = EVENLY[line.keyword]
+    if "LEVEL" in line.head.found:
+        percent = line.head.number("N")
+        if not 1 <= percent.value <= 1000 or (percent.value > 100) != grows:
+            shop.context.report(
+                "E223",
+                f"stitches do not {line.keyword} to {show_decimal(percent.value, 1)} percent",
+                percent.span,
+                "101 to 1000" if grows else "1 to 99",
+                "Less than 100 percent is fewer stitches, more than 100 percent is more.",
+            )
+            return None
+        of = line.head.name("LEVEL").text
+        return Evenly(None, grows, _label(line), line.span, percent.value, of)
+    width = shop.width(line)
+    return Evenly(width, grows, _label(line), line.span) if width is not None else None
 
 
 def _label(line: Line) -> str:
@@ -235,10 +269,13 @@ READERS: dict[str, tuple[str, Reader]] = {
     "rib": ("rib", lambda shop, line, in_round: read_rib(shop, line)),
     "work": ("work", _work),
     "shape": ("shape", _shape),
+    **{word: (word, _evenly) for word in EVENLY},
     "mark": ("mark", _mark),
     "neck": ("neck", _neck),
     "shoulders": ("shoulders", _shoulders),
     "bind": ("bind-off", _bind_off),
+    "hold": ("hold", holding.read_hold),
+    "join": ("join", holding.read_joining),
     "crown": ("crown", crowns.read_crown),
     "pom-pom": ("pom-pom", crowns.read_pom_pom),
     **{word: (word, _course) for word in COURSE_WORDS},

@@ -11,6 +11,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from wale.actions import Hold
 from wale.parse.parser import parse
 from wale.parse.tree import Block, Tree
 from wale.quantity import show_length, unit_word
@@ -131,6 +132,10 @@ def _piece(spec: Spec, piece: PiecePlan) -> Iterator[tuple[Span | None, str]]:
     for level in piece.levels:
         widths = _lengths(spec, [level.width(size) for size in sizes])
         yield level.measure.span, f"{level.address}: {_counts(level.counts)} sts, {widths}"
+    for step in piece.steps:
+        if isinstance(step.action, Hold):
+            held = [_counts(counts) for counts in zip(*piece.holders, strict=True)]
+            yield step.action.span, f"{step.address}: {', '.join(held)} sts on holders"
     for section in piece.sections:
         if section.kind == "crown":
             continue  # told with its stitches below

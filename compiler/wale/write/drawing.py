@@ -56,6 +56,9 @@ def drawing(spec: Spec, plan: Plan, size: int) -> Drawing | None:
     if not shown:
         return None
     bodies = sorted((one for one in shown if one.top is not None), key=lambda one: _neck_rows(one, size))
+    joined = next((piece for piece in shown if piece.joined), None)
+    if joined is not None:
+        return _joined(spec, plan, joined, size)
     if not bodies:
         return _alone(spec, shown[0], size)
     front = bodies[-1]
@@ -68,7 +71,7 @@ def drawing(spec: Spec, plan: Plan, size: int) -> Drawing | None:
         parts += _band(spec, plan, piece, size)
     for piece in sleeves[:1]:
         for side in (-1, 1):
-            parts += _sleeve(spec, piece, front, size, side)
+            parts += _sleeve(spec, piece, _shoulder(front, size), size, side)
     for piece in fronts:
         parts += _flat(spec, piece, size)
     bands = [
@@ -94,23 +97,43 @@ def _alone(spec: Spec, piece: PiecePlan, size: int) -> Drawing:
     return Drawing(tuple(parts), f"{spec.title} laid flat, size {spec.sizes[size].name}: {words}")
 
 
-def _flat(spec: Spec, piece: PiecePlan, size: int) -> list[DrawnPart]:
-    """A piece as it lies, its centre line at x = 0."""
+def _flat(spec: Spec, piece: PiecePlan, size: int, low: Fraction = Fraction(0)) -> list[DrawnPart]:
+    """A piece as it lies, its centre line at x = 0 and its lower edge at y = `low`."""
     return [
-        _part(outline(run), fill, lambda point: (float(point[0]), float(point[1])))
+        _part(outline(run), fill, lambda point: (float(point[0]), float(point[1] + low)))
         for run, fill in _fabrics(spec, piece, size)
     ]
 
 
-def _sleeve(spec: Spec, piece: PiecePlan, body: PiecePlan, size: int, side: int) -> list[DrawnPart]:
-    """A sleeve folded along its centre line, its top against the armhole, turned about the shoulder's tip.
+def _joined(spec: Spec, plan: Plan, yoke: PiecePlan, size: int) -> Drawing:
+    """A yoke on the pieces that it joins, its sleeves hanging from both ends of its lower edge."""
+    names = dict.fromkeys(name for name, _ in yoke.joined)
+    sleeve, body = (piece for name in names if (piece := plan.piece(name)) is not None)
+    low = height(body, size)
+    parts: list[DrawnPart] = []
+    for side in (-1, 1):
+        parts += _sleeve(spec, sleeve, (layers(yoke, size)[0].edge[0][0], low), size, side)
+    parts += _flat(spec, body, size) + _flat(spec, yoke, size, low)
+    words = [_described(spec, piece, size, name) for piece, name in ((body, body.name), (sleeve, "two sleeves"))]
+    words.append(_described(spec, yoke, size, yoke.name))
+    return Drawing(tuple(parts), f"{spec.title} laid flat, size {plan.sizes[size]}: {'; '.join(words)}")
+
+
+def _shoulder(body: PiecePlan, size: int) -> Point:
+    """The tip of a shoulder."""
+    return layers(body, size)[-1].edge[1][0], height(body, size) - slope(body, size)
+
+
+def _sleeve(spec: Spec, piece: PiecePlan, at: Point, size: int, side: int) -> list[DrawnPart]:
+    """A sleeve folded along its centre line, its top against the armhole, turned about a shoulder's tip or the like.
 
     Args:
+        at: the point, on the right of the page.
         side: 1 for the sleeve at the right of the page, -1 at the left.
     """
     turn = side * (90.0 - ARM_ANGLE)
-    top, last = height(piece, size), layers(body, size)[-1]
-    tip = (float(side * last.edge[1][0]), float(height(body, size) - slope(body, size)))
+    top = height(piece, size)
+    tip = (float(side * at[0]), float(at[1]))
     across, up = cos(radians(turn)), sin(radians(turn))
 
     def place(point: Point) -> tuple[float, float]:

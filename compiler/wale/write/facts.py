@@ -9,7 +9,7 @@ from typing import Literal
 
 from msgspec.structs import replace
 
-from wale.actions import BindOff, CastOn, Crown, Hem, Rib
+from wale.actions import BindOff, CastOn, Crown, Hem, Joining, Rib
 from wale.draft.motifs import column
 from wale.draft.repeats import kind_at
 from wale.materials import Motif
@@ -156,6 +156,9 @@ def _joins(spec: Spec, plan: Plan) -> list[JoinFact]:
         elif any(piece.name == join.piece and not piece.in_round for piece in plan.pieces):
             bodies = [name for name, piece in topped.items() if "underarm" in dict(piece.marks)]
             found.append(JoinFact("armholes", (join.piece, *bodies)))
+    for piece in plan.pieces:
+        if piece.joined:
+            found.append(JoinFact("held", (piece.name, *dict.fromkeys(name for name, _ in reversed(piece.joined)))))
     return found
 
 
@@ -235,6 +238,7 @@ def _piece(at: Context) -> PieceFacts:
         write = _top_row if piece.half is None else _half_top_row
         rows += [write(at, row) for row in found if row.stitches]
     held = bound_off = drawn = live = 0
+    holders = piece.holders[size] if piece.holders else ()
     end = piece.levels[-1].counts[size]
     if top is not None:
         held = top.shoulder[size] if top.manner == "short rows" or not top.slope_rows[size] else 0
@@ -243,7 +247,7 @@ def _piece(at: Context) -> PieceFacts:
         drawn = piece.crown.final[size]
     elif any(isinstance(step.action, BindOff) for step in piece.steps):
         bound_off = end
-    elif not any(map(final_of, piece.sections)):
+    elif not holders and not any(map(final_of, piece.sections)):
         live = end
     for section in piece.sections:
         final = final_of(section)
@@ -272,6 +276,9 @@ def _piece(at: Context) -> PieceFacts:
         shoulder_seam=seams_of(at.spec, piece)[0],
         neck_seam=seams_of(at.spec, piece)[1],
         anew=_anew(at),
+        waiting=holders,
+        underarms=holders[::2],
+        joined=tuple((counts[size], name) for name, counts in piece.joined),
         aside=tuple(
             (piece.rows_to(index, size), piece.rows_to(index + 1, size))
             for index, section in enumerate(piece.sections)
@@ -289,7 +296,7 @@ def _anew(at: Context) -> tuple[int, str] | None:
 def _end_yarns(at: Context) -> tuple[str, str]:
     """The yarns of the cast-on and of a bind-off over all stitches, "" where there is none."""
     actions = [step.action for step in at.piece.steps]
-    first = next((at.spec.swatches[one.swatch].yarns[0] for one in actions if isinstance(one, CastOn)), "")
+    first = next((at.spec.swatches[one.swatch].yarns[0] for one in actions if isinstance(one, CastOn | Joining)), "")
     binds = at.piece.top is None and any(isinstance(one, BindOff) for one in actions)
     return first, at.spec.swatches[at.piece.levels[-1].swatch].yarns[0] if binds else ""
 

@@ -12,6 +12,7 @@ from wale.shaping.gauge import nearest
 from wale.spec import Seam, Spec
 from wale.write.context import length_text, unit
 from wale.write.finishing import sewing_yarn
+from wale.write.joining import grafting
 from wale.write.steeks import cutting
 
 
@@ -34,6 +35,7 @@ def finishing_steps(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Parag
             items.append(Paragraph(_set_in(spec, plan, join.piece, sizes)))
         elif not _is_shoulder(join):
             items.append(Paragraph(_seam(spec, plan, join, sizes)))
+    items += [Paragraph(text) for text in grafting(plan, sizes)]
     for piece in plan.pieces:
         items += [Paragraph(text) for text in _hem(spec, piece, sizes)]
     for piece in plan.pieces:

@@ -55,7 +55,9 @@ def layers(piece: PiecePlan, size: int) -> tuple[Layer, ...]:
         first = half_width(piece, piece.levels[section.first], size)
         last = half_width(piece, piece.levels[section.last], size) if section.kind == "shape" else first
         edge: tuple[Point, ...] = ((first, bottom), (last, top))
-        if section.kind == "crown" and piece.crown is not None:
+        if piece.joined:
+            edge = ((first, bottom), (_next_width(piece, section, size), top))
+        elif section.kind == "crown" and piece.crown is not None:
             edge = _crown_edge(piece, section, size, first, bottom)
         elif section.kind == "course":
             edge = _course_edge(piece, section, size, first, bottom)
@@ -64,6 +66,12 @@ def layers(piece: PiecePlan, size: int) -> tuple[Layer, ...]:
         found.append(Layer(section, bottom, top, edge, piece.half, inner(piece, size)))
         bottom = top
     return tuple(found)
+
+
+def _next_width(piece: PiecePlan, section: Section, size: int) -> Fraction:
+    """Give half the width of what follows a section of a yoke: it narrows like a cone, its stitches by steps."""
+    after = piece.sections[piece.sections.index(section) + 1 :]
+    return half_width(piece, piece.levels[after[0].first if after else section.last], size)
 
 
 def height(piece: PiecePlan, size: int) -> Fraction:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from wale.actions import BindOff, CastOn, Mark, Neck, Note, Shoulders
+from wale.actions import BindOff, CastOn, Hold, Joining, Mark, Neck, Note, Shoulders
 from wale.write.context import Context
 from wale.write.crowns import crown_lines
 from wale.write.half_tops import half_top_lines
+from wale.write.joining import hold_lines, joining_lines
 from wale.write.lines import Line, Sts
 from wale.write.sections import cast_on_lines, section_lines
 from wale.write.steeks import steek_lines
@@ -23,6 +24,10 @@ def piece_lines(at: Context) -> list[Line]:
         own = [(index, one) for index, one in enumerate(piece.sections) if one.step == step]
         if isinstance(action, CastOn):
             lines += [*cast_on_lines(at, action, f"{piece.name}.cast-on"), *steek_lines(at)]
+        elif isinstance(action, Joining):
+            lines += joining_lines(at, action, f"{piece.name}.join")
+        elif isinstance(action, Hold):
+            lines += hold_lines(at, f"{piece.name}.hold")
         elif isinstance(action, Note):
             lines.append(
                 at.remark(f"{piece.name}.{step.address.split('.', 1)[1]}", f"Note (not proven): {action.text}")

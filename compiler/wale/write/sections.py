@@ -260,7 +260,8 @@ def measured(at: Context, section: Section) -> list[Line]:
     hem = any(isinstance(step.action, Hem) for step in at.piece.steps)
     turn = at.piece.anew
     turned = turn is not None and at.piece.sections.index(section) >= turn
-    origin = f"the {at.piece.sections[turn].folds}" if turned and turn else "the fold" if hem else "the cast-on"
+    begun = "the fold" if hem else "the join" if at.piece.joined else "the cast-on"
+    origin = f"the {at.piece.sections[turn].folds}" if turned and turn else begun
     parts: list[Part] = ["The piece measures about ", length_text(spec, washed)]
     parts.append(f" {unit(spec)} from {origin}, washed")
     if swatch.counted is not None:

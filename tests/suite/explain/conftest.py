@@ -45,6 +45,7 @@ VARIANTS = {
     "the sock": ("penstock-socks", "", ""),
     "the cardigan": ("weir-cardigan", "", ""),
     "the mitten": ("sack-mittens", "", ""),
+    "the seamless pullover": ("weir-yoke", "", ""),
     "the raglan": ("headrace-raglan", "", ""),
     "the shawl": ("millpond-shawl", "", ""),
     "the yoke": ("tailrace-yoke", "", ""),

@@ -7,6 +7,8 @@ from msgspec.structs import replace
 from support import EXAMPLES, PLAIN, checked, errors, planned, written
 from test_floats_proven import knitted as proven
 
+from wale.actions import Mark
+from wale.draft import halves
 from wale.driver import compile_spec
 from wale.prove.fabric import LEFT_DEC, RIGHT_DEC
 from wale.prove.proof import prove
@@ -212,6 +214,15 @@ MIRROR = "piece right-front, as left-front, mirrored"
 def test_what_is_refused(code: str, old: str, new: str) -> None:
     assert old in BODY
     assert code in errors(checked(BODY.replace(old, new)))
+
+
+def test_lines_that_a_half_does_not_know_are_refused(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What is new in pieces is refused in halves until it is built for one side: so a mark, if it were unknown."""
+    monkeypatch.setattr(halves, "HALVED", tuple(one for one in halves.HALVED if one is not Mark))
+    assert set(errors(checked(BODY))) == {"E405"}
+    monkeypatch.undo()
+    monkeypatch.setattr(halves, "CURVES", ("square",))
+    assert set(errors(checked(BODY))) == {"E405"}
 
 
 def test_there_is_no_half_for_the_left_hand() -> None:
