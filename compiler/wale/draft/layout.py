@@ -13,6 +13,7 @@ from msgspec import Struct, field
 from msgspec.structs import replace
 
 from wale.actions import (
+    EDGINGS,
     BindOff,
     BindSides,
     CastOn,
@@ -272,7 +273,7 @@ class _Builder(Struct):
         if step is None:
             return False
         below = self.sections[-1]
-        if _has_motif(below.fabric) and kind in ("rib", "work", "front") and not _has_motif(self.fabric):
+        if _has_motif(below.fabric) and kind in (*EDGINGS, "work", "front") and not _has_motif(self.fabric):
             return True
         if below.kind in ("shape", "bound"):
             why, way_out = "follows a shaping without even rows between", "add a line such as `work 2 rows` above it"

@@ -17,7 +17,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import wale.shaping
-from wale.shaping import amounts, crown, fabric, gauge, pickup, proportions, rib, shoulders
+from wale.shaping import amounts, cap, crown, fabric, gauge, pickup, proportions, rib, shoulders, yoke
 from wale.yarn import SYSTEMS, band_metres_per_100g, count_in, held_together, metres_per_100g
 
 UNIT = pint.UnitRegistry()
@@ -56,6 +56,7 @@ FORMULAS = {
     ),
     "gauge.stitches": (gauge.stitches, ("cm", "wale_stitch / cm"), ("inch", STS), "wale_stitch", lambda w, g: w * g),
     "gauge.width": (gauge.width, ("wale_stitch", "wale_stitch / cm"), ("wale_stitch", STS), "cm", lambda n, g: n / g),
+    "yoke.yoke_depth": (yoke.yoke_depth, ("cm",), ("inch",), "cm", lambda girth: girth / 4),
     "gauge.miscount": (
         gauge.miscount,
         ("cm", "wale_stitch"),
@@ -216,11 +217,16 @@ ELSEWHERE = {
     ),
     **dict.fromkeys(("yarn.metres_per_100g", "yarn.count_in"), "every system below"),
     "amounts.put_ups": "whole put-ups below",
+    **dict.fromkeys(("cap.cap_height", "yoke.raglan_depths"), "caps and raglans in inches below"),
     "shoulders.steps_for_slope": "whole steps below",
 }
 WHOLE = {
     "amounts": (),
+    "buttonholes": ("margin", "buttonholes"),
+    "cap": ("cap_decreases",),
     "crown": ("crown", "least_rounds"),
+    "heel": ("strip_heel",),
+    "yoke": ("yoke_counts", "yoke_multiple", "raglan_neck", "raglan_rounds"),
     "fabric": ("root",),
     "gauge": ("nearest",),
     "neck": ("neck_steps", "neck_split"),
@@ -286,6 +292,16 @@ def test_whole_put_ups_in_ounces(grams, put_up):
     ratio = UNIT.Quantity(float(grams), "gram").to("ounce") / UNIT.Quantity(float(put_up), "gram").to("ounce")
     (number,) = amounts.put_ups([grams], put_up)
     assert ratio.to("").magnitude - 1e-9 <= number < ratio.to("").magnitude + 1 + 1e-9
+
+
+@given(armhole=SIZES, bind_off=SIZES, chest=SIZES)
+def test_caps_and_raglans_in_inches(armhole, bind_off, chest):
+    inch = Fraction(254, 100)
+    of_cm = cap.cap_height(armhole * inch, bind_off * inch, chest * inch, inch=inch)
+    assert of_cm == cap.cap_height(armhole, bind_off, chest) * inch
+    assert yoke.raglan_depths(armhole * inch, bind_off * inch) == tuple(
+        depth * inch for depth in yoke.raglan_depths(armhole, bind_off)
+    )
 
 
 @given(ne=SIZES)

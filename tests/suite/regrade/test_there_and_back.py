@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-import re
-
 import pytest
 from hypothesis import HealthCheck, Phase, assume, given, settings
 from hypothesis import strategies as st
-from regrading import checked_source, comments, counts, done
+from regrading import checked_source, comments, counts, done, regraded
 from strategies import lines, specs, typed
 from support import EXAMPLES, ROOT, SPEC, world
 
 from wale.cli import main
 from wale.materials import Swatch
 from wale.plan import Level, Plan
+from wale.problems.problem import Problem
 
 EXAMPLE_SPECS = [
     *(path for path in sorted(EXAMPLES.glob("*.wale")) if path.name != "mill-yarns.wale"),
@@ -78,13 +77,17 @@ def test_the_same_gauge_leaves_any_spec_to_the_byte(capsys, text, is_marked):
 @pytest.mark.parametrize("keep", ["lengths", "motif"])
 def test_there_and_back_restores_each_count_of_an_example(path, keep):
     text = path.read_text("utf-8")
-    if keep == "motif" and not re.search(r"(?m)^ +work +in \S+ on ", text):
-        with pytest.raises(AssertionError, match="E312"):  # it has no motif to keep
-            done(text, kind="gauge", words="26 sts, 30 rows in 10 cm", keep=keep)
+    refused = regraded(text, kind="gauge", words="26 sts, 30 rows in 10 cm", keep=keep)
+    if isinstance(refused, Problem):  # its first swatch has no motif to keep
+        assert keep == "motif"
+        assert refused.code == "E312"
+        assert "is plain" in refused.message
         return
     there = done(text, kind="gauge", words="26 sts, 30 rows in 10 cm", keep=keep)
-    if there.after.plan is None:  # the cowl's 12-st repeat does not come near enough
-        assert {one.code for one in there.after.problems if one.is_error} == {"E301"}
+    if (
+        there.after.plan is None
+    ):  # the cowl's 12-st repeat does not come near enough, the flume's underarms are too wide
+        assert {one.code for one in there.after.problems if one.is_error} <= {"E301", "E410"}
         there = done(text, kind="gauge", words="33 sts, 36 rows in 10 cm", keep=keep)
     (name,) = there.change.takes
     back = done(
