@@ -84,10 +84,13 @@ def test_there_and_back_restores_each_count_of_an_example(path, keep):
         assert "is plain" in refused.message
         return
     there = done(text, kind="gauge", words="26 sts, 30 rows in 10 cm", keep=keep)
-    if (
-        there.after.plan is None
-    ):  # the cowl's 12-st repeat does not come near enough, the flume's underarms are too wide
-        assert {one.code for one in there.after.problems if one.is_error} <= {"E301", "E410"}
+    codes = {one.code for one in there.after.problems if one.is_error}
+    if codes == {"E410"}:  # the flume's underarms stay as wide as they were while the widths of the motif change
+        assert keep == "motif"
+        assert path.stem == "flume-pullover"
+        return
+    if there.after.plan is None:  # the cowl's 12-st repeat does not come near enough
+        assert codes == {"E301"}
         there = done(text, kind="gauge", words="33 sts, 36 rows in 10 cm", keep=keep)
     (name,) = there.change.takes
     back = done(
