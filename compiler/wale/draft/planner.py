@@ -9,7 +9,8 @@ from wale.draft import conflicts
 from wale.draft.bands import plan_bands
 from wale.draft.joining import misjoined, plan_holders, with_joined
 from wale.draft.jointly import NoRows, solve_jointly
-from wale.draft.layout import Layout, LevelDraft, lay_out, too_large
+from wale.draft.lay_out import lay_out
+from wale.draft.layout import Layout, LevelDraft, too_large
 from wale.draft.motifs import place_motifs
 from wale.draft.sections import plan_sections
 from wale.draft.stating import at

@@ -10,7 +10,7 @@ from msgspec.structs import fields, replace
 
 from wale.actions import Action, Fabric, Step
 from wale.draft.jointly import solved_widths
-from wale.draft.layout import lay_out
+from wale.draft.lay_out import lay_out
 from wale.draft.lengths import length_model
 from wale.draft.widths import width_model
 from wale.measure import Constant, Dimension, Measure

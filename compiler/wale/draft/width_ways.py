@@ -9,7 +9,8 @@ from msgspec import Struct
 
 from wale.actions import Neck
 from wale.draft.jointly import Jointly, solve_jointly
-from wale.draft.layout import Layout, lay_out
+from wale.draft.lay_out import lay_out
+from wale.draft.layout import Layout
 from wale.draft.stating import at
 from wale.draft.variants import bracketed_lengths, grain, with_values
 from wale.draft.widths import neck_key, width_model

@@ -9,7 +9,8 @@ from typing import Literal
 
 from msgspec import Struct, field
 
-from wale.draft.layout import Layout, lay_out
+from wale.draft.lay_out import lay_out
+from wale.draft.layout import Layout
 from wale.explain.reason import Input, Reason, Unit, Value
 from wale.materials import Motif
 from wale.plan import PiecePlan, Plan

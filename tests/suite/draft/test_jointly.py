@@ -9,7 +9,8 @@ import pytest
 from support import PLAIN, SPEC, checked, errors, planned
 
 from wale.draft.jointly import solved_widths
-from wale.draft.layout import Layout, lay_out
+from wale.draft.lay_out import lay_out
+from wale.draft.layout import Layout
 from wale.draft.lengths import length_model
 from wale.draft.widths import width_model
 from wale.solve.exact import feasible

@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 from support import EXAMPLES, checked
 
-from wale.draft.layout import Layout, lay_out
+from wale.draft.lay_out import lay_out
+from wale.draft.layout import Layout
 from wale.draft.sharing import own_from
 
 HEAD = 'wale 1\npattern "Shared"\n    use "mill-yarns.wale"\nsizes one\n'

@@ -7,7 +7,7 @@ import random
 from support import EXAMPLES, checked
 
 from wale.draft.jointly import solved_widths
-from wale.draft.layout import lay_out
+from wale.draft.lay_out import lay_out
 from wale.draft.lengths import length_model
 from wale.draft.widths import width_model
 from wale.solve.exact import solve
