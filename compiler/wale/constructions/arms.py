@@ -11,6 +11,20 @@ ARMS = (
     Number("rounds", "floor({over} * {rows_per_cm} + 1 / 2)", "rounds"),
 )
 """The sleeve where it parts from the body, what of it lies under the arm, and the rounds of the yoke."""
+
+
+def parting(words: str) -> Part:
+    """Give the round on which body and sleeves part; lengths are measured from it on."""
+    return Part(
+        "divide",
+        (
+            Passage("about", "Body and sleeves part:", is_remark=True),
+            Passage("divide", words, "Next round", rounds("{after}", "1")),
+        ),
+        folds="underarm",
+    )
+
+
 _LOSE = "k1, k2tog, k to the last 3 sts, ssk, k1."
 SLEEVES = Course(
     form="sleeves to WIDTH over LENGTH",

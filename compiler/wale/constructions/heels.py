@@ -108,6 +108,13 @@ GUSSET = Part(
         ),
     ),
 )
+HALF = (
+    Number("heel", "{before} / 2", "sts"),
+    Number("instep", "{before} - {heel}", "sts"),
+    Number("pairs", "{heel} / 2", "times"),
+    Number("more", "{pairs} - 1", "times"),
+)
+"""Numbers of the flap."""
 PICKED = (
     Number("picked", "{pairs} + 1", "sts"),
     Number("around", "2 * {half} + 2 * {picked} + {instep}", "sts"),
@@ -121,10 +128,7 @@ HEEL_FLAP = Course(
     least=28,
     why="a heel takes half of the stitches, as many at each side of its middle",
     numbers=(
-        Number("heel", "{before} / 2", "sts"),
-        Number("instep", "{before} - {heel}", "sts"),
-        Number("pairs", "{heel} / 2", "times"),
-        Number("more", "{pairs} - 1", "times"),
+        *HALF,
         Number("first", "{heel} / 2 + 1", "sts"),
         Number("spare", "{heel} / 2 - 5", "sts"),
         Number("turns", "floor({spare} / 2)", "times"),

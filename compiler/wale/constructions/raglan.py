@@ -8,7 +8,7 @@ after - before = 8 increases - 2 sleeves + 4 underarms, where a sleeve is what i
 
 from __future__ import annotations
 
-from wale.constructions.arms import ARMS
+from wale.constructions.arms import ARMS, parting
 from wale.constructions.phases import phase, spread
 from wale.course import Bound, Course, Number, Part, Passage, rounds
 
@@ -21,7 +21,7 @@ RAGLAN = Course(
     modulus=2,
     least=24,
     why="front and back alike",
-    fixed=(*ARMS,),
+    fixed=ARMS,
     step=8,
     offset="4 * {under} - 2 * {sleeve}",
     bounds=(
@@ -68,20 +68,10 @@ RAGLAN = Course(
             ),
             is_shaped=True,
         ),
-        Part(
-            "divide",
-            (
-                Passage("about", "Body and sleeves part:", is_remark=True),
-                Passage(
-                    "divide",
-                    "k to the marker, remove the marker, put the next {held} sts on a holder, remove the marker, "
-                    "cast on {under} sts, k to the marker, remove the marker, put the next {held} sts on a holder, "
-                    "remove the marker, cast on {under} sts, k to the end. {after!sts}.",
-                    "Next round",
-                    rounds("{after}", "1"),
-                ),
-            ),
-            folds="underarm",
+        parting(
+            "k to the marker, remove the marker, put the next {held} sts on a holder, remove the marker, "
+            "cast on {under} sts, k to the marker, remove the marker, put the next {held} sts on a holder, "
+            "remove the marker, cast on {under} sts, k to the end. {after!sts}."
         ),
     ),
 )

@@ -6,7 +6,7 @@ http://curiousknitter.blogspot.com/2022/05/my-square-heel.html. The flap and the
 
 from __future__ import annotations
 
-from wale.constructions.heels import FLAP, GUSSET, PICKED, START, flat_row
+from wale.constructions.heels import FLAP, GUSSET, HALF, PICKED, START, flat_row
 from wale.course import Course, Loop, Number, Part, Passage
 
 _TURN = Part(
@@ -37,10 +37,7 @@ HEEL_SQUARE = Course(
     least=24,
     why="a heel takes half of the stitches, as many at each side of its middle",
     numbers=(
-        Number("heel", "{before} / 2", "sts"),
-        Number("instep", "{before} - {heel}", "sts"),
-        Number("pairs", "{heel} / 2", "times"),
-        Number("more", "{pairs} - 1", "times"),
+        *HALF,
         Number("strip", "2 * floor({heel} / 6 + 1 / 2)", "sts"),
         Number("inner", "{strip} - 2", "sts"),
         Number("side", "({heel} - {strip}) / 2", "sts"),

@@ -9,7 +9,7 @@ fourteenths at a quarter of the depth, and the rest at half of it.
 
 from __future__ import annotations
 
-from wale.constructions.arms import ARMS
+from wale.constructions.arms import ARMS, parting
 from wale.course import Bound, Course, Number, Part, Passage, rounds
 
 
@@ -104,19 +104,9 @@ YOKE = Course(
             ),
             is_shaped=True,
         ),
-        Part(
-            "divide",
-            (
-                Passage("about", "Body and sleeves part:", is_remark=True),
-                Passage(
-                    "divide",
-                    "k{start}, put the next {held} sts on a holder, cast on {under!sts}, k{back}, put the next {held} "
-                    "sts on a holder, cast on {under!sts}, k to the end. {after!sts}.",
-                    "Next round",
-                    rounds("{after}", "1"),
-                ),
-            ),
-            folds="underarm",
+        parting(
+            "k{start}, put the next {held} sts on a holder, cast on {under!sts}, k{back}, put the next {held} "
+            "sts on a holder, cast on {under!sts}, k to the end. {after!sts}."
         ),
     ),
 )

@@ -4,38 +4,30 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from functools import cache
-from typing import Literal
 
 from msgspec.structs import replace
 
-from wale.actions import EDGINGS, BindOff, CastOn, Crown, Hem, Joining, Rib
-from wale.draft.motifs import column
+from wale.actions import EDGINGS, BindOff, CastOn, Hem, Joining, Rib
 from wale.draft.repeats import kind_at
 from wale.materials import Motif
 from wale.needles import show_needle
 from wale.pattern import Bullets, Chart, Paragraph, Pattern, Steps, Table
 from wale.pattern import Section as Printable
 from wale.plan import COURSED, Plan, Section
-from wale.prove.fabric import Part
-from wale.prove.facts import Facts, JoinFact, Motifs, PieceFacts, Printed, PrintedPiece, RowFact, Runs
+from wale.prove.facts import Facts, JoinFact, Motifs, PieceFacts, Printed, PrintedPiece, RowFact
 from wale.spec import Seam, Spec
 from wale.write.bands import band_lines
 from wale.write.context import Context
 from wale.write.courses import final_of
 from wale.write.document import merged_lines
 from wale.write.facts_measured import gauges, lengths, levels, printed_sheets, printed_tables, printed_wholes
+from wale.write.facts_rows import course_row_fact, crown_row_fact, half_top_row_fact, row_fact, top_row_fact
 from wale.write.facts_yarn import yarn_facts
-from wale.write.half_tops import neck_gone, shoulder_gone, waiting
 from wale.write.lines import Merged, merge
 from wale.write.measurements import opening, seams_of, side_seamed
-from wale.write.rows import Row, piece_rows
+from wale.write.rows import piece_rows
 from wale.write.sections import top_rows
-from wale.write.steeks import stripes
 from wale.write.textures import NAMES
-from wale.write.tops import stepped_off
-
-PARTS: dict[str, Part] = {"top": "", "left": "left", "right": "right"}
 
 
 def merged_band(spec: Spec, plan: Plan, number: int, sizes: Sequence[int]) -> tuple[Merged, ...]:
@@ -229,18 +221,20 @@ def _piece(at: Context) -> PieceFacts:
     for index, section in enumerate(piece.sections):
         last = index == len(piece.sections) - 1
         if section.kind in COURSED:
-            rows += [_course_row(at, section, next(found)) for _ in range(section.rows[size])]
+            rows += [course_row_fact(at, section, next(found)) for _ in range(section.rows[size])]
             continue
         total = section.rows[size] - (top_rows(at) if top is not None and last else 0)
         before = at.first_count(section)
         for inside in range(1, total + 1):
             row = next(found)
             rows.append(
-                _crown_row(at, section, row, inside) if section.kind == "crown" else _row(at, section, row, before)
+                crown_row_fact(at, section, row, inside)
+                if section.kind == "crown"
+                else row_fact(at, section, row, before)
             )
             before = row.stitches
     if top is not None:
-        write = _top_row if piece.half is None else _half_top_row
+        write = top_row_fact if piece.half is None else half_top_row_fact
         rows += [write(at, row) for row in found if row.stitches]
     held = bound_off = drawn = live = 0
     holders = piece.holders[size] if piece.holders else ()
@@ -343,163 +337,6 @@ def _hem_join(at: Context) -> int:
     depth = facing.length(at.size) * above.rows_per_cm
     rows = range(1, int(depth) + 4, 1 if at.piece.in_round else 2)
     return min(rows, key=lambda row: (abs(row - depth), -row))
-
-
-def _needle(at: Context, section: Section) -> str:
-    action = section.step.action
-    own = action.needle_mm if isinstance(action, Rib) else None
-    return _shown(own or at.swatch(section).needle_mm)
-
-
-_shown = cache(show_needle)
-
-
-def _row(at: Context, section: Section, row: Row, before: int) -> RowFact:
-    needle, motif = _needle(at, section), at.motif(section)
-    change = section.even_change[at.size] if section.even_change is not None else 0
-    bound = at.bound_off(section) if section.kind == "bound" else 0
-    evened = bool(change) and row.stitches != before
-    if motif is None or evened or section.kind in ("facing", "turning", "front", *EDGINGS):
-        shaped = _shaped(at, section, row, before)
-        yarn = at.swatch(section).yarns[0]
-        return RowFact(
-            row.number, row.side, "", row.stitches, needle, yarn, shaped=shaped, fabric=section.swatch, bound=bound
-        )
-    lacks = bound if row.side == "RS" else 0
-    first = column(section, motif.width, row.stitches + lacks, lacks, at.size)
-    cut = at.piece.steek is not None
-    return RowFact(
-        row.number,
-        row.side,
-        "",
-        row.stitches,
-        needle,
-        "",
-        motif.name,
-        row.chart_row or 0,
-        row.column or 0,
-        ((first, row.stitches),),
-        at.ends,
-        shaped=_shaped(at, section, row, before),
-        fabric=section.swatch,
-        steek=stripes(at, motif, (row.chart_row or 1) - 1) if cut else (),
-        is_even=not lacks,
-        bound=bound,
-    )
-
-
-def _course_row(at: Context, section: Section, row: Row) -> RowFact:
-    assert row.worked is not None
-    left = row.stitches - row.worked - row.waiting
-    yarn = at.swatch(section).yarns[0]
-    needle = _needle(at, section)
-    waits = (row.waiting, left)
-    return RowFact(row.number, row.side, "", row.stitches, needle, yarn, waiting=waits, fabric=section.swatch)
-
-
-def _shaped(at: Context, section: Section, row: Row, before: int) -> Literal["", "both", "left", "right"]:
-    """Say at which ends a row is shaped."""
-    if section.kind != "shape" or row.stitches == before:
-        return ""
-    return "both" if at.piece.half is None else at.piece.half.side
-
-
-def _half_top_row(at: Context, row: Row) -> RowFact:
-    """A row of the neck and shoulder of a half piece."""
-    piece, section, half = at.piece, at.piece.sections[-1], at.piece.half
-    assert half is not None
-    motif, count = at.motif(section), at.last_count(section)
-    within = row.number - (piece.total_rows(at.size) - top_rows(at))
-    neck, off, waits = neck_gone(at, within), shoulder_gone(at, within), waiting(at, within)
-    low, high = (off, count - neck) if half.side == "right" else (neck, count - off)
-    fact = RowFact(
-        row.number,
-        row.side,
-        "",
-        high - low,
-        _needle(at, section),
-        waiting=(waits, 0) if half.side == "right" else (0, waits),
-        fabric=section.swatch,
-    )
-    if motif is None:
-        return replace(fact, yarn=at.swatch(section).yarns[0])
-    runs = ((column(section, motif.width, count, low, at.size), high - low),)
-    edges = (at.edge if low == 0 else 0, at.edge if high == count else 0)
-    return replace(fact, chart=motif.name, chart_row=row.chart_row or 0, runs=runs, edges=edges)
-
-
-def _crown_row(at: Context, section: Section, row: Row, inside: int) -> RowFact:
-    plan, size = at.piece.crown, at.size
-    assert plan is not None and isinstance(plan.step.action, Crown)
-    action, needle, motif = plan.step.action, _needle(at, section), at.motif(section)
-    yarn = action.yarn or at.swatch(section).yarns[0]
-    start, wedge = plan.start[size], plan.start[size] // plan.wedges
-    evened = at.first_count(section) != start and inside == 1
-    length, fabric = row.stitches // plan.wedges, section.swatch
-    if action.chart is not None and not evened:
-        own = at.spec.motifs[action.chart]
-        number = inside - (plan.rounds[size] - len(own.rows))
-        runs: Runs = ((0, length),) * plan.wedges
-        return RowFact(row.number, row.side, "", row.stitches, needle, "", own.name, number, 1, runs, fabric=fabric)
-    if action.manner == "plain" or motif is None or evened:
-        return RowFact(row.number, row.side, "", row.stitches, needle, yarn, fabric=fabric)
-    origin = column(section, motif.width, at.first_count(section), 0, size)
-    runs = tuple(((origin + number * wedge) % motif.width, length) for number in range(plan.wedges))
-    where = (motif.name, at.chart_row(section, inside), origin + 1)
-    return RowFact(row.number, row.side, "", row.stitches, needle, "", *where, runs, fabric=fabric)
-
-
-def _top_row(at: Context, row: Row) -> RowFact:
-    piece, size, top = at.piece, at.size, at.piece.top
-    assert top is not None
-    section = piece.sections[-1]
-    motif, count = at.motif(section), at.last_count(section)
-    part = PARTS[row.section.rsplit(".", 1)[1]]
-    rows = top_rows(at)
-    within = row.number - (piece.total_rows(size) - rows)
-    right_off, left_off = (stepped_off(at, side, within, rows) for side in ("right", "left"))
-    low, high = right_off, count - left_off
-    neck_row = piece.total_rows(size) - top.neck_rows[size] + 1
-    spans = [(low, high)]
-    if part == "left":
-        spans = [(high - row.stitches, high)]
-    elif part == "right":
-        spans = [(low, low + row.stitches)]
-    elif row.number == neck_row:
-        side = top.shoulder[size] + sum(top.steps[size])
-        spans = [(low, side), (count - side, high)]
-    low, high = spans[0][0], spans[-1][1]
-    stitches = sum(end - start for start, end in spans)
-    fact = RowFact(
-        row.number,
-        row.side,
-        part,
-        stitches,
-        _needle(at, section),
-        waiting=_waiting(at, row, part),
-        is_even=right_off == left_off,
-        fabric=section.swatch,
-    )
-    if motif is None:
-        return replace(fact, yarn=at.swatch(section).yarns[0])
-    runs = tuple((column(section, motif.width, count, start, size), end - start) for start, end in spans)
-    edges = (at.edge if part != "left" and low == 0 else 0, at.edge if part != "right" and high == count else 0)
-    return replace(fact, chart=motif.name, chart_row=row.chart_row or 0, runs=runs, edges=edges)
-
-
-def _waiting(at: Context, row: Row, part: str) -> tuple[int, int]:
-    """Give what short rows leave unworked at the right and the left armhole on a row."""
-    top, size = at.piece.top, at.size
-    assert top is not None
-    if top.manner != "short rows" or not top.slope_rows[size]:
-        return 0, 0
-    total = top_rows(at)
-    number = row.number - (at.piece.total_rows(size) - total)
-    groups, start = top.groups[size][:-1], total - top.slope_rows[size]
-    # Closed on the last row of either side: `total` at the right, the row after it at the left.
-    right = 0 if number >= total else sum(group for turn, group in enumerate(groups) if start + 2 * turn <= number)
-    left = 0 if number > total else sum(group for turn, group in enumerate(groups) if start + 1 + 2 * turn <= number)
-    return right if part != "left" else 0, left if part != "right" else 0
 
 
 def _mirrors(at: Context) -> bool:
