@@ -159,10 +159,13 @@ class Work(Struct, frozen=True):
 
 
 class Shape(Struct, frozen=True):
-    """Increase or decrease at both edges to `width` over `over` (plain rows after the last one included)."""
+    """Increase or decrease at both edges to `width` over `over` (plain rows after the last one included).
+
+    `over` None: over the rows with which the sleeve's cap fits its armhole.
+    """
 
     width: Measure
-    over: Measure
+    over: Measure | None
     any_row: bool
     label: str
     span: Span

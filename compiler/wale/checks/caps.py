@@ -13,12 +13,11 @@ Example: a cap of 30 cm in an armhole of 44 cm. Instead: more rows in the cap.
 from __future__ import annotations
 
 from wale.armholes import cap_edges, has_bound_sides
+from wale.draft.caps import EASED
 from wale.plan import PiecePlan, Plan
 from wale.problems.problem import Label, Problem
-from wale.quantity import CM_PER_INCH, length_words
+from wale.quantity import length_words
 from wale.spec import SetIn, Spec
-
-MOST = CM_PER_INCH
 
 
 def check(spec: Spec, plan: Plan) -> list[Problem]:
@@ -51,7 +50,7 @@ def _far(spec: Spec, plan: Plan, join: SetIn, sleeve: PiecePlan) -> list[Problem
     words = []
     for size, name in enumerate(plan.sizes):
         cap, armhole = cap_edges(plan, join, size)
-        if not -slack <= cap - armhole <= MOST:
+        if not -slack <= cap - armhole <= EASED:
             by = length_words(abs(cap - armhole), spec.units)
             words.append(f"{name} {by} {'longer' if cap > armhole else 'shorter'}")
     if not words:
@@ -61,7 +60,7 @@ def _far(spec: Spec, plan: Plan, join: SetIn, sleeve: PiecePlan) -> list[Problem
             "W622",
             f"the edge of the {join.piece}'s cap does not fit the armhole's: {', '.join(words)}",
             (Label(join.span, "sewn together here"),),
-            help=f"It should be as long as the armhole's edge, or up to {length_words(MOST, spec.units)} longer: give "
-            "the cap more or fewer rows, or another width at its top or underarm.",
+            help=f"It should be as long as the armhole's edge, or up to {length_words(EASED, spec.units)} longer: "
+            "write `fitted` for `over` in one line of the cap, or give it another width at its top or underarm.",
         )
     ]

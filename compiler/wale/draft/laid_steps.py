@@ -21,6 +21,7 @@ from wale.draft.joined import joined_measure
 from wale.draft.layout import LevelDraft
 from wale.measure import Constant, Measure
 from wale.problems.problem import Problem, problem
+from wale.spec import SetIn
 
 
 def join_step(build: Builder, step: Step, action: Joining, after: Step | None) -> None:
@@ -90,12 +91,27 @@ def shape_step(build: Builder, step: Step, action: Shape) -> None:
             "work the piece flat, or shape it by a change of fabric or a crown",
         )
         return
+    if action.over is None and not _fits(build, step):
+        return
     build.settle("shape")
     first = len(build.levels) - 1
     linked = build.levels[-1].key
     build.add_level(step, action.label, action.width, fabric=build.fabric, linked=linked)
     build.section(step, "shape", action.over)
     build.sections[-1] = replace(build.sections[-1], first=first, last=len(build.levels) - 1)
+
+
+def _fits(build: Builder, step: Step) -> bool:
+    """Say whether a fitted shaping stands in the cap of a sleeve that is set in; tell why where it does not."""
+    caps = [join.piece for join in build.spec.joins if isinstance(join, SetIn) and join.edge == "cap"]
+    if build.piece.name not in caps:
+        way_out = f"write `set {build.piece.name} cap into armholes` in the `join` block, or `over` and a length"
+        refuse(build, step, "is fitted to an armhole, and no line sets this piece into one by its cap", way_out)
+    elif not any(section.kind == "bound" for section in build.sections):
+        refuse(build, step, "is fitted, and stands below the cap", "add a line `bind off 3 cm each side` above it")
+    elif any(section.kind == "shape" and section.measure is None for section in build.sections):
+        refuse(build, step, "is fitted, and so is one above it", "give one of the two a length: `over 3 cm`")
+    return not build.problems
 
 
 def bind_sides_step(build: Builder, step: Step, action: BindSides) -> None:

@@ -10,11 +10,12 @@ from math import ceil
 from msgspec import Struct
 
 from wale.actions import Coursed, Crown, Neck, Shape, Shoulders
+from wale.draft.caps import fit_cap
 from wale.draft.courses import course_rows
 from wale.draft.layout import Layout, SectionDraft
 from wale.draft.linked import RowBuilder, whole
 from wale.draft.sharing import own_from
-from wale.draft.stating import at, counts_within, within
+from wale.draft.stating import FITTED, at, counts_within, within
 from wale.draft.widths import shoulder_key
 from wale.measure import Measure
 from wale.quantity import length_words
@@ -80,6 +81,13 @@ def _most_rows(measure: Measure, gauge: Fraction, size: int, widths: Widths) -> 
     return int(wish) if measure.is_count else (2 * max(ceil(wish), 0) + ROOM) * ceil(gauge)
 
 
+def _most(section: SectionDraft, size: int, widths: Widths) -> int:
+    """Bound the rows of a section."""
+    if section.measure is not None:
+        return _most_rows(section.measure, section.swatch.washed.rows, size, widths)
+    return FITTED * ceil(section.swatch.washed.rows) if section.kind == "shape" else section.fixed
+
+
 def _bounded(
     build: RowBuilder,
     spec: Spec,
@@ -120,23 +128,24 @@ def _section(
         return
     key = at(section.key, spec, size)
     span, measure = section.step.action.span, section.measure
-    most = section.fixed if measure is None else _most_rows(measure, section.swatch.washed.rows, size, widths)
-    build.unknown(key, 0, most)
-    if section.measure is None:
+    build.unknown(key, 0, _most(section, size, widths))
+    if measure is None and section.kind != "shape":
         why = "one turning row" if section.kind == "turning" else f"{section.fixed} rows, one for each side"
         build.rule("exact", why, ((1, key),), (span,), lower=section.fixed, upper=section.fixed)
         return
     chart = isinstance(section.step.action, Crown) and section.step.action.chart is not None
-    if section.to and not section.measure.is_count:
+    if measure is None:
+        pass  # fitted: its rows follow from the join
+    elif section.to and not measure.is_count:
         _cumulative(build, spec, layout, index, section, size, widths)
-    elif section.kind == "facing" and section.measure.is_count:
+    elif section.kind == "facing" and measure.is_count:
         # Kept exactly on the front; a flat facing is odd, so that its turning row is a wrong-side row.
-        rows = int(section.measure.at(size))
+        rows = int(measure.at(size))
         rows -= (rows - section.parity[1]) % section.parity[0]
-        build.rule("exact", f"{rows} rows as written", ((1, key),), (section.measure.span,), lower=rows, upper=rows)
+        build.rule("exact", f"{rows} rows as written", ((1, key),), (measure.span,), lower=rows, upper=rows)
     elif not chart:
-        _bounded(build, spec, key, section.measure, size, section.swatch.washed.rows, widths)
-    if section.kind == "front" and not section.measure.is_count:
+        _bounded(build, spec, key, measure, size, section.swatch.washed.rows, widths)
+    if measure is not None and section.kind == "front" and not measure.is_count:
         facing = layout.sections[index - 2]
         gauge, other = section.swatch.washed.rows, facing.swatch.washed.rows
         build.wishes.setdefault(Wish(((1 / gauge, key), (-1 / other, at(facing.key, spec, size))), Fraction(0)))
@@ -247,6 +256,8 @@ def _joins(build: RowBuilder, spec: Spec, layouts: Sequence[Layout], size: int, 
         elif isinstance(join, SetIn) and join.edge == "top" and join.piece in flat:
             for body in bodies:
                 _armhole(build, spec, flat[join.piece], body, join, size, counts)
+        elif isinstance(join, SetIn) and join.edge == "cap" and join.piece in flat:
+            fit_cap(build, spec, flat[join.piece], [(one, slope_key(one)) for one in bodies], join, size, counts)
 
 
 def _rows_of(layout: Layout, spec: Spec, size: int, first: int, last: int) -> dict[str, int]:

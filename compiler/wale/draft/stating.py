@@ -17,6 +17,9 @@ from wale.spec import Spec
 ROOM = 20
 """Room in cm beyond twice a wish, within which counts are looked for."""
 
+FITTED = 60
+"""Length in cm within which the rows of a fitted shaping are looked for."""
+
 
 def at(key: str, spec: Spec, size: int) -> str:
     """Name the unknown of a level or section in one size."""

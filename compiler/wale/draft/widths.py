@@ -18,7 +18,7 @@ from wale.draft.layout import Layout, LevelDraft, SectionDraft
 from wale.draft.repeats import kind_at, residue
 from wale.draft.seams import taken_in_front
 from wale.draft.sharing import own_from, own_levels
-from wale.draft.stating import Builder, at, counts_within, most_stitches, state_width, within
+from wale.draft.stating import FITTED, Builder, at, counts_within, most_stitches, state_width, within
 from wale.formula import reckon
 from wale.measure import MOST_CM, Measure
 from wale.shaping.rib import rib_rule
@@ -185,8 +185,10 @@ def _parity(build: Builder, layout: Layout, level: LevelDraft, key: str) -> None
 
 def most_shapings(spec: Spec, section: SectionDraft, size: int) -> int:
     """Give how many shaping rows a section can hold at its longest (generous where its length waits for a width)."""
-    assert isinstance(section.step.action, Shape) and section.measure is not None
-    if section.measure.is_count:
+    assert isinstance(section.step.action, Shape)
+    if section.measure is None:
+        rows = FITTED * floor(section.swatch.washed.rows)
+    elif section.measure.is_count:
         rows = int(section.measure.at(size))
     else:
         waits = section.measure.waits_for()
@@ -201,9 +203,8 @@ def _shaping(build: Builder, spec: Spec, layout: Layout, section: SectionDraft, 
     each = layout.ends_shaped
     most = each * most_shapings(spec, section, size)
     terms = ((1, at(high.key, spec, size)), (-1, at(low.key, spec, size)))
-    measure = section.measure
-    assert measure is not None
-    why = f"at most {most // each} shaping rows fit in {measure.words}"
+    words = section.measure.words if section.measure is not None else "a fitted cap"
+    why = f"at most {most // each} shaping rows fit in {words}"
     build.rule("shaping", why, terms, (section.step.action.span,), lower=-most, upper=most)
 
 

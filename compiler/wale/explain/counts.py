@@ -96,6 +96,10 @@ def _section(book: Book, piece: PiecePlan, section: Section, draft: SectionDraft
         told = Input("rows that its lines make", rows, f"{rows} {unit} that its lines make", step)
         book.reckon(address, size, rows, unit, "{rows}", {"rows": told}, spans=(step,), unknown=unknown)
         return
+    if section.kind == "shape" and section.measure is None:
+        told = Input("rows that fit the cap", rows, f"{rows} rows with which the cap fits its armhole", step)
+        book.reckon(address, size, rows, unit, "{rows}", {"rows": told}, spans=(step,), unknown=unknown)
+        return
     if section.measure is None:
         words = f"{rows} row that folds" if section.kind == "turning" else f"{rows} rows, one for each side"
         given = {"rows": Input("rows of its kind", rows, words, step)}

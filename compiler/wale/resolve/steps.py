@@ -60,7 +60,13 @@ LINES = {
         },
         once=False,
     ),
-    "shape": Shape({"shape to WIDTH over LENGTH": ("on any row", "named NAME")}, once=False),
+    "shape": Shape(
+        {
+            "shape to WIDTH over LENGTH": ("on any row", "named NAME"),
+            "shape to WIDTH": ("fitted", "on any row", "named NAME"),
+        },
+        once=False,
+    ),
     **{
         word: Shape(
             {f"{word} evenly to N percent of LEVEL": ("named NAME",), f"{word} evenly to WIDTH": ("named NAME",)},
@@ -157,8 +163,18 @@ def _work(shop: Workshop, line: Line, in_round: bool) -> Action | None:
 
 
 def _shape(shop: Workshop, line: Line, in_round: bool) -> Action | None:
-    width, over = shop.width(line), shop.length(line)
-    if width is None or over is None:
+    fitted = "fitted" in line.options
+    if not fitted and "LENGTH" not in line.head.found:
+        shop.context.report(
+            "E206",
+            "this `shape` line does not say over what length",
+            line.span,
+            "over what?",
+            f"Write `{shop.context.cut(line.head.span)} over 6 cm`; in the cap of a sleeve `fitted` finds the length.",
+        )
+        return None
+    width, over = shop.width(line), None if fitted else shop.length(line)
+    if width is None or (over is None and not fitted):
         return None
     return Shaping(width, over, "on any row" in line.options, _label(line), line.span)
 

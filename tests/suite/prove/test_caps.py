@@ -7,11 +7,14 @@ from itertools import pairwise
 from math import hypot
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from support import EXAMPLES, PLAIN, checked, codes, planned, written
 from test_floats_proven import knitted as proven
 
 from wale.armholes import cap_edges, side_edge
 from wale.outputs.text import render as to_text
+from wale.plan import PiecePlan
 from wale.spec import SetIn
 
 FLUME = (EXAMPLES / "flume-pullover.wale").read_text("utf-8")
@@ -30,6 +33,41 @@ piece panel, worked flat
     shape    to 30 cm over 20 rows
     work     10 rows
     bind off
+"""
+
+CAP = """wale 1
+
+pattern "Cap"
+
+{yarns}
+sizes one
+
+piece back, worked flat
+    cast on   50 cm in plain
+    work      34 cm
+    mark      underarm
+    bind off  3 cm each side
+    shape     to 36 cm over 6 cm, on any row
+    work      to 55 cm
+    neck      16 cm wide, 2 cm deep
+    shoulders slope 2 cm, short rows
+
+piece front, as back
+    neck 16 cm wide, 6 cm deep
+
+piece sleeve, worked flat, make 2
+    cast on  24 cm in plain
+    shape    to 34 cm over 40 cm
+    bind off 3 cm each side
+    shape    to 24 cm over 3 cm, on any row
+    shape    to 15 cm, fitted, on any row
+    shape    to 9 cm over 4 cm, on any row
+    bind off
+
+join
+    seam back shoulders with front shoulders, three-needle bind-off
+    set  sleeve cap into armholes
+    seam sides and sleeves, mattress stitch
 """
 
 
@@ -90,5 +128,52 @@ def test_what_is_eased_in_is_told() -> None:
 
 
 def test_a_cap_that_is_much_too_high_is_told() -> None:
-    """7 cm more of rows at each side make the edge 14 cm longer or more."""
-    assert codes(checked(FLUME.replace("over cap - 7 cm", "over cap"))) == ["W622"]
+    """24 cm of rows in place of the fitted ones, 4 to 15 cm, make the edge 18 cm longer or more."""
+    assert codes(checked(FLUME.replace("shape    to 18 cm, fitted", "shape    to 18 cm over 24 cm"))) == ["W622"]
+
+
+@given(
+    sts=st.integers(14, 34),
+    ratio=st.fractions(Fraction(5, 4), Fraction(8, 5), max_denominator=8),
+    bound=st.integers(4, 9),
+    depth=st.integers(20, 27),
+)
+@settings(max_examples=12, deadline=None)
+def test_a_fitted_cap_fits_at_any_gauge(sts: int, ratio: Fraction, bound: int, depth: int) -> None:
+    """The edges as polylines of the plan's own counts, by plain geometry: between a stitch and a row less, and 1 in."""
+    text = CAP.format(
+        yarns=PLAIN.replace("washed 20 sts and 28 rows", f"washed {sts} sts and {round(sts * ratio)} rows")
+    )
+    text = text.replace("3 cm each", f"{bound / 2} cm each")
+    done = planned(text.replace("work      to 55 cm", f"work      to {34 + depth} cm"))
+    stitch, row = 10 / sts, 10 / round(sts * ratio)
+    cap = 2 * polyline(done.pieces[2], stitch, row) + (done.pieces[2].levels[-1].counts[0] - 2) * stitch
+    armhole = sum(polyline(piece, stitch, row) for piece in done.pieces[:2])
+    assert -stitch - row - 0.001 <= cap - armhole <= 2.541
+
+
+def polyline(piece: PiecePlan, stitch: float, row: float) -> float:
+    """One side above its first bind-off, up to the tip of the shoulder where there is one."""
+    length, is_above = 0.0, False
+    for section in piece.sections:
+        across = abs(piece.levels[section.first].counts[0] - piece.levels[section.last].counts[0]) // 2
+        is_above = is_above or section.kind == "bound"
+        if is_above and section.kind == "bound":
+            length += across * stitch + section.rows[0] * row
+        elif is_above:
+            length += across * hypot(stitch, row) + (section.rows[0] - across) * row
+    return length - (piece.top.slope_rows[0] * row if piece.top is not None else 0)
+
+
+@pytest.mark.parametrize(
+    ("change", "code", "words"),
+    [
+        (("set  sleeve cap into armholes", "set  sleeve top into armholes"), "E405", "no line sets this piece"),
+        (("shape    to 34 cm over 40 cm", "shape    to 34 cm, fitted"), "E405", "stands below the cap"),
+        (("shape    to 24 cm over 3 cm", "shape    to 24 cm, fitted"), "E405", "so is one above it"),
+        (("shape    to 24 cm over 3 cm", "shape    to 24 cm"), "E206", "over what length"),
+    ],
+)
+def test_fitted_where_nothing_can_be_fitted(change: tuple[str, str], code: str, words: str) -> None:
+    done = checked(CAP.format(yarns=PLAIN).replace(*change))
+    assert codes(done)[0] == code and words in done.problems[0].message
