@@ -13,7 +13,7 @@ from msgspec import Struct, field
 
 from wale.actions import Edge, Half, Rib, Steek, Step
 from wale.materials import Motif, Swatch, Yarn
-from wale.measure import Dimension
+from wale.measure import Dimension, Measure
 from wale.quantity import show_length, unit_word
 from wale.source import Span
 
@@ -83,6 +83,25 @@ class SetIn(Struct, frozen=True):
     piece: str
     span: Span
     edge: Literal["top", "cap"] = "top"
+
+
+class SewnOn(Struct, frozen=True):
+    """Sew a pocket onto a piece.
+
+    Attributes:
+        up: from the fold or cast-on of the piece to the pocket's lower edge.
+        aside: from the middle of the piece, or from the opening of a half, to the pocket's nearer side; None: it lies
+            in the middle.
+    """
+
+    piece: str
+    onto: str
+    up: Measure
+    aside: Measure | None
+    span: Span
+
+
+Join = Seam | SetIn | SewnOn
 
 
 class Buttonholes(Struct, frozen=True):
@@ -162,7 +181,7 @@ class Spec(Struct, frozen=True):
     swatches: Mapping[str, Swatch]
     motifs: Mapping[str, Motif]
     pieces: tuple[Piece, ...]
-    joins: tuple[Seam | SetIn, ...]
+    joins: tuple[Join, ...]
     bands: tuple[Band, ...]
     assumptions: tuple[Assumption, ...] = ()
     width_tolerance: Fraction = Fraction(3, 2)

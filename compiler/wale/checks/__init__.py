@@ -11,6 +11,7 @@ from wale.checks import (
     floats,
     joins,
     lengths,
+    pockets,
     resting,
     rings,
     safety,
@@ -26,6 +27,7 @@ from wale.spec import Spec
 CHECKS: tuple[Callable[[Spec, Plan], list[Problem]], ...] = (
     joins.check,
     caps.check,
+    pockets.check,
     floats.check,
     crown_floats.check,
     resting.check,

@@ -15,7 +15,7 @@ from wale.checks.rings import bodies_of
 from wale.plan import PiecePlan, Plan
 from wale.problems.problem import Label, Problem
 from wale.quantity import length_words
-from wale.spec import Seam, SetIn, Spec
+from wale.spec import Seam, SetIn, SewnOn, Spec
 from wale.write.courses import final_of
 
 UNDERARM = "underarm"
@@ -103,6 +103,7 @@ def _unjoined(spec: Spec, plan: Plan) -> list[Problem]:
         return []
     joined = {pair for join in spec.joins if isinstance(join, Seam) for pair in join.edges}
     set_in = {join.piece for join in spec.joins if isinstance(join, SetIn)}
+    sewn_on = {join.piece for join in spec.joins if isinstance(join, SewnOn)}
     problems = []
     for edge in ("shoulders", "sides"):
         loose = [piece for piece in bodies if (piece.name, edge) not in joined]
@@ -110,7 +111,7 @@ def _unjoined(spec: Spec, plan: Plan) -> list[Problem]:
             names = " and ".join(piece.name for piece in loose)
             problems.append(_open(loose[0], f"the {edge} of {names}", _EXAMPLES[edge]))
     for piece in plan.pieces:
-        if piece.in_round or piece.top is not None:
+        if piece.in_round or piece.top is not None or piece.name in sewn_on:
             continue
         if piece.name in set_in:
             if (piece.name, "sides") not in joined:

@@ -8,7 +8,7 @@ from wale.actions import Rib
 from wale.explain.bands import band_reasons
 from wale.explain.book import Book, Draft, Units, counts_of, layouts_of, reason_of
 from wale.explain.candidates import Models, models_of, weigh
-from wale.explain.caps import cap_reasons
+from wale.explain.caps import cap_reasons, pocket_reasons
 from wale.explain.counts import count_reasons
 from wale.explain.courses import course_reasons
 from wale.explain.crowns import crown_reasons
@@ -131,6 +131,7 @@ def _size(book: Book, size: int, owner: str) -> None:
             top_reasons(book, at)
         length_reasons(book, at)
         cap_reasons(book, piece.name, size)
+        pocket_reasons(book, piece, size)
         hem_details(book, piece, size)
     for band, planned in zip(book.spec.bands, book.plan.bands, strict=True):
         if owner in ("", band.name):

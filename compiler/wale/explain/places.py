@@ -120,7 +120,14 @@ def _named(walk: Walk, text: str) -> list[str]:
     for name in pieces or [one.name for one in walk.plan.pieces]:
         first = f"{name}.shoulders.stitches" if "shoulder" in words else f"{name}.edge"
         first = f"{name}.hold" if "underarm" in words else first
-        scope += [first, f"{name}.hem.sewn-row", f"{name}.cast-on", *_levels(walk, name), f"{name}.pom-pom"]
+        scope += [
+            first,
+            f"{name}.sewn-on",
+            f"{name}.hem.sewn-row",
+            f"{name}.cast-on",
+            *_levels(walk, name),
+            f"{name}.pom-pom",
+        ]
     return [*scope, *(f"{one.name}.edge" for one in walk.plan.pieces)]
 
 

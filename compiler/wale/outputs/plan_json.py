@@ -21,7 +21,7 @@ from wale.problems.problem import Problem
 from wale.quantity import show_decimal
 from wale.shaping.taper import Schedule
 from wale.source import Source, Span
-from wale.spec import Band, Seam, SetIn, Spec
+from wale.spec import Band, Join, SetIn, SewnOn, Spec
 from wale.write.context import Context
 from wale.write.measurements import seams_of
 from wale.write.rows import Row, piece_rows
@@ -366,10 +366,12 @@ def _buttonholes(planned: BandPlan) -> Json:
     }
 
 
-def _join(join: Seam | SetIn, line: Lines) -> Json:
-    if isinstance(join, SetIn):
-        edges: list[tuple[str, str]] = [(join.piece, join.edge)]
-        kind, manner = "set-in", ""
+def _join(join: Join, line: Lines) -> Json:
+    edges: list[tuple[str, str]]
+    if isinstance(join, SewnOn):
+        edges, kind, manner = [(join.piece, "lower edge and sides"), (join.onto, "fabric")], "sewn-on", ""
+    elif isinstance(join, SetIn):
+        edges, kind, manner = [(join.piece, join.edge)], "set-in", ""
     else:
         edges, kind, manner = list(join.edges), "seam", join.manner
     places = [{"piece": piece, "edge": edge} for piece, edge in edges]

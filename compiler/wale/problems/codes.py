@@ -122,6 +122,7 @@ CODES: dict[str, Code] = {
     "E504": Code("error", "A three-needle bind-off without live stitches"),
     "E505": Code("error", "A sleeve is set into a body without an underarm"),
     "E510": Code("error", "A sleeve cap is set in where nothing is bound off at the sides"),
+    "E511": Code("error", "A pocket does not lie on its piece"),
     "E515": Code("error", "A half piece is half of nothing"),
     "E516": Code("error", "A half piece has a line that is none of its own"),
     "E517": Code("error", "An opening lies between no halves"),

@@ -18,14 +18,16 @@ from wale.resolve.knitted import read_knitted
 from wale.resolve.shapes import Line, Match, Shape
 from wale.resolve.workshop import Workshop
 from wale.shaping.buttonholes import MARGIN
-from wale.spec import Band, Buttonholes, Piece, Seam, SetIn
+from wale.spec import Band, Buttonholes, Join, Piece, Seam, SetIn, SewnOn
 
 BAND_HEAD = {"band": Shape({"band NAME": ()})}
 _WITH, _SIDES, _SLEEVES = "seam PIECE1 EDGE1 with PIECE2 EDGE2", "seam sides", "seam sides and sleeves"
 _CAP = "set PIECE cap into armholes"
+_UP, _ASIDE = "LENGTH up", "LENGTH from the centre"
 JOIN_LINES = {
     "seam": Shape({_SLEEVES: ("MANNER",), _SIDES: ("MANNER",), _WITH: ("MANNER",)}, once=False),
     "set": Shape({"set PIECE top into armholes": (), _CAP: ()}, once=False),
+    "sew": Shape({"sew PIECE1 on PIECE2": (_UP, _ASIDE)}, once=False),
 }
 _PICK = "pick up along PIECE EDGE in SWATCH"
 _HOLES, _FROM_ENDS = "buttonholes NUMBER of N sts", "first LENGTH from the ends"
@@ -42,7 +44,7 @@ EDGES = ("neck", "shoulders", "sides", "armholes", "top", "cast-on", "front-edge
 """Edges of a piece that can be joined or picked up."""
 
 
-def read_joins(shop: Workshop, block: Block | None, pieces: Mapping[str, Piece]) -> tuple[Seam | SetIn, ...]:
+def read_joins(shop: Workshop, block: Block | None, pieces: Mapping[str, Piece]) -> tuple[Join, ...]:
     """Read the `join` block; what is broken is left out."""
     if block is None:
         return ()
@@ -51,11 +53,14 @@ def read_joins(shop: Workshop, block: Block | None, pieces: Mapping[str, Piece])
         context.report("E203", "a `join` block has no name", block.head.span, "only `join`", "Write `join`.")
     lines = [line for statement in block.body if (line := context.read(statement, JOIN_LINES, "a `join` block"))]
     set_in = {line.head.name("PIECE").text for line in lines if line.keyword == "set"}
-    found = [_join(shop, line, pieces, set_in) for line in lines]
+    sewn_on = {line.head.name("PIECE1").text for line in lines if line.keyword == "sew"}
+    found = [_join(shop, line, pieces, set_in, sewn_on) for line in lines]
     return tuple(join for join in found if join is not None)
 
 
-def _join(shop: Workshop, line: Line, pieces: Mapping[str, Piece], set_in: set[str]) -> Seam | SetIn | None:
+def _join(shop: Workshop, line: Line, pieces: Mapping[str, Piece], set_in: set[str], sewn_on: set[str]) -> Join | None:
+    if line.keyword == "sew":
+        return _sewn_on(shop, line)
     if line.keyword == "set":
         name = line.head.name("PIECE")
         edge: Literal["top", "cap"] = "cap" if line.form == _CAP else "top"
@@ -65,9 +70,32 @@ def _join(shop: Workshop, line: Line, pieces: Mapping[str, Piece], set_in: set[s
         pairs = [_edge(shop, line.head, number, pieces) for number in ("1", "2")]
         edges = tuple(pair for pair in pairs if pair is not None)
         return Seam(edges, manner, line.span) if len(edges) == len(pairs) else None
-    bodies = [name for name, piece in pieces.items() if not piece.in_round and name not in set_in]
+    bodies = [name for name, piece in pieces.items() if not piece.in_round and name not in set_in | sewn_on]
     sleeves = [name for name in pieces if name in set_in] if line.form == _SLEEVES else []
     return Seam(tuple((name, "sides") for name in (*bodies, *sleeves)), manner, line.span)
+
+
+def _sewn_on(shop: Workshop, line: Line) -> SewnOn | None:
+    """Read where a pocket is sewn on."""
+    names = [line.head.name(slot) for slot in ("PIECE1", "PIECE2")]
+    known = [shop.context.knows("piece", name) for name in names]
+    if _UP not in line.options:
+        shop.context.report(
+            "E206",
+            f"this line does not say where on the {names[1].text} the {names[0].text} lies",
+            line.span,
+            "how far up?",
+            f"Write `{shop.context.cut(line.head.span)}, 8 cm up`.",
+        )
+        return None
+    lengths = {
+        form: shop.known(shop.names.scope.measure(match.value("LENGTH"), "length"))
+        for form, match in line.options.items()
+    }
+    up = lengths[_UP]
+    if up is None or None in lengths.values() or not all(known):
+        return None
+    return SewnOn(names[0].text, names[1].text, up, lengths.get(_ASIDE), line.span)
 
 
 def _edge(shop: Workshop, match: Match, number: str, pieces: Mapping[str, Piece]) -> tuple[str, str] | None:

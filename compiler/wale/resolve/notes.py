@@ -9,7 +9,7 @@ from wale.materials import Swatch
 from wale.resolve.context import Context
 from wale.resolve.sizes import Sizing
 from wale.sewn import is_sewn
-from wale.spec import Band, Piece, Seam, SetIn, Size
+from wale.spec import Band, Join, Piece, Size
 
 DEFAULTS_REST_ON = {"neck-width": ("neck-base", "cross-back"), "body-length": ("back-waist", "hip-length")}
 """Body measures from which a garment measure follows."""
@@ -56,7 +56,7 @@ def _rests_on(size: Size, name: str) -> tuple[str, ...]:
     return known[:1] if name == "neck-width" else known
 
 
-def note_edges(context: Context, pieces: Sequence[Piece], joins: Sequence[Seam | SetIn]) -> None:
+def note_edges(context: Context, pieces: Sequence[Piece], joins: Sequence[Join]) -> None:
     """Note the edge stitches that no line asks for, and whether a seam takes them."""
     default = [piece for piece in pieces if not piece.in_round and piece.edge.span is None]
     for sewn, what in ((True, "taken up by the seam"), (False, "which no seam takes: they count as width")):

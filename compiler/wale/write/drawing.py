@@ -18,7 +18,8 @@ from wale.draft.seams import FRONT_EDGE
 from wale.materials import Motif
 from wale.pattern import Drawing, DrawnPart
 from wale.plan import PiecePlan, Plan, Section
-from wale.spec import SetIn, Spec
+from wale.pockets import place_of
+from wale.spec import SetIn, SewnOn, Spec
 from wale.write.outline import (
     Layer,
     Point,
@@ -74,11 +75,14 @@ def drawing(spec: Spec, plan: Plan, size: int) -> Drawing | None:
             parts += _sleeve(spec, piece, _shoulder(front, size), size, side)
     for piece in fronts:
         parts += _flat(spec, piece, size)
+        parts += _pockets(spec, plan, piece, size)
     bands = [
         part for piece in fronts for part in (*_band(spec, plan, piece, size), *_front_band(spec, plan, piece, size))
     ]
     words = [_described(spec, front, size, "body" if len(bodies) > 1 else front.name)]
     words += [_described(spec, piece, size, "two sleeves") for piece in sleeves[:1]]
+    sewn_on = [piece for piece in shown if piece.name in {join.piece for join in _sewn_on(spec, fronts)}]
+    words += [_described(spec, piece, size, piece.name) for piece in sewn_on]
     words += [f"{band.name} in {spec.swatches[band.swatch].yarns[0]}" for band in spec.bands if bands]
     return Drawing((*parts, *bands), f"{spec.title} laid flat, size {plan.sizes[size]}: {'; '.join(words)}")
 
@@ -97,10 +101,34 @@ def _alone(spec: Spec, piece: PiecePlan, size: int) -> Drawing:
     return Drawing(tuple(parts), f"{spec.title} laid flat, size {spec.sizes[size].name}: {words}")
 
 
-def _flat(spec: Spec, piece: PiecePlan, size: int, low: Fraction = Fraction(0)) -> list[DrawnPart]:
-    """A piece as it lies, its centre line at x = 0 and its lower edge at y = `low`."""
+def _sewn_on(spec: Spec, pieces: Sequence[PiecePlan]) -> list[SewnOn]:
+    """Give the joins that sew pockets onto some pieces."""
+    names = [piece.name for piece in pieces]
+    return [join for join in spec.joins if isinstance(join, SewnOn) and join.onto in names]
+
+
+def _pockets(spec: Spec, plan: Plan, piece: PiecePlan, size: int) -> list[DrawnPart]:
+    """The pockets on a piece: in its middle, at both sides of it, or beside its opening."""
+    parts: list[DrawnPart] = []
+    for join in _sewn_on(spec, [piece]):
+        pocket, place = plan.piece(join.piece), place_of(plan, join, size)
+        if pocket is None or place is None:
+            continue
+        edge, signs = Fraction(0), [-1, 1]
+        if piece.half is not None:
+            edge, signs = inner(piece, size), [1 if piece.half.hand == "left" else -1]
+        aside = edge + place.aside + max(level.width(size) for level in pocket.levels) / 2
+        for across in {sign * aside if join.aside is not None else Fraction(0): None for sign in signs}:
+            parts += _flat(spec, pocket, size, place.up, across)
+    return parts
+
+
+def _flat(
+    spec: Spec, piece: PiecePlan, size: int, low: Fraction = Fraction(0), across: Fraction = Fraction(0)
+) -> list[DrawnPart]:
+    """A piece as it lies, its centre line at x = `across` and its lower edge at y = `low`."""
     return [
-        _part(outline(run), fill, lambda point: (float(point[0]), float(point[1] + low)))
+        _part(outline(run), fill, lambda point: (float(point[0] + across), float(point[1] + low)))
         for run, fill in _fabrics(spec, piece, size)
     ]
 

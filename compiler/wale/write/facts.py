@@ -15,7 +15,7 @@ from wale.pattern import Bullets, Chart, Paragraph, Pattern, Steps, Table
 from wale.pattern import Section as Printable
 from wale.plan import COURSED, Plan, Section
 from wale.prove.facts import Facts, JoinFact, Motifs, PieceFacts, Printed, PrintedPiece, RowFact
-from wale.spec import Seam, Spec
+from wale.spec import Seam, SetIn, Spec
 from wale.write.bands import band_lines
 from wale.write.context import Context
 from wale.write.courses import final_of
@@ -137,6 +137,7 @@ def _cells(motif: Motif) -> tuple[tuple[str, ...], ...]:
 
 def _joins(spec: Spec, plan: Plan) -> list[JoinFact]:
     topped = {piece.name: piece for piece in plan.pieces if piece.top is not None}
+    flat = {piece.name for piece in plan.pieces if not piece.in_round}
     found = []
     for join in spec.joins:
         if isinstance(join, Seam):
@@ -146,7 +147,7 @@ def _joins(spec: Spec, plan: Plan) -> list[JoinFact]:
                     names = [name for name in names if topped[name].top.manner == "short rows"]  # type: ignore[union-attr]
                 if len(names) > 1:
                     found.append(JoinFact(edge, tuple(names)))
-        elif join.edge == "top" and any(piece.name == join.piece and not piece.in_round for piece in plan.pieces):
+        elif isinstance(join, SetIn) and join.edge == "top" and join.piece in flat:
             bodies = [name for name, piece in topped.items() if "underarm" in dict(piece.marks)]
             found.append(JoinFact("armholes", (join.piece, *bodies)))
     for piece in plan.pieces:

@@ -17,7 +17,7 @@ from wale.armholes import cap_edges
 from wale.plan import Level, PiecePlan, Plan
 from wale.quantity import CM_PER_INCH
 from wale.shaping.amounts import cast_on_tail
-from wale.spec import Seam, SetIn, Spec
+from wale.spec import Seam, SetIn, SewnOn, Spec
 from wale.write.yarn_lengths import grams_of
 from wale.write.yarn_used import ZERO, parts_of
 
@@ -50,7 +50,13 @@ def finishing(spec: Spec, plan: Plan, size: int) -> tuple[Finish, ...]:
         yarn = spec.swatches[spec.bands[number].swatch].yarns[0]
         found.append(Finish(band.name, "bind-off", yarn, _edge(band.stitches[size] / band.sts_per_cm)))
     for join in spec.joins:
-        found += _seam(spec, plan, join, size) if isinstance(join, Seam) else _set_in(spec, plan, join, size)
+        match join:
+            case Seam():
+                found += _seam(spec, plan, join, size)
+            case SetIn():
+                found += _set_in(spec, plan, join, size)
+            case SewnOn():
+                found += _sewn_on(spec, plan, join, size)
     return tuple(found)
 
 
@@ -155,6 +161,14 @@ def _set_in(spec: Spec, plan: Plan, join: SetIn, size: int) -> list[Finish]:
         return []
     length = cap_edges(plan, join, size)[0] * piece.make if join.edge == "cap" else edge_cm(piece, "top", size)
     return [Finish(MAKING_UP, "seam", sewing_yarn(spec, piece), _sewn(length, piece.make))]
+
+
+def _sewn_on(spec: Spec, plan: Plan, join: SewnOn, size: int) -> list[Finish]:
+    piece = plan.piece(join.piece)
+    if piece is None:
+        return []
+    around = 2 * piece.sections[-1].position[size] + _width(piece.levels[0], size)
+    return [Finish(MAKING_UP, "seam", sewing_yarn(spec, piece), _sewn(around * piece.make, piece.make))]
 
 
 def sewing_yarn(spec: Spec, piece: PiecePlan) -> str:

@@ -10,8 +10,9 @@ from wale.armholes import cap_edges, has_bound_sides
 from wale.checks.safety import young
 from wale.pattern import Paragraph
 from wale.plan import PiecePlan, Plan
+from wale.pockets import place_of
 from wale.shaping.gauge import nearest
-from wale.spec import Seam, SetIn, Spec
+from wale.spec import Seam, SetIn, SewnOn, Spec
 from wale.write.context import length_text, unit
 from wale.write.finishing import sewing_yarn
 from wale.write.joining import grafting
@@ -33,8 +34,10 @@ def finishing_steps(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Parag
     """Give what comes last, in order."""
     items = []
     for join in spec.joins:
-        if not isinstance(join, Seam):
+        if isinstance(join, SetIn):
             items.append(Paragraph(_set_in(spec, plan, join, sizes)))
+        elif isinstance(join, SewnOn):
+            items.append(Paragraph(_sewn_on(spec, plan, join, sizes)))
         elif not _is_shoulder(join):
             items.append(Paragraph(_seam(spec, plan, join, sizes)))
     items += [Paragraph(text) for text in grafting(plan, sizes)]
@@ -100,6 +103,25 @@ def _set_in(spec: Spec, plan: Plan, join: SetIn, sizes: Sequence[int]) -> str:
     if any(has_bound_sides(body) for body in plan.pieces if body.top is not None):
         text += " The upper ends of its seam go along the bound-off sts of the underarm."
     return text
+
+
+def _sewn_on(spec: Spec, plan: Plan, join: SewnOn, sizes: Sequence[int]) -> str:
+    places = [place for size in sizes if (place := place_of(plan, join, size)) is not None]
+    pocket, under = plan.piece(join.piece), plan.piece(join.onto)
+    assert pocket is not None and under is not None
+    is_half = under.half is not None
+    name = f"the two {pocket.name}s" if pocket.make == 2 else f"the {pocket.name}"
+    start = "fold" if under.sections[0].kind == "facing" else "cast-on"
+    rows = _bracket([str(place.rows) for place in places])
+    up = _bracket([str(length_text(spec, place.up)) for place in places])
+    text = f"Sew {name} onto the {under.name} by lower edge and sides, in {sewing_yarn(spec, pocket)}: the lower edge "
+    text += f"{rows} rows ({up} {unit(spec)}) above the {start}, "
+    if join.aside is None:
+        return f"{text}its middle on that of the {under.name}."
+    aside = _bracket([str(length_text(spec, place.aside)) for place in places])
+    stitches = _bracket([str(place.stitches) for place in places])
+    text += f"the nearer side {stitches} sts ({aside} {unit(spec)}) from the {'opening' if is_half else 'middle'}"
+    return f"{text}{', one to the left of it and one to the right' if pocket.make == 2 else ''}."
 
 
 def _hem(spec: Spec, piece: PiecePlan, sizes: Sequence[int]) -> list[str]:
