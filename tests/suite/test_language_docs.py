@@ -12,7 +12,7 @@ from resolve_frame import framed, resolved
 
 from wale.parse.lines import HEADS
 from wale.quantity import UNITS
-from wale.resolve import heading, joins, motifs, pieces, sizes, steps, swatches, yarns
+from wale.resolve import constructions, heading, joins, making, motifs, pieces, sizes, steps, swatches, yarns
 from wale.resolve.shapes import show
 from wale.sizes import GROUPS, group
 
@@ -20,7 +20,7 @@ PAGE = (Path(__file__).parents[2] / "docs" / "language.md").read_text("utf-8")
 EXAMPLES = re.findall(r"```wale\n(.*?)```", PAGE, re.S)
 TABLES = [
     table
-    for module in (heading, yarns, motifs, swatches, sizes, pieces, steps, joins)
+    for module in (heading, yarns, motifs, swatches, sizes, pieces, steps, joins, making, constructions)
     for name, table in vars(module).items()
     if name.endswith(("HEAD", "LINES"))
 ]

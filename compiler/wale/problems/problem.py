@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from wale.problems.codes import CODES, Severity
 from wale.source import Span
@@ -73,3 +74,15 @@ def problem(code: str, message: str, span: Span | None = None, label: str = "", 
     CODES[code]
     labels = (Label(span, label),) if span is not None else ()
     return Problem(code, message, labels, **rest)  # type: ignore[arg-type]
+
+
+def with_makes(found: Problem) -> Problem:
+    """Give a problem of a line that was read for a `make` line with the place of that line, and without edits.
+
+    What would mend the one that is made may be wrong for the others.
+    """
+    places = dict.fromkeys(place for label in found.labels for place in label.span.made_at)
+    if not places:
+        return found
+    makes = (Label(place, "made here") for place in places)
+    return replace(found, labels=(*found.labels, *makes), fixes=())

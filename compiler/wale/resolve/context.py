@@ -27,6 +27,7 @@ UNKNOWN = {
     "swatch": "E212",
     "motif": "E213",
     "piece": "E214",
+    "construction": "E280",
 }
 """Codes of names that are not found."""
 

@@ -59,7 +59,7 @@ def resolve(tree: Tree, load: Load) -> tuple[Spec | None, list[Problem]]:
     pieces = Pieces(shop)
     made = pieces.read(blocks)
     by_name = {piece.name: piece for piece in made}
-    joins = read_joins(shop, parts.join, by_name)
+    joins = tuple(join for block in parts.joins for join in read_joins(shop, block, by_name))
     bands = tuple(
         band
         for name, block in context.blocks.get("band", {}).items()
@@ -154,7 +154,7 @@ def _complete(context: Context, tree: Tree, parts: Parts, made: tuple[Piece, ...
         )
     elif parts.heading is not None and not context.dropped:
         place = parts.heading.span
-        if not context.blocks.get("piece"):
+        if not context.blocks.get("piece") and not context.any_lost:
             context.report(
                 "E206",
                 "the pattern has no pieces",

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from wale.plan import PiecePlan, Plan
     from wale.spec import Spec
 
-HEADING = "^((pattern|yarn|swatch|motif|sizes|body|piece|join|band|let)([[:space:]].*)?)$"
+HEADING = "^((pattern|yarn|swatch|motif|sizes|body|piece|join|band|make|construction|let)([[:space:]].*)?)$"
 """Lines that git puts at the head of a hunk, as a POSIX extended expression."""
 
 _SIGN = "        = "
