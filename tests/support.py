@@ -14,7 +14,7 @@ ROOT = Path(__file__).parents[1]
 EXAMPLES = ROOT / "examples"
 SHARED = ("mill-yarns", "mill-blocks")
 """Examples that others use, and that are no patterns."""
-MILL = {f"{name}.wale": (EXAMPLES / f"{name}.wale").read_text("utf-8") for name in SHARED}
+MILL = {name: (EXAMPLES / name).read_text("utf-8") for name in (*(f"{one}.wale" for one in SHARED), "crew.csv")}
 MILL_YARNS = MILL["mill-yarns.wale"]
 SPEC = "a.wale"
 PLAIN = """yarn rye
@@ -30,8 +30,8 @@ swatch plain, worked flat
 
 
 def world(text: str | bytes, **others: str) -> MemoryWorld:
-    """Give a world that holds the spec `a.wale`, what the examples use, and other files by name (without `.wale`)."""
-    used = {f"{name}.wale": other for name, other in others.items()}
+    """Give a world that holds the spec `a.wale`, what the examples use, and other files by name (`.wale` left out)."""
+    used = {name if "." in name else f"{name}.wale": other for name, other in others.items()}
     return MemoryWorld({**MILL, SPEC: text, **used})
 
 

@@ -15,7 +15,7 @@ from msgspec.structs import replace
 from wale.checks import check
 from wale.draft.planner import plan
 from wale.files import Refused, World
-from wale.parse.parser import parse
+from wale.parse.parser import parse, parse_used
 from wale.parse.tree import Text, Tree
 from wale.problems.nearest import there_are
 from wale.problems.problem import Problem, problem, with_makes
@@ -111,7 +111,7 @@ def _parsed(world: World, source: Source) -> tuple[Tree, Load, dict[str, Source]
             problems.append(refused.at(name.span))
             return None
         sources[used.name] = used
-        return parse(used)
+        return parse_used(used)
 
     tree, problems = parse(source)
     return tree, load, sources, problems

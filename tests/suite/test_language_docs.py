@@ -8,6 +8,7 @@ import pytest
 
 sys.path.insert(0, str(Path(__file__).parent / "resolve"))
 
+from resolve_frame import TABLES as SIZE_TABLES
 from resolve_frame import framed, resolved
 
 from wale.parse.lines import HEADS
@@ -29,7 +30,7 @@ FREE_WORDS = "MANNER"
 
 @pytest.mark.parametrize("example", EXAMPLES, ids=[text.strip().splitlines()[0][:30] for text in EXAMPLES])
 def test_the_example_resolves_without_a_problem(example):
-    spec, problems = resolved(framed(example))
+    spec, problems = resolved(framed(example), SIZE_TABLES)
     assert problems == []
     assert spec is not None
 

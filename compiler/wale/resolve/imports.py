@@ -158,6 +158,15 @@ def _use(context: Context, text: Text, parts: Parts, tree: Tree, load: Load) -> 
         context.any_lost = True
         return
     used, problems = loaded
+    if not used.source.name.endswith(".wale"):
+        context.report(
+            "E231",
+            f'"{text.text}" is no file of yarns, swatches, motifs or constructions',
+            text.span,
+            "used here",
+            f'Take this line away; a table of sizes is named by `sizes from "{text.text}"`.',
+        )
+        return
     if used.source.name == tree.source.name:
         context.report("E230", "this file uses itself", text.span, "the file itself", "Take this line away.")
         return

@@ -49,7 +49,7 @@ def resolve(tree: Tree, load: Load) -> tuple[Spec | None, list[Problem]]:
     bodies = {name: block for name, block in context.blocks.get("body", {}).items()}
     for block in bodies.values():
         context.read(block.head, BODY_HEAD, "a file")
-    sizing = read_sizes(context, parts.sizes, bodies)
+    sizing = read_sizes(context, parts.sizes, bodies, load)
     blocks = context.blocks.get("piece", {})
     names = Names(context, sizing, frozenset(blocks))
     for statement in parts.lets:
