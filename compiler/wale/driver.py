@@ -73,15 +73,15 @@ def check_source(world: World, source: Source, sizes: tuple[str, ...] = ()) -> C
     spec, found = resolve(tree, load)
     problems += found
     if spec is None or any(one.is_error for one in problems):
-        return Compiled(tuple(map(with_makes, problems)), sources)
+        return Compiled(with_makes(problems), sources)
     chosen, found = _chosen(spec, sizes)
     problems += found
     solved, found = plan(spec)
     problems += found
     if solved is None or any(one.is_error for one in problems):
-        return Compiled(tuple(map(with_makes, problems)), sources, spec)
+        return Compiled(with_makes(problems), sources, spec)
     problems += check(spec, solved)
-    return Compiled(tuple(map(with_makes, problems)), sources, spec, solved, None, chosen)
+    return Compiled(with_makes(problems), sources, spec, solved, None, chosen)
 
 
 def read_stock(world: World, path: str) -> tuple[Stock, tuple[Problem, ...], Mapping[str, Source]]:

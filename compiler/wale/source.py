@@ -22,6 +22,11 @@ class Span(Struct, frozen=True, order=True, repr_omit_defaults=True):
     end: int
     made_at: tuple[Span, ...] = ()
 
+    @property
+    def places(self) -> tuple[Span, ...]:
+        """The place itself, and that of its `make` line."""
+        return self, *self.made_at
+
     def to(self, other: Span) -> Span:
         """Give the least span that holds this one and `other` of the same file."""
         return Span(self.file, min(self.start, other.start), max(self.end, other.end), self.made_at)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Literal
 
 from msgspec import Struct
@@ -76,13 +77,18 @@ def problem(code: str, message: str, span: Span | None = None, label: str = "", 
     return Problem(code, message, labels, **rest)  # type: ignore[arg-type]
 
 
-def with_makes(found: Problem) -> Problem:
-    """Give a problem of a line that was read for a `make` line with the place of that line, and without edits.
+def with_makes(problems: Iterable[Problem]) -> tuple[Problem, ...]:
+    """Give problems of lines that were read for `make` lines with the places of those, and without edits.
 
-    What would mend the one that is made may be wrong for the others.
+    What would mend the one that is made may be wrong for the others. The same slip in all that are made is told once.
     """
-    places = dict.fromkeys(place for label in found.labels for place in label.span.made_at)
-    if not places:
-        return found
-    makes = (Label(place, "made here") for place in places)
-    return replace(found, labels=(*found.labels, *makes), fixes=())
+    found: dict[Problem, dict[Span, None]] = {}
+    for one in problems:
+        makes = [make for label in one.labels for make in label.span.made_at]
+        plain = tuple(replace(label, span=replace(label.span, made_at=())) for label in one.labels)
+        key = replace(one, labels=plain, fixes=()) if makes else one
+        found.setdefault(key, {}).update(dict.fromkeys(makes))
+    return tuple(
+        replace(one, labels=(*one.labels, *(Label(make, "made here") for make in makes))) if makes else one
+        for one, makes in found.items()
+    )

@@ -96,7 +96,7 @@ def _of_many(edits: Sequence[Edit]) -> Problem | None:
         return None
     help = "Keep the lengths, or write the construction's blocks into the pattern in the place of its `make` block."
     wrong = problem("E405", "counts are not kept in the lines of a construction", first.span, "asks for it", help=help)
-    return with_makes(wrong)
+    return with_makes([wrong])[0]
 
 
 def _test_knits(tree: Tree, spec: Spec, plan: Plan, takes: Mapping[str, Take]) -> list[Edit]:

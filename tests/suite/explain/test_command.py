@@ -173,3 +173,8 @@ def test_lines_of_a_construction_tell_of_each_that_is_made(capsys):
     assert code == 0
     assert "day-hat.rib[1].rows, size small: 22 rounds\n  why   (brim = 6 cm)" in out
     assert "night-hat.rib[1].rows, size small: 33 rounds\n  why   (brim = 9 cm)" in out
+    made = [at for at, text in enumerate(hats.split("\n"), 1) if text.startswith("make ")]
+    code = main(("explain", SPEC, str(made[1]), "--size", "small"), MemoryWorld({SPEC: hats, **MILL}))
+    out = capsys.readouterr().out
+    assert code == 0 and f"  line  {SPEC}:" in out
+    assert "\nnight-hat.rib[1].rows, size small" in out and "day-hat." not in out

@@ -152,6 +152,16 @@ def test_a_problem_in_a_made_line_points_at_it_and_at_the_make_line() -> None:
     assert found.fixes == ()
 
 
+def test_the_same_slip_in_all_that_are_made_is_told_once() -> None:
+    makes = "".join(
+        MAKE.format(name=f"m{at} as ", width="44 cm", depth="30 cm", fabric="plain") + "\n" for at in (1, 2)
+    )
+    done = checked(TOP + makes + BLOCKS.replace("work    to depth", "work    to 3 g"))
+    assert codes(done) == ["E221"]
+    cut = done.sources["a.wale"].cut
+    assert [cut(label.span) for label in done.problems[0].labels] == ["3 g", "make m1 as bag", "make m2 as bag"]
+
+
 def test_a_construction_of_a_used_file_points_into_it() -> None:
     text = TOP.replace('"Hopper"\n', '"Hopper"\n    use "bags.wale"\n')
     text += MAKE.format(name="", width="44 cm", depth="30 cm", fabric="plain")
