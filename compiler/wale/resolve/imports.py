@@ -83,7 +83,9 @@ def _make(context: Context, parts: Parts) -> None:
 
 
 def _all_made(context: Context, tree: Tree, parts: Parts) -> None:
-    """Report the file's own constructions that nothing makes: nobody would ever read their lines."""
+    """Report the constructions of a pattern's file that nothing makes: nobody would ever read their lines."""
+    if parts.heading is None:
+        return
     made = {item.text for block in parts.makes for item in block.head.items[-1:] if isinstance(item, Name)}
     for name, block in context.blocks.get(WORD, {}).items():
         if block.span.file == tree.source.name and name not in made and not context.is_lost(name):

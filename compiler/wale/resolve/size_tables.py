@@ -9,15 +9,19 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from msgspec import Struct
 
 from wale.parse.cells import Cell, rows_of
-from wale.parse.tree import Tree
+from wale.parse.tree import Text, Tree
 from wale.quantity import dimension_of, to_base
 from wale.resolve.context import Context
 from wale.sizes import Body, Measured, SizeTable, measure_name
 from wale.source import Span
+
+if TYPE_CHECKING:
+    from wale.resolve.imports import Load
 
 ENDING = ".csv"
 _WORD = re.compile(r"[^\W_]+(?:-[^\W_]+)*")
@@ -32,13 +36,21 @@ class FileTable(Struct, frozen=True):
     places: Mapping[tuple[str, str], Span]
 
 
-def read_table(context: Context, tree: Tree, called: str) -> FileTable | None:
-    """Read the table of a file; what is wrong with it is reported, and None given.
+def table_of_file(context: Context, name: Text, load: Load) -> FileTable | None:
+    """Read the table of the file that a `sizes` line names; what is wrong with either is reported, and None given."""
+    loaded = load(name)
+    if loaded is None:
+        context.any_lost = True
+        return None
+    if loaded[0].source.name.endswith(ENDING):
+        return _read(context, loaded[0], name.text)
+    way = 'Name a file that a spreadsheet wrote as CSV, such as `sizes from "crew.csv"`.'
+    context.report("E290", f'"{name.text}" is no table of sizes', name.span, f"does not end in {ENDING}", way)
+    return None
 
-    Args:
-        tree: that of the file.
-        called: the file's name as the spec has it.
-    """
+
+def _read(context: Context, tree: Tree, called: str) -> FileTable | None:
+    """Read a table, `called` as the spec calls it, from its file's tree."""
     context.add_source(tree)
     rows, unread = rows_of(tree.source)
     if unread is not None:

@@ -16,7 +16,7 @@ from wale.parse.tree import Block, Item, Name, Number, Ratio, Text
 from wale.problems.problem import Edit, Fix
 from wale.resolve.context import Context, near_word
 from wale.resolve.shapes import Line, Match, Shape
-from wale.resolve.size_tables import ENDING, FileTable, read_table
+from wale.resolve.size_tables import table_of_file
 from wale.resolve.values import Scope, Value, told_length
 from wale.sizes import GROUPS, SizeTable, Users, group, measure_name
 from wale.source import Span
@@ -91,13 +91,15 @@ def _read_block(context: Context, block: Block, sizing: Sizing, load: Load) -> N
     table: SizeTable | None
     places: Mapping[tuple[str, str], Span] = {}
     if "TEXT" in head.head.found:
-        found = _from_file(context, head.head, load)
+        text = head.head.found["TEXT"][0]
+        assert isinstance(text, Text)
+        found = table_of_file(context, text, load)
         if found is None:
             sizing.sound = False
             return
         table, places = found.table, found.places
         sizing.file = table.source
-        named = _names(context, head.head) or [(name, head.head.found["TEXT"][0].span) for name in table.names]
+        named = _names(context, head.head) or [(name, text.span) for name in table.names]
     else:
         table, named = _table(context, _names(context, head.head), bool(lines.get("measure")))
     sizing.group, sizing.users = (table.group, table.users) if table else ("", "adults")
@@ -229,21 +231,6 @@ def _checked_names(
 
 def _called(table: SizeTable) -> str:
     return f"the table for {table.group}" if table.group else f'the table "{table.source}"'
-
-
-def _from_file(context: Context, match: Match, load: Load) -> FileTable | None:
-    """Read the table of the file that a `sizes` line names."""
-    text = match.found["TEXT"][0]
-    assert isinstance(text, Text)
-    loaded = load(text)
-    if loaded is None:
-        context.any_lost = True
-        return None
-    if loaded[0].source.name.endswith(ENDING):
-        return read_table(context, loaded[0], text.text)
-    way = 'Name a file that a spreadsheet wrote as CSV, such as `sizes from "crew.csv"`.'
-    context.report("E290", f'"{text.text}" is no table of sizes', text.span, f"does not end in {ENDING}", way)
-    return None
 
 
 def _published(table: SizeTable | None, name: str, places: Mapping[tuple[str, str], Span]) -> dict[str, BodyMeasure]:

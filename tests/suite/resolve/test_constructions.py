@@ -131,6 +131,37 @@ def test_names_of_the_file_do_not_leak_into_a_value_of_the_same_name() -> None:
     assert lengths["front.work[2]"].length.at(0) == Fraction(20)
 
 
+def test_counts_numbers_motifs_and_yarns_are_given_too() -> None:
+    text = (
+        TOP.replace('"Hopper"\n', '"Hopper"\n    use "mill-yarns.wale"\n')
+        .replace(PLAIN, "")
+        .replace("fabric stockinette in rye", "fabric stockinette in flour")
+    )
+    text += "make cowl\n    give around = 96 sts\n    give share = 1/4\n    give figure = grist\n"
+    text += "    give fabric = easy-round\n    give tassel = flour\n"
+    text += "\nconstruction cowl\n    takes around\n    takes share\n    takes motif figure\n    takes swatch fabric\n"
+    text += "    takes yarn tassel\n\npiece cowl, in the round\n    cast on around in fabric\n"
+    text += "    work    in figure on fabric, whole repeats\n    work    to bust * share\n    pom-pom 4 cm in tassel\n"
+    text += "    bind off\n"
+    done = checked(text)
+    assert done.plan is not None, done.problems
+    (cowl,) = done.plan.pieces
+    assert cowl.levels[0].counts == (96, 96, 96) and cowl.levels[0].swatch == "easy-round"
+    # a finished bust of 88 cm and a quarter of it, 22 cm, at 40 rows in 12.3 cm: 71.5 rounds
+    assert sum(section.rows[0] for section in cowl.sections) in (71, 72)
+
+
+def test_a_piece_of_the_file_may_be_as_one_that_is_made() -> None:
+    text = TOP + MAKE.format(name="old as ", width="44 cm", depth="30 cm", fabric="plain")
+    text += "\npiece pocket, as old-front\n    cast on 20 cm in plain\n"
+    text += "\njoin\n    seam old-front sides with pocket sides\n" + BLOCKS
+    done = checked(text)
+    assert done.plan is not None, done.problems
+    pocket = done.plan.pieces[-1] if done.plan.pieces[-1].name == "pocket" else done.plan.pieces[0]
+    # 20 cm at 2 sts in a cm, and a seam stitch at each side
+    assert (pocket.name, pocket.levels[0].counts[0]) == ("pocket", 42)
+
+
 def test_words_of_the_language_stay_what_they_are() -> None:
     text = TOP + "make cap\n    give wide = 10 cm\n    give neck = 30 cm\n    give round = plain\n"
     text += "\nconstruction cap\n    takes wide\n    takes neck\n    takes swatch round\n"
@@ -204,6 +235,7 @@ def test_slips(old: str, new: str, expected: list[str]) -> None:
 def test_an_unmade_construction_is_a_slip_in_the_file_itself_and_none_in_a_used_one() -> None:
     cloth = "piece cloth, worked flat\n    cast on 20 cm in plain\n    work to 20 cm\n    bind off\n"
     assert codes(checked(TOP + cloth + BLOCKS)) == ["E284"]
+    assert codes(checked("wale 1\n" + BLOCKS)) == ["E206"]
     used = TOP.replace('"Hopper"\n', '"Hopper"\n    use "bags.wale"\n')
     assert errors(checked(used + cloth, bags="wale 1\n" + BLOCKS)) == []
 
