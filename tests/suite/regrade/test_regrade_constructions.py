@@ -100,5 +100,5 @@ def test_sizes_are_cut_in_what_is_given() -> None:
 def test_counts_are_not_written_into_a_construction() -> None:
     for text in (HATS, OWN):
         found = regraded(text, kind="gauge", words=GAUGE, keep="counts")
-        assert isinstance(found, Problem) and found.code == "E405"
+        assert isinstance(found, Problem) and found.code == "E314"
         assert found.labels[-1].text == "made here"
