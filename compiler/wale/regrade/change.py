@@ -95,7 +95,8 @@ def _of_many(edits: Sequence[Edit]) -> Problem | None:
     if first is None:
         return None
     help = "Keep the lengths, or write the construction's blocks into the pattern in the place of its `make` block."
-    wrong = problem("E314", "what was to be kept stands in the lines of a construction", first.span, "asks for it", help=help)
+    what = "what was to be kept stands in the lines of a construction"
+    wrong = problem("E314", what, first.span, "asks for it", help=help)
     return with_makes([wrong])[0]
 
 

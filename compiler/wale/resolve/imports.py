@@ -30,6 +30,13 @@ class Parts(Struct):
     makes: list[Block] = field(default_factory=list)
     constructions: dict[str, Construction | None] = field(default_factory=dict)
 
+    @property
+    def made(self) -> dict[str, Construction | None]:
+        """The constructions that `make` blocks name."""
+        heads = (block.head.items[-1:] for block in self.makes)
+        names = dict.fromkeys(item.text for items in heads for item in items if isinstance(item, Name))
+        return {name: self.constructions.get(name) for name in names}
+
 
 def gather(context: Context, tree: Tree, load: Load) -> Parts:
     """Declare the blocks of a file and of those that it uses, used ones first, and what its `make` blocks stand for."""
@@ -86,7 +93,7 @@ def _all_made(context: Context, tree: Tree, parts: Parts) -> None:
     """Report the constructions of a pattern's file that nothing makes: nobody would ever read their lines."""
     if parts.heading is None:
         return
-    made = {item.text for block in parts.makes for item in block.head.items[-1:] if isinstance(item, Name)}
+    made = parts.made
     for name, block in context.blocks.get(WORD, {}).items():
         if block.span.file == tree.source.name and name not in made and not context.is_lost(name):
             context.report(

@@ -7,12 +7,14 @@ the same as its blocks written out.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
+
+from msgspec.structs import replace
 
 from wale.parse.tree import Block, Equals, Item, Name, Statement
 from wale.problems.problem import Edit, Fix
 from wale.resolve.constructions import GIVEN, Construction, Part, Take
-from wale.resolve.context import Context, near_word
+from wale.resolve.context import UNKNOWN, Context, near_word
 from wale.resolve.renaming import Renames, placed
 from wale.resolve.shapes import Line, Shape
 from wale.source import Span
@@ -44,9 +46,9 @@ def made(context: Context, block: Block, known: Mapping[str, Construction | None
         return ()
     prefix = f"{own.text}-" if as_other else ""
     renames = _renames(found, given, prefix)
-    parts = [renames.let(part) if isinstance(part, Statement) else renames.block(part) for part in found.parts]
+    parts = [_renamed(renames, part) for part in found.parts]
     usual = [renames.let(_let(take.name, take.usual, take.span)) for take in _usual(found, given)]
-    _all_used(context, found, renames)
+    _misspelt(context, found, renames, block.head.span)
     values = [
         _let(placed(line.head.name("NAME"), block.head.span), line.head.value("VALUE"), line.span)
         for name, line in given.items()
@@ -163,14 +165,42 @@ def _renames(found: Construction, given: Mapping[str, Line], prefix: str) -> Ren
     return Renames(names)
 
 
-def _all_used(context: Context, found: Construction, renames: Renames) -> None:
-    """Report what a construction takes and does not use, once."""
-    for name, take in found.takes.items():
-        if (take.kind, name) not in renames.used and context.is_news("E283", f"{found.name.text} {name}"):
+def _misspelt(context: Context, found: Construction, renames: Renames, made_at: Span) -> None:
+    """Report a name that the file has not and that is near to one that the construction takes."""
+    for (kind, text), span in renames.left.items():
+        near = near_word(text, [name for name, take in found.takes.items() if take.kind == kind])
+        is_known = kind not in GIVEN or text in context.blocks.get(kind, {}) or context.is_lost(text)
+        if near and not is_known and context.is_news(UNKNOWN[kind], text):
             context.report(
-                "E283",
-                f"the construction `{found.name.text}` takes `{name}` and does not use it",
-                take.span,
-                "used in no line",
-                "Take this line away, or use it.",
+                UNKNOWN[kind],
+                f"there is no {kind} named `{text}`",
+                replace(span, made_at=(made_at,)),
+                f"did you mean `{near}`?",
+                f"The construction `{found.name.text}` takes `{near}`.",
             )
+
+
+def report_unused(context: Context, known: Iterable[Construction | None]) -> None:
+    """Report what constructions that are made take and do not use; where another slip is in one, that goes first."""
+    if any(label.span.made_at for one in context.problems for label in one.labels):
+        return
+    for found in filter(None, known):
+        renames = Renames({(take.kind, name): name for name, take in found.takes.items()})
+        for part in found.parts:
+            _renamed(renames, part)
+        for take in found.takes.values():
+            if take.usual is not None:
+                renames.let(_let(take.name, take.usual, take.span))
+        for name, take in found.takes.items():
+            if (take.kind, name) not in renames.used and not context.is_lost(name):
+                context.report(
+                    "E283",
+                    f"the construction `{found.name.text}` takes `{name}` and does not use it",
+                    take.span,
+                    "used in no line",
+                    "Take this line away, or use it.",
+                )
+
+
+def _renamed(renames: Renames, part: Part) -> Part:
+    return renames.let(part) if isinstance(part, Statement) else renames.block(part)

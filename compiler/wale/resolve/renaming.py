@@ -33,10 +33,11 @@ Node = TypeVar("Node")
 
 
 class Renames(Struct):
-    """New names by their kind and the name that stands in the construction; `used` are those that were met."""
+    """New names by kind and name in the construction; `used` are those that were met, `left` the places of all others."""
 
     names: dict[tuple[str, str], str]
     used: set[tuple[str, str]] = field(default_factory=set)
+    left: dict[tuple[str, str], Span] = field(default_factory=dict)
 
     def block(self, block: Block) -> Block:
         """Give a block with new names."""
@@ -79,6 +80,8 @@ class Renames(Struct):
         """Give an item of a slot with new names; the slot's names are of a kind, "" for none."""
         match item:
             case Name(text) if kind:
+                if (kind, text) not in self.names:
+                    self.left.setdefault((kind, text), item.span)
                 return replace(item, text=self._name(text, kind))
             case Binary(_, left, right) if kind == "value":
                 return replace(item, left=self._item(left, kind), right=self._item(right, kind))

@@ -15,6 +15,7 @@ from wale.resolve.context import Context, near_word
 from wale.resolve.heading import Heading
 from wale.resolve.imports import Load, Parts, gather
 from wale.resolve.joins import read_band, read_joins
+from wale.resolve.making import report_unused
 from wale.resolve.motifs import read_motifs
 from wale.resolve.names import Names
 from wale.resolve.notes import note_bodies, note_edges, note_ribs
@@ -69,6 +70,7 @@ def resolve(tree: Tree, load: Load) -> tuple[Spec | None, list[Problem]]:
     note_bodies(context, sizing, names.used)
     note_edges(context, made, joins)
     note_ribs(context, made, bands, swatches)
+    report_unused(context, parts.made.values())
     heading = _complete(context, tree, parts, made)
     problems = _in_order(context, tree)
     if heading is None or context.dropped or context.any_lost or any(problem.is_error for problem in problems):

@@ -216,6 +216,9 @@ def test_a_construction_of_a_used_file_points_into_it() -> None:
         ("    takes flap = 6 cm\n", "    takes flap = 6 cm\n    takes flap = 7 cm\n", ["E207"]),
         ("    takes flap = 6 cm\n", "    takes flap = 6 cm\n    takes waist\n", ["E207"]),
         ("    takes flap = 6 cm\n", "    takes flap = 6 cm\n    takes edging = 2 cm\n", ["E283"]),
+        ("in fabric", "in fabrik", ["E212"]),
+        ("to depth\n", "to deph\n", ["E210"]),
+        ("to half, named width", "to haf, named width", ["E210"]),
         ("piece strap", "make strap\n\npiece strap", ["E285"]),
         ("piece strap", "sizes S M\n\npiece strap", ["E285"]),
         ("let half = depth/2\n", "let half = depth/2\nlet half = depth/3\n", ["E207"]),
@@ -230,6 +233,13 @@ def test_slips(old: str, new: str, expected: list[str]) -> None:
     done = checked(text.replace(old, new, 1))
     assert codes(done) == expected
     assert done.problems[0].labels
+
+
+def test_a_name_that_is_near_to_what_is_taken_is_proposed() -> None:
+    made = MAKE.format(name="", width="44 cm", depth="30 cm", fabric="plain")
+    done = checked(TOP + made + BLOCKS.replace("in fabric", "in fabrik"))
+    assert codes(done) == ["E212"]
+    assert [label.text for label in done.problems[0].labels] == ["did you mean `fabric`?", "made here"]
 
 
 def test_an_unmade_construction_is_a_slip_in_the_file_itself_and_none_in_a_used_one() -> None:
