@@ -33,7 +33,7 @@ Node = TypeVar("Node")
 
 
 class Renames(Struct):
-    """New names by kind and name in the construction; `used` are those that were met, `left` the places of all others."""
+    """New names by kind and name in the construction; `used` are those that were met, `left` has all others."""
 
     names: dict[tuple[str, str], str]
     used: set[tuple[str, str]] = field(default_factory=set)
