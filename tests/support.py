@@ -12,7 +12,10 @@ from wale.problems.show import show
 
 ROOT = Path(__file__).parents[1]
 EXAMPLES = ROOT / "examples"
-MILL_YARNS = (EXAMPLES / "mill-yarns.wale").read_text("utf-8")
+SHARED = ("mill-yarns", "mill-blocks")
+"""Examples that others use, and that are no patterns."""
+MILL = {name: (EXAMPLES / name).read_text("utf-8") for name in (*(f"{one}.wale" for one in SHARED), "crew.csv")}
+MILL_YARNS = MILL["mill-yarns.wale"]
 SPEC = "a.wale"
 PLAIN = """yarn rye
     count  2/8 Nm wool
@@ -27,9 +30,9 @@ swatch plain, worked flat
 
 
 def world(text: str | bytes, **others: str) -> MemoryWorld:
-    """Give a world that holds the spec `a.wale`, `mill-yarns.wale`, and other files by name (without `.wale`)."""
-    used = {f"{name}.wale": other for name, other in others.items()}
-    return MemoryWorld({"mill-yarns.wale": MILL_YARNS, SPEC: text, **used})
+    """Give a world that holds the spec `a.wale`, what the examples use, and other files by name (`.wale` left out)."""
+    used = {name if "." in name else f"{name}.wale": other for name, other in others.items()}
+    return MemoryWorld({**MILL, SPEC: text, **used})
 
 
 def checked(text: str | bytes, **others: str) -> Compiled:

@@ -15,10 +15,10 @@ from msgspec.structs import replace
 from wale.checks import check
 from wale.draft.planner import plan
 from wale.files import Refused, World
-from wale.parse.parser import parse
+from wale.parse.parser import parse, parse_used
 from wale.parse.tree import Text, Tree
 from wale.problems.nearest import there_are
-from wale.problems.problem import Problem, problem
+from wale.problems.problem import Problem, problem, with_makes
 from wale.resolve import resolve
 from wale.source import Source
 
@@ -73,15 +73,15 @@ def check_source(world: World, source: Source, sizes: tuple[str, ...] = ()) -> C
     spec, found = resolve(tree, load)
     problems += found
     if spec is None or any(one.is_error for one in problems):
-        return Compiled(tuple(problems), sources)
+        return Compiled(with_makes(problems), sources)
     chosen, found = _chosen(spec, sizes)
     problems += found
     solved, found = plan(spec)
     problems += found
     if solved is None or any(one.is_error for one in problems):
-        return Compiled(tuple(problems), sources, spec)
+        return Compiled(with_makes(problems), sources, spec)
     problems += check(spec, solved)
-    return Compiled(tuple(problems), sources, spec, solved, None, chosen)
+    return Compiled(with_makes(problems), sources, spec, solved, None, chosen)
 
 
 def read_stock(world: World, path: str) -> tuple[Stock, tuple[Problem, ...], Mapping[str, Source]]:
@@ -111,7 +111,7 @@ def _parsed(world: World, source: Source) -> tuple[Tree, Load, dict[str, Source]
             problems.append(refused.at(name.span))
             return None
         sources[used.name] = used
-        return parse(used)
+        return parse_used(used)
 
     tree, problems = parse(source)
     return tree, load, sources, problems

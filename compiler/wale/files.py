@@ -92,10 +92,10 @@ class World(Protocol):
         ...
 
     def read_beside(self, spec_path: str, name: str) -> Source:
-        """Give the text of a file that a spec uses: a relative `.wale` name inside the spec's folder.
+        """Give the text of a file that a spec uses: a relative `.wale` or `.csv` name inside the spec's folder.
 
         Raises:
-            Refused: as `read`, or E906 not a relative `.wale` name, E907 outside the folder, links followed.
+            Refused: as `read`, or E906 not a relative `.wale` or `.csv` name, E907 outside the folder, links followed.
         """
         ...
 

@@ -100,14 +100,14 @@ def beside(spec_path: str, name: str) -> str:
     """Give the path of a used file from the spec's own path, by the words alone (links are the world's business).
 
     Raises:
-        Refused: E906 not a relative `.wale` name, E907 it climbs out of the folder.
+        Refused: E906 not a relative `.wale` or `.csv` name, E907 it climbs out of the folder.
     """
     parts = name.split("/")
     plain = name.isprintable() and "\\" not in name and ":" not in parts[0] and parts[0]
-    if not plain or not name.endswith(".wale"):
+    if not plain or not name.endswith((".wale", ".csv")):
         raise refuse(
             "E906",
-            f"`{name}` cannot be used: only a `.wale` file named from the spec's own folder can",
+            f"`{name}` cannot be used: only a `.wale` or `.csv` file named from the spec's own folder can",
             'Write a plain name, such as `use "yarns.wale"` or `use "shared/yarns.wale"`.',
         )
     if ".." in parts:

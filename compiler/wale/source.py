@@ -11,16 +11,25 @@ from functools import cached_property
 from msgspec import Struct
 
 
-class Span(Struct, frozen=True, order=True):
-    """Half-open range of code points in one file."""
+class Span(Struct, frozen=True, order=True, repr_omit_defaults=True):
+    """Half-open range of code points in one file.
+
+    `made_at` holds the `make` line for which a line of a construction was read, and nothing else.
+    """
 
     file: str
     start: int
     end: int
+    made_at: tuple[Span, ...] = ()
+
+    @property
+    def places(self) -> tuple[Span, ...]:
+        """The place itself, and that of its `make` line."""
+        return self, *self.made_at
 
     def to(self, other: Span) -> Span:
         """Give the least span that holds this one and `other` of the same file."""
-        return Span(self.file, min(self.start, other.start), max(self.end, other.end))
+        return Span(self.file, min(self.start, other.start), max(self.end, other.end), self.made_at)
 
 
 class Source(Struct, frozen=True, dict=True):

@@ -11,6 +11,7 @@ KINDS = {
     "socks": "socks from the cuff down, with a heel flap",
     "mittens": "mittens with a thumb gusset",
     "shawl": "a shawl in two triangles, worked flat",
+    "construction": "a construction of your own, made twice with other values",
 }
 """Kinds with a line on each, in the order they are listed."""
 

@@ -8,11 +8,12 @@ import pytest
 
 sys.path.insert(0, str(Path(__file__).parent / "resolve"))
 
+from resolve_frame import TABLES as SIZE_TABLES
 from resolve_frame import framed, resolved
 
 from wale.parse.lines import HEADS
 from wale.quantity import UNITS
-from wale.resolve import heading, joins, motifs, pieces, sizes, steps, swatches, yarns
+from wale.resolve import constructions, heading, joins, making, motifs, pieces, sizes, steps, swatches, yarns
 from wale.resolve.shapes import show
 from wale.sizes import GROUPS, group
 
@@ -20,7 +21,7 @@ PAGE = (Path(__file__).parents[2] / "docs" / "language.md").read_text("utf-8")
 EXAMPLES = re.findall(r"```wale\n(.*?)```", PAGE, re.S)
 TABLES = [
     table
-    for module in (heading, yarns, motifs, swatches, sizes, pieces, steps, joins)
+    for module in (heading, yarns, motifs, swatches, sizes, pieces, steps, joins, making, constructions)
     for name, table in vars(module).items()
     if name.endswith(("HEAD", "LINES"))
 ]
@@ -29,7 +30,7 @@ FREE_WORDS = "MANNER"
 
 @pytest.mark.parametrize("example", EXAMPLES, ids=[text.strip().splitlines()[0][:30] for text in EXAMPLES])
 def test_the_example_resolves_without_a_problem(example):
-    spec, problems = resolved(framed(example))
+    spec, problems = resolved(framed(example), SIZE_TABLES)
     assert problems == []
     assert spec is not None
 

@@ -74,7 +74,7 @@ def format_files(world: World, files: tuple[str, ...], to_check: bool, to_diff: 
 def _lay_out(world: World, path: str, to_upgrade: bool) -> tuple[Done | None, list[Problem], Source]:
     """Lay one file out, and say on stderr which lines were left as they are."""
     from wale.format import format_source
-    from wale.parse.parser import parse
+    from wale.parse.parser import parse_used
 
     data = world.read_bytes(path)
     source = decode(STDIN if path == "-" else path, data)
@@ -83,7 +83,7 @@ def _lay_out(world: World, path: str, to_upgrade: bool) -> tuple[Done | None, li
     def load(name: Text) -> tuple[Tree, list[Problem]] | None:
         if name.text not in used:
             try:
-                used[name.text] = parse(world.read_beside(source.name, name.text))
+                used[name.text] = parse_used(world.read_beside(source.name, name.text))
             except Refused:
                 used[name.text] = None
         return used[name.text]

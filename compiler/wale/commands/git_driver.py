@@ -77,7 +77,7 @@ def _anywhere(name: str) -> str:
 def _has_used(world: World, place: str, text: str) -> bool:
     """Say whether the files that a version uses lie beside a place."""
     try:
-        for used in re.findall(r'(?m)^\s+use\s+"([^"\n]+)"', text):
+        for used in re.findall(r'(?m)^(?:\s+use|sizes\s+from)\s+"([^"\n]+)"', text):
             world.read_beside(place, used)
     except Refused:
         return False

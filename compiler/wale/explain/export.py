@@ -39,7 +39,7 @@ def as_json(reasons: Iterable[Reason], sources: Mapping[str, Source], units: Uni
             ],
             "rules": list(one.rounding),
             "candidates": [_candidate(part) for part in one.candidates],
-            "places": [_place(span, sources) for span in one.spans],
+            "places": [_place(place, sources) for span in one.spans for place in span.places],
         }
         for one in reasons
     ]

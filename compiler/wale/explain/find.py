@@ -127,7 +127,8 @@ def _stands_on(reason: Draft, file: str, line: int, sources: Mapping[str, Source
     source = sources.get(file)
     return source is not None and any(
         span.file == file and source.place(span.start)[0] <= line <= source.place(max(span.start, span.end - 1))[0]
-        for span in reason.spans
+        for each in reason.spans
+        for span in each.places
     )
 
 

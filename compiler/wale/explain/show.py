@@ -84,7 +84,7 @@ def place(span: Span, sources: Mapping[str, Source]) -> str:
 def _places(spans: Sequence[Span], sources: Mapping[str, Source]) -> list[str]:
     """Give the lines of each file: "hat.wale:4, 9"."""
     found: dict[str, dict[int, None]] = {}
-    for span in spans:
+    for span in (place for each in spans for place in each.places):
         if span.file in sources:
             found.setdefault(span.file, {})[sources[span.file].place(span.start)[0]] = None
     return [f"{file}:{', '.join(str(line) for line in sorted(lines))}" for file, lines in found.items()]

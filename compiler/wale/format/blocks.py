@@ -15,7 +15,7 @@ INDENT = 4
 MOST_KEYWORD, MOST_NAME = 12, 24
 """Longer keywords and names widen no column."""
 
-_MEASURES = ("measure", "ease")
+_NAMING = ("measure", "ease", "give")
 
 
 class Placed(Struct, frozen=True):
@@ -74,7 +74,7 @@ def body_lines(rows: list[Row]) -> list[Printed]:
 def _names_measure(row: Row) -> bool:
     """Say whether a row gives a single measure."""
     rest = row.rest
-    return row.keyword in _MEASURES and len(rest) > 1 and rest[0].kind == "WORD" and is_plain(rest)
+    return row.keyword in _NAMING and len(rest) > 1 and rest[0].kind == "WORD" and is_plain(rest)
 
 
 def let_lines(rows: list[Row]) -> list[Printed]:

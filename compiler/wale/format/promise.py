@@ -57,8 +57,8 @@ def says(tree: Tree, load: Load) -> str | None:
     spec, _ = resolve(tree, load)
     if spec is None:
         return None
-    place = re.escape(f"Span(file={tree.source.name!r}, start=")
-    return "".join(re.sub(place + r"\d+, end=\d+\)", "", repr(spec)).split())
+    place = re.escape(f"Span(file={tree.source.name!r}, start=") + r"\d+, end=\d+"
+    return "".join(re.sub(rf"{place}(, made_at=\({place}\),\))?\)", "", repr(spec)).split())
 
 
 def comments(source: Source) -> list[str]:

@@ -167,8 +167,8 @@ def read(data: bytes, path: str) -> Published:
         if name not in found:
             raise untrusted(path, f"`{_shown(name)}` is missing among its attachments")
     for name in record.sources:
-        if not name.endswith(".wale") or len(found[name]) > LIMIT_BYTES:
-            raise untrusted(path, f"`{_shown(name)}` is no spec: it does not end in .wale, or has more than 1 MB")
+        if not name.endswith(".wale" if name == record.spec else (".wale", ".csv")) or len(found[name]) > LIMIT_BYTES:
+            raise untrusted(path, f"`{_shown(name)}` is no spec or table, or has more than 1 MB")
     return Published(record, {name: found[name] for name in record.sources}, found[PLAN])
 
 

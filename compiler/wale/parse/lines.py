@@ -13,7 +13,7 @@ from msgspec import Struct, field
 from wale.problems.problem import Edit, Fix, Label, Problem, problem
 from wale.source import Source, Span
 
-HEADS = ("pattern", "yarn", "swatch", "motif", "sizes", "body", "piece", "join", "band")
+HEADS = ("pattern", "yarn", "swatch", "motif", "sizes", "body", "piece", "join", "band", "make", "construction")
 TAB_STOP = 4
 
 # A digit's inch mark opens no string; a string or a bar row may hold `--`.

@@ -134,7 +134,8 @@ class Statement(Struct, frozen=True):
 
 
 class Block(Struct, frozen=True):
-    """A block head (pattern, yarn, swatch, motif, sizes, body, piece, join, band) and its indented lines."""
+    """A block head (pattern, yarn, swatch, motif, sizes, body, piece, join, band,
+    make, construction) and its indented lines."""
 
     head: Statement
     body: tuple[Statement, ...]

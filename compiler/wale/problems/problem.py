@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Literal
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from wale.problems.codes import CODES, Severity
 from wale.source import Span
@@ -73,3 +75,20 @@ def problem(code: str, message: str, span: Span | None = None, label: str = "", 
     CODES[code]
     labels = (Label(span, label),) if span is not None else ()
     return Problem(code, message, labels, **rest)  # type: ignore[arg-type]
+
+
+def with_makes(problems: Iterable[Problem]) -> tuple[Problem, ...]:
+    """Give problems of lines that were read for `make` lines with the places of those, and without edits.
+
+    What would mend the one that is made may be wrong for the others. The same slip in all that are made is told once.
+    """
+    found: dict[Problem, dict[Span, None]] = {}
+    for one in problems:
+        makes = [make for label in one.labels for make in label.span.made_at]
+        plain = tuple(replace(label, span=replace(label.span, made_at=())) for label in one.labels)
+        key = replace(one, labels=plain, fixes=()) if makes else one
+        found.setdefault(key, {}).update(dict.fromkeys(makes))
+    return tuple(
+        replace(one, labels=(*one.labels, *(Label(make, "made here") for make in makes))) if makes else one
+        for one, makes in found.items()
+    )

@@ -14,7 +14,7 @@ from wale.materials import Swatch
 from wale.parse.tree import Tree
 from wale.plan import Plan
 from wale.problems.nearest import there_are
-from wale.problems.problem import Edit, Problem
+from wale.problems.problem import Edit, Problem, problem, with_makes
 from wale.regrade.fabrics import exchanged
 from wale.regrade.gauges import BEFORE, is_same, regauged
 from wale.regrade.keeping import Take, kept_counts, kept_repeats
@@ -22,6 +22,7 @@ from wale.regrade.sizing import for_body, resized
 from wale.regrade.text import blocks, commented
 from wale.regrade.ways import Keep, read_gauge
 from wale.regrade.yarns import recoloured, takers
+from wale.source import Span
 from wale.spec import Spec
 from wale.swatching.compare import main_swatch, why_not
 
@@ -84,16 +85,33 @@ def change(tree: Tree, used: Sequence[Tree], spec: Spec, plan: Plan, asked: Aske
             "E312", f"`{main.name}` is plain, so there are no repeats to keep", help="Keep lengths or counts."
         )
     keep = kept_counts if asked.keep == "counts" else kept_repeats
-    return Change((*found.edits, *keep(tree, spec, plan, found.takes)), found.takes, found.remarks)
+    kept = keep(tree, spec, plan, found.takes)
+    return _of_many(kept) or Change((*found.edits, *kept), found.takes, found.remarks)
+
+
+def _of_many(edits: Sequence[Edit]) -> Problem | None:
+    """Say that a line of a construction would be changed: it is read for each `make` line, and for other files."""
+    first = next((edit for edit in edits if edit.span.made_at), None)
+    if first is None:
+        return None
+    help = "Keep the lengths, or write the construction's blocks into the pattern in the place of its `make` block."
+    what = "what was to be kept stands in the lines of a construction"
+    wrong = problem("E314", what, first.span, "asks for it", help=help)
+    return with_makes([wrong])[0]
 
 
 def _test_knits(tree: Tree, spec: Spec, plan: Plan, takes: Mapping[str, Take]) -> list[Edit]:
     """Turn the test knits of pieces and bands in the fabrics that change into comments."""
-    changed = {piece.name for piece in plan.pieces if any(level.swatch in takes for level in piece.levels)}
-    changed |= {band.name for band in spec.bands if band.swatch in takes}
+
+    def place(span: Span) -> tuple[str, int]:
+        return span.file, span.start
+
+    names = {piece.name for piece in plan.pieces if any(level.swatch in takes for level in piece.levels)}
+    changed = {place(piece.span) for piece in spec.pieces if piece.name in names}
+    changed |= {place(band.span) for band in spec.bands if band.swatch in takes}
     edits = []
     for block in blocks(tree, "piece", "band"):
-        if getattr(block.head.items[0], "text", "") in changed:
+        if place(block.head.span) in changed:
             for statement in block.body:
                 if statement.keyword.text == "knitted":
                     edits += commented(tree.source, statement, BEFORE)

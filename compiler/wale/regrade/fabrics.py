@@ -8,7 +8,8 @@ from wale.draft.repeats import matching_axes
 from wale.materials import Swatch
 from wale.parse.tree import Item, Name, Small, Statement, Tree
 from wale.problems.problem import Edit
-from wale.regrade.text import blocks, parts_of, rewritten
+from wale.regrade.given import given, worked
+from wale.regrade.text import parts_of, rewritten
 from wale.source import Span
 from wale.spec import Spec
 
@@ -25,17 +26,17 @@ def named_swatch(part: tuple[Item, ...]) -> Name | None:
 def naming(tree: Tree) -> list[tuple[Statement, Name]]:
     """Give each line of pieces and bands that names a swatch, with the word that does."""
     found = []
-    for block in blocks(tree, "piece", "band"):
-        for statement in block.body:
-            if statement.keyword.text in _NAMING:
-                names = [name for part in parts_of(statement) if (name := named_swatch(part)) is not None]
-                found += [(statement, name) for name in names[-1:]]
+    for statement, taken in worked(tree, "piece", "band"):
+        if statement.keyword.text in _NAMING:
+            names = [name for part in parts_of(statement) if (name := named_swatch(part)) is not None]
+            found += [(statement, name) for name in names[-1:] if name.text not in taken]
     return found
 
 
 def renamed(tree: Tree, old: str, new: str) -> list[Edit]:
     """Name another swatch wherever one is named."""
-    return [Edit(name.span, new) for _, name in naming(tree) if name.text == old]
+    names = [*(name for _, name in naming(tree)), *given(tree)]
+    return [Edit(name.span, new) for name in names if name.text == old]
 
 
 def exchanged(tree: Tree, spec: Spec, takes: Mapping[str, Swatch]) -> tuple[list[Edit], list[str]]:
@@ -60,6 +61,12 @@ def exchanged(tree: Tree, spec: Spec, takes: Mapping[str, Swatch]) -> tuple[list
         elif statement.keyword.text == "hem" and other.motif is not None:
             remarks[f"a hem's front stays on {old.name}, for {other.name} is in a motif"] = None
         else:
+            edits.append(Edit(name.span, other.name))
+    for name in given(tree):
+        other = takes.get(name.text)
+        if other is not None and other.name != name.text:
+            if spec.swatches[name.text].motif != other.motif:
+                remarks[f"{other.name} is in another motif, and what else its construction is given stays"] = None
             edits.append(Edit(name.span, other.name))
     return edits, list(remarks)
 

@@ -13,6 +13,7 @@ from fractions import Fraction
 from math import ceil
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from wale.actions import Crown, Hem, Neck, Rib, Shape, Shoulders, Work
 from wale.materials import Gauge, Motif
@@ -151,7 +152,7 @@ def _widths(tree: Tree, units: str, piece: PiecePlan, takes: Mapping[str, Take])
             continue
         edits.append(Edit(level.measure.span, _counts(level.counts, "sts")))
         if level.measure.names and not _NAMED.search(tree.source.cut(shape.span)):
-            place = Span(shape.span.file, shape.span.end, shape.span.end)
+            place = replace(shape.span, start=shape.span.end)
             edits.append(Edit(place, f", named {level.measure.names[0]}"))
     return [edit for edit in edits if edit is not None]
 
@@ -172,7 +173,7 @@ def _wide(units: str, level: Level, take: Take, goals: Sequence[Fraction]) -> Ed
     hundredths = [round_half_up(one, 100) for one in more]
     if not any(hundredths):
         return None
-    place = Span(measure.span.file, measure.span.end, measure.span.end)
+    place = replace(measure.span, start=measure.span.end)
     if max(hundredths) <= 0:
         return Edit(place, f" - {length_list([-one for one in more], units)}")
     if min(hundredths) >= 0:
@@ -206,7 +207,7 @@ def _long(
     if isinstance(action, Work) and action.to:
         before = _TO.search(source.text[action.span.start : span.start])
         if before is not None:
-            span = Span(span.file, action.span.start + before.start(), span.end)
+            span = replace(span, start=action.span.start + before.start())
     return Edit(span, rows)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from wale.parse.tree import Binary, Block, Call, Item, Negative, PerSize, Statement, Tree
+from wale.parse.tree import Binary, Block, Call, Item, Negative, PerSize, Small, Statement, Text, Tree
 from wale.problems.nearest import there_are
 from wale.problems.problem import Edit, Problem, problem
 from wale.regrade.text import (
@@ -56,7 +56,8 @@ def resized(tree: Tree, spec: Spec, words: str) -> list[Edit] | Problem:
     edits = _lists(tree, block, spec, kept, [*names, *(spec.sizes[index].name for index in bodies)])
     if isinstance(edits, Problem):
         return edits
-    head = rewritten(tree.source, block.head, " ".join([*([table] if table else []), *names]))
+    file = [tree.source.cut(item.span) for item in block.head.items if isinstance(item, Small | Text)]
+    head = rewritten(tree.source, block.head, " ".join([*file, *([table] if table else []), *names]))
     return [head, *edits, *_tests(tree, {*names, *(spec.sizes[index].name for index in bodies)})]
 
 

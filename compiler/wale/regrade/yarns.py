@@ -15,7 +15,8 @@ from wale.materials import Swatch, Yarn
 from wale.parse.tree import Name, Small, Tree
 from wale.problems.problem import Edit, Problem
 from wale.quantity import round_half_up
-from wale.regrade.text import blocks, parts_of
+from wale.regrade.given import given, worked
+from wale.regrade.text import parts_of
 from wale.spec import Spec
 from wale.swatching.compare import why_not
 
@@ -71,11 +72,11 @@ def _likely(main: Swatch, old: Yarn, new: Yarn) -> str:
 
 def recoloured(tree: Tree, old: str, new: str) -> list[Edit]:
     """Put a yarn in another's place where a piece is edged, crowned or tied with it."""
-    found = []
-    for block in blocks(tree, "piece"):
-        for statement in block.body:
-            if statement.keyword.text in ("edge", "crown", "pom-pom"):
-                found += [_last(part) for part in parts_of(statement)]
+    found: list[Name | None] = [*given(tree)]
+    for statement, taken in worked(tree, "piece"):
+        if statement.keyword.text in ("edge", "crown", "pom-pom"):
+            names = (_last(part) for part in parts_of(statement))
+            found += [name for name in names if name is not None and name.text not in taken]
     return [Edit(name.span, new) for name in found if name is not None and name.text == old]
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from wale.resolve import heading, joins, motifs, sizes, steps, swatches, yarns
+from wale.resolve import constructions, heading, joins, making, motifs, sizes, steps, swatches, yarns
 
 BLOCKS = {
     "pattern": heading.LINES,
@@ -14,6 +14,8 @@ BLOCKS = {
     "piece": steps.LINES,
     "join": joins.JOIN_LINES,
     "band": joins.BAND_LINES,
+    "make": making.LINES,
+    "construction": constructions.LINES,
 }
 """The lines of each block."""
 

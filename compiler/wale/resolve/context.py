@@ -11,6 +11,7 @@ from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
 from msgspec import Struct, field
+from msgspec.structs import replace
 
 from wale.parse.lines import comment_start
 from wale.parse.tree import Block, Item, Name, Statement, Tree
@@ -27,6 +28,7 @@ UNKNOWN = {
     "swatch": "E212",
     "motif": "E213",
     "piece": "E214",
+    "construction": "E280",
 }
 """Codes of names that are not found."""
 
@@ -270,7 +272,7 @@ class Context(Struct):
             text, label = f"expected {found.expected}, not `{self.cut(span)}`", f"expected {found.expected}"
         else:
             last = items[-1].span if items else place
-            span = Span(last.file, last.end, last.end)
+            span = replace(last, start=last.end)
             text = label = f"expected {found.expected} here"
         way, fixes = self.form_help(forms, items, found.reached, place)
         self.report("E203", f"this `{keyword}` line does not read as one: {text}", span, label, way, fixes=fixes)

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Literal
 
+from msgspec.structs import replace
+
 from wale.actions import Fit
 from wale.materials import Motif
 from wale.motifs.size import counted
@@ -14,7 +16,6 @@ from wale.problems.problem import Edit, Fix
 from wale.resolve.amounts import length_cm
 from wale.resolve.context import Context
 from wale.resolve.shapes import Line
-from wale.source import Span
 
 _AXES: dict[str, Literal["stitch", "gap", "first"] | None] = {
     "centred on the stitch": "stitch",
@@ -107,7 +108,7 @@ def _halves(context: Context, line: Line, motif: Motif, kinds: list[str]) -> boo
     if not kinds or not kinds[0].startswith("half") or motif.width % 2 == 0:
         return True
     place = line.options[kinds[0]].span
-    word = Span(place.file, place.start, place.start + len("half"))
+    word = replace(place, end=place.start + len("half"))
     context.report(
         "E245",
         f"the motif `{motif.name}` has {motif.width} sts, so there is no half repeat of it",

@@ -44,10 +44,8 @@ EDGES = ("neck", "shoulders", "sides", "armholes", "top", "cast-on", "front-edge
 """Edges of a piece that can be joined or picked up."""
 
 
-def read_joins(shop: Workshop, block: Block | None, pieces: Mapping[str, Piece]) -> tuple[Join, ...]:
-    """Read the `join` block; what is broken is left out."""
-    if block is None:
-        return ()
+def read_joins(shop: Workshop, block: Block, pieces: Mapping[str, Piece]) -> tuple[Join, ...]:
+    """Read a `join` block; what is broken is left out. Its `sides` are those of the pieces that stand with it."""
     context = shop.context
     if block.head.items or block.head.options:
         context.report("E203", "a `join` block has no name", block.head.span, "only `join`", "Write `join`.")
@@ -70,8 +68,9 @@ def _join(shop: Workshop, line: Line, pieces: Mapping[str, Piece], set_in: set[s
         pairs = [_edge(shop, line.head, number, pieces) for number in ("1", "2")]
         edges = tuple(pair for pair in pairs if pair is not None)
         return Seam(edges, manner, line.span) if len(edges) == len(pairs) else None
-    bodies = [name for name, piece in pieces.items() if not piece.in_round and name not in set_in | sewn_on]
-    sleeves = [name for name in pieces if name in set_in] if line.form == _SLEEVES else []
+    beside = {name: piece for name, piece in pieces.items() if piece.span.made_at == line.span.made_at}
+    bodies = [name for name, piece in beside.items() if not piece.in_round and name not in set_in | sewn_on]
+    sleeves = [name for name in beside if name in set_in] if line.form == _SLEEVES else []
     return Seam(tuple((name, "sides") for name in (*bodies, *sleeves)), manner, line.span)
 
 

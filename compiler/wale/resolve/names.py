@@ -26,8 +26,12 @@ class Let(Struct, frozen=True):
     span: Span
 
 
+Key = tuple[tuple[Span, ...], str]
+"""A `let` line: the `make` line whose construction has it, where one has, and its name."""
+
+
 class Names(Struct):
-    """Looks up names for one spec.
+    """Looks up names for one spec. Lines of a construction know its own `let` lines before those of the file.
 
     Attributes:
         pieces: names of all pieces, broken ones too: `back.bust` is a solved width.
@@ -38,11 +42,11 @@ class Names(Struct):
     context: Context
     sizing: Sizing
     pieces: frozenset[str]
-    lets: dict[str, Let] = field(default_factory=dict)
+    lets: dict[Key, Let] = field(default_factory=dict)
     solved: dict[str, Span] = field(default_factory=dict)
     used: dict[str, None] = field(default_factory=dict)
-    _known: dict[str, Value | None] = field(default_factory=dict)
-    _open: list[str] = field(default_factory=list)
+    _known: dict[Key, Value | None] = field(default_factory=dict)
+    _open: list[Key] = field(default_factory=list)
 
     @property
     def scope(self) -> Scope:
@@ -76,17 +80,18 @@ class Names(Struct):
                 fixes=fixes,
             )
             if items and isinstance(items[0], Name):
-                self._known.setdefault(items[0].text, None)
+                self._known.setdefault(_own(items[0]), None)
             return
         name = items[0]
-        if name.text in self.lets:
+        key = _own(name)
+        if key in self.lets:
             self.context.report(
                 "E207",
                 f"there are two `let` lines for `{name.text}`",
                 name.span,
                 "the second one",
                 "Give one of them another name.",
-                also=[(self.lets[name.text].name.span, "the first one")],
+                also=[(self.lets[key].name.span, "the first one")],
             )
             return
         if "." in name.text or (self.sizing.knows(name.text) and name.text not in DEFAULTS):
@@ -98,20 +103,21 @@ class Names(Struct):
                 "not free",
                 "Choose another name; a body measure is changed in the `sizes` or `body` block.",
             )
-            self._known[name.text] = None
+            self._known[key] = None
             return
-        self.lets[name.text] = Let(name, items[2], statement.span)
+        self.lets[key] = Let(name, items[2], statement.span)
 
     def check_lets(self) -> None:
         """Look every `let` up once, in file order, so that each is checked even where nothing uses it."""
-        for name in list(self.lets):
-            self._let(name)
+        for key in list(self.lets):
+            self._let(key)
 
     def lookup(self, name: Name) -> Value | None:
         """Give the value of a name; report it where it is not found."""
         text = name.text
-        if text in self.lets or text in self._known:
-            found = self._let(text)
+        key = next((one for one in (_own(name), ((), text)) if one in self.lets or one in self._known), None)
+        if key is not None:
+            found = self._let(key)
             if found is None:
                 return None
             return Value(found.term, found.kind, (text,), found.inputs, found.nodes)
@@ -125,19 +131,19 @@ class Names(Struct):
         self._unknown(name)
         return None
 
-    def _let(self, text: str) -> Value | None:
-        if text in self._known:
-            return self._known[text]
-        let = self.lets[text]
-        if text in self._open:
-            ring = [*self._open[self._open.index(text) :], text]
+    def _let(self, key: Key) -> Value | None:
+        if key in self._known:
+            return self._known[key]
+        let, text = self.lets[key], key[1]
+        if key in self._open:
+            ring = [*self._open[self._open.index(key) :], key]
             self.context.report(
                 "E217",
-                f"`let {text}` needs itself: {' → '.join(ring)}",
+                f"`let {text}` needs itself: {' → '.join(other for _, other in ring)}",
                 let.value.span,
                 "comes back to itself",
                 "Give one of these lines a value of its own.",
-                also=[(self.lets[other].value.span, f"`{other}`") for other in ring[1:-1]],
+                also=[(self.lets[other].value.span, f"`{other[1]}`") for other in ring[1:-1]],
             )
             for other in ring:
                 self._known[other] = None
@@ -145,17 +151,17 @@ class Names(Struct):
         if len(self._open) > 40:
             if self.context.is_news("E223", "let"):
                 self._too_deep(let)
-            self._known[text] = None
+            self._known[key] = None
             return None
-        self._open.append(text)
+        self._open.append(key)
         found = self.scope.value(let.value)
         self._open.pop()
-        if text not in self._known:
+        if key not in self._known:
             if found is not None:
                 inputs = tuple(dict.fromkeys((let.span, *found.inputs)))
                 found = Value(found.term, found.kind, (text,), inputs, found.nodes)
-            self._known[text] = found
-        return self._known[text]
+            self._known[key] = found
+        return self._known[key]
 
     def _too_deep(self, let: Let) -> None:
         self.context.report(
@@ -290,7 +296,7 @@ class Names(Struct):
         if measure_name(name.text) is not None:
             report_absent(self.context, self.sizing.group, self.sizing.all, name.text, name.span)
             return
-        lets = [] if measures_only else [*self.lets, *DEFAULTS]
+        lets = [] if measures_only else [*self._texts(name), *DEFAULTS]
         near = near_word(name.text, (*lets, *measures))
         told = ", ".join(dict.fromkeys((*lets, *measures))) or "nothing"
         prefix = "body." if measures_only else ""
@@ -302,3 +308,11 @@ class Names(Struct):
             f"Looked among the `let` lines and the body measures: {told}.",
             fixes=[Fix(f"write `{prefix}{near}`", (Edit(name.span, f"{prefix}{near}"),))] if near else [],
         )
+
+    def _texts(self, name: Name) -> list[str]:
+        """Give the `let` lines that a line may speak of."""
+        return [text for scope, text in self.lets if scope in ((), name.span.made_at)]
+
+
+def _own(name: Name) -> Key:
+    return name.span.made_at, name.text

@@ -18,7 +18,7 @@ RIB_RANGE = 10
 
 
 def note_bodies(context: Context, sizing: Sizing, used: Iterable[str]) -> None:
-    """Note body measures that are used and were estimated, or recalled from memory.
+    """Note where the body measures that are used come from: their table, and which were estimated or recalled.
 
     Args:
         used: measures in the order of their first use, garment measures that follow from others among them.
@@ -40,12 +40,15 @@ def note_bodies(context: Context, sizing: Sizing, used: Iterable[str]) -> None:
             told = len(values) == len(sizes)
             text = f"The body's `{name}` is estimated{' at {}' if told else ''}."
             context.assume(text, "", sizing.head, values if told else (), estimated)
-    recalled = {name: found for name in names if any(found := sources(name, "memory"))}
-    if recalled:
-        origins = tuple(next(filter(None, found), "") for found in zip(*recalled.values(), strict=True))
-        names_told = ", ".join(f"`{name}`" for name in recalled)
-        text = f"Figures of the size table that are recalled, not seen again in its source: {names_told}."
-        context.assume(text, "", sizing.head, (), origins)
+    for confidence, how in (("confirmed", "as seen"), ("memory", "that are recalled, not seen again")):
+        figures = {name: found for name in names if any(found := sources(name, confidence))}
+        if figures:
+            origins = tuple(next(filter(None, found), "") for found in zip(*figures.values(), strict=True))
+            names_told = ", ".join(f"`{name}`" for name in figures)
+            text = f"Figures of the size table `{sizing.group}` {how} in its source: {names_told}."
+            context.assume(text, "", sizing.head, (), origins)
+    if sizing.file:
+        context.assume("The bodies are those of the table that the line `sizes from` names.", f'"{sizing.file}"')
 
 
 def _rests_on(size: Size, name: str) -> tuple[str, ...]:

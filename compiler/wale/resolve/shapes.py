@@ -11,6 +11,7 @@ from collections.abc import Callable, Sequence
 from functools import cache
 
 from msgspec import Struct, field
+from msgspec.structs import replace
 
 from wale.parse.tree import (
     Bars,
@@ -269,7 +270,7 @@ def in_brackets(items: Sequence[Item], at: int, cut: Callable[[Span], str]) -> L
 
 
 def _before(span: Span, word: str) -> Span:
-    return Span(span.file, span.start, span.end - len(word) - 1)
+    return replace(span, end=span.end - len(word) - 1)
 
 
 def _stands_for_itself(word: str, item: Item) -> bool:

@@ -7,20 +7,25 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from msgspec import Struct, field
 
 from wale.measure import Constant
-from wale.parse.tree import Block, Item, Name, Number, Ratio
+from wale.parse.tree import Block, Item, Name, Number, Ratio, Text
 from wale.problems.problem import Edit, Fix
 from wale.resolve.context import Context, near_word
 from wale.resolve.shapes import Line, Match, Shape
+from wale.resolve.size_tables import table_of_file
 from wale.resolve.values import Scope, Value, told_length
 from wale.sizes import GROUPS, SizeTable, Users, group, measure_name
 from wale.source import Span
 from wale.spec import BodyMeasure, Size
 
-SIZES_HEAD = {"sizes": Shape({"sizes SIZE…": ()})}
+if TYPE_CHECKING:
+    from wale.resolve.imports import Load
+
+SIZES_HEAD = {"sizes": Shape({"sizes from TEXT SIZE…": (), "sizes from TEXT": (), "sizes SIZE…": ()})}
 BODY_HEAD = {"body": Shape({"body NAME": ()})}
 LINES = {
     "measure": Shape({"measure MEASURE VALUE": ()}, once=False),
@@ -34,12 +39,14 @@ class Sizing(Struct):
     """Sizes and bodies, and what later lines need to know of them.
 
     Attributes:
+        group, file: the published table, and the file with a table, that the sizes come from; "" for none.
         ease_places: span of each `ease` part by measure, of the sizes and of bodies.
         sound: whether everything could be read; where not, measures are poison.
         uneven: measures whose ease differs between the sizes, so that a body can't inherit it.
     """
 
     group: str = ""
+    file: str = ""
     users: Users = "adults"
     sizes: list[Size] = field(default_factory=list)
     bodies: list[Size] = field(default_factory=list)
@@ -59,12 +66,12 @@ class Sizing(Struct):
         return any(measure in size.measures for size in self.all)
 
 
-def read_sizes(context: Context, block: Block | None, bodies: Mapping[str, Block]) -> Sizing:
-    """Read the `sizes` block and every `body` block."""
+def read_sizes(context: Context, block: Block | None, bodies: Mapping[str, Block], load: Load) -> Sizing:
+    """Read the `sizes` block, the file that it names, and every `body` block."""
     sizing = Sizing()
     if block is not None:
         sizing.head = block.head.span
-        _read_block(context, block, sizing)
+        _read_block(context, block, sizing, load)
     for name, body in bodies.items():
         _read_body(context, name, body, sizing)
     if any(size.name == body.name for size in sizing.sizes for body in sizing.bodies):
@@ -75,20 +82,32 @@ def read_sizes(context: Context, block: Block | None, bodies: Mapping[str, Block
     return sizing
 
 
-def _read_block(context: Context, block: Block, sizing: Sizing) -> None:
+def _read_block(context: Context, block: Block, sizing: Sizing, load: Load) -> None:
     head = context.read(block.head, SIZES_HEAD, "a file")
     lines, sound = context.read_body(block, LINES, "a `sizes` block")
     if head is None:
         sizing.sound = False
         return
-    named = _names(context, head.head)
-    table, named = _table(context, named, bool(lines.get("measure")))
+    table: SizeTable | None
+    places: Mapping[tuple[str, str], Span] = {}
+    if "TEXT" in head.head.found:
+        text = head.head.found["TEXT"][0]
+        assert isinstance(text, Text)
+        found = table_of_file(context, text, load)
+        if found is None:
+            sizing.sound = False
+            return
+        table, places = found.table, found.places
+        sizing.file = table.source
+        named = _names(context, head.head) or [(name, text.span) for name in table.names]
+    else:
+        table, named = _table(context, _names(context, head.head), bool(lines.get("measure")))
     sizing.group, sizing.users = (table.group, table.users) if table else ("", "adults")
     names = _checked_names(context, named, table, block)
     if names is None:
         sizing.sound = False
         return
-    bare: list[dict[str, BodyMeasure]] = [_published(table, name) for name in names]
+    bare: list[dict[str, BodyMeasure]] = [_published(table, name, places) for name in names]
     scope = Scope(context, len(names), tuple(names), _only_numbers(context))
     stated = _measures(context, lines.get("measure", ()), scope)
     eases = _eases(context, lines.get("ease", ()), scope, sizing)
@@ -98,21 +117,22 @@ def _read_block(context: Context, block: Block, sizing: Sizing) -> None:
     for measure, (values, span) in stated.items():
         for known, value in zip(bare, values, strict=True):
             known[measure] = BodyMeasure(value, "given in the file", "given", span)
-    places = _value_places(lines.get("ease", ()))
+    by_ease = _value_places(lines.get("ease", ()))
     sizing.sizes = [
-        Size(name, known, {measure: values[index] for measure, (values, _) in eases.items()}, place, ease_spans=places)
+        Size(name, known, {measure: values[index] for measure, (values, _) in eases.items()}, place, ease_spans=by_ease)
         for index, (name, known, place) in enumerate(zip(names, bare, names.values(), strict=True))
     ]
     sizing.uneven = {measure for measure, (values, _) in eases.items() if len(set(values)) > 1}
     sizing.ease_line = lines["ease"][0].span if "ease" in lines else None
-    sound = _grows(context, sizing, {measure: span for measure, (_, span) in stated.items()}, "")
+    of_file = {measure: span for (_, measure), span in places.items()}
+    sound = _grows(context, sizing, {**of_file, **{measure: span for measure, (_, span) in stated.items()}}, "")
     sizing.sound = _known_eases(context, eases, sizing.sizes, sizing) and sound
     if sizing.sound and eases:
         _grows(context, sizing, {measure: span for measure, (_, span) in eases.items()}, "finished ")
 
 
 def _names(context: Context, match: Match) -> list[tuple[str, Span]]:
-    return [(_size_name(context, item), item.span) for item in match.found["SIZE"]]
+    return [(_size_name(context, item), item.span) for item in match.found.get("SIZE", ())]
 
 
 def _size_name(context: Context, item: Item) -> str:
@@ -175,7 +195,7 @@ def _checked_names(
             near = near_word(name, table.names)
             context.report(
                 "E216",
-                f"the table for {table.group} has no size `{name}`",
+                f"{_called(table)} has no size `{name}`",
                 span,
                 f"did you mean `{near}`?" if near else "unknown size",
                 f"Its sizes: {', '.join(table.names)}. {table.left_out}".strip(),
@@ -209,11 +229,17 @@ def _checked_names(
     return found if sound else None
 
 
-def _published(table: SizeTable | None, name: str) -> dict[str, BodyMeasure]:
+def _called(table: SizeTable) -> str:
+    return f"the table for {table.group}" if table.group else f'the table "{table.source}"'
+
+
+def _published(table: SizeTable | None, name: str, places: Mapping[tuple[str, str], Span]) -> dict[str, BodyMeasure]:
     body = table.size(name) if table else None
-    measures = body.measures if body else {}
+    if body is None:
+        return {}
     return {
-        key: BodyMeasure(measured.value_cm, measured.source, measured.confidence) for key, measured in measures.items()
+        key: BodyMeasure(one.value_cm, one.source, one.confidence, places.get((body.name, key)))
+        for key, one in body.measures.items()
     }
 
 
@@ -347,7 +373,7 @@ def _grows(context: Context, sizing: Sizing, places: Mapping[str, Span], what: s
                     "E225",
                     f"the {what}{measure} shrinks from {told_length(context, values[index - 1])} in size {first} to "
                     f"{told_length(context, values[index])} in size {second}",
-                    span,
+                    (not what and sizing.sizes[index].measures[measure].span) or span,
                     f"{second} is smaller than {first}",
                     "Sizes go from small to large; check the order of the values.",
                     size=second,

@@ -15,6 +15,7 @@ from wale.resolve.context import Context, near_word
 from wale.resolve.heading import Heading
 from wale.resolve.imports import Load, Parts, gather
 from wale.resolve.joins import read_band, read_joins
+from wale.resolve.making import report_unused
 from wale.resolve.motifs import read_motifs
 from wale.resolve.names import Names
 from wale.resolve.notes import note_bodies, note_edges, note_ribs
@@ -49,7 +50,7 @@ def resolve(tree: Tree, load: Load) -> tuple[Spec | None, list[Problem]]:
     bodies = {name: block for name, block in context.blocks.get("body", {}).items()}
     for block in bodies.values():
         context.read(block.head, BODY_HEAD, "a file")
-    sizing = read_sizes(context, parts.sizes, bodies)
+    sizing = read_sizes(context, parts.sizes, bodies, load)
     blocks = context.blocks.get("piece", {})
     names = Names(context, sizing, frozenset(blocks))
     for statement in parts.lets:
@@ -59,7 +60,7 @@ def resolve(tree: Tree, load: Load) -> tuple[Spec | None, list[Problem]]:
     pieces = Pieces(shop)
     made = pieces.read(blocks)
     by_name = {piece.name: piece for piece in made}
-    joins = read_joins(shop, parts.join, by_name)
+    joins = tuple(join for block in parts.joins for join in read_joins(shop, block, by_name))
     bands = tuple(
         band
         for name, block in context.blocks.get("band", {}).items()
@@ -69,6 +70,7 @@ def resolve(tree: Tree, load: Load) -> tuple[Spec | None, list[Problem]]:
     note_bodies(context, sizing, names.used)
     note_edges(context, made, joins)
     note_ribs(context, made, bands, swatches)
+    report_unused(context, parts.made.values())
     heading = _complete(context, tree, parts, made)
     problems = _in_order(context, tree)
     if heading is None or context.dropped or context.any_lost or any(problem.is_error for problem in problems):
@@ -154,7 +156,7 @@ def _complete(context: Context, tree: Tree, parts: Parts, made: tuple[Piece, ...
         )
     elif parts.heading is not None and not context.dropped:
         place = parts.heading.span
-        if not context.blocks.get("piece"):
+        if not context.blocks.get("piece") and not context.any_lost:
             context.report(
                 "E206",
                 "the pattern has no pieces",

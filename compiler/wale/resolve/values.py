@@ -10,6 +10,7 @@ from fractions import Fraction
 from typing import Literal
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from wale.measure import MOST_CM, Combine, Constant, Dimension, Measure, Operation, Term, calculate
 from wale.parse.tree import Binary, Call, Expr, Name, Negative, Number, PerSize, Ratio
@@ -305,7 +306,7 @@ def _unit_fix(context: Context, unit: str, near: str | None, place: Span) -> lis
     text = context.cut(place)
     if not near or not text.endswith(unit):
         return []
-    word = Span(place.file, place.end - len(unit), place.end)
+    word = replace(place, start=place.end - len(unit))
     return [Fix(f"write `{near}`", (Edit(word, near),))]
 
 

@@ -15,6 +15,7 @@ from wale.actions import Hold
 from wale.parse.parser import parse
 from wale.parse.tree import Block, Tree
 from wale.quantity import show_length, unit_word
+from wale.resolve.constructions import parted
 from wale.source import Source, Span
 
 if TYPE_CHECKING:
@@ -23,7 +24,7 @@ if TYPE_CHECKING:
     from wale.plan import PiecePlan, Plan
     from wale.spec import Spec
 
-HEADING = "^((pattern|yarn|swatch|motif|sizes|body|piece|join|band|let)([[:space:]].*)?)$"
+HEADING = "^((pattern|yarn|swatch|motif|sizes|body|piece|join|band|make|construction|let)([[:space:]].*)?)$"
 """Lines that git puts at the head of a hunk, as a POSIX extended expression."""
 
 _SIGN = "        = "
@@ -36,8 +37,9 @@ Fact = tuple[str, Span | None, str]
 
 
 def is_garment(source: Source) -> bool:
-    """Say whether a file has a piece, and so numbers of its own."""
-    return any(isinstance(part, Block) and part.head.keyword.text == "piece" for part in parse(source)[0].parts)
+    """Say whether a file has a piece or makes one, and so numbers of its own."""
+    own, _ = parted(parse(source)[0].parts)
+    return any(isinstance(part, Block) and part.head.keyword.text in ("piece", "make") for part in own)
 
 
 def listing(source: Source, done: Compiled) -> str:
@@ -77,8 +79,10 @@ def _placed(source: Source, facts: Sequence[Fact]) -> str:
     for block, span, words in facts:
         if block in typed or (block.startswith("motif ") and block not in ends):
             continue
-        line = source.place(span.start)[0] if span is not None and span.file == source.name else 0
-        if not line or (block and inside.get(line) != block):
+        makes = span.made_at if span is not None else ()
+        place = makes[0] if makes else span
+        line = source.place(place.start)[0] if place is not None and place.file == source.name else 0
+        if not line or (block and not makes and inside.get(line) != block):
             line = ends.get(block, len(lines))
         added[below.get(line, line)].append(_SIGN + words)
     return "".join(f"{line}\n" for at, text in enumerate(lines, 1) for line in (text, *added[at]))
@@ -112,13 +116,14 @@ def _facts(spec: Spec, plan: Plan) -> Iterator[Fact]:
     for piece in plan.pieces:
         for span, words in _piece(spec, piece):
             yield f"piece {piece.name}", span, words
+    made = {band.name: band.span for band in spec.bands if band.span.made_at}
     for band in plan.bands:
         for edge, stitches in band.picked:
-            yield f"band {band.name}", None, f"{band.name}: {_counts(stitches)} sts from {edge}"
+            yield f"band {band.name}", made.get(band.name), f"{band.name}: {_counts(stitches)} sts from {edge}"
         lengths = _lengths(spec, [rows / band.rows_per_cm for rows in band.rows])
         yield (
             f"band {band.name}",
-            None,
+            made.get(band.name),
             f"{band.name}: {_counts(band.stitches)} sts, {_worked(band.rows, 'round')}, {lengths}",
         )
 

@@ -15,7 +15,7 @@ from wale.versions.parts import Part, Parts, Statement, parts_of
 from wale.versions.sequences import Three, keyed, pick, regions
 from wale.versions.size_lists import ByNames, merged_names, size_names
 
-_FREE = ("pattern", "yarn", "swatch", "sizes", "body")
+_FREE = ("pattern", "yarn", "swatch", "sizes", "body", "make", "construction")
 """Blocks whose lines may stand in any order; in all others the order says what is done when."""
 
 
@@ -78,8 +78,10 @@ class _Merge:
         """Merge everything."""
         lines: list[str] = []
         one, two, three = self.versions
-        for base, mine, other in keyed((one.parts, two.parts, three.parts), key=lambda part: part.key):
-            lines += self._part(base, mine, other)
+        for groups in keyed((one.groups, two.groups, three.groups), key=lambda group: group.key):
+            sides = tuple(group.parts if group is not None else () for group in groups)
+            for base, mine, other in keyed((sides[0], sides[1], sides[2]), key=lambda part: part.key):
+                lines += self._part(base, mine, other)
         lines += _notes(one.tail, two.tail, three.tail)
         text = "".join(line + "\n" for line in lines)
         if "\r\n" in ours:

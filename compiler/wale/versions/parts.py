@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from itertools import pairwise
 
 from msgspec import Struct
 
@@ -21,8 +22,14 @@ _NAMELESS = (EDITION, "pattern", "sizes", "join")
 _NAMED = ("measure", "ease", "use", "work", "shape", "pick", "seam", "set")
 """Keywords that may stand several times, told apart by the word that follows."""
 
+_BEFORE = ("give", "takes")
+"""Keywords that are told apart by the word before the sign `=`, or by the last one."""
+
+CONSTRUCTION = "construction"
+
 Key = tuple[str, str, int]
 """Kind or keyword, name, and the how-manieth of both: what makes a part the same one in two versions."""
+_OWN: Key = ("", "", 0)
 
 
 class Statement(Struct, frozen=True):
@@ -75,11 +82,26 @@ class Part(Struct, frozen=True):
         return [*(line for one in self.statements for line in one.lines), *self.ending]
 
 
+class Group(Struct, frozen=True):
+    """Parts that may change places with one another, and the key of the construction that has them."""
+
+    key: Key
+    parts: tuple[Part, ...] = ()
+
+
 class Parts(Struct, frozen=True):
     """A whole file: its parts, and the comments and blank lines below the last of them."""
 
     parts: tuple[Part, ...]
     tail: tuple[str, ...] = ()
+
+    @property
+    def groups(self) -> tuple[Group, ...]:
+        """What stands above the constructions, then each of them with what stands below its line."""
+        at = [place for place, part in enumerate(self.parts) if part.key[0] == CONSTRUCTION]
+        ends = (*at, len(self.parts))
+        below = (Group(self.parts[first].key, self.parts[first:after]) for first, after in pairwise(ends))
+        return Group(_OWN, self.parts[: ends[0]]), *below
 
     @property
     def lines(self) -> list[str]:
@@ -100,6 +122,8 @@ def parts_of(text: str) -> Parts:
             ending, above = _parted(above)
             parts[-1] = Part(parts[-1].key, parts[-1].statements, ending)
         kind, name = _identity(source, layout.lines[first])
+        if kind == CONSTRUCTION:  # names of blocks are its own
+            seen = Counter({key: times for key, times in seen.items() if key[0] == CONSTRUCTION})
         statements = _statements(source, layout.lines[first:after], above)
         parts.append(Part((kind, name, seen[kind, name]), statements))
         seen[kind, name] += 1
@@ -138,6 +162,8 @@ def _statements(source: Source, lines: list[Line], above: tuple[str, ...]) -> tu
         name = words[1].strip(",") if len(words) > 1 and (line.first in _NAMED) and at else ""
         if line.first in ("work", "shape") and name not in ("in", "to"):
             name = ""
+        if line.first in _BEFORE:
+            name = source.text[line.start : line.end].partition("=")[0].split()[-1]
         key = line.first, name, seen[line.first, name]
         seen[line.first, name] += 1
         found.append(Statement(key, line.above if at else above, source.text[start : line.end], rest))

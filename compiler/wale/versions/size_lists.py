@@ -21,7 +21,7 @@ _LIST = re.compile(
 
 
 class SizeNames(Struct, frozen=True):
-    """What the `sizes` line and the bodies of a version are called: the table first ("" for one of the file's own)."""
+    """What the `sizes` line and the bodies of a version are called; `table` is what stands before the sizes, if any."""
 
     table: str
     sizes: tuple[str, ...]
@@ -38,9 +38,9 @@ def size_names(parts: Parts) -> SizeNames:
 
     heads = [part.statements[0].said.split() for part in parts.parts if part.key[0] == "sizes"]
     words = heads[0][1:] if heads else []
-    table = words[0] if words and words[0] in GROUPS else ""
+    begins = 2 if words[:1] == ["from"] else int(words[:1] != [] and words[0] in GROUPS)
     bodies = tuple(part.key[1] for part in parts.parts if part.key[0] == "body")
-    return SizeNames(table, tuple(words[1:] if table else words), bodies)
+    return SizeNames(" ".join(words[:begins]), tuple(words[begins:]), bodies)
 
 
 def merged_names(base: SizeNames, ours: SizeNames, theirs: SizeNames) -> SizeNames | None:
@@ -49,13 +49,13 @@ def merged_names(base: SizeNames, ours: SizeNames, theirs: SizeNames) -> SizeNam
     Returns:
         None where both sides changed the table.
     """
-    from wale.sizes import group
+    from wale.sizes import GROUPS, group
 
     table = pick(base.table, ours.table, theirs.table)
     if table is None:
         return None
     sizes = _union(base.sizes, ours.sizes, theirs.sizes)
-    known = group(table).names if table else ()
+    known = group(table).names if table in GROUPS else ()
     if all(name in known for name in sizes):
         sizes = tuple(sorted(sizes, key=known.index))
     return SizeNames(table, sizes, _union(base.bodies, ours.bodies, theirs.bodies))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 from mutations import mutations
-from support import EXAMPLES, MILL_YARNS, SPEC, checked, world
+from support import EXAMPLES, MILL, MILL_YARNS, SPEC, checked, world
 
 from wale.driver import compile_spec, render
 from wale.files import Refused
@@ -14,6 +14,7 @@ from wale.problems.show import show
 SEED = 7
 NAMES = ("millrace-pullover", "sluice-hat", "first-cowl")
 TEXTS = {name: (EXAMPLES / f"{name}.wale").read_text("utf-8") for name in NAMES}
+HATS, COWL = ((EXAMPLES / f"{name}.wale").read_text("utf-8") for name in ("hatch-hats", "crew-cowl"))
 
 
 def seen(text: str | bytes, **others: str) -> None:
@@ -45,6 +46,16 @@ def test_damaged_examples(name: str, part: int) -> None:
 def test_damaged_yarns_beneath_a_hat(part: int) -> None:
     for text in mutations(MILL_YARNS, 10, SEED + part):
         seen(TEXTS["sluice-hat"], **{"mill-yarns": text})
+
+
+@pytest.mark.parametrize("part", range(5))
+def test_damaged_constructions_and_tables_beneath_what_is_made_of_them(part: int) -> None:
+    for text in mutations(MILL["mill-blocks.wale"], 10, SEED + part):
+        seen(HATS, **{"mill-blocks": text})
+    for text in mutations(MILL["crew.csv"], 10, SEED + part):
+        seen(COWL, **{"crew.csv": text})
+    for text in mutations(HATS, 10, SEED + part):
+        seen(text)
 
 
 def test_damaged_examples_through_to_text() -> None:

@@ -17,7 +17,7 @@ HERE = Path(__file__).parent
 PAGES = Path(__file__).parents[3] / "docs" / "problems"
 sys.path.append(str(HERE.parent / "resolve"))
 
-from resolve_frame import framed  # noqa: E402
+from resolve_frame import TABLES, framed  # noqa: E402
 
 OF_THE_DISK = {
     code: "is about files or the system; tests/suite/files and tests/suite/cli trigger it"
@@ -43,6 +43,7 @@ UNSHOWN = {
 """Pages whose example cannot be compiled by itself, and why."""
 ALONE = [code for code in sorted(CODES) if code not in UNSHOWN]
 FILES = {
+    **TABLES,
     "hat": "wale 1\n\npiece hat, in the round\n    cast on 50 cm in plain-round\n",
     "yarns": "wale 1\n\nyarn bran\n    count 2/8 Nm wool\n    colour #c9a36b\n",
 }

@@ -4,7 +4,7 @@ import json
 
 import pytest
 from arithmetic import reckon
-from support import EXAMPLES, MILL_YARNS, SPEC
+from support import EXAMPLES, MILL, MILL_YARNS, SPEC
 
 from wale.cli import main
 from wale.files import MemoryWorld
@@ -162,3 +162,19 @@ def test_json_tells_problems(run):
     assert (code, err) == (1, "") and [one["code"] for one in json.loads(out)["problems"]] == ["E306"]
     code, out, _ = run("missing.wale", "--json")
     assert code == 1 and json.loads(out)["reasons"] == []
+
+
+def test_lines_of_a_construction_tell_of_each_that_is_made(capsys):
+    hats = (EXAMPLES / "hatch-hats.wale").read_text("utf-8")
+    line = next(at for at, text in enumerate(MILL["mill-blocks.wale"].split("\n"), 1) if "rib     brim" in text)
+    code = main(("explain", SPEC, f"mill-blocks.wale:{line}", "--size", "small"), MemoryWorld({SPEC: hats, **MILL}))
+    out = capsys.readouterr().out
+    # 6 cm and 9 cm at 3.7 rounds in a cm: 22.2 and 33.3
+    assert code == 0
+    assert "day-hat.rib[1].rows, size small: 22 rounds\n  why   (brim = 6 cm)" in out
+    assert "night-hat.rib[1].rows, size small: 33 rounds\n  why   (brim = 9 cm)" in out
+    made = [at for at, text in enumerate(hats.split("\n"), 1) if text.startswith("make ")]
+    code = main(("explain", SPEC, str(made[1]), "--size", "small"), MemoryWorld({SPEC: hats, **MILL}))
+    out = capsys.readouterr().out
+    assert code == 0 and f"  line  {SPEC}:" in out
+    assert "\nnight-hat.rib[1].rows, size small" in out and "day-hat." not in out

@@ -112,6 +112,12 @@ CASES = {
     "no more than comments": ("-- a\n\n\n  -- b\n\n", "-- a\n\n-- b\n"),
     "nothing": ("", ""),
     "blank lines alone": ("\n \n", ""),
+    "what a construction is given takes a column, and its blocks stay at the left edge": (
+        "wale 1\nmake  a as bag -- mine\n  give width=2 cm\n  give   b = x\nconstruction bag\n takes width\n"
+        " takes swatch   b=x\npiece c, worked flat\n  cast on width in b\n",
+        "wale 1\n\nmake a as bag  -- mine\n    give width = 2 cm\n    give b     = x\n\nconstruction bag\n"
+        "    takes width\n    takes swatch b = x\n\npiece c, worked flat\n    cast on width in b\n",
+    ),
     "colours": ("wale 1\nyarn a\n  colour #8A5A2B\n", "wale 1\n\nyarn a\n    colour #8a5a2b\n"),
     "names that look like keywords of two words": (
         "wale 1\npiece a, worked flat\n  bind off / 2\n  work 1 cm\n",
@@ -199,6 +205,12 @@ def test_what_would_grow_too_long_is_refused():
 def test_the_examples_are_laid_out(path):
     text = path.read_text("utf-8")
     assert laid(text).text == text
+
+
+def test_what_is_made_of_a_construction_below_stays_the_same():
+    text = (ROOT / "compiler/wale/starters/construction.wale").read_text("utf-8")
+    loose = text.replace("    ", "   ").replace("\n\n", "\n\n\n\n").replace("give depth ", "give   depth ")
+    assert loose != text and printed(loose) == text
 
 
 def test_the_page_shows_what_is_done():

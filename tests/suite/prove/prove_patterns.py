@@ -6,13 +6,13 @@ import re
 from functools import cache
 
 from prove_variants import VARIANTS
-from support import EXAMPLES, ROOT, written
+from support import EXAMPLES, ROOT, SHARED, written
 
 from wale.driver import Compiled
 from wale.problems.show import show
 
 STARTERS = ROOT / "compiler" / "wale" / "starters"
-FILES = {path.stem: path for path in (*EXAMPLES.glob("*.wale"), *STARTERS.glob("*.wale")) if path.stem != "mill-yarns"}
+FILES = {path.stem: path for path in (*EXAMPLES.glob("*.wale"), *STARTERS.glob("*.wale")) if path.stem not in SHARED}
 STRANDED = sorted(
     name for name, path in FILES.items() if re.search(r"(?m)^ +work +in \S+ on ", path.read_text("utf-8"))
 )

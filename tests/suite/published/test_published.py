@@ -275,3 +275,17 @@ def test_what_was_asked_for_on_the_command_line_is_verified_too(
     assert main(["compile", str(folder / "cowl.wale"), *asked, "--out", out], DiskWorld()) == 0
     assert main(["compile", "--verify", out], DiskWorld()) == 0
     assert "bytes: the same" in capsys.readouterr().out
+
+
+def test_constructions_and_a_table_of_sizes_go_with_what_is_made_of_them(tmp_path: Path) -> None:
+    for name in ("mill-yarns.wale", "mill-blocks.wale", "crew.csv"):
+        (tmp_path / name).write_bytes((EXAMPLES / name).read_bytes())
+    hats = (EXAMPLES / "hatch-hats.wale").read_text("utf-8")
+    table = 'sizes from "crew.csv" Weir Flume Hopper\n'
+    hats = hats.replace("sizes small medium large\n    measure head 52 (56, 60) cm\n", table)
+    (tmp_path / "hats.wale").write_text(hats, "utf-8")
+    assert main(["compile", str(tmp_path / "hats.wale")], DiskWorld()) == 0
+    assert main(["unpack", str(tmp_path / "hats.pdf"), "--into", str(tmp_path / "out")], DiskWorld()) == 0
+    for name in ("hats.wale", "mill-yarns.wale", "mill-blocks.wale", "crew.csv"):
+        assert (tmp_path / "out" / name).read_bytes() == (tmp_path / name).read_bytes()
+    assert main(["compile", "--verify", str(tmp_path / "hats.pdf")], DiskWorld()) == 0

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 
 import pytest
-from support import EXAMPLES, MILL_YARNS, SPEC, world
+from support import EXAMPLES, MILL, MILL_YARNS, SPEC, world
 from test_keeping import TUBE
 
 from wale.cli import main
@@ -287,7 +287,7 @@ def test_repeats_that_do_not_come_out_are_told(capsys):
 )
 def test_calls_that_are_wrong(capsys, arguments):
     status, out, err, door = run(capsys, *arguments)
-    assert (status, out) == (2, "") and "Error" in err and set(door.files) == {SPEC, "mill-yarns.wale"}
+    assert (status, out) == (2, "") and "Error" in err and set(door.files) == {SPEC, *MILL}
 
 
 @pytest.mark.parametrize("path", [SPEC, "there.wale"])

@@ -7,7 +7,7 @@ from hypothesis import HealthCheck, Phase, assume, given, settings
 from hypothesis import strategies as st
 from regrading import checked_source, comments, counts, done, regraded
 from strategies import lines, specs, typed
-from support import EXAMPLES, ROOT, SPEC, world
+from support import EXAMPLES, ROOT, SHARED, SPEC, world
 
 from wale.cli import main
 from wale.materials import Swatch
@@ -15,7 +15,7 @@ from wale.plan import Level, Plan
 from wale.problems.problem import Problem
 
 EXAMPLE_SPECS = [
-    *(path for path in sorted(EXAMPLES.glob("*.wale")) if path.name != "mill-yarns.wale"),
+    *(path for path in sorted(EXAMPLES.glob("*.wale")) if path.stem not in SHARED),
     *sorted((ROOT / "compiler" / "wale" / "starters").glob("*.wale")),
 ]
 SLOW = [HealthCheck.too_slow, HealthCheck.filter_too_much, HealthCheck.function_scoped_fixture]

@@ -1,6 +1,6 @@
 """A small whole spec around a snippet: the snippet's blocks take the place of the frame's blocks of the same name."""
 
-from wale.parse.parser import parse
+from wale.parse.parser import parse, parse_used
 from wale.problems.problem import Fix, Problem
 from wale.resolve import resolve
 from wale.source import Source
@@ -57,6 +57,15 @@ piece back, worked flat
     neck      18 cm wide, 2 cm deep
     shoulders slope 3 cm, short rows
 """
+TABLES = {
+    "parted.csv": "size;bust cm;hip cm\nS;84;90\n",
+    "head.csv": "size,bust,hip cm\nS,84,90\n",
+    "cell.csv": "size,bust cm,hip cm\nS,84 cm,90\n",
+    "row.csv": "size,bust cm,hip cm\nS,84\n",
+    "crew.csv": "size,bust cm,hip cm,waist cm,wrist cm,head cm,neck-base cm\n"
+    "S,84,90,66,15,55,35\nM,94,99,74,15.5,56,37\n",
+}
+"""Tables that pages of problems show, each as its page does."""
 ALONE = ("sizes", "pattern", "join", "wale")
 
 
@@ -96,7 +105,7 @@ def resolved(text: str, files: dict[str, str] | None = None, name: str = "main.w
 
     def load(used):
         text = {name: text_of_main, **(files or {})}.get(used.text)
-        return None if text is None else parse(Source(used.text, text))
+        return None if text is None else parse_used(Source(used.text, text))
 
     text_of_main = text
     return resolve(tree, load)

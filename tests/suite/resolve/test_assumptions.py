@@ -112,3 +112,16 @@ def test_the_pullover_notes_what_it_rests_on() -> None:
     assert all(
         f"`{name}`" in said.text for name in ("upper-arm", "armhole-depth", "neck-to-wrist", "back-waist", "hip")
     )
+
+
+def test_the_table_that_figures_are_of_is_named_with_its_source() -> None:
+    """docs/sizes.md: women's busts stand unmarked, so they were seen in the source; the upper arm is recalled."""
+    text = SHEET.replace("ease wrist", "ease bust 8 cm, wrist").replace("cast on wrist", "cast on bust/2")
+    (seen,) = noted(text, "as seen")
+    assert seen.said() == "Figures of the size table `women` as seen in its source: `bust`."
+    assert all(source.startswith("Craft Yarn Council") for source in seen.sources)
+    assert noted(SHEET, "as seen") == []
+    (recalled,) = noted(SHEET.replace("cast on wrist", "cast on upper-arm"), "recalled")
+    assert recalled.said() == (
+        "Figures of the size table `women` that are recalled, not seen again in its source: `upper-arm`."
+    )

@@ -4,7 +4,7 @@ import re
 from pathlib import Path
 
 import pytest
-from resolve_frame import codes, framed, mended, resolved
+from resolve_frame import TABLES, codes, framed, mended, resolved
 
 from wale.problems.codes import CODES
 
@@ -12,6 +12,7 @@ PAGES = Path(__file__).parents[3] / "docs" / "problems"
 FENCE = re.compile(r"```wale\n(.*?)```", re.S)
 MINE = sorted(code for code in CODES if code[1] == "2")
 FILES = {
+    **TABLES,
     "hat.wale": "wale 1\n\npiece hat, in the round\n    cast on 50 cm in plain-round\n",
     "yarns.wale": "wale 1\n\nyarn bran\n    count 2/8 Nm wool\n    colour #c9a36b\n",
 }
@@ -52,6 +53,6 @@ def test_the_problem_points_at_the_line_at_fault(code):
     _, problems = resolved(text, FILES)
     for problem in problems:
         span = problem.labels[0].span
-        assert 0 <= span.start <= span.end <= len(text)
+        assert 0 <= span.start <= span.end <= len(TABLES.get(span.file, text))
         assert "\n" not in problem.message
         assert problem.message[:1] and len(problem.message) < 200
