@@ -111,6 +111,9 @@ class SurfaceKnitter(SurfaceNeedles):
             return None
         if extent.far == "marker":
             return sum(one is not None for one in self.left[self.left.index(None) :]) + int(extent.number)
+        if extent.far == "double":
+            live = [one for one in self.left if one]
+            return len(live) - next(at for at, one in enumerate(live) if one in self.doubles)
         return int(extent.number)
 
     def _rest(self) -> int:

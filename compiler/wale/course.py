@@ -69,11 +69,15 @@ class Passage(Struct, frozen=True):
 
 
 class Loop(Struct, frozen=True):
-    """Lines that are told together, `each` times; `n` counts from 1, and each time has numbers of its own."""
+    """Lines that are told together, `each` times; `n` counts from 1, and each time has numbers of its own.
+
+    `by` names the number that tells the times apart in addresses; lines of the same address stand together in print.
+    """
 
     each: str
     numbers: tuple[Number, ...]
     passages: tuple[Passage, ...]
+    by: str = "n"
 
 
 class Part(Struct, frozen=True):
@@ -186,9 +190,9 @@ def told(part: Part, numbers: Values) -> Iterator[Told]:
             if reckon(line.when, numbers) > 0:
                 yield Told(line, line.slot, numbers)
             continue
-        for n, own in enumerate(times(line, numbers), 1):
+        for own in times(line, numbers):
             for passage in (one for one in line.passages if reckon(one.when, own) > 0):
-                yield Told(passage, f"{passage.slot}[{n}]", own)
+                yield Told(passage, f"{passage.slot}[{int(own[line.by])}]", own)
 
 
 def times(loop: Loop, numbers: Values) -> Iterator[dict[str, Fraction]]:

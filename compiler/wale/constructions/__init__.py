@@ -9,7 +9,9 @@ from wale.constructions.arms import SLEEVES
 from wale.constructions.heels import HEEL_FLAP
 from wale.constructions.mittens import THUMB, THUMB_GUSSET
 from wale.constructions.raglan import RAGLAN
+from wale.constructions.round_toe import TOE_ROUND
 from wale.constructions.shawls import TRIANGLE
+from wale.constructions.short_rows import HEEL_SHORT, TOE_SHORT
 from wale.constructions.square_heel import HEEL_SQUARE
 from wale.constructions.toes import TOE, TOP
 from wale.constructions.yoke import YOKE
@@ -17,7 +19,22 @@ from wale.course import Course
 from wale.materials import Swatch
 
 COURSES: dict[str, Course] = {
-    one.form: one for one in (HEEL_FLAP, HEEL_SQUARE, TOE, TOP, THUMB_GUSSET, THUMB, RAGLAN, YOKE, SLEEVES, TRIANGLE)
+    one.form: one
+    for one in (
+        HEEL_FLAP,
+        HEEL_SQUARE,
+        HEEL_SHORT,
+        TOE,
+        TOE_ROUND,
+        TOE_SHORT,
+        TOP,
+        THUMB_GUSSET,
+        THUMB,
+        RAGLAN,
+        YOKE,
+        SLEEVES,
+        TRIANGLE,
+    )
 }
 """By the form of their line."""
 

@@ -60,6 +60,8 @@ def _extent(node: Node) -> Extent | None:
         return None
     if extent.text("TO_END"):
         return _END
+    if extent.text("TO_DOUBLE"):
+        return Extent("double")
     number = next(iter(extent.figures()), 0)
     return Extent("marker" if not extent.text("STS") or extent.text("BEFORE") else "last", number)
 

@@ -8,8 +8,8 @@ from msgspec import Struct
 
 from wale.prove.words import Side
 
-Far = Literal["times", "end", "last", "marker"]
-"""How far something goes: so many times, to the end, to the last so many, to so many before the next marker."""
+Far = Literal["times", "end", "last", "marker", "double"]
+"""How far something goes: so often, to the end, to the last so many, to so many before a marker, to a double stitch."""
 
 
 ActKind = Literal["turn", "cast", "bound", "picked", "held", "set_aside", "place", "slip", "remove"]

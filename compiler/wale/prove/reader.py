@@ -158,6 +158,7 @@ _TERMS = {
     "ONCE": "`once` or `twice`",
     "LEFT": "`remain`",
     "TO_END": "`to the end`",
+    "TO_DOUBLE": "`to the double stitch`",
     "WORK": "a stitch such as `k6`, `p2` or `sl1`",
     "SHAPED": "a shaped stitch such as `k2tog`",
     "NEEDLE": "a needle such as `3.5 mm`",

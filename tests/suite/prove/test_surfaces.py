@@ -32,6 +32,12 @@ OPENINGS = {
 """Top of a sock, cuff of a mitten, edge of a crown; neck and face of a helmet."""
 COMPILED = {"penstock-socks": 1, "sack-mittens": 1, "sluice-hat": 1, "headrace-raglan": 4}
 """Top; cuff; the edge of a hat whose hem is sewn up inside; neck, hem and two cuffs."""
+VARIANTS = [
+    ("penstock-socks", "heel    flap", "heel    short rows"),
+    ("penstock-socks", "toe     wedge", "toe     short rows"),
+    ("penstock-socks", "toe     wedge", "toe     round"),
+]
+"""Other heels, toes and tops in the same garments."""
 MITTEN = """Mitten
 Cast on 12 sts. Join to a round.
 Knit 2 rounds.
@@ -54,9 +60,14 @@ def typed(text: str, name: str = "") -> list[Any]:
     return [said for _, said in lines_of(readings, book.sizes, 0)]
 
 
-def printed(name: str) -> Iterator[list[Any]]:
-    """Give the printed lines of an example's piece, size by size."""
-    done = written((EXAMPLES / f"{name}.wale").read_text("utf-8"))
+def example(name: str) -> str:
+    """Give the text of an example."""
+    return (EXAMPLES / f"{name}.wale").read_text("utf-8")
+
+
+def printed(text: str) -> Iterator[list[Any]]:
+    """Give the printed lines of a spec's piece, size by size."""
+    done = written(text)
     assert done.proof is not None
     pattern = done.proof.printed
     (piece,) = pattern.pieces
@@ -84,7 +95,15 @@ def test_a_piece_of_an_old_book_opens_where_it_should(name: str, piece: str) -> 
 
 @pytest.mark.parametrize("name", COMPILED)
 def test_a_compiled_piece_opens_where_it_should(name: str) -> None:
-    for lines in printed(name):
+    for lines in printed(example(name)):
+        closed(lines, COMPILED[name])
+
+
+@pytest.mark.parametrize(("name", "old", "new"), VARIANTS)
+def test_a_piece_with_another_end_opens_where_it_should(name: str, old: str, new: str) -> None:
+    text = example(name)
+    assert old in text
+    for lines in printed(text.replace(old, new)):
         closed(lines, COMPILED[name])
 
 
