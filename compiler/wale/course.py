@@ -53,8 +53,8 @@ class Passage(Struct, frozen=True):
     Attributes:
         slot: end of its address.
         lead: what is set bold before it.
-        words: its text; `{name}` is a number, `{name!sts}` one with its word, `{name!times}` one said as often;
-            `{yarn}` is the yarn in work.
+        words: its text; `{name}` is a number, `{name!sts}` one with its word, `{name!times}` one said as often,
+            `{name!rounds}` one of rounds; `{yarn}` is the yarn in work.
         made: the rows that it makes.
         when: it is told only where this is more than 0.
         is_remark: it instructs nothing.

@@ -105,7 +105,7 @@ THUMB = Course(
                     rounds("{round}", "1"),
                     when="{surplus}",
                 ),
-                Passage("plain", "Knit {even} rounds.", made=rounds("{round}", "{even}")),
+                Passage("plain", "Knit {even!rounds}.", made=rounds("{round}", "{even}")),
                 Passage("close", "(k2, k2tog) {quarter!times}. {three!sts}.", "Next round", rounds("{three}", "1")),
                 Passage("closer", "(k1, k2tog) {quarter!times}. {two!sts}.", "Next round", rounds("{two}", "1")),
                 Passage("top", "k2tog {quarter!times}. {quarter!sts}.", "Next round", rounds("{quarter}", "1")),

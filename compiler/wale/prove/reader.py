@@ -154,6 +154,8 @@ _TERMS = {
     "STS": "`sts`",
     "ROW": "`rows` or `rounds`",
     "ROWS": "`rows` or `rounds`",
+    "FLAT_ROWS": "`rows`",
+    "ROUNDS": "`rounds`",
     "TIMES": "`times`",
     "ONCE": "`once` or `twice`",
     "LEFT": "`remain`",

@@ -3,11 +3,11 @@
 from itertools import pairwise
 
 import pytest
-from support import EXAMPLES, world
+from support import EXAMPLES, mended, world
 
 from wale.constructions.mittens import THUMB, THUMB_GUSSET
 from wale.course import rows_made
-from wale.driver import check_spec, compile_spec
+from wale.driver import check_spec, compile_spec, render
 
 MITTEN = (EXAMPLES / "sack-mittens.wale").read_text("utf-8")
 
@@ -52,3 +52,18 @@ def test_the_left_hand_is_proven_too():
 def test_what_cannot_stand_there_is_refused(old, new):
     problems = check_spec(world(MITTEN.replace(old, new)), "a.wale").problems
     assert [one.code for one in problems if one.is_error] == ["E405"]
+
+
+def test_a_gusset_of_two_words_is_mended():
+    text = MITTEN.replace("thumb-gusset", "thumb gusset")
+    (found,) = check_spec(world(text), "a.wale").problems
+    place = found.labels[0].span
+    assert (found.code, text[place.start : place.end]) == ("E202", "thumb gusset")
+    assert mended(text, found.fixes[0]) == MITTEN
+
+
+def test_one_round_is_said_as_one():
+    done = compile_spec(world(MITTEN.replace("    work    1 cm\n", "    work    1 round\n")), "a.wale")
+    text = render(done, "text", world(MITTEN))[0].decode()
+    assert "Work 1 round in stockinette in rye." in text
+    assert "1 rounds" not in text
