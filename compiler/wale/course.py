@@ -123,13 +123,15 @@ class Course(Struct, frozen=True):
         form: how its line is written, "heel flap". Its slots are widths and lengths in cm, named by the word before
             them: `over LENGTH` is `{over}`; `sts_per_cm` and `rows_per_cm` are the gauge.
         options: further words of the line, with slots; all are needed.
+        way: a last word of the line that tells it from another course of the same form, "bound off".
         example: a whole line, for problems.
-        follows: forms of courses of which one stands above it in the same piece, whose numbers it may name; it may
+        follows: lines of courses of which one stands above it in the same piece, whose numbers it may name; it may
             stand after the piece's end.
         numbers: in order.
         parts: in order.
         modulus, residue: what the stitches it begins with are divided by, and what that leaves.
         in_round: it is worked in the round, else flat.
+        begins: it begins a piece, on a closed cast-on.
         least: the fewest stitches that it can begin with.
         why: both in words.
         to: name of the slot that is the width after it, whose stitches are `{after}`; "" where they are as before.
@@ -156,6 +158,13 @@ class Course(Struct, frozen=True):
     residue: int = 0
     in_round: bool = True
     follows: tuple[str, ...] = ()
+    way: str = ""
+    begins: bool = False
+
+    @property
+    def line(self) -> str:
+        """Its form and way, which no other course has."""
+        return f"{self.form}, {self.way}" if self.way else self.form
 
     def worked_out(self, before: int, given: Values | None = None) -> dict[str, Fraction]:
         """Give the numbers for the stitches that it begins with, those too, and whatever else is given."""

@@ -1,6 +1,7 @@
 """Arithmetic written as text, such as `floor({heel} / 4) * 2`: exact, and the same that explanations print.
 
-`{name}` stands for a number; there are `+ - * /`, brackets, and `floor`, `ceil`, `mod`, `min`, `max`.
+`{name}` stands for a number; there are `+ - * /`, brackets, and `floor`, `ceil`, `mod`, `min`, `max`,
+`power`, and `doublings`: how often 1 is doubled without passing a number.
 """
 
 from __future__ import annotations
@@ -27,6 +28,8 @@ _CALLS: dict[str, Callable[..., Fraction]] = {
     "mod": lambda value, modulus: value % modulus,
     "min": min,
     "max": max,
+    "power": lambda base, times: base ** floor(times),
+    "doublings": lambda value: Fraction(floor(value).bit_length() - 1),
 }
 
 

@@ -78,6 +78,11 @@ THUMB_GUSSET = Course(
         ),
     ),
 )
+_OPENED = (
+    Passage("about", "Thumb:", is_remark=True),
+    Passage("take", "Take up the {held} held sts."),
+    Passage("pick", "Pick up and knit {cast!sts} along the edge that was cast on."),
+)
 THUMB = Course(
     form="thumb LENGTH",
     example="thumb 5 cm",
@@ -95,9 +100,7 @@ THUMB = Course(
         Part(
             "thumb",
             (
-                Passage("about", "Thumb:", is_remark=True),
-                Passage("take", "Take up the {held} held sts."),
-                Passage("pick", "Pick up and knit {cast!sts} along the edge that was cast on."),
+                *_OPENED,
                 Passage(
                     "fit",
                     "k2tog twice, k to the end. {round!sts}.",
@@ -116,3 +119,26 @@ THUMB = Course(
     ),
     final=Final("quarter", is_drawn=True),
 )
+THUMB_CUFF = Course(
+    form="thumb LENGTH",
+    way="bound off",
+    example="thumb 2 cm, bound off",
+    follows=("thumb-gusset",),
+    numbers=(
+        Number("picked", "{held} + {cast}", "sts"),
+        Number("even", "max(1, floor({thumb} * {rows_per_cm} + 1 / 2))", "rounds"),
+    ),
+    parts=(
+        Part(
+            "thumb",
+            (
+                *_OPENED,
+                Passage("rib", "Work {even!rounds} in 1x1 rib.", made=rounds("{picked}", "{even}")),
+                Passage("off", "Bind off all {picked!sts} in {yarn}, loosely in rib."),
+            ),
+            is_aside=True,
+        ),
+    ),
+    final=Final("picked", is_drawn=False),
+)
+"""The thumb of a mitt: a cuff of rib; the stitches, two odd numbers, fill it."""

@@ -7,6 +7,7 @@ from msgspec.structs import replace
 from wale.actions import (
     BindOff,
     BindSides,
+    CastOn,
     Coursed,
     Hem,
     Hold,
@@ -57,8 +58,13 @@ def course_step(build: Builder, step: Step, action: Coursed) -> None:
         refuse(build, step, f"needs a piece worked {words}", f"write `{way}` on the piece's line")
     elif build.piece.steek is not None:
         refuse(build, step, *NOT_CUT)
-    elif has_motif(build.fabric) or not build.sections:
-        refuse(build, step, "is worked in a plain fabric so far", "add `work in` a plain swatch and rows above it")
+    elif course.begins != (not build.sections):
+        why = "begins a piece" if course.begins else "has no rows above it"
+        refuse(build, step, why, "move it up, below `cast on`" if course.begins else "add rows above it")
+    elif course.begins and not _is_closed(build.cast_on):
+        refuse(build, step, "begins with a closed cast-on", "write `, closed` at the end of the `cast on` line")
+    elif has_motif(build.fabric):
+        refuse(build, step, "is worked in a plain fabric so far", "add `work in` a plain swatch above it")
     elif course.follows and not set(course.follows) & set(build.courses):
         word = course.follows[0].split()[0]
         refuse(build, step, f"belongs to a `{word}`, and none stands above it", f"add a line `{word} …` above it")
@@ -79,6 +85,10 @@ def course_step(build: Builder, step: Step, action: Coursed) -> None:
         build.sections[-1] = replace(build.sections[-1], part=number, folds=part.folds, first=first, last=last)
     build.courses.append(action.form)
     build.is_bound_off = build.is_bound_off or bool(course.final)
+
+
+def _is_closed(step: Step | None) -> bool:
+    return step is not None and isinstance(step.action, CastOn) and step.action.manner == "closed"
 
 
 def shape_step(build: Builder, step: Step, action: Shape) -> None:

@@ -25,6 +25,7 @@ from wale.actions import (
     Step,
     Work,
 )
+from wale.constructions import COURSES
 from wale.draft.builder import FACING_NARROWER, NO_BORDER, NOT_CUT, Builder, named, refuse
 from wale.draft.halves import half_refusals
 from wale.draft.laid_steps import bind_sides_step, course_step, hold_step, join_step, shape_step
@@ -105,6 +106,10 @@ def _place(build: Builder, step: Step, after: Step | None) -> None:
         case CastOn():
             if build.cast_on is not None:
                 refuse(build, step, "is the second cast-on of this piece", "a piece is cast on once")
+                return
+            begun = isinstance(after.action, Coursed) and COURSES[after.action.form].begins if after else False
+            if action.manner == "closed" and not begun:
+                refuse(build, step, "is closed, and nothing begins there", "write a line such as `toe to ankle` below")
                 return
             build.cast_on, build.swatch = step, swatches[action.swatch]
             hem = after is not None and isinstance(after.action, Hem)

@@ -5,10 +5,11 @@ from itertools import pairwise
 import pytest
 from support import EXAMPLES, mended, world
 
-from wale.constructions.mittens import THUMB, THUMB_GUSSET
+from wale.constructions.mittens import THUMB, THUMB_CUFF, THUMB_GUSSET
 from wale.course import rows_made
 from wale.driver import check_spec, compile_spec, render
 
+MITTS = (EXAMPLES / "hopper-mitts.wale").read_text("utf-8")
 MITTEN = (EXAMPLES / "sack-mittens.wale").read_text("utf-8")
 
 
@@ -37,6 +38,21 @@ def test_mittens_of_all_girths_are_proven(hand, thumb):
         "thumb   5 (5.5, 6) cm", f"thumb   {thumb}"
     )
     done = compile_spec(world(text), "a.wale")
+    assert done.proof is not None, done.problems
+
+
+def test_the_thumb_of_a_mitt_by_hand():
+    # 48 sts: a gusset of 2 * (3 * 48 / 16) + 1 = 19 sts, 2 * floor(19 / 6) + 1 = 7 cast on: 26; 2 cm at 3 rounds are 6
+    numbers = THUMB_CUFF.worked_out(48, {**THUMB_GUSSET.worked_out(48), "thumb": 2, "rows_per_cm": 3})
+    assert numbers["picked"] == 26
+    assert [row.after for row in rows_made(THUMB_CUFF.parts[0], numbers)] == [26] * 6
+
+
+@pytest.mark.parametrize("hand", [11, 13, 16, 19, 24, 30])
+@pytest.mark.parametrize("left", [False, True])
+def test_mitts_of_all_girths_are_proven(hand, left):
+    text = MITTS.replace("17.3 (19, 20.7) cm", f"{hand} ({hand + 1}, {hand + 2}) cm")
+    done = compile_spec(world(text), "a.wale", is_left_handed=left)
     assert done.proof is not None, done.problems
 
 

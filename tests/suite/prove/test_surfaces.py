@@ -30,8 +30,18 @@ OPENINGS = {
     ("babies-bootees", "Babies' long bootees"): 1,
 }
 """Top of a sock, cuff of a mitten, edge of a crown; neck and face of a helmet."""
-COMPILED = {"penstock-socks": 1, "sack-mittens": 1, "sluice-hat": 1, "headrace-raglan": 4}
-"""Top; cuff; the edge of a hat whose hem is sewn up inside; neck, hem and two cuffs."""
+COMPILED = {
+    "penstock-socks": 1,
+    "wheelpit-socks": 2,
+    "sack-mittens": 1,
+    "hopper-mitts": 3,
+    "tailpool-shawl": 1,
+    "sluice-hat": 1,
+    "headrace-raglan": 4,
+}
+"""Top of a sock; top of one from the toe up and its cast-on, which no row closes; cuff of a mitten; cuff, knuckles and
+thumb of a mitt; all round the edge of a shawl; the edge of a hat whose hem is sewn up inside; neck, hem and two cuffs.
+"""
 VARIANTS = [
     ("penstock-socks", "heel    flap", "heel    short rows"),
     ("penstock-socks", "toe     wedge", "toe     short rows"),
@@ -105,6 +115,13 @@ def test_a_piece_with_another_end_opens_where_it_should(name: str, old: str, new
     assert old in text
     for lines in printed(text.replace(old, new)):
         closed(lines, COMPILED[name])
+
+
+def test_the_ring_of_a_closed_cast_on_is_its_stitches_alone() -> None:
+    # 6 cm at 3 sts in a cm, a multiple of four: 16 in each size; and the first of the round above,
+    # where the spiral steps up.
+    for lines in printed(example("wheelpit-socks")):
+        assert frozenset(range(16 + 1)) in closed(lines, 2).rims
 
 
 def test_a_tube_has_two_openings_and_a_square_one_edge() -> None:
