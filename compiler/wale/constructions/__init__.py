@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from wale.actions import Coursed
+from wale.constructions.afterthought import AFTERTHOUGHT_HEEL, AFTERTHOUGHT_THUMB, HEEL_WEDGE
 from wale.constructions.arms import SLEEVES
 from wale.constructions.half_circle import HALF_CIRCLE
 from wale.constructions.heels import HEEL_FLAP
@@ -25,6 +26,9 @@ COURSES: dict[str, Course] = {
         HEEL_FLAP,
         HEEL_SQUARE,
         HEEL_SHORT,
+        AFTERTHOUGHT_HEEL,
+        AFTERTHOUGHT_THUMB,
+        HEEL_WEDGE,
         TOE,
         TOE_ROUND,
         TOE_SHORT,

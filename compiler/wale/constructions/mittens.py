@@ -27,6 +27,7 @@ THUMB_GUSSET = Course(
         Number("hand", "{before} - 1 + {cast}", "sts"),
         Number("losses", "({cast} - 1) / 2", "times"),
         Number("more", "{losses} - 1", "times"),
+        Number("waste", "0", "rows"),
     ),
     parts=(
         Part(
@@ -80,13 +81,15 @@ THUMB_GUSSET = Course(
 )
 _OPENED = (
     Passage("about", "Thumb:", is_remark=True),
-    Passage("take", "Take up the {held} held sts."),
-    Passage("pick", "Pick up and knit {cast!sts} along the edge that was cast on."),
+    Passage("take", "Take up the {held} held sts.", when="1 - {waste}"),
+    Passage("pick", "Pick up and knit {cast!sts} along the edge that was cast on.", when="1 - {waste}"),
+    Passage("open", "Take out the waste yarn: {held!sts} below and {cast} above.", when="{waste}"),
 )
+_PLACES = ("thumb-gusset", "afterthought thumb")
 THUMB = Course(
     form="thumb LENGTH",
     example="thumb 5 cm",
-    follows=("thumb-gusset",),
+    follows=_PLACES,
     numbers=(
         Number("picked", "{held} + {cast}", "sts"),
         Number("surplus", "mod({picked}, 4)", "sts"),
@@ -123,7 +126,7 @@ THUMB_CUFF = Course(
     form="thumb LENGTH",
     way="bound off",
     example="thumb 2 cm, bound off",
-    follows=("thumb-gusset",),
+    follows=_PLACES,
     numbers=(
         Number("picked", "{held} + {cast}", "sts"),
         Number("even", "max(1, floor({thumb} * {rows_per_cm} + 1 / 2))", "rounds"),

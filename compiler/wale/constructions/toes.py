@@ -11,7 +11,7 @@ from __future__ import annotations
 from wale.course import Bound, Course, Final, Made, Number, Part, Passage, rounds
 
 _PAIR = "k to 3 sts before the marker, k2tog, k1, slip the marker, k1, ssk, "
-_LINES = (
+WEDGE = (
     Passage("about", "Decreases at both sides, two stitches beside each marker:", is_remark=True),
     Passage(
         "markers",
@@ -34,7 +34,8 @@ _LINES = (
         when="{close}",
     ),
 )
-_NUMBERS = (
+"""The lines of a wedge, from the middle of one of its sides."""
+WEDGE_NUMBERS = (
     Number("quarter", "{before} / 4", "sts"),
     Number("half", "{before} / 2", "sts"),
     Number("left", "max(8, 4 * ceil({before} / 16))", "sts"),
@@ -46,18 +47,19 @@ _NUMBERS = (
     Number("side", "{left} / 2", "sts"),
     Number("end", "{left} / 4", "sts"),
 )
-_WHY = "as many stitches above as below, in two halves each"
+"""Its numbers."""
+WEDGE_WHY = "as many stitches above as below, in two halves each"
 TOE = Course(
     form="toe wedge",
     modulus=4,
     least=12,
-    why=_WHY,
-    numbers=_NUMBERS,
+    why=WEDGE_WHY,
+    numbers=WEDGE_NUMBERS,
     parts=(
         Part(
             "toe",
             (
-                *_LINES,
+                *WEDGE,
                 Passage("start", "Knit {end!sts}; the round starts here."),
                 Passage("graft", "Graft {side!sts} to {side!sts}."),
             ),
@@ -70,9 +72,9 @@ TOP = Course(
     form="top wedge",
     modulus=4,
     least=12,
-    why=_WHY,
-    numbers=_NUMBERS,
-    parts=(Part("top", (*_LINES, Passage("draw", "Draw the yarn through the last {left!sts}.")), is_shaped=True),),
+    why=WEDGE_WHY,
+    numbers=WEDGE_NUMBERS,
+    parts=(Part("top", (*WEDGE, Passage("draw", "Draw the yarn through the last {left!sts}.")), is_shaped=True),),
     final=Final("left", is_drawn=True),
 )
 TOE_UP = Course(
@@ -82,7 +84,7 @@ TOE_UP = Course(
     begins=True,
     modulus=4,
     least=8,
-    why=_WHY,
+    why=WEDGE_WHY,
     step=4,
     bounds=(Bound(1, -1, "8", "", "a toe gains eight stitches at least"),),
     numbers=(

@@ -223,11 +223,12 @@ class HandWork:
                 self.left, self.right = merged(row.left, row.right), [0]
             case "put":
                 self._put(line, total)
-            case "take":
+            case "take" | "open":
                 needles.take_held(line.number)
+                needles.added += line.other
                 if not total:
                     self.is_free = True
-                self.left = merged(self.left, [line.number])
+                self.left = merged(self.left, [line.number + line.other])
             case "pick":
                 insist(needles.in_round or not total, "in flat work stitches are picked up within a row")
                 if not needles.cast_on:

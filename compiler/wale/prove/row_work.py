@@ -196,6 +196,11 @@ class RowWork:
             case "set_aside":
                 self._off(one.number, f"the holder for {one.number}")
                 needles.holders.append(one.number)
+            case "waste":
+                self._off(one.number, f"the waste yarn for {one.number}")
+                needles.holders.append(one.number)
+                self._new(one.number, self._looks[one.work])
+                needles.added += one.number
             case "place":
                 self.right.append(0)
             case "slip" | "remove":

@@ -46,6 +46,7 @@ VARIANTS = [
     ("penstock-socks", "heel    flap", "heel    short rows"),
     ("penstock-socks", "toe     wedge", "toe     short rows"),
     ("penstock-socks", "toe     wedge", "toe     round"),
+    ("sack-mittens", "thumb-gusset", "afterthought thumb"),
 ]
 """Other heels, toes and tops in the same garments."""
 MITTEN = """Mitten
@@ -115,6 +116,18 @@ def test_a_piece_with_another_end_opens_where_it_should(name: str, old: str, new
     assert old in text
     for lines in printed(text.replace(old, new)):
         closed(lines, COMPILED[name])
+
+
+def test_an_afterthought_heel_closes_its_opening() -> None:
+    text = example("penstock-socks").replace("heel    flap", "afterthought heel")
+    text = text.replace("toe     wedge", "toe     wedge\n    heel    wedge")
+    for lines in printed(text):
+        (waste,) = [at for at, line in enumerate(lines) if getattr(line, "kind", "") == "open"]
+        unheeled = SurfaceKnitter().knit(lines[:waste])
+        # Half of the stitches wait below the waste yarn; its loops are an opening beside the top.
+        assert len(unheeled.surface.rims) == 2
+        assert len(unheeled.open) == 2 * lines[waste].number / 2
+        closed(lines, 1)
 
 
 def test_the_ring_of_a_closed_cast_on_is_its_stitches_alone() -> None:
