@@ -125,8 +125,7 @@ class Course(Struct, frozen=True):
         options: further words of the line, with slots; all are needed.
         way: a last word of the line that tells it from another course of the same form, "bound off".
         example: a whole line, for problems.
-        follows: lines of courses of which one stands above it in the same piece, whose numbers it may name; it may
-            stand after the piece's end.
+        follows: lines of courses of which one stands above it in the same piece, whose numbers it may name.
         numbers: in order.
         parts: in order.
         modulus, residue: what the stitches it begins with are divided by, and what that leaves.
@@ -165,6 +164,11 @@ class Course(Struct, frozen=True):
     def line(self) -> str:
         """Its form and way, which no other course has."""
         return f"{self.form}, {self.way}" if self.way else self.form
+
+    @property
+    def is_apart(self) -> bool:
+        """Whether it has stitches of its own, worked when all others have their end."""
+        return self.final is not None and all(part.is_aside for part in self.parts)
 
     def worked_out(self, before: int, given: Values | None = None) -> dict[str, Fraction]:
         """Give the numbers for the stitches that it begins with, those too, and whatever else is given."""

@@ -68,8 +68,10 @@ def course_step(build: Builder, step: Step, action: Coursed) -> None:
     elif course.follows and not set(course.follows) & set(build.courses):
         word = course.follows[0].split()[0]
         refuse(build, step, f"belongs to a `{word}`, and none stands above it", f"add a line `{word} …` above it")
-    elif build.is_bound_off and not course.follows:
-        refuse(build, step, "comes after the stitches are bound off", "move it up")
+    elif course.is_apart != (build.is_bound_off or bool(build.tops)):
+        why = "is worked when all other stitches have" if course.is_apart else "comes after the stitches have"
+        way_out = "move it down, below a bind-off, a top or a crown" if course.is_apart else "move it up"
+        refuse(build, step, f"{why} their end", way_out)
     if not build.problems and action.form in build.courses:
         refuse(build, step, "stands a second time in this piece", "leave one of them out")
     if build.problems:
