@@ -130,7 +130,7 @@ class Course(Struct, frozen=True):
         parts: in order.
         modulus, residue: what the stitches it begins with are divided by, and what that leaves.
         in_round: it is worked in the round, else flat.
-        begins: it begins a piece, on a closed cast-on.
+        begins: how the cast-on is that it begins a piece on; "" where it has rows below it.
         least: the fewest stitches that it can begin with.
         why: both in words.
         to: name of the slot that is the width after it, whose stitches are `{after}`; "" where they are as before.
@@ -158,7 +158,7 @@ class Course(Struct, frozen=True):
     in_round: bool = True
     follows: tuple[str, ...] = ()
     way: str = ""
-    begins: bool = False
+    begins: Literal["", "open", "closed"] = ""
 
     @property
     def line(self) -> str:

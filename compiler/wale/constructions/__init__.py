@@ -7,6 +7,7 @@ from fractions import Fraction
 from wale.actions import Coursed
 from wale.constructions.afterthought import AFTERTHOUGHT_HEEL, AFTERTHOUGHT_THUMB, HEEL_WEDGE
 from wale.constructions.arms import SLEEVES
+from wale.constructions.cords import CORD
 from wale.constructions.ear_flaps import EAR_FLAPS
 from wale.constructions.half_circle import HALF_CIRCLE
 from wale.constructions.heels import HEEL_FLAP
@@ -39,6 +40,7 @@ COURSES: dict[str, Course] = {
         THUMB,
         THUMB_CUFF,
         EAR_FLAPS,
+        CORD,
         RAGLAN,
         YOKE,
         SLEEVES,

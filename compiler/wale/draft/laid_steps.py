@@ -58,10 +58,10 @@ def course_step(build: Builder, step: Step, action: Coursed) -> None:
         refuse(build, step, f"needs a piece worked {words}", f"write `{way}` on the piece's line")
     elif build.piece.steek is not None:
         refuse(build, step, *NOT_CUT)
-    elif course.begins != (not build.sections):
+    elif bool(course.begins) == bool(build.sections):
         why = "begins a piece" if course.begins else "has no rows above it"
         refuse(build, step, why, "move it up, below `cast on`" if course.begins else "add rows above it")
-    elif course.begins and not _is_closed(build.cast_on):
+    elif course.begins == "closed" and not _is_closed(build.cast_on):
         refuse(build, step, "begins with a closed cast-on", "write `, closed` at the end of the `cast on` line")
     elif has_motif(build.fabric):
         refuse(build, step, "is worked in a plain fabric so far", "add `work in` a plain swatch above it")
@@ -87,6 +87,11 @@ def course_step(build: Builder, step: Step, action: Coursed) -> None:
         build.sections[-1] = replace(build.sections[-1], part=number, folds=part.folds, first=first, last=last)
     build.courses.append(action.form)
     build.is_bound_off = build.is_bound_off or bool(course.final)
+
+
+def needs_closed(step: Step | None) -> bool:
+    """Say whether a step begins a piece on a closed cast-on."""
+    return step is not None and isinstance(step.action, Coursed) and COURSES[step.action.form].begins == "closed"
 
 
 def _is_closed(step: Step | None) -> bool:

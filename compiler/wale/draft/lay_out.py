@@ -25,10 +25,9 @@ from wale.actions import (
     Step,
     Work,
 )
-from wale.constructions import COURSES
 from wale.draft.builder import FACING_NARROWER, NO_BORDER, NOT_CUT, Builder, named, refuse
 from wale.draft.halves import half_refusals
-from wale.draft.laid_steps import bind_sides_step, course_step, hold_step, join_step, shape_step
+from wale.draft.laid_steps import bind_sides_step, course_step, hold_step, join_step, needs_closed, shape_step
 from wale.draft.layout import Layout, too_large
 from wale.draft.seams import refusals, runs_on_from
 from wale.problems.problem import Problem, problem
@@ -107,8 +106,7 @@ def _place(build: Builder, step: Step, after: Step | None) -> None:
             if build.cast_on is not None:
                 refuse(build, step, "is the second cast-on of this piece", "a piece is cast on once")
                 return
-            begun = isinstance(after.action, Coursed) and COURSES[after.action.form].begins if after else False
-            if action.manner == "closed" and not begun:
+            if action.manner == "closed" and not needs_closed(after):
                 refuse(build, step, "is closed, and nothing begins there", "write a line such as `toe to ankle` below")
                 return
             build.cast_on, build.swatch = step, swatches[action.swatch]
