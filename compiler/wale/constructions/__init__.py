@@ -7,6 +7,7 @@ from fractions import Fraction
 from wale.actions import Coursed
 from wale.constructions.afterthought import AFTERTHOUGHT_HEEL, AFTERTHOUGHT_THUMB, HEEL_WEDGE
 from wale.constructions.arms import SLEEVES
+from wale.constructions.balls import BALL
 from wale.constructions.cords import CORD
 from wale.constructions.ear_flaps import EAR_FLAPS
 from wale.constructions.half_circle import HALF_CIRCLE
@@ -41,6 +42,7 @@ COURSES: dict[str, Course] = {
         THUMB_CUFF,
         EAR_FLAPS,
         CORD,
+        BALL,
         RAGLAN,
         YOKE,
         SLEEVES,

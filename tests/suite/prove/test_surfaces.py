@@ -33,14 +33,16 @@ OPENINGS = {
 COMPILED = {
     "penstock-socks": 1,
     "wheelpit-socks": 2,
+    "millstone-ball": 1,
     "sack-mittens": 1,
     "hopper-mitts": 3,
     "tailpool-shawl": 1,
     "sluice-hat": 1,
     "headrace-raglan": 4,
 }
-"""Top of a sock; top of one from the toe up and its cast-on, which no row closes; cuff of a mitten; cuff, knuckles and
-thumb of a mitt; all round the edge of a shawl; the edge of a hat whose hem is sewn up inside; neck, hem and two cuffs.
+"""Top of a sock; top of one from the toe up and its cast-on, which no row closes; that of a ball; cuff of a mitten;
+cuff, knuckles and thumb of a mitt; all round the edge of a shawl; the edge of a hat whose hem is sewn up inside; neck,
+hem and two cuffs.
 """
 VARIANTS = [
     ("penstock-socks", "heel    flap", "heel    short rows"),
