@@ -111,6 +111,9 @@ class SurfaceKnitter(SurfaceNeedles):
             return None
         if extent.far == "marker":
             return sum(one is not None for one in self.left[self.left.index(None) :]) + int(extent.number)
+        if extent.far == "double":
+            live = [one for one in self.left if one]
+            return len(live) - next(at for at, one in enumerate(live) if one in self.doubles)
         return int(extent.number)
 
     def _rest(self) -> int:
@@ -132,6 +135,10 @@ class SurfaceKnitter(SurfaceNeedles):
                     self.bound.add(id(self._next()))
             case "set_aside":
                 self.holders.append([self._next() for _ in range(one.number)])
+            case "waste":
+                # The row that comes to stand above the waste yarn hangs on nothing below it.
+                self.holders.append([self._next() for _ in range(one.number)])
+                self._act(Act("cast", one.number))
             case "place":
                 self.right.append(None)
             case "slip":
@@ -184,9 +191,11 @@ class SurfaceKnitter(SurfaceNeedles):
             case "put":
                 self._aside(line)
                 self.yarn = None
-            case "take":
+            case "take" | "open":
                 self.left += self._take(line.number)
                 self.yarn = None
+                if line.other:
+                    self._between(Between("pick", line.other))
             case "pick":
                 self.right, self.left = self.left, []
                 self._pick_up(line.number)

@@ -24,6 +24,7 @@ class SurfaceNeedles:
         self.told: dict[int, HandRow] = {}
         self.latest: list[HandRow] = []
         self.bound: set[int] = set()
+        self.doubles: set[Corner] = set()
         self.near: list[Corner] = []
         """Stitches left on the holder that the row takes some from."""
         self.rows = self.begun = self.wedges = 0
@@ -60,8 +61,9 @@ class SurfaceNeedles:
         return any(corner.beside[way] is one for one in (*self.live, *self.near))
 
     def _stitch(self, work: str) -> None:
-        if work == "sl":
+        if work in ("sl", "ds"):
             self._link(corner := self._next(), corner)
+            self.doubles |= {corner} if work == "ds" else set()
             self._put(corner, yarn=True)
             return
         takes, makes, _ = MAKES.get(work, (1, 1, 0))

@@ -260,7 +260,7 @@ class PomPom(Struct, frozen=True):
 
 
 class Coursed(Struct, frozen=True):
-    """A course told row by row, by the form of its line ("heel flap"); `given` by the words before its slots."""
+    """A course told row by row, by its line ("heel flap"); `given` by the words before its slots."""
 
     form: str
     span: Span

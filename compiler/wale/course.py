@@ -53,8 +53,8 @@ class Passage(Struct, frozen=True):
     Attributes:
         slot: end of its address.
         lead: what is set bold before it.
-        words: its text; `{name}` is a number, `{name!sts}` one with its word, `{name!times}` one said as often;
-            `{yarn}` is the yarn in work.
+        words: its text; `{name}` is a number, `{name!sts}` one with its word, `{name!times}` one said as often,
+            `{name!rounds}` one of rounds; `{yarn}` is the yarn in work.
         made: the rows that it makes.
         when: it is told only where this is more than 0.
         is_remark: it instructs nothing.
@@ -69,11 +69,15 @@ class Passage(Struct, frozen=True):
 
 
 class Loop(Struct, frozen=True):
-    """Lines that are told together, `each` times; `n` counts from 1, and each time has numbers of its own."""
+    """Lines that are told together, `each` times; `n` counts from 1, and each time has numbers of its own.
+
+    `by` names the number that tells the times apart in addresses; lines of the same address stand together in print.
+    """
 
     each: str
     numbers: tuple[Number, ...]
     passages: tuple[Passage, ...]
+    by: str = "n"
 
 
 class Part(Struct, frozen=True):
@@ -119,13 +123,14 @@ class Course(Struct, frozen=True):
         form: how its line is written, "heel flap". Its slots are widths and lengths in cm, named by the word before
             them: `over LENGTH` is `{over}`; `sts_per_cm` and `rows_per_cm` are the gauge.
         options: further words of the line, with slots; all are needed.
+        way: a last word of the line that tells it from another course of the same form, "bound off".
         example: a whole line, for problems.
-        follows: forms of courses of which one stands above it in the same piece, whose numbers it may name; it may
-            stand after the piece's end.
+        follows: lines of courses of which one stands above it in the same piece, whose numbers it may name.
         numbers: in order.
         parts: in order.
         modulus, residue: what the stitches it begins with are divided by, and what that leaves.
         in_round: it is worked in the round, else flat.
+        begins: how the cast-on is that it begins a piece on; "" where it has rows below it.
         least: the fewest stitches that it can begin with.
         why: both in words.
         to: name of the slot that is the width after it, whose stitches are `{after}`; "" where they are as before.
@@ -152,6 +157,18 @@ class Course(Struct, frozen=True):
     residue: int = 0
     in_round: bool = True
     follows: tuple[str, ...] = ()
+    way: str = ""
+    begins: Literal["", "open", "closed"] = ""
+
+    @property
+    def line(self) -> str:
+        """Its form and way, which no other course has."""
+        return f"{self.form}, {self.way}" if self.way else self.form
+
+    @property
+    def is_apart(self) -> bool:
+        """Whether it has stitches of its own, worked when all others have their end."""
+        return self.final is not None and all(part.is_aside for part in self.parts)
 
     def worked_out(self, before: int, given: Values | None = None) -> dict[str, Fraction]:
         """Give the numbers for the stitches that it begins with, those too, and whatever else is given."""
@@ -186,9 +203,9 @@ def told(part: Part, numbers: Values) -> Iterator[Told]:
             if reckon(line.when, numbers) > 0:
                 yield Told(line, line.slot, numbers)
             continue
-        for n, own in enumerate(times(line, numbers), 1):
+        for own in times(line, numbers):
             for passage in (one for one in line.passages if reckon(one.when, own) > 0):
-                yield Told(passage, f"{passage.slot}[{n}]", own)
+                yield Told(passage, f"{passage.slot}[{int(own[line.by])}]", own)
 
 
 def times(loop: Loop, numbers: Values) -> Iterator[dict[str, Fraction]]:

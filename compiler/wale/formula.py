@@ -1,6 +1,7 @@
 """Arithmetic written as text, such as `floor({heel} / 4) * 2`: exact, and the same that explanations print.
 
-`{name}` stands for a number; there are `+ - * /`, brackets, and `floor`, `ceil`, `mod`, `min`, `max`.
+`{name}` stands for a number; there are `+ - * /`, brackets, and `floor`, `ceil`, `mod`, `min`, `max`,
+`power`; `doublings`: how often 1 is doubled without passing a number; `root`: the whole square root below a number.
 """
 
 from __future__ import annotations
@@ -10,7 +11,7 @@ import operator
 from collections.abc import Callable, Mapping
 from fractions import Fraction
 from functools import cache
-from math import ceil, floor
+from math import ceil, floor, isqrt
 
 Values = Mapping[str, Fraction]
 _Reckoned = Callable[[Values], Fraction]
@@ -27,6 +28,9 @@ _CALLS: dict[str, Callable[..., Fraction]] = {
     "mod": lambda value, modulus: value % modulus,
     "min": min,
     "max": max,
+    "power": lambda base, times: base ** floor(times),
+    "root": lambda value: Fraction(isqrt(floor(value))),
+    "doublings": lambda value: Fraction(floor(value).bit_length() - 1),
 }
 
 

@@ -11,7 +11,7 @@ from typing import Literal
 
 from msgspec import Struct
 
-from wale.actions import Edge, Fabric, Half, Steek, Step
+from wale.actions import CastOn, Edge, Fabric, Half, Steek, Step
 from wale.measure import Measure
 from wale.shaping.taper import Schedule
 from wale.solve.model import Model
@@ -198,9 +198,13 @@ class PiecePlan(Struct, frozen=True):
 
     @property
     def closed_levels(self) -> tuple[Level, ...]:
-        """Levels that lie on a ring once the sides are sewn: those below the first bind-off at the sides."""
+        """Levels that lie on a ring once the sides are sewn: those below the first bind-off at the sides.
+
+        A closed cast-on is none.
+        """
+        closed = any(isinstance(step.action, CastOn) and step.action.manner == "closed" for step in self.steps)
         above = next((one.last for one in self.sections if one.kind == "bound"), len(self.levels))
-        return self.levels[:above]
+        return self.levels[closed:above]
 
     def level(self, label: str) -> Level | None:
         """The level of that label, or None."""

@@ -10,6 +10,7 @@ KINDS = {
     "yoke": "a seamless pullover with a round yoke, from the neck down",
     "socks": "socks from the cuff down, with a heel flap",
     "mittens": "mittens with a thumb gusset",
+    "mitts": "fingerless mitts with a thumb gusset",
     "shawl": "a shawl in two triangles, worked flat",
     "construction": "a construction of your own, made twice with other values",
 }

@@ -27,14 +27,18 @@ EASES = {
     "headrace-raglan": "bust 8 cm, upper-arm 8 cm, armhole-depth 4 cm, wrist 5 cm, neck-base 8 cm",
     "tailrace-yoke": "bust 8 cm, upper-arm 8 cm, armhole-depth 4 cm, wrist 5 cm, neck-base 8 cm",
     "penstock-socks": "ankle -1.5 cm, foot-length -1 cm",
+    "wheelpit-socks": "ankle -1.5 cm, foot-length -1 cm",
     "sack-mittens": "hand 1 cm",
+    "hopper-mitts": "hand 1 cm",
 }
 """Constructions: examples of one piece, with the eases of their measures."""
 NEEDS = {
     "headrace-raglan": ("bust", "upper-arm", "armhole-depth", "wrist", "neck-base"),
     "tailrace-yoke": ("bust", "upper-arm", "armhole-depth", "wrist", "neck-base"),
     "penstock-socks": ("ankle", "foot-length", "heel-diagonal"),
+    "wheelpit-socks": ("ankle", "foot-length", "heel-diagonal"),
     "sack-mittens": ("hand",),
+    "hopper-mitts": ("hand",),
 }
 
 

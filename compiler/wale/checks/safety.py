@@ -1,6 +1,6 @@
 """C701 to C707: cautions for children and babies.
 
-What: pom-poms, carried strands inside, cords and small parts that a note asks for, fibre at the skin, yarn that sheds,
+What: pom-poms, carried strands inside, cords, small parts that a note asks for, fibre at the skin, yarn that sheds,
 and the rules for children's clothing in general.
 Why: young children choke, strangle on cords, and catch fingers and toes; a pattern's reader may not think of it.
 Each caution names a rule and what it covers. It is no legal advice: the code in force where the garment is worn or sold
@@ -10,11 +10,12 @@ Example: a hat for babies with a pom-pom. Instead: leave it off, or knit the top
 
 from __future__ import annotations
 
-from wale.actions import Crown, Note, PomPom
+from wale.actions import Coursed, Crown, Note, PomPom
 from wale.checks.care import fibre_kinds
 from wale.checks.crown_floats import crown_strands
 from wale.checks.floats import row_floats
 from wale.checks.used import motifs_worked, yarns_of
+from wale.constructions.cords import CORD
 from wale.materials import Yarn
 from wale.plan import Plan
 from wale.problems.problem import Label, Problem
@@ -111,17 +112,20 @@ def _strands(spec: Spec, plan: Plan, users: str) -> list[Problem]:
 
 
 def _notes(spec: Spec, users: str) -> list[Problem]:
+    help = f"{CORDS} {SMALL_PARTS} Sew parts on through all layers and test them by a strong pull. {DEFER}"
     problems = []
     for piece in spec.pieces:
         for step in piece.steps:
+            if isinstance(step.action, Coursed) and step.action.form == CORD.line:
+                told = f"the {piece.name} is a cord on a garment for {users}"
+                problems.append(Problem("C703", told, (Label(step.action.span, "this cord"),), help=help))
             if isinstance(step.action, Note) and (word := _small_part(step.action.text)):
                 problems.append(
                     Problem(
                         "C703",
                         f"this note asks for a {word} on a garment for {users}",
                         (Label(step.action.span, "this note"),),
-                        help=f"{CORDS} {SMALL_PARTS} Sew parts on through all layers and test them by a strong pull. "
-                        f"{DEFER}",
+                        help=help,
                     )
                 )
     return problems

@@ -5,21 +5,53 @@ from __future__ import annotations
 from fractions import Fraction
 
 from wale.actions import Coursed
+from wale.constructions.afterthought import AFTERTHOUGHT_HEEL, AFTERTHOUGHT_THUMB, HEEL_WEDGE
 from wale.constructions.arms import SLEEVES
+from wale.constructions.balls import BALL
+from wale.constructions.cords import CORD
+from wale.constructions.ear_flaps import EAR_FLAPS
+from wale.constructions.half_circle import HALF_CIRCLE
 from wale.constructions.heels import HEEL_FLAP
-from wale.constructions.mittens import THUMB, THUMB_GUSSET
+from wale.constructions.mittens import THUMB, THUMB_CUFF, THUMB_GUSSET
 from wale.constructions.raglan import RAGLAN
-from wale.constructions.shawls import TRIANGLE
+from wale.constructions.round_toe import TOE_ROUND
+from wale.constructions.shawls import CRESCENT, TRIANGLE
+from wale.constructions.short_rows import HEEL_SHORT, TOE_SHORT
 from wale.constructions.square_heel import HEEL_SQUARE
-from wale.constructions.toes import TOE, TOP
+from wale.constructions.toes import TOE, TOE_UP, TOP
 from wale.constructions.yoke import YOKE
 from wale.course import Course
 from wale.materials import Swatch
 
 COURSES: dict[str, Course] = {
-    one.form: one for one in (HEEL_FLAP, HEEL_SQUARE, TOE, TOP, THUMB_GUSSET, THUMB, RAGLAN, YOKE, SLEEVES, TRIANGLE)
+    one.line: one
+    for one in (
+        HEEL_FLAP,
+        HEEL_SQUARE,
+        HEEL_SHORT,
+        AFTERTHOUGHT_HEEL,
+        AFTERTHOUGHT_THUMB,
+        HEEL_WEDGE,
+        TOE,
+        TOE_ROUND,
+        TOE_SHORT,
+        TOE_UP,
+        TOP,
+        THUMB_GUSSET,
+        THUMB,
+        THUMB_CUFF,
+        EAR_FLAPS,
+        CORD,
+        BALL,
+        RAGLAN,
+        YOKE,
+        SLEEVES,
+        TRIANGLE,
+        CRESCENT,
+        HALF_CIRCLE,
+    )
 }
-"""By the form of their line."""
+"""By their line."""
 
 
 def given(action: Coursed, swatch: Swatch, size: int) -> dict[str, Fraction]:

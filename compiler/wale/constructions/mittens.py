@@ -27,6 +27,7 @@ THUMB_GUSSET = Course(
         Number("hand", "{before} - 1 + {cast}", "sts"),
         Number("losses", "({cast} - 1) / 2", "times"),
         Number("more", "{losses} - 1", "times"),
+        Number("waste", "0", "rows"),
     ),
     parts=(
         Part(
@@ -78,10 +79,17 @@ THUMB_GUSSET = Course(
         ),
     ),
 )
+_OPENED = (
+    Passage("about", "Thumb:", is_remark=True),
+    Passage("take", "Take up the {held} held sts.", when="1 - {waste}"),
+    Passage("pick", "Pick up and knit {cast!sts} along the edge that was cast on.", when="1 - {waste}"),
+    Passage("open", "Take out the waste yarn: {held!sts} below and {cast} above.", when="{waste}"),
+)
+_PLACES = ("thumb-gusset", "afterthought thumb")
 THUMB = Course(
     form="thumb LENGTH",
     example="thumb 5 cm",
-    follows=("thumb-gusset",),
+    follows=_PLACES,
     numbers=(
         Number("picked", "{held} + {cast}", "sts"),
         Number("surplus", "mod({picked}, 4)", "sts"),
@@ -95,9 +103,7 @@ THUMB = Course(
         Part(
             "thumb",
             (
-                Passage("about", "Thumb:", is_remark=True),
-                Passage("take", "Take up the {held} held sts."),
-                Passage("pick", "Pick up and knit {cast!sts} along the edge that was cast on."),
+                *_OPENED,
                 Passage(
                     "fit",
                     "k2tog twice, k to the end. {round!sts}.",
@@ -105,7 +111,7 @@ THUMB = Course(
                     rounds("{round}", "1"),
                     when="{surplus}",
                 ),
-                Passage("plain", "Knit {even} rounds.", made=rounds("{round}", "{even}")),
+                Passage("plain", "Knit {even!rounds}.", made=rounds("{round}", "{even}")),
                 Passage("close", "(k2, k2tog) {quarter!times}. {three!sts}.", "Next round", rounds("{three}", "1")),
                 Passage("closer", "(k1, k2tog) {quarter!times}. {two!sts}.", "Next round", rounds("{two}", "1")),
                 Passage("top", "k2tog {quarter!times}. {quarter!sts}.", "Next round", rounds("{quarter}", "1")),
@@ -116,3 +122,26 @@ THUMB = Course(
     ),
     final=Final("quarter", is_drawn=True),
 )
+THUMB_CUFF = Course(
+    form="thumb LENGTH",
+    way="bound off",
+    example="thumb 2 cm, bound off",
+    follows=_PLACES,
+    numbers=(
+        Number("picked", "{held} + {cast}", "sts"),
+        Number("even", "max(1, floor({thumb} * {rows_per_cm} + 1 / 2))", "rounds"),
+    ),
+    parts=(
+        Part(
+            "thumb",
+            (
+                *_OPENED,
+                Passage("rib", "Work {even!rounds} in 1x1 rib.", made=rounds("{picked}", "{even}")),
+                Passage("off", "Bind off all {picked!sts} in {yarn}, loosely in rib."),
+            ),
+            is_aside=True,
+        ),
+    ),
+    final=Final("picked", is_drawn=False),
+)
+"""The thumb of a mitt: a cuff of rib; the stitches, two odd numbers, fill it."""

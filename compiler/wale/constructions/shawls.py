@@ -1,6 +1,7 @@
 """Shawls from the nape down.
 
-Four stitches gained on every right-side row, at both edges and beside the middle stitch: common practice, no source.
+Triangle: four stitches gained on every right-side row, at both edges and beside the middle stitch: common practice, no
+source. Crescent: a stitch gained at both ends of every row (https://rhyflowerknits.com/basic-top-down-crescent/).
 """
 
 from __future__ import annotations
@@ -67,6 +68,46 @@ TRIANGLE = Course(
                         ),
                     ),
                     when="{again}",
+                ),
+                Passage("off", "Bind off all {all!sts} in {yarn}, loosely."),
+            ),
+            is_shaped=True,
+        ),
+    ),
+    final=Final("all", is_drawn=False),
+)
+CRESCENT = Course(
+    form="crescent over LENGTH",
+    example="crescent over 40 cm",
+    in_round=False,
+    least=7,
+    why="two borders of two stitches, and three between them",
+    numbers=(
+        Number("pairs", "max(2, floor({over} * {rows_per_cm} / 2 + 1 / 2))", "times"),
+        Number("again", "{pairs} - 1", "times"),
+        Number("all", "{before} + 4 * {pairs}", "sts"),
+    ),
+    parts=(
+        Part(
+            "crescent",
+            (
+                Passage("about", "A crescent; it takes its shape when it is laid out to dry:", is_remark=True),
+                Passage(
+                    "right",
+                    "k2, yo, k to the last 2 sts, yo, k2.",
+                    "Row 1 (RS)",
+                    (Made("{before} + 2", "{before} + 2", sides=_RS),),
+                ),
+                Passage(
+                    "wrong",
+                    "k2, yo, p to the last 2 sts, yo, k2.",
+                    "Row 2 (WS)",
+                    (Made("{before} + 4", "{before} + 4", sides=_WS),),
+                ),
+                Passage(
+                    "again",
+                    "Repeat rows 1 and 2 {again!times} more. {all!sts}.",
+                    made=(Made("{before} + 4 + 2 * {i}", "{before} + 4 + 2 * {i}", "2 * {again}", (*_RS, *_WS)),),
                 ),
                 Passage("off", "Bind off all {all!sts} in {yarn}, loosely."),
             ),

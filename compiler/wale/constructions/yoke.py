@@ -52,10 +52,7 @@ def _numbers(number: int, before: str, gain: str) -> tuple[Number, ...]:
 def _plain(number: int, stitches: str) -> tuple[Passage, ...]:
     """The rounds between two of increases."""
     rest = f"{{rest{number}}}"
-    return (
-        Passage(f"rest{number}", f"Knit {rest} rounds.", made=rounds(stitches, rest), when=f"{rest} - 1"),
-        Passage(f"rest{number}.one", "knit.", "Next round", rounds(stitches, "1"), when=f"{rest} * (2 - {rest})"),
-    )
+    return (Passage(f"rest{number}", f"Knit {rest[:-1]}!rounds}}.", made=rounds(stitches, rest), when=rest),)
 
 
 YOKE = Course(

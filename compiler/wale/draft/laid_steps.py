@@ -7,6 +7,7 @@ from msgspec.structs import replace
 from wale.actions import (
     BindOff,
     BindSides,
+    CastOn,
     Coursed,
     Hem,
     Hold,
@@ -57,13 +58,20 @@ def course_step(build: Builder, step: Step, action: Coursed) -> None:
         refuse(build, step, f"needs a piece worked {words}", f"write `{way}` on the piece's line")
     elif build.piece.steek is not None:
         refuse(build, step, *NOT_CUT)
-    elif has_motif(build.fabric) or not build.sections:
-        refuse(build, step, "is worked in a plain fabric so far", "add `work in` a plain swatch and rows above it")
+    elif bool(course.begins) == bool(build.sections):
+        why = "begins a piece" if course.begins else "has no rows above it"
+        refuse(build, step, why, "move it up, below `cast on`" if course.begins else "add rows above it")
+    elif course.begins == "closed" and not _is_closed(build.cast_on):
+        refuse(build, step, "begins with a closed cast-on", "write `, closed` at the end of the `cast on` line")
+    elif has_motif(build.fabric):
+        refuse(build, step, "is worked in a plain fabric so far", "add `work in` a plain swatch above it")
     elif course.follows and not set(course.follows) & set(build.courses):
         word = course.follows[0].split()[0]
         refuse(build, step, f"belongs to a `{word}`, and none stands above it", f"add a line `{word} …` above it")
-    elif build.is_bound_off and not course.follows:
-        refuse(build, step, "comes after the stitches are bound off", "move it up")
+    elif course.is_apart != (build.is_bound_off or bool(build.tops)):
+        why = "is worked when all other stitches have" if course.is_apart else "comes after the stitches have"
+        way_out = "move it down, below a bind-off, a top or a crown" if course.is_apart else "move it up"
+        refuse(build, step, f"{why} their end", way_out)
     if not build.problems and action.form in build.courses:
         refuse(build, step, "stands a second time in this piece", "leave one of them out")
     if build.problems:
@@ -79,6 +87,15 @@ def course_step(build: Builder, step: Step, action: Coursed) -> None:
         build.sections[-1] = replace(build.sections[-1], part=number, folds=part.folds, first=first, last=last)
     build.courses.append(action.form)
     build.is_bound_off = build.is_bound_off or bool(course.final)
+
+
+def needs_closed(step: Step | None) -> bool:
+    """Say whether a step begins a piece on a closed cast-on."""
+    return step is not None and isinstance(step.action, Coursed) and COURSES[step.action.form].begins == "closed"
+
+
+def _is_closed(step: Step | None) -> bool:
+    return step is not None and isinstance(step.action, CastOn) and step.action.manner == "closed"
 
 
 def shape_step(build: Builder, step: Step, action: Shape) -> None:

@@ -27,7 +27,7 @@ from wale.actions import (
 )
 from wale.draft.builder import FACING_NARROWER, NO_BORDER, NOT_CUT, Builder, named, refuse
 from wale.draft.halves import half_refusals
-from wale.draft.laid_steps import bind_sides_step, course_step, hold_step, join_step, shape_step
+from wale.draft.laid_steps import bind_sides_step, course_step, hold_step, join_step, needs_closed, shape_step
 from wale.draft.layout import Layout, too_large
 from wale.draft.seams import refusals, runs_on_from
 from wale.problems.problem import Problem, problem
@@ -105,6 +105,9 @@ def _place(build: Builder, step: Step, after: Step | None) -> None:
         case CastOn():
             if build.cast_on is not None:
                 refuse(build, step, "is the second cast-on of this piece", "a piece is cast on once")
+                return
+            if action.manner == "closed" and not needs_closed(after):
+                refuse(build, step, "is closed, and nothing begins there", "write a line such as `toe to ankle` below")
                 return
             build.cast_on, build.swatch = step, swatches[action.swatch]
             hem = after is not None and isinstance(after.action, Hem)

@@ -37,8 +37,8 @@ def course_reasons(book: Book, at: Context, section: Section) -> None:
     for line in part.lines:
         if not isinstance(line, Loop):
             continue
-        for n, own in enumerate(times(line, numbers), 1):
-            address = f"{section.address}.{line.passages[0].slot}[{n}]"
+        for own in times(line, numbers):
+            address = f"{section.address}.{line.passages[0].slot}[{int(own[line.by])}]"
             mine = {**owners, **dict.fromkeys((one.name for one in line.numbers), address)}
             _Teller(book, at, section, own, mine).all(line.numbers, address)
 

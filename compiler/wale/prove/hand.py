@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from wale.prove.fabric import KNIT, PURL, insist
 from wale.prove.hand_words import Again, Between, HandCastOn, HandLine, HandRow, HandRows, Told
 from wale.prove.needle import Needles
-from wale.prove.row_work import RowWork, Segments, merged
+from wale.prove.row_work import Doubles, RowWork, Segments, merged
 
 MOST_AGAIN = 100_000
 """Most rows that one line may ask for."""
@@ -20,6 +20,7 @@ class HandWork:
         self.needles = needles
         self.left: Segments = [0]
         self.right: Segments = [0]
+        self.doubles: Doubles = ((), ())
         self.told: dict[int, HandRow] = {}
         self.latest: list[HandRow] = []
         self.number = self.passed = self.run_start = 0
@@ -37,7 +38,9 @@ class HandWork:
             begun = needles.cast_on > 0 or (isinstance(line, Between) and line.kind == "pick")
             insist(begun, "there are no stitches on the needle")
         if sum(self.left) + sum(self.right) != needles.count:
-            self.left, self.right = [needles.count], [0]
+            self.left, self.right, self.doubles = [needles.count], [0], ((), ())
+        if not isinstance(line, HandRow | Again):
+            self.doubles = ((), ())
         match line:
             case HandCastOn():
                 self._cast_on(line)
@@ -104,7 +107,7 @@ class HandWork:
         insist(needles.count > 0 or bool(needles.holders), "there are no stitches on the needle")
         self.is_free = False
         before = self.waits
-        row = RowWork(needles, self.left, self.right, needles.side)
+        row = RowWork(needles, self.left, self.right, needles.side, self.doubles)
         turned = row.work(line.works)
         self.latest.append(line)
         rest = sum(row.left)
@@ -117,8 +120,9 @@ class HandWork:
         needles.add(ops, needles.yarn_colours(len(ops)), 0, 0, waiting)
         if turned or not needles.in_round:
             self.left, self.right = row.right[::-1], row.left[::-1]
+            self.doubles = row.made_doubles, tuple(one for one in row.doubles if one < rest)
         else:
-            self.left, self.right = row.right, [0]
+            self.left, self.right, self.doubles = row.right, [0], ((), ())
         if turned and needles.in_round:
             needles.in_round, self.is_free = False, True
             needles.shift += needles.side != "WS"
@@ -219,11 +223,12 @@ class HandWork:
                 self.left, self.right = merged(row.left, row.right), [0]
             case "put":
                 self._put(line, total)
-            case "take":
+            case "take" | "open":
                 needles.take_held(line.number)
+                needles.added += line.other
                 if not total:
                     self.is_free = True
-                self.left = merged(self.left, [line.number])
+                self.left = merged(self.left, [line.number + line.other])
             case "pick":
                 insist(needles.in_round or not total, "in flat work stitches are picked up within a row")
                 if not needles.cast_on:

@@ -31,6 +31,7 @@ ACTS: dict[str, ActKind] = {
     "picked": "picked",
     "held": "held",
     "set_aside": "set_aside",
+    "waste": "waste",
     "place": "place",
     "slip": "slip",
     "remove": "remove",
@@ -60,6 +61,8 @@ def _extent(node: Node) -> Extent | None:
         return None
     if extent.text("TO_END"):
         return _END
+    if extent.text("TO_DOUBLE"):
+        return Extent("double")
     number = next(iter(extent.figures()), 0)
     return Extent("marker" if not extent.text("STS") or extent.text("BEFORE") else "last", number)
 
@@ -155,6 +158,11 @@ def _bind_off(node: Node) -> HandLine:
     return Between("bind", number, "last" if node.text("LAST") else "all")
 
 
+def _take_out(node: Node) -> HandLine:
+    below, above = node.figures()
+    return Between("open", below, other=above)
+
+
 def _graft(node: Node) -> HandLine:
     number, other = node.figures()
     return Between("graft", number, other=other)
@@ -172,6 +180,7 @@ HAND_BUILDERS: dict[str, Callable[[Node], HandLine]] = {
     "start_here": lambda node: Between("start", node.figures()[0]),
     "put": _put,
     "take_up": lambda node: Between("take", node.figures()[0]),
+    "take_out": _take_out,
     "pick_up": lambda node: Between("pick", node.figures()[0]),
     "bind_off": _bind_off,
     "draw": lambda node: Between("draw", next(iter(node.figures()), 0)),

@@ -8,11 +8,11 @@ from msgspec import Struct
 
 from wale.prove.words import Side
 
-Far = Literal["times", "end", "last", "marker"]
-"""How far something goes: so many times, to the end, to the last so many, to so many before the next marker."""
+Far = Literal["times", "end", "last", "marker", "double"]
+"""How far something goes: so often, to the end, to the last so many, to so many before a marker, to a double stitch."""
 
 
-ActKind = Literal["turn", "cast", "bound", "picked", "held", "set_aside", "place", "slip", "remove"]
+ActKind = Literal["turn", "cast", "bound", "picked", "held", "set_aside", "waste", "place", "slip", "remove"]
 """What is no stitch of the row: also the names of the grammar's rules."""
 
 
@@ -107,12 +107,13 @@ class Between(Struct, frozen=True):
 
     Attributes:
         kind: "join" to a round, "flat" work over `number` stitches, "start" the round `number` stitches on, "put" the
-            "next", "last" or "all" stitches on a holder, "take" up held ones, "pick" up, "bind" off all or the last,
-            "draw" the yarn through, "graft" `number` to `other`.
+            "next", "last" or "all" stitches on a holder, "take" up held ones, "open" a row of waste yarn with `number`
+            below it and `other` above, "pick" up, "bind" off all or the last, "draw" the yarn through, "graft"
+            `number` to `other`.
         number: stitches, 0 where the line names none.
     """
 
-    kind: Literal["join", "flat", "start", "put", "take", "pick", "bind", "draw", "graft"]
+    kind: Literal["join", "flat", "start", "put", "take", "open", "pick", "bind", "draw", "graft"]
     number: int = 0
     which: str = ""
     other: int = 0

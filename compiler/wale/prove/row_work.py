@@ -10,6 +10,8 @@ from wale.prove.needle import Needles
 
 Segments = list[int]
 """Stitches between markers, in working order."""
+Doubles = tuple[tuple[int, ...], tuple[int, ...]]
+"""Double stitches on the left and on the right needle."""
 
 MOST_STEPS = 1_000_000
 """Most steps and stitches of one row."""
@@ -31,6 +33,7 @@ MAKES: dict[str, tuple[int, int, int]] = {
     "yo": (0, 1, INC),
     "kfb": (1, 2, INC),
     "pfb": (1, 2, INC),
+    "ds": (1, 1, KNIT),
 }
 """How many stitches a shaped one takes and makes, and how the last of them looks from the right side."""
 
@@ -46,10 +49,15 @@ class RowWork:
     Attributes:
         left: what is still to be worked; `right`: what is worked, both in working order.
         ops: how the stitches look from the right side, in working order.
+        doubles: double stitches on the left needle, as how many stitches lie beyond each.
+        made_doubles: those on the right needle, in the same way.
     """
 
-    def __init__(self, needles: Needles, left: Segments, right: Segments, side: str) -> None:
+    def __init__(
+        self, needles: Needles, left: Segments, right: Segments, side: str, doubles: Doubles = ((), ())
+    ) -> None:
         self.needles = needles
+        self.doubles, self.made_doubles = doubles
         self.left, self.right = list(left), list(right)
         self.ops = bytearray()
         self._looks = {"k": KNIT, "p": PURL} if side != "WS" else {"k": PURL, "p": KNIT}
@@ -111,6 +119,9 @@ class RowWork:
 
     def _shaped(self, work: str) -> None:
         takes, makes, look = MAKES[work]
+        if work == "ds":
+            insist(not self.ops, "a double stitch is made right after the turn")
+            self.made_doubles = (*self.made_doubles, sum(self.right))
         while takes and not self.left[0]:
             self.left.pop(0)
             self.right.append(0)
@@ -128,6 +139,10 @@ class RowWork:
     def _far(self, extent: Extent) -> int:
         """Give how many stitches there are up to where something goes."""
         have = sum(self.left)
+        if extent.far == "double":
+            ahead = [have - 1 - beyond for beyond in self.doubles if beyond < have]
+            insist(bool(ahead), "there is no double stitch ahead")
+            return min(ahead)
         if extent.far == "marker":
             insist(len(self.left) > 1, "there is no marker ahead")
             have = self.left[0]
@@ -181,6 +196,11 @@ class RowWork:
             case "set_aside":
                 self._off(one.number, f"the holder for {one.number}")
                 needles.holders.append(one.number)
+            case "waste":
+                self._off(one.number, f"the waste yarn for {one.number}")
+                needles.holders.append(one.number)
+                self._new(one.number, self._looks[one.work])
+                needles.added += one.number
             case "place":
                 self.right.append(0)
             case "slip" | "remove":

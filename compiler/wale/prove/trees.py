@@ -142,7 +142,7 @@ def _even_row(node: Node) -> words.EvenRow:
 
 
 def _plain_rows(node: Node) -> words.PlainRows:
-    in_round = node.text("ROWS") == "rounds"
+    in_round = node.text("ROWS").startswith("round")
     return words.PlainRows(node.text("PART"), node.figures()[0], in_round, _needed_fabric(node), node.has("from_right"))
 
 
@@ -161,7 +161,7 @@ def _rib_rows(node: Node) -> words.RibRows:
 def _texture_rows(node: Node) -> words.TextureRows:
     rows, *cycle = node.figures()
     of, start = cycle or (1, 1)
-    in_round = node.all("ROWS")[0] == "rounds"
+    in_round = node.all("ROWS")[0].startswith("round")
     return words.TextureRows(node.text("TEXTURE"), rows, in_round, of, start, _yarn(node))
 
 
@@ -352,7 +352,7 @@ BUILDERS: dict[str, Callable[[Node], Any]] = {
     "plain": lambda node: words.Plain(_needed_fabric(node)),
     "edge": lambda node: words.Edge(node.figures()[0], node.text("NAME")),
     "steek": lambda node: words.Steek(node.figures()[0], node.figures()[1], _stripes(node)),
-    "work": lambda node: words.Work(node.figures()[0], node.text("ROWS") == "rounds", _needed_fabric(node)),
+    "work": lambda node: words.Work(node.figures()[0], node.text("ROWS").startswith("round"), _needed_fabric(node)),
     "shaping_row": _shaping_row,
     "shaping": _shaping,
     "bind_row": _bind_row,

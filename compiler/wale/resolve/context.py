@@ -165,6 +165,8 @@ class Context(Struct):
         if shape is None:
             self._unknown_keyword(statement, shapes, where)
             return None
+        if self._parted(statement, shapes):
+            return None
         head = self._head(statement, shape)
         if head is None:
             return None
@@ -237,6 +239,18 @@ class Context(Struct):
             f"Lines here start with {', '.join(f'`{word}`' for word in shapes)}.",
             fixes=[Fix(f"write `{near}`", (Edit(keyword.span, near),))] if near else [],
         )
+
+    def _parted(self, statement: Statement, shapes: dict[str, Shape]) -> bool:
+        """Say whether a keyword with a hyphen is written as two words, such as `thumb gusset`; report it."""
+        keyword, second = statement.keyword, next(iter(statement.items), None)
+        whole = f"{keyword.text}-{second.text}" if isinstance(second, Name) else ""
+        if whole not in shapes:
+            return False
+        assert second is not None
+        span, told = keyword.span.to(second.span), whole.replace("-", " ")
+        fix = Fix(f"write `{whole}`", (Edit(span, whole),))
+        self.report("E202", f"`{told}` is written with a hyphen", span, f"did you mean `{whole}`?", fixes=[fix])
+        return True
 
     def _block_of(self, statement: Statement) -> int:
         """Give the offset of the block that holds a statement: a lost head strews lines of another kind into one."""

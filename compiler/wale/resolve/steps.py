@@ -34,7 +34,16 @@ from wale.resolve.amounts import whole
 from wale.resolve.shapes import Line, Shape
 from wale.resolve.workshop import Placed, Workshop
 
-COURSE_WORDS = tuple(dict.fromkeys(form.split()[0] for form in COURSES))
+COURSE_FORMS = tuple(dict.fromkeys(one.form for one in COURSES.values()))
+COURSE_WORDS = tuple(dict.fromkeys(form.split()[0] for form in COURSE_FORMS))
+
+
+def _course_options(form: str) -> tuple[str, ...]:
+    """Give what may follow the commas of a course's line: its options, and the ways that tell courses apart."""
+    alike = [one for one in COURSES.values() if one.form == form]
+    return (*alike[0].options, *(one.way for one in alike if one.way))
+
+
 EVENLY = {"increase": True, "decrease": False}
 """Lines that reach a width evenly, and whether they gain stitches."""
 BIND_SIDES = "bind off WIDTH each side"
@@ -49,7 +58,7 @@ LINES = {
     ),
     "steek": Shape({"steek N sts": ()}),
     "opening": Shape({"opening WIDTH": ()}),
-    "cast": Shape({"cast on WIDTH in SWATCH": ("N percent narrower", "provisional")}),
+    "cast": Shape({"cast on WIDTH in SWATCH": ("N percent narrower", "provisional", "closed")}),
     "hem": Shape({"hem DEPTH": ("folded", "purl ridge", "picot", "front in SWATCH", "knitted together")}),
     **edgings.LINES,
     "work": Shape(
@@ -81,7 +90,7 @@ LINES = {
     **holding.LINES,
     **crowns.LINES,
     **{
-        word: Shape({form: one.options for form, one in COURSES.items() if form.split()[0] == word})
+        word: Shape({form: _course_options(form) for form in COURSE_FORMS if form.split()[0] == word})
         for word in COURSE_WORDS
     },
     **knitted.LINES,
@@ -135,7 +144,13 @@ def _cast_on(shop: Workshop, line: Line, in_round: bool) -> Action | None:
         narrower = number.value
     if width is None or swatch is None:
         return None
-    return CastOn(width, swatch.name, narrower, "provisional" if "provisional" in line.options else "", line.span)
+    manners = [manner for manner in ("provisional", "closed") if manner in line.options]
+    if len(manners) > 1:
+        shop.context.report(
+            "E204", "a cast-on is provisional or closed, not both", line.span, "both", "Leave one of them out."
+        )
+        return None
+    return CastOn(width, swatch.name, narrower, manners[0] if manners else "", line.span)
 
 
 def _hem(shop: Workshop, line: Line, in_round: bool) -> Action | None:
@@ -249,7 +264,7 @@ def _bind_off(shop: Workshop, line: Line, in_round: bool) -> Action | None:
 
 def _course(shop: Workshop, line: Line, in_round: bool) -> Action | None:
     """Give a course with its slots by the words before them: `over LENGTH` is `over`."""
-    course = COURSES[line.head.form]
+    course = next(one for one in COURSES.values() if one.form == line.head.form and (one.way or None) == _way(line))
     given: dict[str, Measure] = {}
     for form, match in [(line.head.form, line.head), *line.options.items()]:
         words = form.split()
@@ -267,7 +282,13 @@ def _course(shop: Workshop, line: Line, in_round: bool) -> Action | None:
             "E206", f"this line does not say its {told}", line.span, f"{told} is missing", f"Write `{course.example}`."
         )
         return None
-    return Coursed(course.form, line.span, given)
+    return Coursed(course.line, line.span, given)
+
+
+def _way(line: Line) -> str | None:
+    """Give the option that tells a course from another of the same form."""
+    ways = {one.way for one in COURSES.values()}
+    return next((option for option in line.options if option in ways), None)
 
 
 def _note(shop: Workshop, line: Line, in_round: bool) -> Action | None:

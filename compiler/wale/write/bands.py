@@ -7,7 +7,7 @@ from itertools import groupby
 from wale.plan import BandPlan
 from wale.spec import Band
 from wale.write.context import Context, needle_text
-from wale.write.lines import Line, Part, Sts, Times
+from wale.write.lines import Line, Part, Rows, Sts, Times
 from wale.write.textures import edging_lines, row_words
 
 
@@ -52,7 +52,7 @@ def _rows(at: Context, band: Band, plan: BandPlan) -> list[Line]:
         lines.append(at.line(f"{band.name}.rib.{slot}", f"Each rib row ({side})", *words, "."))
 
     def rib(slot: str, rows: int, side: str) -> Line:
-        return at.line(slot, "Rib", "work ", rows, f" rows in {knit}x{purl} rib, beginning with the {side} rib row.")
+        return at.line(slot, "Rib", "work ", Rows(rows), f" in {knit}x{purl} rib, beginning with the {side} rib row.")
 
     if not plan.holes:
         return [*lines, rib(f"{band.name}.rib", plan.rows[size], "WS")]

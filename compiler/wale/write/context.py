@@ -12,7 +12,7 @@ from wale.needles import show_needle
 from wale.plan import PiecePlan, Plan, Section
 from wale.quantity import CM_PER_INCH, in_unit, show_decimal, show_length, show_signed, unit_word
 from wale.spec import Spec
-from wale.write.lines import Length, Line, Part
+from wale.write.lines import Length, Line, Part, Rows
 
 
 class Context(Struct, frozen=True):
@@ -27,6 +27,10 @@ class Context(Struct, frozen=True):
     def rows_word(self) -> str:
         """Rows when flat, rounds in the round."""
         return "rounds" if self.piece.in_round else "rows"
+
+    def rows(self, number: int) -> Rows:
+        """Say rows when flat, rounds in the round."""
+        return Rows(number, "round" if self.piece.in_round else "row")
 
     @property
     def edge(self) -> int:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from fractions import Fraction
 
 from wale.actions import Coursed
@@ -11,11 +11,17 @@ from wale.constructions import COURSES
 from wale.course import Final, MadeRow, Part, rows_made, told
 from wale.plan import Section
 from wale.write.context import Context
-from wale.write.lines import Figure, Line, Sts, Times
+from wale.write.lines import Figure, Line, Rows, Sts, Times
 from wale.write.lines import Part as Word
 
 _NUMBER = re.compile(r"{(\w+)(?:!(\w+))?}")
-_FIGURES: dict[str | None, type[Sts] | type[Times] | type[int]] = {None: int, "sts": Sts, "times": Times}
+_FIGURES: dict[str | None, Callable[[int], Figure]] = {
+    None: int,
+    "sts": Sts,
+    "times": Times,
+    "rows": Rows,
+    "rounds": lambda number: Rows(number, "round"),
+}
 
 
 def course_lines(at: Context, section: Section) -> list[Line]:

@@ -78,7 +78,7 @@ def _schedule(at: Context, plan: CrownPlan, section: Section, action: Crown) -> 
             f" in {in_words(at, section)}",
             *chart_range(at, section, plan.rounds[size], 2 if at.first_count(section) != plan.start[size] else 1),
         ]
-    parts += [": ", plan.rounds[size], " rounds, ", plan.final[size], " sts."]
+    parts += [": ", at.rows(plan.rounds[size]), ", ", plan.final[size], " sts."]
     return at.line(section.address, "", *parts)
 
 

@@ -11,7 +11,11 @@ from collections.abc import Iterable
 MEANINGS = {
     "bind off": "knit 2 stitches, lift the first over the second, knit the next, and so on; the stitch that is left "
     "after so many belongs to those that follow",
+    "closed cast-on": "a cast-on onto two needles side by side, a stitch on each by turns, half of them on either; the "
+    "round runs along the one needle and back along the other, and nothing is left open",
     "cm": "centimetre",
+    "ds": "double stitch: slip the first stitch after the turn purlwise, the yarn in front, and pull the yarn over the "
+    "needle to the back until both legs of the stitch lie on it; it counts as one, and its legs are worked as one",
     "edge st": "the outermost stitch of a row: knit it on RS rows, purl it on WS rows (in a border of "
     "garter knit it there, too)",
     "garter": "knit every row; in the round knit and purl rounds alternate",

@@ -52,9 +52,20 @@ class Sts(Struct, frozen=True):
         return str(self.value)
 
 
+class Rows(Struct, frozen=True):
+    """Rows or rounds, by `noun`: 1 row, 3 rows; in brackets `3 (1, 2) rows`."""
+
+    value: int
+    noun: str = "row"
+
+    def __str__(self) -> str:
+        """Give the bare figure."""
+        return str(self.value)
+
+
 ONCE = {"1": "once", "2": "twice"}
 """How few times are said."""
-Figure = int | Ordinal | Length | Times | Sts
+Figure = int | Ordinal | Length | Times | Sts | Rows
 Part = str | Figure
 
 
@@ -112,13 +123,16 @@ class Merged(Struct, frozen=True):
 def _render(rows: Sequence[tuple[Part, ...]]) -> str:
     pieces = []
     for column in zip(*rows, strict=True):
+        kind = column[0]
         first, *rest = (str(part) for part in column)
-        same = isinstance(column[0], str) or all(one == first for one in rest)
+        same = isinstance(kind, str) or all(one == first for one in rest)
         text = first if same else f"{first} ({', '.join(rest)})"
-        if isinstance(column[0], Times):
+        if isinstance(kind, Times):
             text = ONCE.get(text, f"{text} times")
-        elif isinstance(column[0], Sts):
+        elif isinstance(kind, Sts):
             text += " st" if text == "1" else " sts"
+        elif isinstance(kind, Rows):
+            text += f" {kind.noun}" if text == "1" else f" {kind.noun}s"
         pieces.append(text)
     return "".join(pieces)
 

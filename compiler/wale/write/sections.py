@@ -12,7 +12,7 @@ from wale.write.context import Context, length_text, needle_text, unit
 from wale.write.courses import course_lines
 from wale.write.evenly import even_words
 from wale.write.jog import jog_lines
-from wale.write.lines import Line, Ordinal, Part, Sts, Times
+from wale.write.lines import Line, Ordinal, Part, Rows, Sts, Times
 from wale.write.textures import edging_lines
 
 
@@ -77,7 +77,7 @@ def _plain(at: Context, section: Section, lead: str) -> list[Line]:
     rows = section.rows[at.size]
     change = section.even_change[at.size] if section.even_change is not None else 0
     plain = rows - (1 if change else 0)
-    parts: list[Part] = ["work ", plain, f" {at.rows_word} in {plain_words(at.swatch(section))}"]
+    parts: list[Part] = ["work ", at.rows(plain), f" in {plain_words(at.swatch(section))}"]
     parts.append("." if at.piece.in_round else ", beginning with a RS row.")
     lines = [at.line(section.address, lead, *parts)]
     if change:
@@ -264,7 +264,7 @@ def _work(at: Context, section: Section) -> list[Line]:
     if inside:
         plain -= top_rows(at)
     if plain > 0:
-        parts: tuple[Part, ...] = ("Work ", plain, f" {at.rows_word} in {in_words(at, section)}")
+        parts: tuple[Part, ...] = ("Work ", at.rows(plain), f" in {in_words(at, section)}")
         lines.append(at.line(section.address, "", *parts, *chart_range(at, section, plain), "."))
     if change:
         lines.append(_even_change(at, section, change, rows))
@@ -311,11 +311,11 @@ def _shape(at: Context, section: Section) -> list[Line]:
         for interval, times in schedule.then:
             parts += [", then on every ", Ordinal(interval), " row ", Times(times)]
         parts += [f"; work the other rows even in {in_words(at, section)}", *chart_range(at, section, rows)]
-        parts += [": ", rows, " rows, ", at.last_count(section), " sts."]
+        parts += [": ", Rows(rows), ", ", at.last_count(section), " sts."]
         lines.append(at.line(address, "", *parts))
     elif rows:
         tail = chart_range(at, section, rows)
-        lines.append(at.line(address, "", "Work ", rows, f" rows in {in_words(at, section)}", *tail, "."))
+        lines.append(at.line(address, "", "Work ", Rows(rows), f" in {in_words(at, section)}", *tail, "."))
     return [*lines, *measured(at, section)]
 
 

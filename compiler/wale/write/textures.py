@@ -11,7 +11,7 @@ from collections.abc import Sequence
 
 from wale.actions import Rib
 from wale.write.context import Context
-from wale.write.lines import Line, Part, Times
+from wale.write.lines import Line, Part, Rows, Times
 
 _FLAT: dict[str, tuple[str, ...]] = {
     "garter": ("k", "p"),
@@ -84,7 +84,7 @@ def _rib_lines(
     name, work = f"{rib.knit}x{rib.purl} {'twisted ' if rib.twisted else ''}rib", f"{yarn}work "
     if in_round:
         words = row_words(count, "kp", (rib.knit, rib.purl), 0, is_right_side=True, in_round=True, twisted=rib.twisted)
-        return [at.line(address, "Rib", work, rows, f" rounds in {name}: ", *words, ".")]
+        return [at.line(address, "Rib", work, Rows(rows, "round"), f" in {name}: ", *words, ".")]
     lines = []
     for is_right, side, slot in ((True, "RS", "right"), (False, "WS", "wrong")):
         words = row_words(
@@ -99,7 +99,7 @@ def _rib_lines(
         )
         lines.append(at.line(f"{address}.{slot}", f"Each rib row ({side})", *words, "."))
     begins = "RS" if start == 1 else "WS"
-    return [*lines, at.line(address, "Rib", work, rows, f" rows in {name}, beginning with the {begins} rib row.")]
+    return [*lines, at.line(address, "Rib", work, Rows(rows), f" in {name}, beginning with the {begins} rib row.")]
 
 
 def _texture_lines(
@@ -116,5 +116,6 @@ def _texture_lines(
         words = row_words(count, look, (1, 1), edge, is_right_side=is_right, in_round=in_round, is_border=border)
         lines.append(at.line(f"{address}.texture[{number}]", f"{name} {word} {number}{side}", *words, "."))
     begins: tuple[Part, ...] = (f", beginning with {word} ", (start - 1) % len(looks) + 1, ".")
-    over = (f" {word}s, repeating these {len(looks)} {word}s", *begins) if len(looks) > 1 else (f" such {word}s.",)
-    return [*lines, at.line(address, name, f"{yarn}work ", rows, *over)]
+    over = (f", repeating these {len(looks)} {word}s", *begins)
+    told: tuple[Part, ...] = (Rows(rows, word), *over) if len(looks) > 1 else (rows, f" such {word}s.")
+    return [*lines, at.line(address, name, f"{yarn}work ", *told)]

@@ -2,6 +2,7 @@
 
 import pytest
 from specs import ROOT, YARNS, codes, compiled, example
+from support import written
 
 from wale.checks.care import care
 from wale.checks.safety import young
@@ -83,6 +84,18 @@ def test_each_caution_names_its_scope_and_defers():
     assert {one.code for one in cautions} >= {"C701", "C703", "C705"}
     for one in cautions:
         assert "code in force" in one.help and "qualified person" in one.help
+
+
+def test_a_knitted_cord_is_a_caution_for_the_young_alone():
+    cord = "\n\npiece tie, in the round, make 2\n    cast on 4 sts in plain\n    cord    over 20 cm\n"
+    for head, is_told in (("48 cm", True), ("56 cm", False)):
+        text = plain(measure=f"    measure head {head}") + cord
+        done = written(text)
+        assert done.proof is not None
+        found = [one for one in done.problems if one.code == "C703"]
+        assert bool(found) == is_told
+        for one in found:
+            assert text[one.labels[0].span.start :].startswith("cord    over 20 cm")
 
 
 def test_a_word_inside_another_is_no_small_part():

@@ -1,5 +1,7 @@
 """Heels and toes against the books, and by reckoning of their own."""
 
+from math import lcm
+
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
@@ -51,7 +53,7 @@ def test_a_stitch_is_picked_up_for_two_rows_and_one_in_the_corner():
 def test_rows_follow_one_another(fours, form):
     course = COURSES[form]
     assume(not course.to and not course.example)
-    before = max(4 * fours, course.least) + course.residue
+    before = max(lcm(4, course.modulus) * fours, course.least) + course.residue
     earlier = COURSES[course.follows[0]].worked_out(before) if course.follows else {}
     numbers = course.worked_out(before, {**earlier, "length": 5, "gauge": 3})
     rows = [row for part in course.parts for row in rows_made(part, numbers)]
@@ -69,11 +71,20 @@ def test_the_square_heel_of_72_stitches():
     assert turn[-1].after == 12
 
 
-@pytest.mark.parametrize("heel", ["flap", "square"])
+def test_the_round_toe_of_80_stitches():
+    # W106: Dillmont (1886), Encyclopedia of Needlework: (k8, k2tog), 8 plain rounds, (k7, k2tog), 7 plain ... (k2,
+    # k2tog), 2 plain: 72, 64, 56, 48, 40, 32, 24. Then 16, a plain round, and 8.
+    course = COURSES["toe round"]
+    rows = [row.after for row in rows_made(course.parts[0], course.worked_out(80))]
+    hers = [left for left, plain in zip(range(72, 23, -8), range(8, 1, -1), strict=True) for _ in range(1 + plain)]
+    assert rows == [*hers, 16, 16, 8]
+
+
+@pytest.mark.parametrize(("heel", "toe"), [("flap", "wedge"), ("square", "wedge"), ("flap", "round")])
 @pytest.mark.parametrize("ankle", [13, 15, 18, 20, 22, 25, 30, 38])
-def test_socks_of_all_girths_are_proven(ankle, heel):
+def test_socks_of_all_girths_are_proven(ankle, heel, toe):
     text = SOCK.replace("ankle         21 (23, 25) cm", f"ankle {ankle} ({ankle + 1}, {ankle + 2}) cm")
-    text = text.replace("heel    flap", f"heel    {heel}")
+    text = text.replace("heel    flap", f"heel    {heel}").replace("toe     wedge", f"toe     {toe}")
     done = compile_spec(world(text), "a.wale")
     assert done.proof is not None, done.problems
 

@@ -52,6 +52,30 @@ def test_a_row_leaves_so_many_stitches(row: str, count: int) -> None:
     assert counts(FLAT, row) == [count]
 
 
+def test_double_stitches_are_counted_as_one_and_found_again() -> None:
+    # k7 leaves 3; the first after the turn is doubled, the next row ends before it, and the next after that before
+    # the one doubled at the other end: 7, then 6 - 1, then 5 - 1 - 1 ... worked, 10 on the needle throughout.
+    rows = ("Row 1 (RS): k7, turn.", "Row 2 (WS): ds, p5, turn.", "Row 3 (RS): ds, k to the double stitch, turn.")
+    more = ("Row 4 (WS): ds, p to the double stitch, p1, turn.", "Row 5 (RS): ds, k to the end.")
+    trial = work(FLAT, *rows, *more)
+    assert trial.stop is None, trial.stop
+    assert [len(row.ops) for row in trial.rows] == [7, 6, 5, 5, 9]
+    assert counts(FLAT, *rows, *more) == [10] * 5
+
+
+@pytest.mark.parametrize(
+    ("row", "told"),
+    [
+        ("Row 2 (WS): p to the double stitch.", "there is no double stitch ahead"),
+        ("Row 2 (WS): p1, ds, p to the end.", "a double stitch is made right after the turn"),
+    ],
+)
+def test_double_stitches_that_cannot_be_are_found(row: str, told: str) -> None:
+    trial = work(FLAT, "Row 1 (RS): k7, turn.", row)
+    assert trial.stop is not None
+    assert told in str(trial.stop)
+
+
 def test_wrong_side_rows_are_seen_from_the_right_side() -> None:
     # From the left of a WS row: k1 p2 ssp p5; on the right side, from its right end: 5 knit, decrease, 2 knit, 1 purl.
     assert looks(FLAT, "Row 1 (RS): p1, k9.", "Row 2 (WS): k1, p2, ssp, p5.") == ["pkkkkkkkkk", "kkkkkLkkp"]

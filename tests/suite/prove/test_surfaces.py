@@ -30,8 +30,27 @@ OPENINGS = {
     ("babies-bootees", "Babies' long bootees"): 1,
 }
 """Top of a sock, cuff of a mitten, edge of a crown; neck and face of a helmet."""
-COMPILED = {"penstock-socks": 1, "sack-mittens": 1, "sluice-hat": 1, "headrace-raglan": 4}
-"""Top; cuff; the edge of a hat whose hem is sewn up inside; neck, hem and two cuffs."""
+COMPILED = {
+    "penstock-socks": 1,
+    "wheelpit-socks": 2,
+    "millstone-ball": 1,
+    "sack-mittens": 1,
+    "hopper-mitts": 3,
+    "tailpool-shawl": 1,
+    "sluice-hat": 1,
+    "headrace-raglan": 4,
+}
+"""Top of a sock; top of one from the toe up and its cast-on, which no row closes; that of a ball; cuff of a mitten;
+cuff, knuckles and thumb of a mitt; all round the edge of a shawl; the edge of a hat whose hem is sewn up inside; neck,
+hem and two cuffs.
+"""
+VARIANTS = [
+    ("penstock-socks", "heel    flap", "heel    short rows"),
+    ("penstock-socks", "toe     wedge", "toe     short rows"),
+    ("penstock-socks", "toe     wedge", "toe     round"),
+    ("sack-mittens", "thumb-gusset", "afterthought thumb"),
+]
+"""Other heels, toes and tops in the same garments."""
 MITTEN = """Mitten
 Cast on 12 sts. Join to a round.
 Knit 2 rounds.
@@ -54,9 +73,14 @@ def typed(text: str, name: str = "") -> list[Any]:
     return [said for _, said in lines_of(readings, book.sizes, 0)]
 
 
-def printed(name: str) -> Iterator[list[Any]]:
-    """Give the printed lines of an example's piece, size by size."""
-    done = written((EXAMPLES / f"{name}.wale").read_text("utf-8"))
+def example(name: str) -> str:
+    """Give the text of an example."""
+    return (EXAMPLES / f"{name}.wale").read_text("utf-8")
+
+
+def printed(text: str) -> Iterator[list[Any]]:
+    """Give the printed lines of a spec's piece, size by size."""
+    done = written(text)
     assert done.proof is not None
     pattern = done.proof.printed
     (piece,) = pattern.pieces
@@ -84,8 +108,35 @@ def test_a_piece_of_an_old_book_opens_where_it_should(name: str, piece: str) -> 
 
 @pytest.mark.parametrize("name", COMPILED)
 def test_a_compiled_piece_opens_where_it_should(name: str) -> None:
-    for lines in printed(name):
+    for lines in printed(example(name)):
         closed(lines, COMPILED[name])
+
+
+@pytest.mark.parametrize(("name", "old", "new"), VARIANTS)
+def test_a_piece_with_another_end_opens_where_it_should(name: str, old: str, new: str) -> None:
+    text = example(name)
+    assert old in text
+    for lines in printed(text.replace(old, new)):
+        closed(lines, COMPILED[name])
+
+
+def test_an_afterthought_heel_closes_its_opening() -> None:
+    text = example("penstock-socks").replace("heel    flap", "afterthought heel")
+    text = text.replace("toe     wedge", "toe     wedge\n    heel    wedge")
+    for lines in printed(text):
+        (waste,) = [at for at, line in enumerate(lines) if getattr(line, "kind", "") == "open"]
+        unheeled = SurfaceKnitter().knit(lines[:waste])
+        # Half of the stitches wait below the waste yarn; its loops are an opening beside the top.
+        assert len(unheeled.surface.rims) == 2
+        assert len(unheeled.open) == 2 * lines[waste].number / 2
+        closed(lines, 1)
+
+
+def test_the_ring_of_a_closed_cast_on_is_its_stitches_alone() -> None:
+    # 6 cm at 3 sts in a cm, a multiple of four: 16 in each size; and the first of the round above,
+    # where the spiral steps up.
+    for lines in printed(example("wheelpit-socks")):
+        assert frozenset(range(16 + 1)) in closed(lines, 2).rims
 
 
 def test_a_tube_has_two_openings_and_a_square_one_edge() -> None:

@@ -149,6 +149,7 @@ def test_numbers_that_make_no_list_are_given_the_form():
         ("mark bust", "E207"),
         ("edge 40 sts each side", "E223"),
         ("| - x - |", "E202"),
+        ("thumb gusset", "E202"),
     ],
 )
 def test_bad_lines_of_a_piece(line, code):
