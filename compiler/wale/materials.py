@@ -94,13 +94,17 @@ Origin = tuple[tuple[str, str], ...]
 """What is told of a motif's origin: `source`, `rights` or `credit`, and the words."""
 
 
+STITCHES = ("knit", "purl")
+"""Stitches of a texture, as they look from the right side."""
+
+
 class Motif(Struct, frozen=True, dict=True):
-    """A colour motif.
+    """A motif: of yarns, or of stitches in one yarn, which is a texture.
 
     Attributes:
-        rows: bottom row first (knitting order), each left to right as typed, yarn names.
+        rows: bottom row first (knitting order), each left to right as typed: names of yarns, or of `STITCHES`.
         row_spans: the bar row of each of `rows`.
-        marks: (yarn, cell mark as typed) in key order.
+        marks: (yarn or stitch, cell mark as typed) in key order.
         shift: stitches that the repeat above starts along to the left as seen (next repeat), 0 for none.
         wedge: rows get shorter upwards: the chart of one crown wedge.
         origin: what is told of where it comes from, that of motifs it is made of included.
@@ -114,6 +118,7 @@ class Motif(Struct, frozen=True, dict=True):
     shift: int = 0
     wedge: bool = False
     origin: Origin = ()
+    is_texture: bool = False
 
     @property
     def width(self) -> int:
@@ -135,7 +140,7 @@ class Motif(Struct, frozen=True, dict=True):
         return self.period * (1 if in_round or self.period % 2 == 0 else 2)
 
     def cell(self, column: int, row: int) -> str:
-        """Give the yarn at a column from 0 counted from the right and a row from 0 counted from the bottom."""
+        """Give the yarn or stitch at a column from 0, from the right, and a row from 0, from the bottom."""
         times, inside = divmod(row, len(self.rows))
         line = self.rows[inside]
         return line[len(line) - 1 - (column - self.shift * times) % len(line)]

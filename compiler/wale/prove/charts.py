@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from msgspec import Struct, field
 
-from wale.prove.fabric import Contradiction, insist
+from wale.prove.fabric import KNIT, PURL, Contradiction, insist
 from wale.prove.reader import Unreadable, read_chart_row
 from wale.prove.words import ChartRow, Side
 
@@ -24,8 +24,15 @@ class Palette(Struct):
         return self.yarns.setdefault(yarn, len(self.yarns))
 
 
+FACES = {"k": KNIT, "p": PURL}
+"""Words of a texture's chart, and how they look from the right side in a row that is worked from it."""
+
+
 class ReadChart(Struct, frozen=True):
-    """A chart: rows of yarn names from column 1 (right) on, and the side told with each row ("" in the round)."""
+    """A chart: rows from column 1 (right) on, and the side told with each row ("" in the round).
+
+    Rows hold the names of yarns, or of a texture k and p, as they look from the right side.
+    """
 
     rows: tuple[tuple[str, ...], ...]
     sides: tuple[Side, ...]
@@ -34,6 +41,11 @@ class ReadChart(Struct, frozen=True):
     def width(self) -> int:
         """Stitches of its first row."""
         return len(self.rows[0])
+
+    @property
+    def is_texture(self) -> bool:
+        """Whether it tells stitches, not yarns."""
+        return all(cell in FACES for row in self.rows for cell in row)
 
     @property
     def is_flat(self) -> bool:
@@ -77,7 +89,10 @@ def read_chart(words: Iterable[tuple[str, str]]) -> ReadChart:
 
 def _cells(row: ChartRow) -> tuple[str, ...]:
     cells = _worked(row)
-    return cells[::-1] if row.side == "WS" else cells
+    if row.side != "WS":
+        return cells
+    turned = {"k": "p", "p": "k"}
+    return tuple(turned.get(cell, cell) for cell in cells[::-1])
 
 
 def _worked(row: ChartRow) -> tuple[str, ...]:
@@ -87,11 +102,12 @@ def _worked(row: ChartRow) -> tuple[str, ...]:
 
 
 class Tiles:
-    """A chart's rows as bytes, long enough to be cut to any run of stitches."""
+    """A chart's rows as bytes, of colours or of a texture's stitches, long enough to be cut to any run of stitches."""
 
     def __init__(self, chart: ReadChart, palette: Palette) -> None:
-        self.chart = chart
-        self._rows = [bytes(palette.index(yarn) for yarn in row) for row in chart.rows]
+        self.chart, self.is_texture = chart, chart.is_texture
+        number = FACES.__getitem__ if self.is_texture else palette.index
+        self._rows = [bytes(map(number, row)) for row in chart.rows]
         self._wide: dict[int, bytes] = {}
 
     def cut(self, row: int, runs: Sequence[tuple[int, int]]) -> bytes:

@@ -126,8 +126,12 @@ class _Colours:
             if row.colours != self._of(planned.yarn) * worked:
                 insist(False, f"it is not all in {planned.yarn}")
             return
-        whole = b"".join(self._cut(planned, start, length) for start, length in planned.runs)
         right, left = planned.edges
+        if planned.yarn:
+            self._texture(row, planned)
+            whole = self._of(planned.yarn) * row.stitches
+        else:
+            whole = b"".join(self._cut(planned, start, length) for start, length in planned.runs)
         yarns = planned.steek or (self._fact.edge_yarn,) * (right + left)
         edges = b"".join(map(self._of, yarns))
         whole = edges[:right] + whole[right : len(whole) - left] + edges[right:]
@@ -136,6 +140,17 @@ class _Colours:
         if row.colours != cut:
             place = next(number for number, (a, b) in enumerate(zip(row.colours, cut, strict=True)) if a != b)
             insist(False, f"stitch {row.waiting + place + 1} from the right has another colour than planned")
+
+    def _texture(self, row: Row, planned: RowFact) -> None:
+        """See that plain stitches of a texture look as planned, and edge stitches knit; those of a border are apart."""
+        tile = self._motifs[planned.chart][planned.chart_row - 1]
+        looks = [tile[(start + number) % len(tile)] for start, length in planned.runs for number in range(length)]
+        right, left = planned.edges
+        looks[:right], looks[len(looks) - left :] = ["knit"] * right, ["knit"] * left
+        cut = looks[row.waiting : row.waiting + len(row.ops)]
+        for place, (op, look) in enumerate(zip(row.ops, cut, strict=True), row.waiting + 1):
+            if op in (KNIT, PURL) and not (self._fact.border and not right < place <= row.stitches - left):
+                insist((op == PURL) == (look == "purl"), f"stitch {place} from the right is not {look}, as planned")
 
     def _of(self, yarn: str) -> bytes:
         if yarn not in self._index:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 
-from wale.materials import Yarn
+from wale.materials import STITCHES, Yarn
 from wale.motifs.size import MOST_ROWS, MOST_STITCHES, counted, crowding, size_words
-from wale.parse.tree import Bars, Statement
+from wale.parse.tree import Bars, Name, Statement
 from wale.problems.problem import Edit, Fix
 from wale.resolve.amounts import whole
 from wale.resolve.context import Context, near_word
@@ -25,10 +25,35 @@ def is_bars(statement: Statement) -> bool:
 
 def read_key(context: Context, line: Line, yarns: Mapping[str, Yarn]) -> dict[str, str] | None:
     """Give the yarn of each mark of a `key` line."""
+    return _marked(context, line, "YARN", lambda yarn: context.knows("yarn", yarn) and yarn.text in yarns)
+
+
+def read_stitches(context: Context, line: Line) -> dict[str, str] | None:
+    """Give the stitch of each mark of a `stitches` line."""
+    return _marked(context, line, "STITCH", lambda stitch: _is_stitch(context, stitch))
+
+
+def _is_stitch(context: Context, stitch: Name) -> bool:
+    if stitch.text in STITCHES:
+        return True
+    near = near_word(stitch.text, STITCHES)
+    context.report(
+        "E250",
+        f"`{stitch.text}` is no stitch of a texture",
+        stitch.span,
+        f"did you mean `{near}`?" if near else "not known",
+        f"Stitches, as they look from the right side: {', '.join(STITCHES)}.",
+        fixes=[Fix(f"write `{near}`", (Edit(stitch.span, near),))] if near else [],
+    )
+    return False
+
+
+def _marked(context: Context, line: Line, slot: str, knows: Callable[[Name], bool]) -> dict[str, str] | None:
+    """Give what each mark of a line stands for."""
     key: dict[str, str] = {}
     sound = True
     for match in (line.head, *line.listed):
-        mark, yarn = match.text("CELL").strip(), match.name("YARN")
+        mark, name = match.text("CELL").strip(), match.name(slot)
         place = match.found["CELL"][0].span
         if not mark or _CELL.fullmatch(mark) is None:
             context.report(
@@ -45,11 +70,11 @@ def read_key(context: Context, line: Line, yarns: Mapping[str, Yarn]) -> dict[st
                 f"the mark `{mark}` stands twice in the key",
                 place,
                 "the second one",
-                "Give each yarn its own mark.",
+                "Give each yarn its own mark." if slot == "YARN" else "Give each stitch its own mark.",
             )
             sound = False
-        key[mark] = yarn.text
-        sound = context.knows("yarn", yarn) and yarn.text in yarns and sound
+        key[mark] = name.text
+        sound = knows(name) and sound
     return key if sound else None
 
 

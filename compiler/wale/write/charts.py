@@ -12,6 +12,12 @@ from wale.spec import Spec
 from wale.write.context import Context
 from wale.write.said import said
 
+WORKED = {"knit": ("k", "p"), "purl": ("p", "k")}
+"""Stitches of a texture as they are worked on the right side and on the wrong side."""
+WORKED_ORDER = ("k", "p")
+STITCH_MARKS = {"knit": "", "purl": "–"}
+"""Ours: a purl stitch is drawn as the bar that it makes."""
+PAPER = "#ffffff"
 _SIGNS = ("•", "×", "○", "+", "-", "=", "L", "T", "Z", "*")
 
 
@@ -68,12 +74,12 @@ def _chart(spec: Spec, motif: Motif, swatch: Swatch, flat: bool, starts: tuple[C
     return Chart(
         motif.name,
         cells,
-        _colours(spec, colours),
+        _stitches(colours, flat) if motif.is_texture else _colours(spec, colours),
         float(swatch.washed.rows / swatch.washed.stitches),
         flat,
         (1, motif.width, 1, rows),
         starts,
-        chart_words(colours, cells, flat),
+        chart_words(colours, cells, flat, is_texture=motif.is_texture),
         tuple(notes),
     )
 
@@ -103,8 +109,19 @@ def _colours(spec: Spec, colours: tuple[str, ...]) -> tuple[ChartColour, ...]:
     return tuple(ChartColour(yarn, spec.yarns[yarn].colour, mark(number)) for number, yarn in enumerate(colours))
 
 
+def _stitches(stitches: tuple[str, ...], flat: bool) -> tuple[ChartColour, ...]:
+    """Give the cells of a texture, named by what is done: on the right side, and flat on the wrong side too."""
+    named = {
+        stitch: f"{WORKED[stitch][False]} on RS rows, {WORKED[stitch][True]} on WS rows"
+        if flat
+        else WORKED[stitch][False]
+        for stitch in stitches
+    }
+    return tuple(ChartColour(named[stitch], PAPER, STITCH_MARKS[stitch]) for stitch in stitches)
+
+
 def chart_words(
-    colours: tuple[str, ...], cells: tuple[tuple[int, ...], ...], flat: bool
+    colours: tuple[str, ...], cells: tuple[tuple[int, ...], ...], flat: bool, *, is_texture: bool = False
 ) -> tuple[tuple[str, str], ...]:
     """Give each row as it is worked: right-side rows and rounds from the right, wrong-side rows from the left."""
     exact: dict[tuple[int, ...], str] = {}
@@ -113,8 +130,11 @@ def chart_words(
     for number, row in enumerate(cells, 1):
         wrong = flat and number % 2 == 0
         order = tuple(index for index in (row if wrong else row[::-1]) if index >= 0)
-        text = said([colours[index] for index in order])
+        names = [WORKED[colours[index]][wrong] if is_texture else colours[index] for index in order]
+        text = said(names)
         label = f"Row {number}" + (f" ({'WS' if wrong else 'RS'})" if flat else "")
+        # of a texture rows are alike that are worked alike, of colours those that look alike
+        order = tuple(WORKED_ORDER.index(name) for name in names) if is_texture else order
         same = exact.get(order) or seen.get(order)
         words.append((label, f"{text} ({same})" if same is not None else text))
         exact.setdefault(order, f"as row {number}")
