@@ -81,6 +81,7 @@ def _chart(spec: Spec, motif: Motif, swatch: Swatch, flat: bool, starts: tuple[C
         starts,
         chart_words(colours, cells, flat, is_texture=motif.is_texture),
         tuple(notes),
+        is_texture=motif.is_texture,
     )
 
 
