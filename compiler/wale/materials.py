@@ -94,15 +94,12 @@ Origin = tuple[tuple[str, str], ...]
 """What is told of a motif's origin: `source`, `rights` or `credit`, and the words."""
 
 
-STITCHES = ("knit", "purl")
-"""Stitches of a texture, as they look from the right side."""
-
-
 class Motif(Struct, frozen=True, dict=True):
     """A motif: of yarns, or of stitches in one yarn, which is a texture.
 
     Attributes:
-        rows: bottom row first (knitting order), each left to right as typed: names of yarns, or of `STITCHES`.
+        rows: bottom row first (knitting order), each left to right as typed: names of yarns, or of
+            stitches (`wale.stitches`).
         row_spans: the bar row of each of `rows`.
         marks: (yarn or stitch, cell mark as typed) in key order.
         shift: stitches that the repeat above starts along to the left as seen (next repeat), 0 for none.

@@ -230,7 +230,8 @@ def describe(chart: Chart) -> str:
         extent = f"The repeat is columns {right} to {left}, rows {low} to {high}."
     counted = " Columns are counted from the left." if chart.from_left else ""
     cells = "; ".join(names) if chart.is_texture else ", ".join(names)
-    return f"{'Stitches' if chart.is_texture else 'Colours'}: {cells}. Read {side}.{counted} {extent}{_framed(len(chart.changed))}{words}"
+    cells = f"{'Stitches' if chart.is_texture else 'Colours'}: {cells}"
+    return f"{cells}. Read {side}.{counted} {extent}{_framed(len(chart.changed))}{words}"
 
 
 def _framed(count: int) -> str:

@@ -2,11 +2,23 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping, Sequence
 
 from msgspec import Struct, field
 
-from wale.prove.fabric import KNIT, PURL, Contradiction, insist
+from wale.prove.fabric import (
+    INC,
+    KNIT,
+    LEFT_CROSS,
+    LEFT_DEC,
+    PURL,
+    RIGHT_CROSS,
+    RIGHT_DEC,
+    SLIPPED,
+    Contradiction,
+    insist,
+)
 from wale.prove.reader import Unreadable, read_chart_row
 from wale.prove.words import ChartRow, Side
 
@@ -24,8 +36,50 @@ class Palette(Struct):
         return self.yarns.setdefault(yarn, len(self.yarns))
 
 
-FACES = {"k": KNIT, "p": PURL}
+FACES = {
+    "k": KNIT,
+    "p": PURL,
+    "sl": SLIPPED,
+    "yo": INC,
+    "k2tog": RIGHT_DEC,
+    "ssk": LEFT_DEC,
+    "p2tog": RIGHT_DEC,
+    "ssp": LEFT_DEC,
+}
 """Words of a texture's chart, and how they look from the right side in a row that is worked from it."""
+_TURNED = {"k": "p", "p": "k", "p2tog": "k2tog", "ssp": "ssk"}
+"""Words of wrong-side rows by those of right-side rows that look the same."""
+_CABLE = re.compile(r"cable ([2468]) (left|right)")
+
+
+def face(word: str) -> int:
+    """Give how a texture's stitch looks from the right side."""
+    cable = _CABLE.fullmatch(word)
+    return FACES[word] if cable is None else LEFT_CROSS if cable[2] == "left" else RIGHT_CROSS
+
+
+def together(row: Sequence[str]) -> tuple[tuple[int, ...], ...]:
+    """Give the places of a texture's row, from the right, that are worked together: cables, yarn overs with decreases.
+
+    Raises:
+        Contradiction: one of them has no partner beside it.
+    """
+    loose = {place for place, word in enumerate(row) if word not in ("k", "p", "sl")}
+    found: list[tuple[int, ...]] = []
+    place = min((place for place in loose if (place - 1) % len(row) not in loose), default=min(loose, default=0))
+    for _ in range(len(row)):
+        if place in loose:
+            cable = _CABLE.fullmatch(row[place])
+            group = tuple((place + step) % len(row) for step in range(int(cable[1]) if cable is not None else 2))
+            words = [row[one] for one in group]
+            whole = (
+                len(set(words)) == 1 if cable is not None else sorted(word == "yo" for word in words) == [False, True]
+            )
+            insist(whole and loose >= set(group), f"{row[place]} has no partner beside it")
+            loose -= set(group)
+            found.append(group)
+        place = (place + 1) % len(row)
+    return tuple(found)
 
 
 class ReadChart(Struct, frozen=True):
@@ -45,7 +99,7 @@ class ReadChart(Struct, frozen=True):
     @property
     def is_texture(self) -> bool:
         """Whether it tells stitches, not yarns."""
-        return all(cell in FACES for row in self.rows for cell in row)
+        return all(cell in FACES or _CABLE.fullmatch(cell) for row in self.rows for cell in row)
 
     @property
     def is_flat(self) -> bool:
@@ -91,8 +145,7 @@ def _cells(row: ChartRow) -> tuple[str, ...]:
     cells = _worked(row)
     if row.side != "WS":
         return cells
-    turned = {"k": "p", "p": "k"}
-    return tuple(turned.get(cell, cell) for cell in cells[::-1])
+    return tuple(_TURNED.get(cell, cell) for cell in cells[::-1])
 
 
 def _worked(row: ChartRow) -> tuple[str, ...]:
@@ -106,8 +159,8 @@ class Tiles:
 
     def __init__(self, chart: ReadChart, palette: Palette) -> None:
         self.chart, self.is_texture = chart, chart.is_texture
-        number = FACES.__getitem__ if self.is_texture else palette.index
-        self._rows = [bytes(map(number, row)) for row in chart.rows]
+        self._rows = [bytes(map(face if self.is_texture else palette.index, row)) for row in chart.rows]
+        self.together = [together(row) if self.is_texture else () for row in chart.rows]
         self._wide: dict[int, bytes] = {}
 
     def cut(self, row: int, runs: Sequence[tuple[int, int]]) -> bytes:

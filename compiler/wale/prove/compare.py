@@ -7,11 +7,14 @@ from collections.abc import Sequence
 from wale.prove.fabric import (
     INC,
     KNIT,
+    LEFT_CROSS,
     LEFT_DEC,
     LEFT_INC,
     PURL,
+    RIGHT_CROSS,
     RIGHT_DEC,
     RIGHT_INC,
+    SLIPPED,
     TWISTED,
     Contradiction,
     Fabric,
@@ -20,6 +23,7 @@ from wale.prove.fabric import (
     insist,
 )
 from wale.prove.facts import Motifs, PieceFacts, RowFact
+from wale.stitches import groups
 
 TEXTURES = ("Rib", "Garter", "Seed", "Moss", "Rolled edge")
 """Parts of a fabric that are a textured edge."""
@@ -53,7 +57,7 @@ def compare(fabric: Fabric, fact: PieceFacts, motifs: Motifs, lines: Sequence[st
             _border(row, fact.border)
             colours.check(row, planned)
             if planned.shaped:
-                _lean(row, planned.shaped)
+                _lean(row, planned)
             if fact.mirrors and planned.is_even and row.chart and not row.part and len(row.ops) == row.stitches:
                 insist(row.colours == row.colours[::-1], "the colours do not mirror about the middle")
         if len(fabric.rows) != len(fact.rows):
@@ -111,6 +115,16 @@ def _told(planned: RowFact) -> str:
     return f"row {planned.chart_row} of chart {planned.chart}" if planned.chart else "plain"
 
 
+LOOKS = {"knit": KNIT, "purl": PURL, "slip": SLIPPED, "yo": INC, "k2tog": RIGHT_DEC, "ssk": LEFT_DEC}
+
+
+def _look(stitch: str) -> int:
+    """Give how a planned stitch of a texture looks."""
+    if stitch.startswith("cable-"):
+        return LEFT_CROSS if stitch.endswith("left") else RIGHT_CROSS
+    return LOOKS[stitch]
+
+
 class _Colours:
     """The colours of rows as planned, in the palette of the fabric."""
 
@@ -144,13 +158,24 @@ class _Colours:
     def _texture(self, row: Row, planned: RowFact) -> None:
         """See that plain stitches of a texture look as planned, and edge stitches knit; those of a border are apart."""
         tile = self._motifs[planned.chart][planned.chart_row - 1]
-        looks = [tile[(start + number) % len(tile)] for start, length in planned.runs for number in range(length)]
+        columns = [(start + number) % len(tile) for start, length in planned.runs for number in range(length)]
         right, left = planned.edges
-        looks[:right], looks[len(looks) - left :] = ["knit"] * right, ["knit"] * left
-        cut = looks[row.waiting : row.waiting + len(row.ops)]
-        for place, (op, look) in enumerate(zip(row.ops, cut, strict=True), row.waiting + 1):
-            if op in (KNIT, PURL) and not (self._fact.border and not right < place <= row.stitches - left):
-                insist((op == PURL) == (look == "purl"), f"stitch {place} from the right is not {look}, as planned")
+        first, last = row.waiting, row.waiting + len(row.ops)
+        free = set(range(max(right, first), min(len(columns) - left, last)))
+        if planned.shaped in ("right", "both"):
+            free.discard(right)
+        if planned.shaped in ("left", "both"):
+            free.discard(len(columns) - left - 1)
+        looks = {place: tile[columns[place]] for place in free}
+        for group in groups(tile) or ():
+            for start in {place - group.index(column) for place, column in enumerate(columns) if column in group}:
+                whole = dict(enumerate(group, start))
+                there = {place for place in whole.keys() & free if columns[place] == whole[place]}
+                if len(there) < len(group):
+                    looks.update(dict.fromkeys(there, "knit"))
+        for place, look in sorted(looks.items()):
+            told = row.ops[place - first]
+            insist(told == _look(look), f"stitch {place + 1} from the right is not {look}, as planned")
 
     def _of(self, yarn: str) -> bytes:
         if yarn not in self._index:
@@ -167,12 +192,17 @@ class _Colours:
         return (tile * ((start + length) // len(tile) + 1))[start : start + length]
 
 
-def _lean(row: Row, ends: str) -> None:
+def _lean(row: Row, planned: RowFact) -> None:
     """Shapings at both edges mirror each other, or one end alone is shaped; decreases lean away from their edge."""
-    half = len(row.ops) // 2
-    left, right = row.ops[half:], row.ops[:half]
+    ends, ops = planned.shaped, row.ops
+    if planned.chart and planned.yarn:
+        # a texture has decreases of its own: look at the places of the shaping alone
+        at = (planned.edges[0], len(ops) - 1 - planned.edges[1])
+        ops = bytes(op if place in at else KNIT for place, op in enumerate(ops))
+    half = len(ops) // 2
+    left, right = ops[half:], ops[:half]
     if ends == "both":
-        insist(row.ops == row.ops[::-1].translate(_MIRRORED), "the shapings at both edges do not mirror each other")
+        insist(ops == ops[::-1].translate(_MIRRORED), "the shapings at both edges do not mirror each other")
     else:
         still = left if ends == "right" else right
         insist(not set(still) & set(_SHAPED), f"it is shaped not only at the {ends} end")

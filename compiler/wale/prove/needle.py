@@ -257,11 +257,23 @@ class Needles(Struct):
         """
         if self.tiles is None or not self.tiles.is_texture or not chart_row:
             return ops
-        faces = self.tiles.cut(chart_row, self.runs)
-        edge = bytes((KNIT,)) * self.edge
-        faces = edge + faces[self.edge : len(faces) - self.edge] + edge
-        faces = b"".join(faces[low:high] for low, high in spans) or faces
-        return bytes(face if op == KNIT else op for op, face in zip(ops, faces, strict=True))
+        width, faces = self.tiles.chart.width, self.tiles.cut(chart_row, self.runs)
+        places = [place for low, high in spans or ((0, self.count),) for place in range(low, high)]
+        worked = {place: at for at, place in enumerate(places) if ops[at] == KNIT}
+        worked = {place: at for place, at in worked.items() if self.edge <= place < self.count - self.edge}
+        made = bytearray(ops)
+        for place, at in worked.items():
+            made[at] = faces[place]
+        # what is worked together and not all there is knitted
+        first = self.runs[0][0]
+        for group in self.tiles.together[chart_row - 1]:
+            for start in range((group[0] - first) % width - width, self.count, width):
+                whole = range(start, start + len(group))
+                if not worked.keys() >= set(whole):
+                    for place in whole:
+                        if place in worked:
+                            made[worked[place]] = KNIT
+        return bytes(made)
 
     def _striped(self, row: tuple[str, ...]) -> bytes:
         """Give the colours of the steek beside a chart row, from the first of its stitches that end the round."""

@@ -321,6 +321,14 @@ def _of_yarn(node: Node) -> str:
     return yarn.text("NAME") if yarn is not None else ""
 
 
+def _cell(node: Node) -> tuple[int, str]:
+    """Give how many cells, and of what: a yarn, or a texture's stitch as it is worked; a cable's by its number."""
+    figure = next(iter(node.figures()), 1)
+    if node.text("CABLE"):
+        return figure, f"cable {figure} {node.text('HAND')}"
+    return figure, node.text("NAME") or node.text("WORK") or node.text("SLIP") or node.text("SHAPED")
+
+
 def _chart_row(node: Node) -> words.ChartRow:
     cells, same = node.one("cells"), node.one("as_row")
     assert cells is not None
@@ -328,8 +336,7 @@ def _chart_row(node: Node) -> words.ChartRow:
     for part in cells.trees:
         times = part.figures()[0] if part.data == "cells_again" else 1
         cell = [part] if part.data == "cell" else part.within("cell")
-        runs = tuple((tree.figures()[0], tree.text("NAME") or tree.text("WORK")) for tree in cell)
-        stretches.append((runs, times))
+        stretches.append((tuple(map(_cell, cell)), times))
     told = same.figures() if same is not None else []
     return words.ChartRow(node.figures()[0], node.side(), tuple(stretches), *(told or (None,)))
 

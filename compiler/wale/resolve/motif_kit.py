@@ -6,11 +6,12 @@ from collections.abc import Mapping, Sequence
 
 from msgspec import Struct
 
-from wale.materials import STITCHES, Motif, Yarn
+from wale.materials import Motif, Yarn
 from wale.parse.tree import Name
 from wale.resolve.context import Context
 from wale.resolve.motif_room import Room
 from wale.source import Span
+from wale.stitches import TEXTURE
 
 
 class Kit(Struct, frozen=True):
@@ -38,7 +39,7 @@ class Kit(Struct, frozen=True):
 
     def plain(self, name: Name) -> tuple[str, bool] | None:
         """Give a yarn's name, or a stitch and that it is one; None where it is neither or broken."""
-        if name.text in STITCHES and name.text not in self.yarns:
+        if name.text in TEXTURE and name.text not in self.yarns:
             return name.text, True
         return (name.text, False) if self.context.knows("yarn", name) and name.text in self.yarns else None
 

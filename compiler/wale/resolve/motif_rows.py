@@ -6,7 +6,7 @@ import re
 from collections import Counter
 from collections.abc import Callable, Mapping
 
-from wale.materials import STITCHES, Yarn
+from wale.materials import Yarn
 from wale.motifs.size import MOST_ROWS, MOST_STITCHES, counted, crowding, size_words
 from wale.parse.tree import Bars, Name, Statement
 from wale.problems.problem import Edit, Fix
@@ -14,6 +14,7 @@ from wale.resolve.amounts import whole
 from wale.resolve.context import Context, near_word
 from wale.resolve.shapes import Line
 from wale.source import Span
+from wale.stitches import TEXTURE, groups
 
 _CELL = re.compile(r"\S+")
 
@@ -34,15 +35,15 @@ def read_stitches(context: Context, line: Line) -> dict[str, str] | None:
 
 
 def _is_stitch(context: Context, stitch: Name) -> bool:
-    if stitch.text in STITCHES:
+    if stitch.text in TEXTURE:
         return True
-    near = near_word(stitch.text, STITCHES)
+    near = near_word(stitch.text, TEXTURE)
     context.report(
         "E250",
         f"`{stitch.text}` is no stitch of a texture",
         stitch.span,
         f"did you mean `{near}`?" if near else "not known",
-        f"Stitches, as they look from the right side: {', '.join(STITCHES)}.",
+        f"Stitches, as they look from the right side: {', '.join(TEXTURE)}.",
         fixes=[Fix(f"write `{near}`", (Edit(stitch.span, near),))] if near else [],
     )
     return False
@@ -213,3 +214,40 @@ def count_colours(context: Context, bars: list[Statement], rows: tuple[tuple[str
                 f"{len(colours)} colours in one row",
                 crowded_help(row),
             )
+
+
+def fit_stitches(context: Context, bars: list[Statement], rows: tuple[tuple[str, ...], ...]) -> bool:
+    """Say whether each row of a texture can be worked: yarn overs beside their decreases, cables whole."""
+    sound = True
+    for index, row in enumerate(rows):
+        place = bars[len(rows) - 1 - index].span
+        if groups(row[::-1]) is None:
+            context.report(
+                "E252",
+                f"row {index + 1} of the motif has a yarn over, a decrease or a cable that is not whole",
+                place,
+                "row 1 is the lowest",
+                "Put each yarn over beside a decrease of its own, and as many cells of a cable side by side as it has "
+                "stitches; a row of nothing else needs a knit or purl stitch.",
+            )
+            sound = False
+        elif len(rows) % 2 and any(TEXTURE[cell].together > 1 for cell in row):
+            context.report(
+                "E252",
+                f"row {index + 1} of the motif has a cable and comes on wrong-side rows too, for the motif has an odd "
+                "number of rows",
+                place,
+                "cables cross on right-side rows",
+                "Give the motif an even number of rows.",
+            )
+            sound = False
+        elif index % 2 and any(TEXTURE[cell].together > 1 for cell in row):
+            context.report(
+                "E252",
+                f"row {index + 1} of the motif has a cable and is a wrong-side row where the piece is flat",
+                place,
+                "cables cross on right-side rows",
+                "Move it to an odd row; row 1 is the lowest.",
+            )
+            sound = False
+    return sound

@@ -22,6 +22,7 @@ from wale.resolve.motif_rows import (
     count_colours,
     crowded_help,
     fit,
+    fit_stitches,
     is_bars,
     read_cells,
     read_key,
@@ -167,6 +168,8 @@ def _typed(kit: Kit, name: str, sheet: Sheet) -> Motif | None:
     rows = [read_cells(context, statement, number, key) for number, statement in enumerate(reversed(bars), 1)]
     read = tuple(row for row in rows if row is not None)
     if len(read) < len(rows) or not fit(context, lines["repeat"][0], bars, read, wedge):
+        return None
+    if is_texture and not fit_stitches(context, bars, read):
         return None
     if not is_texture:
         count_colours(context, bars, read)

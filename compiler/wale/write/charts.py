@@ -2,22 +2,21 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
+from itertools import groupby
 
 from wale.materials import Motif, Swatch
 from wale.motifs.words import in_words
 from wale.pattern import Chart, ChartColour, ChartStart
 from wale.plan import PiecePlan, Plan, Section
 from wale.spec import Spec
+from wale.stitches import TEXTURE, Stitch
 from wale.write.context import Context
 from wale.write.said import said
 
-WORKED = {"knit": ("k", "p"), "purl": ("p", "k")}
-"""Stitches of a texture as they are worked on the right side and on the wrong side."""
-WORKED_ORDER = ("k", "p")
-STITCH_MARKS = {"knit": "", "purl": "–"}
-"""Ours: a purl stitch is drawn as the bar that it makes."""
 PAPER = "#ffffff"
+WAYS = [way for one in TEXTURE.values() for way in (one.right, one.wrong)]
 _SIGNS = ("•", "×", "○", "+", "-", "=", "L", "T", "Z", "*")
 
 
@@ -112,13 +111,14 @@ def _colours(spec: Spec, colours: tuple[str, ...]) -> tuple[ChartColour, ...]:
 
 def _stitches(stitches: tuple[str, ...], flat: bool) -> tuple[ChartColour, ...]:
     """Give the cells of a texture, named by what is done: on the right side, and flat on the wrong side too."""
-    named = {
-        stitch: f"{WORKED[stitch][False]} on RS rows, {WORKED[stitch][True]} on WS rows"
-        if flat
-        else WORKED[stitch][False]
-        for stitch in stitches
-    }
-    return tuple(ChartColour(named[stitch], PAPER, STITCH_MARKS[stitch]) for stitch in stitches)
+    return tuple(ChartColour(_worked(TEXTURE[one], flat), PAPER, TEXTURE[one].mark) for one in stitches)
+
+
+def _worked(stitch: Stitch, flat: bool) -> str:
+    """Say how a stitch is worked; one that is the same on both sides, or worked on one alone, is said once."""
+    if not flat or stitch.wrong in ("", stitch.right):
+        return stitch.right
+    return f"{stitch.right} on RS rows, {stitch.wrong} on WS rows"
 
 
 def chart_words(
@@ -131,11 +131,11 @@ def chart_words(
     for number, row in enumerate(cells, 1):
         wrong = flat and number % 2 == 0
         order = tuple(index for index in (row if wrong else row[::-1]) if index >= 0)
-        names = [WORKED[colours[index]][wrong] if is_texture else colours[index] for index in order]
-        text = said(names)
+        names = [_told(colours[index], wrong) if is_texture else colours[index] for index in order]
+        text = said(_whole(names) if is_texture else names)
         label = f"Row {number}" + (f" ({'WS' if wrong else 'RS'})" if flat else "")
         # of a texture rows are alike that are worked alike, of colours those that look alike
-        order = tuple(WORKED_ORDER.index(name) for name in names) if is_texture else order
+        order = tuple(map(list(dict.fromkeys(WAYS)).index, names)) if is_texture else order
         same = exact.get(order) or seen.get(order)
         words.append((label, f"{text} ({same})" if same is not None else text))
         exact.setdefault(order, f"as row {number}")
@@ -143,6 +143,19 @@ def chart_words(
             begun = f", begun {along} {'st' if along == 1 else 'sts'} along"
             seen.setdefault(order[along:] + order[:along], f"as row {number}{begun}")
     return tuple(words)
+
+
+def _told(stitch: str, wrong: bool) -> str:
+    return TEXTURE[stitch].wrong if wrong else TEXTURE[stitch].right
+
+
+def _whole(names: Sequence[str]) -> list[str]:
+    """Give a row's stitches with each cable told once."""
+    told: list[str] = []
+    for name, run in groupby(names):
+        cable = re.fullmatch(r"cable ([0-9]+) .*", name)
+        told += [name] * (len(list(run)) // (int(cable[1]) if cable is not None else 1))
+    return told
 
 
 def _starts(

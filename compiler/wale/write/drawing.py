@@ -234,16 +234,15 @@ def _kept(piece: PiecePlan, size: int, stitch: Fraction) -> Fraction:
 def motif_tile(spec: Spec, motif: Motif, yarn: str) -> Tile:
     """Give the colours of one period of a motif, bottom row first, left to right; a texture is worked in `yarn`."""
     columns = tuple(reversed(range(motif.width)))
-    shown = (
-        {stitch: _lit(spec.yarns[yarn].colour, light) for stitch, light in LIGHT.items()}
-        if motif.is_texture
-        else {name: spec.yarns[name].colour for name, _ in motif.marks}
-    )
+    shown = {
+        name: _lit(spec.yarns[yarn].colour, DEEP.get(name, 8)) if motif.is_texture else spec.yarns[name].colour
+        for name, _ in motif.marks
+    }
     return tuple(tuple(shown[motif.cell(one, row)] for one in columns) for row in range(motif.period))
 
 
-LIGHT = {"knit": 8, "purl": 6}
-"""Light on a texture's stitches as drawn, in eighths: purled ones lie deeper (our choice)."""
+DEEP = {"purl": 6, "yo": 3}
+"""Light on stitches of a texture that lie deeper, or are holes, in eighths (our choice)."""
 
 
 def _lit(colour: str, eighths: int) -> str:
