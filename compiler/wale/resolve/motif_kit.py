@@ -48,7 +48,7 @@ class Kit(Struct, frozen=True):
         if len(set(parts)) == 1:
             return parts[0]
         self.context.report(
-            "E251",
+            "E256",
             "a motif is a texture or in colours, not both",
             places[parts.index(not parts[0])],
             "a texture" if parts[0] is False else "in colours",

@@ -39,7 +39,7 @@ def _is_stitch(context: Context, stitch: Name) -> bool:
         return True
     near = near_word(stitch.text, TEXTURE)
     context.report(
-        "E250",
+        "E255",
         f"`{stitch.text}` is no stitch of a texture",
         stitch.span,
         f"did you mean `{near}`?" if near else "not known",
@@ -223,7 +223,7 @@ def fit_stitches(context: Context, bars: list[Statement], rows: tuple[tuple[str,
         place = bars[len(rows) - 1 - index].span
         if groups(row[::-1]) is None:
             context.report(
-                "E252",
+                "E257",
                 f"row {index + 1} of the motif has a yarn over, a decrease or a cable that is not whole",
                 place,
                 "row 1 is the lowest",
@@ -233,7 +233,7 @@ def fit_stitches(context: Context, bars: list[Statement], rows: tuple[tuple[str,
             sound = False
         elif len(rows) % 2 and any(TEXTURE[cell].together > 1 for cell in row):
             context.report(
-                "E252",
+                "E257",
                 f"row {index + 1} of the motif has a cable and comes on wrong-side rows too, for the motif has an odd "
                 "number of rows",
                 place,
@@ -243,7 +243,7 @@ def fit_stitches(context: Context, bars: list[Statement], rows: tuple[tuple[str,
             sound = False
         elif index % 2 and any(TEXTURE[cell].together > 1 for cell in row):
             context.report(
-                "E252",
+                "E257",
                 f"row {index + 1} of the motif has a cable and is a wrong-side row where the piece is flat",
                 place,
                 "cables cross on right-side rows",

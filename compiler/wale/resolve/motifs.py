@@ -151,10 +151,6 @@ def _typed(kit: Kit, name: str, sheet: Sheet) -> Motif | None:
         context.missing(sheet.block, "bar rows", "| - x - x |")
         sound = False
     is_texture = "stitches" in lines
-    if is_texture and "wedge" in lines:
-        place = lines["wedge"][0].span
-        context.report("E405", "a wedge of stitches is not built yet", place, "here", "Give it a `key` of yarns.")
-        return None
     key = (
         read_stitches(context, lines["stitches"][0])
         if is_texture

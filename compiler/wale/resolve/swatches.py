@@ -148,7 +148,7 @@ def _fabric(
         is_texture = motifs[motif.text].is_texture
         if is_texture and len(held) > 1:
             context.report(
-                "E251",
+                "E256",
                 f"the motif `{motif.text}` is a texture, which is worked in one yarn",
                 names[1].span.to(names[-1].span),
                 "one yarn too many",

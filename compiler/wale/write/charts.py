@@ -11,10 +11,14 @@ from wale.motifs.words import in_words
 from wale.pattern import Chart, ChartColour, ChartStart
 from wale.plan import PiecePlan, Plan, Section
 from wale.spec import Spec
-from wale.stitches import TEXTURE, Stitch
+from wale.stitches import TEXTURE, Stitch, groups
 from wale.write.context import Context
 from wale.write.said import said
 
+PARTED = (
+    "Where an edge, a neck or a shaping leaves only a part of a cable, or of a yarn over and its decrease, knit that "
+    "part (purl it on WS rows)."
+)
 PAPER = "#ffffff"
 WAYS = [way for one in TEXTURE.values() for way in (one.right, one.wrong)]
 _SIGNS = ("•", "×", "○", "+", "-", "=", "L", "T", "Z", "*")
@@ -69,6 +73,8 @@ def _chart(spec: Spec, motif: Motif, swatch: Swatch, flat: bool, starts: tuple[C
         )
     if both:
         notes.append("An odd number of rows: the chart shows the repeat twice, once begun on the RS, once on the WS.")
+    if motif.is_texture and any(groups(row) for row in motif.rows):
+        notes.append(PARTED)
     notes += _origin(motif)
     return Chart(
         motif.name,
