@@ -10,9 +10,11 @@ from functools import cached_property
 
 from msgspec import Struct
 
+from wale.motifs import changes
 from wale.motifs.symmetry import mirror_axes
 from wale.motifs.tiling import Tiling, period
 from wale.source import Span
+from wale.stitches import LEANLESS
 
 
 class PutUp(Struct, frozen=True):
@@ -143,7 +145,7 @@ class Motif(Struct, frozen=True, dict=True):
         return line[len(line) - 1 - (column - self.shift * times) % len(line)]
 
     def axes(self) -> tuple[Fraction, ...]:
-        """Give the mirror axes of the whole tiling in [0, width), as columns from the right.
+        """Give the mirror axes of the whole tiling in [0, width), as columns from the right; a texture's leans apart.
 
         A whole number is the middle of that column's stitch (column 0 first), a half (n + 1/2) the gap after it.
         """
@@ -151,4 +153,4 @@ class Motif(Struct, frozen=True, dict=True):
 
     @cached_property
     def _axes(self) -> tuple[Fraction, ...]:
-        return mirror_axes(self.tiling)
+        return mirror_axes(changes.recoloured(self.tiling, LEANLESS) if self.is_texture else self.tiling)

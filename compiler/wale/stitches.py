@@ -40,6 +40,16 @@ TEXTURE = {
 """Stitches of a motif's `stitches` line, by name."""
 
 
+OTHER_LEAN = {"k2tog": "ssk", "ssk": "k2tog"} | {
+    f"cable-{number}-{one}": f"cable-{number}-{other}"
+    for number in CABLES
+    for one, other in (("left", "right"), ("right", "left"))
+}
+"""Stitches that lean, with those that lean the other way: what a mirror makes of them."""
+LEANLESS = {name: "decrease" if name in ("k2tog", "ssk") else name.rpartition("-")[0] for name in OTHER_LEAN}
+"""Stitches that lean, as what they are whichever way they lean."""
+
+
 def groups(row: Sequence[str]) -> tuple[tuple[int, ...], ...] | None:
     """Give the places of a row's repeat that are worked together or not at all: a yarn over and its decrease, a cable.
 

@@ -159,22 +159,28 @@ class _Colours:
         """See that plain stitches of a texture look as planned, and edge stitches knit; those of a border are apart."""
         tile = self._motifs[planned.chart][planned.chart_row - 1]
         columns = [(start + number) % len(tile) for start, length in planned.runs for number in range(length)]
+        # stitches of two runs are no neighbours
+        before = [sum(length for _, length in planned.runs[:run]) for run in range(len(planned.runs))]
+        spots = [before[run] + place + run for run, (_, length) in enumerate(planned.runs) for place in range(length)]
         right, left = planned.edges
-        first, last = row.waiting, row.waiting + len(row.ops)
-        free = set(range(max(right, first), min(len(columns) - left, last)))
+        free = set(range(max(right, row.waiting), min(len(columns) - left, row.waiting + len(row.ops))))
         if planned.shaped in ("right", "both"):
             free.discard(right)
         if planned.shaped in ("left", "both"):
             free.discard(len(columns) - left - 1)
         looks = {place: tile[columns[place]] for place in free}
+        at = {spots[place]: place for place in free}
         for group in groups(tile) or ():
-            for start in {place - group.index(column) for place, column in enumerate(columns) if column in group}:
-                whole = dict(enumerate(group, start))
-                there = {place for place in whole.keys() & free if columns[place] == whole[place]}
-                if len(there) < len(group):
-                    looks.update(dict.fromkeys(there, "knit"))
+            for start in {
+                spot - group.index(column) for spot, column in zip(spots, columns, strict=True) if column in group
+            }:
+                whole = [
+                    at[spot] for spot, column in enumerate(group, start) if spot in at and columns[at[spot]] == column
+                ]
+                if len(whole) < len(group):
+                    looks.update(dict.fromkeys(whole, "knit"))
         for place, look in sorted(looks.items()):
-            told = row.ops[place - first]
+            told = row.ops[place - row.waiting]
             insist(told == _look(look), f"stitch {place + 1} from the right is not {look}, as planned")
 
     def _of(self, yarn: str) -> bytes:

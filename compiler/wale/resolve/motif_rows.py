@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 
 from wale.materials import Yarn
 from wale.motifs.size import MOST_ROWS, MOST_STITCHES, counted, crowding, size_words
@@ -216,38 +216,27 @@ def count_colours(context: Context, bars: list[Statement], rows: tuple[tuple[str
             )
 
 
-def fit_stitches(context: Context, bars: list[Statement], rows: tuple[tuple[str, ...], ...]) -> bool:
-    """Say whether each row of a texture can be worked: yarn overs beside their decreases, cables whole."""
+def whole_stitches(context: Context, name: str, rows: tuple[tuple[str, ...], ...], places: Sequence[Span]) -> bool:
+    """Say whether each row of a texture can be worked: yarn overs beside their decreases, cables whole and on odd rows.
+
+    Args:
+        rows: bottom row first, each left to right.
+        places: of the rows.
+    """
     sound = True
-    for index, row in enumerate(rows):
-        place = bars[len(rows) - 1 - index].span
+    for number, (row, place) in enumerate(zip(rows, places, strict=True), 1):
+        has_cable = any(TEXTURE[cell].together > 1 for cell in row)
         if groups(row[::-1]) is None:
-            context.report(
-                "E257",
-                f"row {index + 1} of the motif has a yarn over, a decrease or a cable that is not whole",
-                place,
-                "row 1 is the lowest",
+            why = "has a yarn over, a decrease or a cable that is not whole"
+            help = (
                 "Put each yarn over beside a decrease of its own, and as many cells of a cable side by side as it has "
-                "stitches; a row of nothing else needs a knit or purl stitch.",
             )
-            sound = False
-        elif len(rows) % 2 and any(TEXTURE[cell].together > 1 for cell in row):
-            context.report(
-                "E257",
-                f"row {index + 1} of the motif has a cable and comes on wrong-side rows too, for the motif has an odd "
-                "number of rows",
-                place,
-                "cables cross on right-side rows",
-                "Give the motif an even number of rows.",
-            )
-            sound = False
-        elif index % 2 and any(TEXTURE[cell].together > 1 for cell in row):
-            context.report(
-                "E257",
-                f"row {index + 1} of the motif has a cable and is a wrong-side row where the piece is flat",
-                place,
-                "cables cross on right-side rows",
-                "Move it to an odd row; row 1 is the lowest.",
-            )
-            sound = False
+            help += "stitches; a row of nothing else needs a knit or purl stitch."
+        elif has_cable and (number % 2 == 0 or len(rows) % 2):
+            why = "has a cable and is worked on the wrong side where the piece is flat"
+            help = "Give the motif an even number of rows, and its cables odd ones; row 1 is the lowest."
+        else:
+            continue
+        context.report("E257", f"row {number} of the motif `{name}` {why}", place, "row 1 is the lowest", help)
+        sound = False
     return sound

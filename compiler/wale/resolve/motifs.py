@@ -22,12 +22,12 @@ from wale.resolve.motif_rows import (
     count_colours,
     crowded_help,
     fit,
-    fit_stitches,
     is_bars,
     read_cells,
     read_key,
     read_size,
     read_stitches,
+    whole_stitches,
 )
 from wale.resolve.motif_sheet import Sheet, in_order
 from wale.resolve.motif_size import note_smaller
@@ -102,6 +102,8 @@ def _read(kit: Kit, name: str, sheet: Sheet) -> Motif | None:
         motif = changed
     if (sheet.base is not None or "stack" in lines) and not _as_said(kit.context, lines, motif):
         return None
+    if motif.is_texture and not whole_stitches(kit.context, name, motif.rows, motif.row_spans):
+        return None
     _count_new_colours(kit, sheet, motif, before if sheet.bars else None)
     note_smaller(kit.context, motif, sheet.block, sheet.bars, lines)
     made_of = [kit.motifs[other.text] for other in sheet.names() if other.text in kit.motifs]
@@ -164,8 +166,6 @@ def _typed(kit: Kit, name: str, sheet: Sheet) -> Motif | None:
     rows = [read_cells(context, statement, number, key) for number, statement in enumerate(reversed(bars), 1)]
     read = tuple(row for row in rows if row is not None)
     if len(read) < len(rows) or not fit(context, lines["repeat"][0], bars, read, wedge):
-        return None
-    if is_texture and not fit_stitches(context, bars, read):
         return None
     if not is_texture:
         count_colours(context, bars, read)
