@@ -10,9 +10,11 @@ from functools import cached_property
 
 from msgspec import Struct
 
+from wale.motifs import changes
 from wale.motifs.symmetry import mirror_axes
 from wale.motifs.tiling import Tiling, period
 from wale.source import Span
+from wale.stitches import LEANLESS
 
 
 class PutUp(Struct, frozen=True):
@@ -95,12 +97,13 @@ Origin = tuple[tuple[str, str], ...]
 
 
 class Motif(Struct, frozen=True, dict=True):
-    """A colour motif.
+    """A motif: of yarns, or of stitches in one yarn, which is a texture.
 
     Attributes:
-        rows: bottom row first (knitting order), each left to right as typed, yarn names.
+        rows: bottom row first (knitting order), each left to right as typed: names of yarns, or of
+            stitches (`wale.stitches`).
         row_spans: the bar row of each of `rows`.
-        marks: (yarn, cell mark as typed) in key order.
+        marks: (yarn or stitch, cell mark as typed) in key order.
         shift: stitches that the repeat above starts along to the left as seen (next repeat), 0 for none.
         wedge: rows get shorter upwards: the chart of one crown wedge.
         origin: what is told of where it comes from, that of motifs it is made of included.
@@ -114,6 +117,7 @@ class Motif(Struct, frozen=True, dict=True):
     shift: int = 0
     wedge: bool = False
     origin: Origin = ()
+    is_texture: bool = False
 
     @property
     def width(self) -> int:
@@ -135,13 +139,13 @@ class Motif(Struct, frozen=True, dict=True):
         return self.period * (1 if in_round or self.period % 2 == 0 else 2)
 
     def cell(self, column: int, row: int) -> str:
-        """Give the yarn at a column from 0 counted from the right and a row from 0 counted from the bottom."""
+        """Give the yarn or stitch at a column from 0, from the right, and a row from 0, from the bottom."""
         times, inside = divmod(row, len(self.rows))
         line = self.rows[inside]
         return line[len(line) - 1 - (column - self.shift * times) % len(line)]
 
     def axes(self) -> tuple[Fraction, ...]:
-        """Give the mirror axes of the whole tiling in [0, width), as columns from the right.
+        """Give the mirror axes of the whole tiling in [0, width), as columns from the right; a texture's leans apart.
 
         A whole number is the middle of that column's stitch (column 0 first), a half (n + 1/2) the gap after it.
         """
@@ -149,4 +153,4 @@ class Motif(Struct, frozen=True, dict=True):
 
     @cached_property
     def _axes(self) -> tuple[Fraction, ...]:
-        return mirror_axes(self.tiling)
+        return mirror_axes(changes.recoloured(self.tiling, LEANLESS) if self.is_texture else self.tiling)

@@ -101,7 +101,7 @@ class Chart(Struct, frozen=True):
     Attributes:
         name: title.
         rows: bottom row first; each row left to right as seen on the page, indexes into `colours`; -1 is no stitch.
-        colours: yarns that occur.
+        colours: yarns that occur, or stitches.
         cell_ratio: width of a cell / its height, true to the gauge.
         flat: odd rows are right-side rows numbered on the right, even rows on the left; False: all on the right.
         repeat: (first column, last column, first row, last row) from 1 at the lower right; the marked repeat. None
@@ -113,6 +113,7 @@ class Chart(Struct, frozen=True):
         from_left: for a left-handed knitter: columns count from the left, and all that is said of left and right above
             is the other way round, but that rows are given as seen on the page.
         changed: cells that are framed, for they differ from another version: (row, column) as the chart counts.
+        is_texture: its cells are stitches, not colours.
     """
 
     name: str
@@ -127,6 +128,7 @@ class Chart(Struct, frozen=True):
     centre: float = 0.0
     from_left: bool = False
     changed: tuple[tuple[int, int], ...] = ()
+    is_texture: bool = False
 
     def worked(self, number: int) -> tuple[int, ...]:
         """Give the cells of a row (from 1) in the order in which they are worked."""

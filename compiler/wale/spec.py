@@ -195,6 +195,10 @@ class Spec(Struct, frozen=True):
         """Give the weight that the file prefers for the first of some names that it mentions."""
         return next((self.preferences[name][0] for name in names if name in self.preferences), default)
 
+    def coloured(self, motif: str | None) -> bool:
+        """Say whether a motif is there and in colours, no texture."""
+        return motif is not None and not self.motifs[motif].is_texture
+
     @property
     def size_names(self) -> tuple[str, ...]:
         """Names in size order."""

@@ -195,7 +195,8 @@ def _runs(spec: Spec, plan: Plan) -> Iterator[_Run]:
         run: _Run | None = None
         for section in piece.sections:
             name = section.fabric.motif if section.fabric is not None else None
-            if name is None or section.chart_start is None or section.fabric is None or section.kind == "crown":
+            in_colours = spec.coloured(name) and section.chart_start is not None and section.kind != "crown"
+            if name is None or section.fabric is None or section.chart_start is None or not in_colours:
                 yield from _given(run)
                 run = None
                 continue

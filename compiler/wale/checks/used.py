@@ -48,7 +48,7 @@ def yarns_of(spec: Spec) -> tuple[Yarn, ...]:
 
 
 def motifs_worked(spec: Spec, plan: Plan) -> tuple[Worked, ...]:
-    """Give each motif and swatch worked together, once, in knitting order; crown charts count."""
+    """Give each motif in colours and swatch worked together, once, in knitting order; crown charts count."""
     found: dict[tuple[str, str], Worked] = {}
     for piece in plan.pieces:
         for section in piece.sections:
@@ -60,4 +60,4 @@ def motifs_worked(spec: Spec, plan: Plan) -> tuple[Worked, ...]:
                     )
             elif fabric is not None and fabric.motif is not None and section.kind in ("work", "shape", "crown"):
                 found.setdefault((fabric.motif, swatch.name), Worked(spec.motifs[fabric.motif], swatch, fabric.span))
-    return tuple(found.values())
+    return tuple(one for one in found.values() if not one.motif.is_texture)

@@ -217,7 +217,7 @@ def _tile(chart: Chart, columns: Span, rows: Span, cell: float, ident: str, word
 
 
 def describe(chart: Chart) -> str:
-    """The chart's make-up in a few sentences: colours, direction, repeat, where the words are."""
+    """The chart's make-up in a few sentences: colours or stitches, direction, repeat, where the words are."""
     names = [chart.colours[i].name for i in occurring(chart) if i >= 0]
     ways = ("right to left", "left to right")
     first, second = ways[::-1] if chart.from_left else ways
@@ -229,7 +229,9 @@ def describe(chart: Chart) -> str:
         right, left, low, high = chart.repeat
         extent = f"The repeat is columns {right} to {left}, rows {low} to {high}."
     counted = " Columns are counted from the left." if chart.from_left else ""
-    return f"Colours: {', '.join(names)}. Read {side}.{counted} {extent}{_framed(len(chart.changed))}{words}"
+    cells = "; ".join(names) if chart.is_texture else ", ".join(names)
+    cells = f"{'Stitches' if chart.is_texture else 'Colours'}: {cells}"
+    return f"{cells}. Read {side}.{counted} {extent}{_framed(len(chart.changed))}{words}"
 
 
 def _framed(count: int) -> str:

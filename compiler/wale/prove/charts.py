@@ -2,11 +2,23 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping, Sequence
 
 from msgspec import Struct, field
 
-from wale.prove.fabric import Contradiction, insist
+from wale.prove.fabric import (
+    INC,
+    KNIT,
+    LEFT_CROSS,
+    LEFT_DEC,
+    PURL,
+    RIGHT_CROSS,
+    RIGHT_DEC,
+    SLIPPED,
+    Contradiction,
+    insist,
+)
 from wale.prove.reader import Unreadable, read_chart_row
 from wale.prove.words import ChartRow, Side
 
@@ -24,8 +36,57 @@ class Palette(Struct):
         return self.yarns.setdefault(yarn, len(self.yarns))
 
 
+FACES = {
+    "k": KNIT,
+    "p": PURL,
+    "sl": SLIPPED,
+    "yo": INC,
+    "k2tog": RIGHT_DEC,
+    "ssk": LEFT_DEC,
+    "p2tog": RIGHT_DEC,
+    "ssp": LEFT_DEC,
+}
+"""Words of a texture's chart, and how they look from the right side in a row that is worked from it."""
+_TURNED = {"k": "p", "p": "k", "p2tog": "k2tog", "ssp": "ssk"}
+"""Words of wrong-side rows by those of right-side rows that look the same."""
+_CABLE = re.compile(r"cable ([2468]) (left|right)")
+
+
+def face(word: str) -> int:
+    """Give how a texture's stitch looks from the right side."""
+    cable = _CABLE.fullmatch(word)
+    return FACES[word] if cable is None else LEFT_CROSS if cable[2] == "left" else RIGHT_CROSS
+
+
+def together(row: Sequence[str]) -> tuple[tuple[int, ...], ...]:
+    """Give the places of a texture's row, from the right, that are worked together: cables, yarn overs with decreases.
+
+    Raises:
+        Contradiction: one of them has no partner beside it.
+    """
+    loose = {place for place, word in enumerate(row) if word not in ("k", "p", "sl")}
+    found: list[tuple[int, ...]] = []
+    place = min((place for place in loose if (place - 1) % len(row) not in loose), default=min(loose, default=0))
+    for _ in range(len(row)):
+        if place in loose:
+            cable = _CABLE.fullmatch(row[place])
+            group = tuple((place + step) % len(row) for step in range(int(cable[1]) if cable is not None else 2))
+            words = [row[one] for one in group]
+            whole = (
+                len(set(words)) == 1 if cable is not None else sorted(word == "yo" for word in words) == [False, True]
+            )
+            insist(whole and loose >= set(group), f"{row[place]} has no partner beside it")
+            loose -= set(group)
+            found.append(group)
+        place = (place + 1) % len(row)
+    return tuple(found)
+
+
 class ReadChart(Struct, frozen=True):
-    """A chart: rows of yarn names from column 1 (right) on, and the side told with each row ("" in the round)."""
+    """A chart: rows from column 1 (right) on, and the side told with each row ("" in the round).
+
+    Rows hold the names of yarns, or of a texture k and p, as they look from the right side.
+    """
 
     rows: tuple[tuple[str, ...], ...]
     sides: tuple[Side, ...]
@@ -34,6 +95,11 @@ class ReadChart(Struct, frozen=True):
     def width(self) -> int:
         """Stitches of its first row."""
         return len(self.rows[0])
+
+    @property
+    def is_texture(self) -> bool:
+        """Whether it tells stitches, not yarns."""
+        return all(cell in FACES or _CABLE.fullmatch(cell) for row in self.rows for cell in row)
 
     @property
     def is_flat(self) -> bool:
@@ -77,7 +143,9 @@ def read_chart(words: Iterable[tuple[str, str]]) -> ReadChart:
 
 def _cells(row: ChartRow) -> tuple[str, ...]:
     cells = _worked(row)
-    return cells[::-1] if row.side == "WS" else cells
+    if row.side != "WS":
+        return cells
+    return tuple(_TURNED.get(cell, cell) for cell in cells[::-1])
 
 
 def _worked(row: ChartRow) -> tuple[str, ...]:
@@ -87,11 +155,12 @@ def _worked(row: ChartRow) -> tuple[str, ...]:
 
 
 class Tiles:
-    """A chart's rows as bytes, long enough to be cut to any run of stitches."""
+    """A chart's rows as bytes, of colours or of a texture's stitches, long enough to be cut to any run of stitches."""
 
     def __init__(self, chart: ReadChart, palette: Palette) -> None:
-        self.chart = chart
-        self._rows = [bytes(palette.index(yarn) for yarn in row) for row in chart.rows]
+        self.chart, self.is_texture = chart, chart.is_texture
+        self._rows = [bytes(map(face if self.is_texture else palette.index, row)) for row in chart.rows]
+        self.together = [together(row) if self.is_texture else () for row in chart.rows]
         self._wide: dict[int, bytes] = {}
 
     def cut(self, row: int, runs: Sequence[tuple[int, int]]) -> bytes:

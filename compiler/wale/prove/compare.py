@@ -7,11 +7,14 @@ from collections.abc import Sequence
 from wale.prove.fabric import (
     INC,
     KNIT,
+    LEFT_CROSS,
     LEFT_DEC,
     LEFT_INC,
     PURL,
+    RIGHT_CROSS,
     RIGHT_DEC,
     RIGHT_INC,
+    SLIPPED,
     TWISTED,
     Contradiction,
     Fabric,
@@ -20,6 +23,7 @@ from wale.prove.fabric import (
     insist,
 )
 from wale.prove.facts import Motifs, PieceFacts, RowFact
+from wale.stitches import groups
 
 TEXTURES = ("Rib", "Garter", "Seed", "Moss", "Rolled edge")
 """Parts of a fabric that are a textured edge."""
@@ -53,7 +57,7 @@ def compare(fabric: Fabric, fact: PieceFacts, motifs: Motifs, lines: Sequence[st
             _border(row, fact.border)
             colours.check(row, planned)
             if planned.shaped:
-                _lean(row, planned.shaped)
+                _lean(row, planned)
             if fact.mirrors and planned.is_even and row.chart and not row.part and len(row.ops) == row.stitches:
                 insist(row.colours == row.colours[::-1], "the colours do not mirror about the middle")
         if len(fabric.rows) != len(fact.rows):
@@ -111,6 +115,16 @@ def _told(planned: RowFact) -> str:
     return f"row {planned.chart_row} of chart {planned.chart}" if planned.chart else "plain"
 
 
+LOOKS = {"knit": KNIT, "purl": PURL, "slip": SLIPPED, "yo": INC, "k2tog": RIGHT_DEC, "ssk": LEFT_DEC}
+
+
+def _look(stitch: str) -> int:
+    """Give how a planned stitch of a texture looks."""
+    if stitch.startswith("cable-"):
+        return LEFT_CROSS if stitch.endswith("left") else RIGHT_CROSS
+    return LOOKS[stitch]
+
+
 class _Colours:
     """The colours of rows as planned, in the palette of the fabric."""
 
@@ -126,8 +140,12 @@ class _Colours:
             if row.colours != self._of(planned.yarn) * worked:
                 insist(False, f"it is not all in {planned.yarn}")
             return
-        whole = b"".join(self._cut(planned, start, length) for start, length in planned.runs)
         right, left = planned.edges
+        if planned.yarn:
+            self._texture(row, planned)
+            whole = self._of(planned.yarn) * row.stitches
+        else:
+            whole = b"".join(self._cut(planned, start, length) for start, length in planned.runs)
         yarns = planned.steek or (self._fact.edge_yarn,) * (right + left)
         edges = b"".join(map(self._of, yarns))
         whole = edges[:right] + whole[right : len(whole) - left] + edges[right:]
@@ -136,6 +154,34 @@ class _Colours:
         if row.colours != cut:
             place = next(number for number, (a, b) in enumerate(zip(row.colours, cut, strict=True)) if a != b)
             insist(False, f"stitch {row.waiting + place + 1} from the right has another colour than planned")
+
+    def _texture(self, row: Row, planned: RowFact) -> None:
+        """See that plain stitches of a texture look as planned, and edge stitches knit; those of a border are apart."""
+        tile = self._motifs[planned.chart][planned.chart_row - 1]
+        columns = [(start + number) % len(tile) for start, length in planned.runs for number in range(length)]
+        # stitches of two runs are no neighbours
+        before = [sum(length for _, length in planned.runs[:run]) for run in range(len(planned.runs))]
+        spots = [before[run] + place + run for run, (_, length) in enumerate(planned.runs) for place in range(length)]
+        right, left = planned.edges
+        free = set(range(max(right, row.waiting), min(len(columns) - left, row.waiting + len(row.ops))))
+        if planned.shaped in ("right", "both"):
+            free.discard(right)
+        if planned.shaped in ("left", "both"):
+            free.discard(len(columns) - left - 1)
+        looks = {place: tile[columns[place]] for place in free}
+        at = {spots[place]: place for place in free}
+        for group in groups(tile) or ():
+            for start in {
+                spot - group.index(column) for spot, column in zip(spots, columns, strict=True) if column in group
+            }:
+                whole = [
+                    at[spot] for spot, column in enumerate(group, start) if spot in at and columns[at[spot]] == column
+                ]
+                if len(whole) < len(group):
+                    looks.update(dict.fromkeys(whole, "knit"))
+        for place, look in sorted(looks.items()):
+            told = row.ops[place - row.waiting]
+            insist(told == _look(look), f"stitch {place + 1} from the right is not {look}, as planned")
 
     def _of(self, yarn: str) -> bytes:
         if yarn not in self._index:
@@ -152,12 +198,17 @@ class _Colours:
         return (tile * ((start + length) // len(tile) + 1))[start : start + length]
 
 
-def _lean(row: Row, ends: str) -> None:
+def _lean(row: Row, planned: RowFact) -> None:
     """Shapings at both edges mirror each other, or one end alone is shaped; decreases lean away from their edge."""
-    half = len(row.ops) // 2
-    left, right = row.ops[half:], row.ops[:half]
+    ends, ops = planned.shaped, row.ops
+    if planned.chart and planned.yarn:
+        # a texture has decreases of its own: look at the places of the shaping alone
+        at = (planned.edges[0], len(ops) - 1 - planned.edges[1])
+        ops = bytes(op if place in at else KNIT for place, op in enumerate(ops))
+    half = len(ops) // 2
+    left, right = ops[half:], ops[:half]
     if ends == "both":
-        insist(row.ops == row.ops[::-1].translate(_MIRRORED), "the shapings at both edges do not mirror each other")
+        insist(ops == ops[::-1].translate(_MIRRORED), "the shapings at both edges do not mirror each other")
     else:
         still = left if ends == "right" else right
         insist(not set(still) & set(_SHAPED), f"it is shaped not only at the {ends} end")

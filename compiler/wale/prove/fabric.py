@@ -7,8 +7,9 @@ from typing import Literal
 from msgspec import Struct
 
 KNIT, PURL, LEFT_DEC, RIGHT_DEC, LEFT_INC, RIGHT_INC, INC, TWISTED = b"kpLRlrmt"
+SLIPPED, LEFT_CROSS, RIGHT_CROSS = b"s<>"
 """Stitches as they look from the right side: plain, purled, decreases and increases by their lean, other increases, and
-knit stitches twisted through the back loop."""
+knit stitches twisted through the back loop; then stitches that are slipped, and those of cables by their lean."""
 
 Part = Literal["", "left", "right"]
 """The whole width, or one side of a divided neck."""

@@ -27,7 +27,7 @@ class RowFact(Struct, frozen=True):
         part: "" or the side of a divided neck.
         stitches: on the needle after it, those that wait included.
         needle: mm as printed ("3.5 mm"), "" where it is not to be compared.
-        yarn: of a plain row, else "".
+        yarn: of a plain row, or of one in a texture; else "".
         chart, chart_row: what it is worked in; "" and 0 where plain.
         start: chart column (from 1) at which it starts, 0 where plain or not to be compared.
         runs: motif columns (from 0) of all stitches after the row, right to left, as (first column, stitches).

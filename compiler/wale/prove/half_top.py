@@ -118,7 +118,7 @@ class HalfTopWork:
                 self.base + row,
                 "RS" if row % 2 else "WS",
                 "",
-                bytes((KNIT,)) * (high - low),
+                needles.textured(bytes((KNIT,)) * (high - low), chart_row, [(low, high)]),
                 needles.colours(chart_row)[low:high],
                 ((column + low if column >= 0 else -1, high - low),),
                 right,

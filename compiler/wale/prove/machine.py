@@ -324,7 +324,7 @@ class Machine:
             case words.BeginChart():
                 side = line.side or "round"
                 insist(needles.side == side, f"the next row is a {needles.side} row, not a {side} row")
-                needles.begin_chart(line.chart, line.row, line.right, line.wrong, line.width)
+                needles.begin_chart(line.chart, line.row, line.right, line.wrong, line.width, line.yarn)
             case words.Border():
                 insist(not needles.in_round and not needles.done, "a border is told below the cast-on of flat work")
                 insist(0 < 2 * line.stitches < needles.count, "there are only border stitches")

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from msgspec import Struct, field
 
 from wale.prove.charts import Charts, Palette, Tiles
@@ -160,8 +162,12 @@ class Needles(Struct):
         insist(first + last < self.count, "there are only stitches of the steek")
         self.steek, self.stripes = (first, last), yarns
 
-    def begin_chart(self, name: str, row: int, right: int, wrong: int, width: int) -> None:
-        """Begin a chart; where its columns stand is settled with its first row, once the edge is known."""
+    def begin_chart(self, name: str, row: int, right: int, wrong: int, width: int, yarn: str) -> None:
+        """Begin a chart; where its columns stand is settled with its first row, once the edge is known.
+
+        Args:
+            yarn: of a texture, "" for a chart in colours.
+        """
         chart = self.charts.get((name, not self.in_round))
         insist(chart is not None, f"there is no chart {name}")
         assert chart is not None
@@ -170,6 +176,9 @@ class Needles(Struct):
         insist(1 <= right <= width and (self.in_round or 1 <= wrong <= width), "there is no such column")
         insist(1 <= row <= len(chart.rows), f"the chart has no row {row}")
         self.chart, self.tiles, self.next_chart_row = name, Tiles(chart, self.palette), row
+        insist(self.tiles.is_texture == bool(yarn), "a texture is told with its yarn, and a chart in colours without")
+        insist(not (yarn and any(self.steek)), "a steek has no texture")
+        self.yarn = yarn or self.yarn
         self.start, self.edge = (right, wrong), 0
 
     def settle_columns(self) -> None:
@@ -226,7 +235,10 @@ class Needles(Struct):
         """Give the colours of all stitches on the needle on a chart row."""
         if self.tiles is None:
             return bytes((self.palette.index(self.yarn),)) * self.count
-        cells = self.tiles.cut(chart_row, self.runs)
+        if self.tiles.is_texture:
+            cells = bytes((self.palette.index(self.yarn),)) * self.count
+        else:
+            cells = self.tiles.cut(chart_row, self.runs)
         if any(self.steek):
             striped = self._striped(self.tiles.chart.rows[chart_row - 1])
             first, last = self.steek
@@ -235,6 +247,33 @@ class Needles(Struct):
             return cells
         edge = bytes((self.palette.index(self.edge_yarn),)) * self.edge
         return edge + cells[self.edge : len(cells) - self.edge] + edge
+
+    def textured(self, ops: bytes, chart_row: int, spans: Sequence[tuple[int, int]] = ()) -> bytes:
+        """Give the plain stitches of a row the faces of a texture's chart, the edge stitches' apart.
+
+        Args:
+            ops: the stitches worked.
+            spans: their places on the needle; empty where they are all that are on it.
+        """
+        if self.tiles is None or not self.tiles.is_texture or not chart_row:
+            return ops
+        width, faces = self.tiles.chart.width, self.tiles.cut(chart_row, self.runs)
+        places = [place for low, high in spans or ((0, self.count),) for place in range(low, high)]
+        worked = {place: at for at, place in enumerate(places) if ops[at] == KNIT}
+        worked = {place: at for place, at in worked.items() if self.edge <= place < self.count - self.edge}
+        made = bytearray(ops)
+        for place, at in worked.items():
+            made[at] = faces[place]
+        # what is worked together and not all there is knitted
+        first = self.runs[0][0]
+        for group in self.tiles.together[chart_row - 1]:
+            for start in range((group[0] - first) % width - width, self.count, width):
+                whole = range(start, start + len(group))
+                if not worked.keys() >= set(whole):
+                    for place in whole:
+                        if place in worked:
+                            made[worked[place]] = KNIT
+        return bytes(made)
 
     def _striped(self, row: tuple[str, ...]) -> bytes:
         """Give the colours of the steek beside a chart row, from the first of its stitches that end the round."""
@@ -254,6 +293,7 @@ class Needles(Struct):
 
     def add(self, ops: bytes, colours: bytes, chart_row: int, start: int, waiting: int = 0) -> None:
         """Take a row off the machine; `waiting` stitches at its right end were not worked."""
+        ops = self.textured(ops, chart_row)
         self.grow(len(ops))
         chart = self.chart if chart_row else ""
         self.rows.append(

@@ -14,10 +14,10 @@ def by_sort(fabric: Fabric, fact: PieceFacts, heights: Mapping[str, int]) -> dic
     found: dict[Sort, int] = {}
     for row, planned in zip(fabric.rows, fact.rows, strict=True):
         worked, chart = len(row.ops), planned.chart
-        if not chart:
-            sort = (planned.fabric, "", 0, planned.yarn)
-        else:
-            sort = (planned.fabric, chart, (row.chart_row - 1) % heights[chart], "")
+        sort = (planned.fabric, "", 0, planned.yarn)
+        if chart:
+            # a texture is all in one yarn
+            sort = sort if planned.yarn else (planned.fabric, chart, (row.chart_row - 1) % heights[chart], "")
             if planned.edges != (0, 0):
                 edges = _edges(row, planned)
                 for yarn in planned.steek or (fact.edge_yarn,):

@@ -248,7 +248,7 @@ class TopWork:
                 self.base + row,
                 "RS" if row % 2 else "WS",
                 part,
-                bytes((KNIT,)) * sum(high - low for low, high in spans),
+                needles.textured(bytes((KNIT,)) * sum(high - low for low, high in spans), chart_row, spans),
                 b"".join(colours[low:high] for low, high in spans),
                 runs,
                 self.right_waits if part != "left" else 0,

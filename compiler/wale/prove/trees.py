@@ -308,12 +308,25 @@ def _stripes(node: Node) -> tuple[str, ...]:
 
 def _begin_rows(node: Node) -> words.BeginChart:
     row, right, wrong, width = node.figures()
-    return words.BeginChart(node.text("NAME"), node.side(), row, right, wrong, width)
+    return words.BeginChart(node.text("NAME"), node.side(), row, right, wrong, width, _of_yarn(node))
 
 
 def _begin_rounds(node: Node) -> words.BeginChart:
     row, right, width = node.figures()
-    return words.BeginChart(node.text("NAME"), "", row, right, 0, width)
+    return words.BeginChart(node.text("NAME"), "", row, right, 0, width, _of_yarn(node))
+
+
+def _of_yarn(node: Node) -> str:
+    yarn = node.one("of_yarn")
+    return yarn.text("NAME") if yarn is not None else ""
+
+
+def _cell(node: Node) -> tuple[int, str]:
+    """Give how many cells, and of what: a yarn, or a texture's stitch as it is worked; a cable's by its number."""
+    figure = next(iter(node.figures()), 1)
+    if node.text("CABLE"):
+        return figure, f"cable {figure} {node.text('HAND')}"
+    return figure, node.text("NAME") or node.text("WORK") or node.text("SLIP") or node.text("SHAPED")
 
 
 def _chart_row(node: Node) -> words.ChartRow:
@@ -323,7 +336,7 @@ def _chart_row(node: Node) -> words.ChartRow:
     for part in cells.trees:
         times = part.figures()[0] if part.data == "cells_again" else 1
         cell = [part] if part.data == "cell" else part.within("cell")
-        stretches.append((tuple((tree.figures()[0], tree.text("NAME")) for tree in cell), times))
+        stretches.append((tuple(map(_cell, cell)), times))
     told = same.figures() if same is not None else []
     return words.ChartRow(node.figures()[0], node.side(), tuple(stretches), *(told or (None,)))
 

@@ -141,7 +141,10 @@ class TextureRows(Struct, frozen=True):
 
 
 class BeginChart(Struct, frozen=True):
-    """A chart begins on the next row or round; `wrong` is the column where WS rows start, 0 in the round."""
+    """A chart begins on the next row or round; `wrong` is the column where WS rows start, 0 in the round.
+
+    `yarn` is what a texture is worked in, "" for a chart in colours.
+    """
 
     chart: str
     side: Side
@@ -149,6 +152,7 @@ class BeginChart(Struct, frozen=True):
     right: int
     wrong: int
     width: int
+    yarn: str = ""
 
 
 class Plain(Struct, frozen=True):

@@ -20,6 +20,7 @@ from wale.resolve.motif_parts import brick, drop, read_shift
 from wale.resolve.motif_room import Room
 from wale.resolve.shapes import Line, Match, Shape
 from wale.source import Span
+from wale.stitches import OTHER_LEAN
 
 LINES = {
     "mirrored": Shape({"mirrored": ()}, once=False),
@@ -41,9 +42,25 @@ def change(context: Context, motif: Motif, line: Line, room: Room) -> Motif | No
     tiling = _changed(context, motif, line, room)
     if tiling is None:
         return None
+    if motif.is_texture:
+        tiling = _leaning(tiling, line, motif.width)
     marks = _recoloured_marks(motif, line) if line.keyword == "recoloured" else motif.marks
     spans = _spans(motif, line, len(tiling.rows))
     return replace(motif, rows=tiling.rows, row_spans=spans, shift=tiling.shift, marks=marks)
+
+
+def _leaning(tiling: Tiling, line: Line, width: int) -> Tiling:
+    """Let the stitches of a mirror image lean the other way; half a turn leaves them as they lean."""
+    if line.keyword in ("mirrored", "flipped"):
+        return changes.recoloured(tiling, OTHER_LEAN)
+    if line.keyword != "doubled":
+        return tiling
+    # the mirror image is what was added at the left
+    image = [len(row) - width for row in tiling.rows]
+    rows = zip(tiling.rows, image, strict=True)
+    return Tiling(
+        tuple((*(OTHER_LEAN.get(one, one) for one in row[:end]), *row[end:]) for row, end in rows), tiling.shift
+    )
 
 
 def _spans(motif: Motif, line: Line, rows: int) -> tuple[Span, ...]:

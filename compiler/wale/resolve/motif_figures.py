@@ -32,16 +32,21 @@ def scatter(kit: Kit, name: str, block: Block, lines: dict[str, list[Line]]) -> 
             context.missing(block, f"a `{keyword}` line", example)
             return None
     size = read_size(context, lines["repeat"][0], (24, 30))
-    ground = kit.yarn(lines["ground"][0].head.name("YARN"))
+    plain = kit.plain(lines["ground"][0].head.name("YARN"))
     places = lines["place"]
     found = [kit.motif(line.head.name("MOTIF")) for line in places]
     offsets = [_offset(context, line) for line in places]
-    if size is None or ground is None:
+    if size is None or plain is None:
         return None
+    ground = plain[0]
     shift = read_shift(context, lines["next"][0], size[0]) if "next" in lines else 0
     motifs = [motif for motif in found if motif is not None]
     at = [offset for offset in offsets if offset is not None]
     if shift is None or len(motifs) < len(places) or len(at) < len(places):
+        return None
+    spans = [lines["ground"][0].span, *(line.span for line in places)]
+    is_texture = kit.is_texture(spans, [plain[1], *(motif.is_texture for motif in motifs)])
+    if is_texture is None:
         return None
     help = "Write a smaller `repeat`."
     if not kit.room.holds(context, name, *size, lines["repeat"][0].span, help):
@@ -57,7 +62,13 @@ def scatter(kit: Kit, name: str, block: Block, lines: dict[str, list[Line]]) -> 
     if tiling is None:
         return None
     return Motif(
-        name, block.head.span, tiling.rows, (lines["ground"][0].span,) * size[1], tuple(marks.items()), tiling.shift
+        name,
+        block.head.span,
+        tiling.rows,
+        (spans[0],) * size[1],
+        tuple(marks.items()),
+        tiling.shift,
+        is_texture=is_texture,
     )
 
 

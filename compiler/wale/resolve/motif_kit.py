@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from msgspec import Struct
 
@@ -10,6 +10,8 @@ from wale.materials import Motif, Yarn
 from wale.parse.tree import Name
 from wale.resolve.context import Context
 from wale.resolve.motif_room import Room
+from wale.source import Span
+from wale.stitches import TEXTURE
 
 
 class Kit(Struct, frozen=True):
@@ -35,6 +37,22 @@ class Kit(Struct, frozen=True):
             return None
         return found
 
-    def yarn(self, name: Name) -> str | None:
-        """Give a yarn's name, or None where it is unknown or broken."""
-        return name.text if self.context.knows("yarn", name) and name.text in self.yarns else None
+    def plain(self, name: Name) -> tuple[str, bool] | None:
+        """Give a yarn's name, or a stitch and that it is one; None where it is neither or broken."""
+        if name.text in TEXTURE and name.text not in self.yarns:
+            return name.text, True
+        return (name.text, False) if self.context.knows("yarn", name) and name.text in self.yarns else None
+
+    def is_texture(self, places: Sequence[Span], parts: Sequence[bool]) -> bool | None:
+        """Say whether a motif made of some parts is a texture; None after a report where only some of them are."""
+        if len(set(parts)) == 1:
+            return parts[0]
+        self.context.report(
+            "E256",
+            "a motif is a texture or in colours, not both",
+            places[parts.index(not parts[0])],
+            "a texture" if parts[0] is False else "in colours",
+            "Make it of textures only, their plain rows and ground `knit` or `purl`, or of colours only.",
+            also=[(places[0], "a texture" if parts[0] else "in colours")],
+        )
+        return None

@@ -37,24 +37,28 @@ def stack(kit: Kit, name: str, block: Block, lines: list[Line]) -> Motif | None:
     bands = [_band(kit, line) for line in lines]
     marks: dict[str, str] = {}
     sound = [one for one in bands if one is not None]
-    for _, own in sound:
+    for _, own, _ in sound:
         for yarn, mark in own:
             marks.setdefault(yarn, mark)
     if len(sound) < len(lines):
         return None
-    widths = [band.motif.width for band, _ in sound]
-    heights = [len(band.motif.rows) * band.times for band, _ in sound]
+    is_texture = kit.is_texture([line.span for line in lines], [part for _, _, part in sound])
+    if is_texture is None:
+        return None
+    widths = [band.motif.width for band, _, _ in sound]
+    heights = [len(band.motif.rows) * band.times for band, _, _ in sound]
     wide, place = _widest(widths, lines)
     if not kit.room.holds(kit.context, name, wide, sum(heights), place, _narrower(widths, lines, place)):
         return None
-    tiling = stacked([band for band, _ in sound])
+    tiling = stacked([band for band, _, _ in sound])
     spans = tuple(line.span for line, height in zip(lines, heights, strict=True) for _ in range(height))
-    return Motif(name, block.head.span, tiling.rows, spans, tuple(marks.items()))
+    return Motif(name, block.head.span, tiling.rows, spans, tuple(marks.items()), is_texture=is_texture)
 
 
-def _band(kit: Kit, line: Line) -> tuple[Band, tuple[tuple[str, str], ...]] | None:
+def _band(kit: Kit, line: Line) -> tuple[Band, tuple[tuple[str, str], ...], bool] | None:
+    """Give a band, the marks of its cells, and whether it is a texture."""
     if line.form == PLAIN:
-        yarn = kit.yarn(line.head.name("YARN"))
+        plain = kit.plain(line.head.name("YARN"))
         if "N rows" not in line.options:
             end = Span(line.span.file, line.span.end, line.span.end)
             kit.context.report(
@@ -67,12 +71,14 @@ def _band(kit: Kit, line: Line) -> tuple[Band, tuple[tuple[str, str], ...]] | No
             )
             return None
         rows = whole(kit.context, line.options["N rows"].number("N"))
-        return (Band(Tiling(((yarn,),)), rows, aligned=False), ((yarn, yarn),)) if yarn and rows else None
+        if plain is None or not rows:
+            return None
+        return Band(Tiling(((plain[0],),)), rows, aligned=False), ((plain[0], plain[0]),), plain[1]
     motif = kit.motif(line.head.name("MOTIF"))
     times = whole(kit.context, line.options["N times"].number("N")) if "N times" in line.options else 1
     if motif is None or times is None:
         return None
-    return Band(motif.tiling, times, "from the edge" not in line.options), motif.marks
+    return Band(motif.tiling, times, "from the edge" not in line.options), motif.marks, motif.is_texture
 
 
 def _widest(widths: list[int], lines: list[Line]) -> tuple[int, Span]:

@@ -4,16 +4,17 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping, Sequence
 
 from wale.materials import Yarn
 from wale.motifs.size import MOST_ROWS, MOST_STITCHES, counted, crowding, size_words
-from wale.parse.tree import Bars, Statement
+from wale.parse.tree import Bars, Name, Statement
 from wale.problems.problem import Edit, Fix
 from wale.resolve.amounts import whole
 from wale.resolve.context import Context, near_word
 from wale.resolve.shapes import Line
 from wale.source import Span
+from wale.stitches import TEXTURE, groups
 
 _CELL = re.compile(r"\S+")
 
@@ -25,10 +26,35 @@ def is_bars(statement: Statement) -> bool:
 
 def read_key(context: Context, line: Line, yarns: Mapping[str, Yarn]) -> dict[str, str] | None:
     """Give the yarn of each mark of a `key` line."""
+    return _marked(context, line, "YARN", lambda yarn: context.knows("yarn", yarn) and yarn.text in yarns)
+
+
+def read_stitches(context: Context, line: Line) -> dict[str, str] | None:
+    """Give the stitch of each mark of a `stitches` line."""
+    return _marked(context, line, "STITCH", lambda stitch: _is_stitch(context, stitch))
+
+
+def _is_stitch(context: Context, stitch: Name) -> bool:
+    if stitch.text in TEXTURE:
+        return True
+    near = near_word(stitch.text, TEXTURE)
+    context.report(
+        "E255",
+        f"`{stitch.text}` is no stitch of a texture",
+        stitch.span,
+        f"did you mean `{near}`?" if near else "not known",
+        f"Stitches, as they look from the right side: {', '.join(TEXTURE)}.",
+        fixes=[Fix(f"write `{near}`", (Edit(stitch.span, near),))] if near else [],
+    )
+    return False
+
+
+def _marked(context: Context, line: Line, slot: str, knows: Callable[[Name], bool]) -> dict[str, str] | None:
+    """Give what each mark of a line stands for."""
     key: dict[str, str] = {}
     sound = True
     for match in (line.head, *line.listed):
-        mark, yarn = match.text("CELL").strip(), match.name("YARN")
+        mark, name = match.text("CELL").strip(), match.name(slot)
         place = match.found["CELL"][0].span
         if not mark or _CELL.fullmatch(mark) is None:
             context.report(
@@ -45,11 +71,11 @@ def read_key(context: Context, line: Line, yarns: Mapping[str, Yarn]) -> dict[st
                 f"the mark `{mark}` stands twice in the key",
                 place,
                 "the second one",
-                "Give each yarn its own mark.",
+                "Give each yarn its own mark." if slot == "YARN" else "Give each stitch its own mark.",
             )
             sound = False
-        key[mark] = yarn.text
-        sound = context.knows("yarn", yarn) and yarn.text in yarns and sound
+        key[mark] = name.text
+        sound = knows(name) and sound
     return key if sound else None
 
 
@@ -188,3 +214,29 @@ def count_colours(context: Context, bars: list[Statement], rows: tuple[tuple[str
                 f"{len(colours)} colours in one row",
                 crowded_help(row),
             )
+
+
+def whole_stitches(context: Context, name: str, rows: tuple[tuple[str, ...], ...], places: Sequence[Span]) -> bool:
+    """Say whether each row of a texture can be worked: yarn overs beside their decreases, cables whole and on odd rows.
+
+    Args:
+        rows: bottom row first, each left to right.
+        places: of the rows.
+    """
+    sound = True
+    for number, (row, place) in enumerate(zip(rows, places, strict=True), 1):
+        has_cable = any(TEXTURE[cell].together > 1 for cell in row)
+        if groups(row[::-1]) is None:
+            why = "has a yarn over, a decrease or a cable that is not whole"
+            help = (
+                "Put each yarn over beside a decrease of its own, and as many cells of a cable side by side as it has "
+            )
+            help += "stitches; a row of nothing else needs a knit or purl stitch."
+        elif has_cable and (number % 2 == 0 or len(rows) % 2):
+            why = "has a cable and is worked on the wrong side where the piece is flat"
+            help = "Give the motif an even number of rows, and its cables odd ones; row 1 is the lowest."
+        else:
+            continue
+        context.report("E257", f"row {number} of the motif `{name}` {why}", place, "row 1 is the lowest", help)
+        sound = False
+    return sound

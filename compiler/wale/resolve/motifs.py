@@ -18,7 +18,17 @@ from wale.resolve.context import Context
 from wale.resolve.motif_changes import change
 from wale.resolve.motif_kit import Kit
 from wale.resolve.motif_room import Room
-from wale.resolve.motif_rows import count_colours, crowded_help, fit, is_bars, read_cells, read_key, read_size
+from wale.resolve.motif_rows import (
+    count_colours,
+    crowded_help,
+    fit,
+    is_bars,
+    read_cells,
+    read_key,
+    read_size,
+    read_stitches,
+    whole_stitches,
+)
 from wale.resolve.motif_sheet import Sheet, in_order
 from wale.resolve.motif_size import note_smaller
 from wale.resolve.shapes import Line, Shape
@@ -27,6 +37,7 @@ HEAD = {"motif": Shape({"motif NAME": ("as MOTIF",)})}
 LINES = {
     "repeat": Shape({"repeat N1 sts": ("N2 rows",)}),
     "key": Shape({"key CELL YARN": ()}, listed="CELL YARN"),
+    "stitches": Shape({"stitches CELL STITCH": ()}, listed="CELL STITCH"),
     "wedge": Shape({"wedge": ()}),
     **motif_made.LINES,
     **motif_figures.LINES,
@@ -91,6 +102,8 @@ def _read(kit: Kit, name: str, sheet: Sheet) -> Motif | None:
         motif = changed
     if (sheet.base is not None or "stack" in lines) and not _as_said(kit.context, lines, motif):
         return None
+    if motif.is_texture and not whole_stitches(kit.context, name, motif.rows, motif.row_spans):
+        return None
     _count_new_colours(kit, sheet, motif, before if sheet.bars else None)
     note_smaller(kit.context, motif, sheet.block, sheet.bars, lines)
     made_of = [kit.motifs[other.text] for other in sheet.names() if other.text in kit.motifs]
@@ -100,11 +113,11 @@ def _read(kit: Kit, name: str, sheet: Sheet) -> Motif | None:
 def _one_way(context: Context, name: str, sheet: Sheet) -> bool:
     """Say whether a motif is written in one way only."""
     ways = [(sheet.block.head.span, "as another motif")] if sheet.base is not None else []
-    for keyword in ("key", "stack", "ground", "place", "wedge"):
+    for keyword in ("key", "stitches", "stack", "ground", "place", "wedge"):
         if keyword in sheet.lines:
             ways.append((sheet.lines[keyword][0].span, _WAYS[keyword]))
     if sheet.bars:
-        ways.append((sheet.bars[0].span, _WAYS["key"]))
+        ways.append((sheet.bars[0].span, _WAYS["stitches" if "stitches" in sheet.lines else "key"]))
     other = next((way for way in ways if way[1] != ways[0][1]), None)
     if other is None:
         return True
@@ -121,6 +134,7 @@ def _one_way(context: Context, name: str, sheet: Sheet) -> bool:
 
 _WAYS = {
     "key": "as rows",
+    "stitches": "as rows of stitches",
     "wedge": "as rows",
     "stack": "as bands",
     "ground": "as figures on a ground",
@@ -131,14 +145,21 @@ _WAYS = {
 def _typed(kit: Kit, name: str, sheet: Sheet) -> Motif | None:
     context, lines, bars = kit.context, sheet.lines, sheet.bars
     sound = True
-    for keyword, example in (("repeat", "repeat 12 sts, 14 rows"), ("key", "key |-| rye, |x| flour")):
-        if keyword not in lines:
-            context.missing(sheet.block, f"a `{keyword}` line", example)
+    for keywords, example in ((("repeat",), "repeat 12 sts, 14 rows"), (("key", "stitches"), "key |-| rye, |x| flour")):
+        if not any(keyword in lines for keyword in keywords):
+            context.missing(sheet.block, f"a `{keywords[0]}` line", example)
             sound = False
     if not bars:
         context.missing(sheet.block, "bar rows", "| - x - x |")
         sound = False
-    key = read_key(context, lines["key"][0], kit.yarns) if "key" in lines else None
+    is_texture = "stitches" in lines
+    key = (
+        read_stitches(context, lines["stitches"][0])
+        if is_texture
+        else read_key(context, lines["key"][0], kit.yarns)
+        if "key" in lines
+        else None
+    )
     if key is None or not sound:
         return None
     wedge = "wedge" in lines
@@ -146,10 +167,11 @@ def _typed(kit: Kit, name: str, sheet: Sheet) -> Motif | None:
     read = tuple(row for row in rows if row is not None)
     if len(read) < len(rows) or not fit(context, lines["repeat"][0], bars, read, wedge):
         return None
-    count_colours(context, bars, read)
+    if not is_texture:
+        count_colours(context, bars, read)
     spans = tuple(statement.span for statement in reversed(bars))
     marks = tuple((yarn, mark) for mark, yarn in key.items())
-    return Motif(name, sheet.block.head.span, read, spans, marks, 0, wedge)
+    return Motif(name, sheet.block.head.span, read, spans, marks, 0, wedge, is_texture=is_texture)
 
 
 def _as_said(context: Context, lines: Mapping[str, list[Line]], motif: Motif) -> bool:
@@ -175,6 +197,8 @@ def _as_said(context: Context, lines: Mapping[str, list[Line]], motif: Motif) ->
 
 def _count_new_colours(kit: Kit, sheet: Sheet, motif: Motif, typed: Motif | None) -> None:
     """Warn of a row of more than two colours where none of the motifs that it is made of has as many."""
+    if motif.is_texture:
+        return
     sources = [kit.motifs[name.text] for name in sheet.names() if name.text in kit.motifs]
     before = max((len(set(row)) for one in (*sources, *([typed] if typed else ())) for row in one.rows), default=0)
     number, row = max(enumerate(motif.rows, 1), key=lambda one: len(set(one[1])))

@@ -56,6 +56,7 @@ def _is_value(item: Item) -> bool:
 _NAMES = {
     "NAME": "a name",
     "YARN": "a yarn's name",
+    "STITCH": "a stitch, such as `purl`",
     "SWATCH": "a swatch's name",
     "MOTIF": "a motif's name",
     "PIECE": "a piece's name",

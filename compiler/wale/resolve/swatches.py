@@ -145,7 +145,18 @@ def _fabric(
         motif = line.head.name("MOTIF")
         if not context.knows("motif", motif) or motif.text not in motifs or not sound:
             return None
-        missing = [yarn for yarn, _ in motifs[motif.text].marks if yarn not in held]
+        is_texture = motifs[motif.text].is_texture
+        if is_texture and len(held) > 1:
+            context.report(
+                "E256",
+                f"the motif `{motif.text}` is a texture, which is worked in one yarn",
+                names[1].span.to(names[-1].span),
+                "one yarn too many",
+                f"Write `motif {motif.text} in {held[0]}`.",
+                also=[(motifs[motif.text].span, "the motif")],
+            )
+            return None
+        missing = [] if is_texture else [yarn for yarn, _ in motifs[motif.text].marks if yarn not in held]
         if missing:
             context.report(
                 "E211",

@@ -115,6 +115,8 @@ def longest_float(spec: Spec, swatch: Swatch) -> Longest | None:
     if swatch.motif is None:
         return None
     motif, most = spec.motifs[swatch.motif], most_stitches(spec, swatch)
+    if motif.is_texture:
+        return None
     runs = [(row, yarn, run) for row in range(len(motif.rows)) for yarn, _, run in row_floats(motif, row)]
     if not runs:
         return None

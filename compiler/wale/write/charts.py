@@ -2,16 +2,25 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
+from itertools import groupby
 
 from wale.materials import Motif, Swatch
 from wale.motifs.words import in_words
 from wale.pattern import Chart, ChartColour, ChartStart
 from wale.plan import PiecePlan, Plan, Section
 from wale.spec import Spec
+from wale.stitches import TEXTURE, Stitch, groups
 from wale.write.context import Context
 from wale.write.said import said
 
+PARTED = (
+    "Where an edge, a neck or a shaping leaves only a part of a cable, or of a yarn over and its decrease, knit that "
+    "part (purl it on WS rows)."
+)
+PAPER = "#ffffff"
+WAYS = [way for one in TEXTURE.values() for way in (one.right, one.wrong)]
 _SIGNS = ("•", "×", "○", "+", "-", "=", "L", "T", "Z", "*")
 
 
@@ -64,17 +73,20 @@ def _chart(spec: Spec, motif: Motif, swatch: Swatch, flat: bool, starts: tuple[C
         )
     if both:
         notes.append("An odd number of rows: the chart shows the repeat twice, once begun on the RS, once on the WS.")
+    if motif.is_texture and any(groups(row) for row in motif.rows):
+        notes.append(PARTED)
     notes += _origin(motif)
     return Chart(
         motif.name,
         cells,
-        _colours(spec, colours),
+        _stitches(colours, flat) if motif.is_texture else _colours(spec, colours),
         float(swatch.washed.rows / swatch.washed.stitches),
         flat,
         (1, motif.width, 1, rows),
         starts,
-        chart_words(colours, cells, flat),
+        chart_words(colours, cells, flat, is_texture=motif.is_texture),
         tuple(notes),
+        is_texture=motif.is_texture,
     )
 
 
@@ -103,8 +115,20 @@ def _colours(spec: Spec, colours: tuple[str, ...]) -> tuple[ChartColour, ...]:
     return tuple(ChartColour(yarn, spec.yarns[yarn].colour, mark(number)) for number, yarn in enumerate(colours))
 
 
+def _stitches(stitches: tuple[str, ...], flat: bool) -> tuple[ChartColour, ...]:
+    """Give the cells of a texture, named by what is done: on the right side, and flat on the wrong side too."""
+    return tuple(ChartColour(_worked(TEXTURE[one], flat), PAPER, TEXTURE[one].mark) for one in stitches)
+
+
+def _worked(stitch: Stitch, flat: bool) -> str:
+    """Say how a stitch is worked; one that is the same on both sides, or worked on one alone, is said once."""
+    if not flat or stitch.wrong in ("", stitch.right):
+        return stitch.right
+    return f"{stitch.right} on RS rows, {stitch.wrong} on WS rows"
+
+
 def chart_words(
-    colours: tuple[str, ...], cells: tuple[tuple[int, ...], ...], flat: bool
+    colours: tuple[str, ...], cells: tuple[tuple[int, ...], ...], flat: bool, *, is_texture: bool = False
 ) -> tuple[tuple[str, str], ...]:
     """Give each row as it is worked: right-side rows and rounds from the right, wrong-side rows from the left."""
     exact: dict[tuple[int, ...], str] = {}
@@ -113,8 +137,11 @@ def chart_words(
     for number, row in enumerate(cells, 1):
         wrong = flat and number % 2 == 0
         order = tuple(index for index in (row if wrong else row[::-1]) if index >= 0)
-        text = said([colours[index] for index in order])
+        names = [_told(colours[index], wrong) if is_texture else colours[index] for index in order]
+        text = said(_whole(names) if is_texture else names)
         label = f"Row {number}" + (f" ({'WS' if wrong else 'RS'})" if flat else "")
+        # of a texture rows are alike that are worked alike, of colours those that look alike
+        order = tuple(map(list(dict.fromkeys(WAYS)).index, names)) if is_texture else order
         same = exact.get(order) or seen.get(order)
         words.append((label, f"{text} ({same})" if same is not None else text))
         exact.setdefault(order, f"as row {number}")
@@ -122,6 +149,19 @@ def chart_words(
             begun = f", begun {along} {'st' if along == 1 else 'sts'} along"
             seen.setdefault(order[along:] + order[:along], f"as row {number}{begun}")
     return tuple(words)
+
+
+def _told(stitch: str, wrong: bool) -> str:
+    return TEXTURE[stitch].wrong if wrong else TEXTURE[stitch].right
+
+
+def _whole(names: Sequence[str]) -> list[str]:
+    """Give a row's stitches with each cable told once."""
+    told: list[str] = []
+    for name, run in groupby(names):
+        cable = re.fullmatch(r"cable ([0-9]+) .*", name)
+        told += [name] * (len(list(run)) // (int(cable[1]) if cable is not None else 1))
+    return told
 
 
 def _starts(

@@ -217,9 +217,9 @@ def _fill(spec: Spec, piece: PiecePlan, layer: Layer, size: int) -> _Fill:
     # steek has its middle half a stitch to the right of that of the piece.
     middle = centre[size] + (Fraction(1, 2) if piece.steek is not None else 0)
     left = (middle + Fraction(1, 2) - motif.width) * cell[0] + _kept(piece, size, cell[0])
-    yarns = " and ".join(name for name, _ in motif.marks)
+    yarns = swatch.yarns[0] if motif.is_texture else " and ".join(name for name, _ in motif.marks)
     origin = (left, layer.bottom - start[size] * cell[1])
-    return _Fill(motif_tile(spec, motif), cell, origin, f"{motif.name} ({yarns})")
+    return _Fill(motif_tile(spec, motif, swatch.yarns[0]), cell, origin, f"{motif.name} ({yarns})")
 
 
 def _kept(piece: PiecePlan, size: int, stitch: Fraction) -> Fraction:
@@ -231,10 +231,23 @@ def _kept(piece: PiecePlan, size: int, stitch: Fraction) -> Fraction:
     return x if piece.half.side == "right" else -x
 
 
-def motif_tile(spec: Spec, motif: Motif) -> Tile:
-    """Give the colours of one period of a motif, bottom row first, left to right."""
+def motif_tile(spec: Spec, motif: Motif, yarn: str) -> Tile:
+    """Give the colours of one period of a motif, bottom row first, left to right; a texture is worked in `yarn`."""
     columns = tuple(reversed(range(motif.width)))
-    return tuple(tuple(spec.yarns[motif.cell(one, row)].colour for one in columns) for row in range(motif.period))
+    shown = {
+        name: _lit(spec.yarns[yarn].colour, DEEP.get(name, 8)) if motif.is_texture else spec.yarns[name].colour
+        for name, _ in motif.marks
+    }
+    return tuple(tuple(shown[motif.cell(one, row)] for one in columns) for row in range(motif.period))
+
+
+DEEP = {"purl": 6, "yo": 3}
+"""Light on stitches of a texture that lie deeper, or are holes, in eighths (our choice)."""
+
+
+def _lit(colour: str, eighths: int) -> str:
+    """Give a colour (`#rrggbb`) in less light."""
+    return "#" + "".join(f"{int(colour[at : at + 2], 16) * eighths // 8:02x}" for at in (1, 3, 5))
 
 
 def _crown_yarn(spec: Spec, section: Section) -> str:

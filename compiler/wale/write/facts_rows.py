@@ -9,6 +9,7 @@ from msgspec.structs import replace
 
 from wale.actions import EDGINGS, Crown, Rib
 from wale.draft.motifs import column
+from wale.materials import Motif
 from wale.needles import show_needle
 from wale.plan import Section
 from wale.prove.fabric import Part
@@ -54,7 +55,7 @@ def row_fact(at: Context, section: Section, row: Row, before: int) -> RowFact:
         "",
         row.stitches,
         needle,
-        "",
+        texture_yarn(at, section, motif),
         motif.name,
         row.chart_row or 0,
         row.column or 0,
@@ -66,6 +67,11 @@ def row_fact(at: Context, section: Section, row: Row, before: int) -> RowFact:
         is_even=not lacks,
         bound=bound,
     )
+
+
+def texture_yarn(at: Context, section: Section, motif: Motif) -> str:
+    """Give the yarn of a texture; "" where a motif is in colours."""
+    return at.swatch(section).yarns[0] if motif.is_texture else ""
 
 
 def course_row_fact(at: Context, section: Section, row: Row) -> RowFact:
@@ -106,7 +112,8 @@ def half_top_row_fact(at: Context, row: Row) -> RowFact:
         return replace(fact, yarn=at.swatch(section).yarns[0])
     runs = ((column(section, motif.width, count, low, at.size), high - low),)
     edges = (at.edge if low == 0 else 0, at.edge if high == count else 0)
-    return replace(fact, chart=motif.name, chart_row=row.chart_row or 0, runs=runs, edges=edges)
+    own = texture_yarn(at, section, motif)
+    return replace(fact, yarn=own, chart=motif.name, chart_row=row.chart_row or 0, runs=runs, edges=edges)
 
 
 def crown_row_fact(at: Context, section: Section, row: Row, inside: int) -> RowFact:
@@ -128,7 +135,8 @@ def crown_row_fact(at: Context, section: Section, row: Row, inside: int) -> RowF
     origin = column(section, motif.width, at.first_count(section), 0, size)
     runs = tuple(((origin + number * wedge) % motif.width, length) for number in range(plan.wedges))
     where = (motif.name, at.chart_row(section, inside), origin + 1)
-    return RowFact(row.number, row.side, "", row.stitches, needle, "", *where, runs, fabric=fabric)
+    cells = texture_yarn(at, section, motif)
+    return RowFact(row.number, row.side, "", row.stitches, needle, cells, *where, runs, fabric=fabric)
 
 
 def top_row_fact(at: Context, row: Row) -> RowFact:
@@ -167,7 +175,8 @@ def top_row_fact(at: Context, row: Row) -> RowFact:
         return replace(fact, yarn=at.swatch(section).yarns[0])
     runs = tuple((column(section, motif.width, count, start, size), end - start) for start, end in spans)
     edges = (at.edge if part != "left" and low == 0 else 0, at.edge if part != "right" and high == count else 0)
-    return replace(fact, chart=motif.name, chart_row=row.chart_row or 0, runs=runs, edges=edges)
+    own = texture_yarn(at, section, motif)
+    return replace(fact, yarn=own, chart=motif.name, chart_row=row.chart_row or 0, runs=runs, edges=edges)
 
 
 def _waiting(at: Context, row: Row, part: str) -> tuple[int, int]:

@@ -11,6 +11,9 @@ from collections.abc import Iterable
 MEANINGS = {
     "bind off": "knit 2 stitches, lift the first over the second, knit the next, and so on; the stitch that is left "
     "after so many belongs to those that follow",
+    "cable left": "as many sts as the number says, half of them crossed over the other half: slip half of them to a "
+    "cable needle and hold it in front, knit the other half, then knit those of the cable needle; leans left",
+    "cable right": "the same with the cable needle held behind the work; leans right",
     "closed cast-on": "a cast-on onto two needles side by side, a stitch on each by turns, half of them on either; the "
     "round runs along the one needle and back along the other, and nothing is left open",
     "cm": "centimetre",
@@ -48,6 +51,7 @@ MEANINGS = {
     "yo": "yarn over: lay the yarn over the needle as a stitch: one stitch more, and a hole",
 }
 _PHRASES = tuple(term for term in MEANINGS if " " in term)
+_CABLE = re.compile(r"cable [0-9]+ (left|right)")
 _WORD = re.compile(r"[A-Za-z][A-Za-z0-9]*")
 
 
@@ -56,6 +60,7 @@ def abbreviations(texts: Iterable[str]) -> tuple[tuple[str, str], ...]:
     found: set[str] = set()
     for text in texts:
         found.update(phrase for phrase in _PHRASES if phrase in text.lower())
+        found.update(f"cable {hand}" for hand in _CABLE.findall(text))
         for word in _WORD.findall(text):
             stem = re.sub(r"^(k|p|sl)\d+$", r"\1", word)
             stem = stem.lower() if stem.lower() in ("graft", "turn") else stem

@@ -32,6 +32,8 @@ def jog_lines(at: Context, section: Section, slot: str) -> list[Line]:
     first = next((one for one in at.piece.sections if at.motif(one) is not None), None)
     if not at.piece.is_tube or motif is None or section is not first:
         return []
+    if motif.is_texture:
+        return []
     plain = plain_columns(motif)
     if len(plain) == motif.width:
         return []

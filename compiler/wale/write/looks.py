@@ -71,10 +71,10 @@ def patch(spec: Spec, motif: Motif, swatch: Swatch) -> tuple[Drawing, Drawing]:
     across, period = times * repeat, motif.period * cell[1]
     up = min(max(1, round(across / period)) * motif.period, ceil(across * Fraction(3, 2) / cell[1])) * cell[1]
     outline = ((0.0, 0.0), (float(across), 0.0), (float(across), float(up)), (0.0, float(up)))
-    tile = motif_tile(spec, motif)
+    tile = motif_tile(spec, motif, swatch.yarns[0])
     said = " by ".join(length_words(one, spec.units) for one in (repeat, period))
     name = f"{motif.name} on {swatch.name}"
-    yarns = " and ".join(yarn for yarn, _ in motif.marks)
+    yarns = swatch.yarns[0] if motif.is_texture else " and ".join(yarn for yarn, _ in motif.marks)
     words = f"Patch of {name} in {yarns}, stitch by stitch, {times} repeat{'s' if times > 1 else ''} wide"
     pictures = []
     for colours, how, alike in ((tile, "", words), (in_grey(tile), ", in grey", f"{words}, in grey")):

@@ -8,6 +8,8 @@ from itertools import groupby
 LONGEST = 24
 """Most runs of a stretch that is looked for."""
 
+ONE_BY_ONE = ("yo", "k2tog", "p2tog", "ssk", "ssp")
+"""Stitches that are told each by itself."""
 Run = tuple[int, str]
 
 
@@ -17,7 +19,7 @@ def said(names: Sequence[str]) -> str:
     The stretch that comes again is the one that leaves the fewest words; between equals the shortest, then the first.
 
     Args:
-        names: of the stitches in working order, a yarn or a shaping in a yarn ("ssk in rye").
+        names: of the stitches in working order, a yarn, a shaping in a yarn ("ssk in rye"), or as it is worked ("k").
     """
     runs = [(len(list(run)), name) for name, run in groupby(names)]
     fewest, found = len(runs), (0, 0, 1)
@@ -38,4 +40,12 @@ def said(names: Sequence[str]) -> str:
 
 
 def _plain(runs: Sequence[Run]) -> str:
-    return ", ".join(name if count == 1 and " in " in name else f"{count} {name}" for count, name in runs)
+    return ", ".join(_run(count, name) for count, name in runs)
+
+
+def _run(count: int, name: str) -> str:
+    if name in ("k", "p", "sl"):
+        return f"{name}{count}"
+    if name in ONE_BY_ONE or name.startswith("cable "):
+        return ", ".join([name] * count)
+    return name if count == 1 and " in " in name else f"{count} {name}"

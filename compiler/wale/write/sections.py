@@ -190,9 +190,10 @@ def _opening(at: Context, section: Section, index: int) -> list[Line]:
         return [at.line(f"{slot}.plain", "", f"Continue in {plain_words(swatch)}.")]
     right, wrong = at.start_columns(section, at.first_count(section))
     row = at.chart_row(section, 1)
+    begin = f"Begin chart {motif.name}{f', a texture in {swatch.yarns[0]},' if motif.is_texture else ''}"
     if at.piece.in_round:
         parts: tuple[Part, ...] = (
-            f"Begin chart {motif.name} on the next round with chart row ",
+            f"{begin} on the next round with chart row ",
             row,
             ": start at column ",
             right,
@@ -200,7 +201,7 @@ def _opening(at: Context, section: Section, index: int) -> list[Line]:
         )
         return [*lines, at.line(f"{slot}.chart", "", *parts), *jog_lines(at, section, slot)]
     parts = (
-        f"Begin chart {motif.name} on the next row (RS) with chart row ",
+        f"{begin} on the next row (RS) with chart row ",
         row,
         ": RS rows start at column ",
         right,

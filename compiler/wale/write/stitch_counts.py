@@ -163,11 +163,11 @@ def _sorts(at: Context, section: Section) -> tuple[list[Patch], Patch | None, li
             start = len(motif.rows) - len(counts)
         elif action.manner == "plain":
             motif, yarn = None, action.yarn or yarn
-    if motif is None:
-        return [Patch(swatch.name, None, 0, yarn)], None, counts
+    edge = Patch(swatch.name, None, 0, at.piece.edge.yarn or yarn) if at.edge else None
+    if motif is None or motif.is_texture:
+        return [Patch(swatch.name, None, 0, yarn)], None if motif is None else edge, counts
     period = len(motif.rows)
     sorts = [Patch(swatch.name, motif.name, (start + row) % period, "") for row in range(period)]
-    edge = Patch(swatch.name, None, 0, at.piece.edge.yarn or yarn) if at.edge else None
     return sorts, edge, counts
 
 

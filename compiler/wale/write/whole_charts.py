@@ -36,7 +36,7 @@ def whole_charts(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Chart, .
     for size in sizes:
         by_name = {fact.piece: fact for fact in piece_facts(spec, plan, (size,))}
         for piece in plan.pieces:
-            if any(row.chart for row in by_name[piece.name].rows):
+            if any(row.chart and not row.yarn for row in by_name[piece.name].rows):
                 charts.append(_chart(Context(spec, plan, piece, size), by_name[piece.name], motifs))
     return tuple(charts)
 

@@ -35,7 +35,7 @@ def loop_grams(spec: Spec, swatch: Swatch) -> Fraction | None:
         return None
     stitches = Fraction(swatch.weight[1] * swatch.weight[2])
     patches: dict[Patch, int | Fraction] = {Patch(swatch.name, None, 0, swatch.yarns[0]): stitches}
-    if swatch.motif is not None:
+    if swatch.motif is not None and spec.coloured(swatch.motif):
         rows = len(spec.motifs[swatch.motif].rows)
         patches = {Patch(swatch.name, swatch.motif, row, ""): stitches / rows for row in range(rows)}
     grams = [grams_of(spec, yarn, length) for (_, yarn), length in lengths(spec, patches).items()]

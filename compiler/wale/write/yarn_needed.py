@@ -180,7 +180,7 @@ def _swatch_uses(spec: Spec, rates: Rates, swatch: Swatch) -> Uses:
     stitches = ceil(SWATCH_CM * gauge.stitches) * ceil(SWATCH_CM * gauge.rows)
     if swatch.weight is not None:
         stitches = swatch.weight[1] * swatch.weight[2]
-    if swatch.motif is None:
+    if swatch.motif is None or not spec.coloured(swatch.motif):
         return rates.of({Patch(swatch.name, None, 0, swatch.yarns[0]): stitches})
     rows = len(spec.motifs[swatch.motif].rows)
     uses = rates.of({Patch(swatch.name, swatch.motif, row, ""): stitches for row in range(rows)})

@@ -1,0 +1,219 @@
+"""Textures: what comes off the needles is the motif as it was drawn, flat and in the round, shaped and divided."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from msgspec.structs import replace
+from prove_corruptions import corruptions, harmless
+from support import checked, codes, written
+from test_floats_proven import knitted as proven
+
+from wale.outputs.text import render as to_text
+from wale.prove.charts import together
+from wale.prove.fabric import INC, KNIT, LEFT_CROSS, LEFT_DEC, PURL, RIGHT_CROSS, RIGHT_DEC, SLIPPED
+from wale.prove.facts import Printed
+from wale.prove.proof import prove
+from wale.stitches import groups
+from wale.write.document import document
+from wale.write.facts import facts, printed
+
+YARN = """wale 1
+
+pattern "Grist"
+
+yarn rye
+    count  200 m per 100 g wool
+    colour #8a5a2b
+"""
+BASKET = """
+motif basket
+    repeat   4 sts, 4 rows
+    stitches |-| knit, |o| purl
+    | o o - - |
+    | o o - - |
+    | - - o o |
+    | - - o o |
+"""
+GRIST = """
+motif basket
+    repeat   10 sts, 4 rows
+    stitches |-| knit, |o| purl, |y| yo, |/| k2tog, |s| ssk, |v| slip, |<| cable-4-left
+    | - - - - - - o - - o |
+    | - v - v - - o / y o |
+    | - - - - - - o - - o |
+    | - < < < < - o y s o |
+"""
+REST = """
+swatch cloth, worked flat
+    motif  basket in rye
+    needle 4 mm
+    washed 20 sts and 28 rows in 10 cm
+
+swatch tube, in the round
+    motif  basket in rye
+    needle 4 mm
+    washed 20 sts and 28 rows in 10 cm
+
+sizes one
+"""
+SCARF = """
+piece scarf, worked flat
+    edge    1 st each side
+    cast on 43 sts in cloth
+    work    in basket on cloth, from the edge
+    work    20 rows
+    bind off
+"""
+SHAPED = """
+piece back, worked flat
+    cast on   86 sts in cloth
+    work      in basket on cloth, from the edge
+    work      6 rows
+    shape     to 70 sts over 24 rows
+    work      40 rows
+    neck      30 sts wide, 16 rows deep
+    shoulders slope 8 rows, short rows
+"""
+COWL = """
+piece cowl, in the round
+    cast on 120 sts in tube
+    work    in basket on tube, whole repeats
+    work    20 rounds
+    bind off
+"""
+FACE = {
+    "knit": KNIT,
+    "purl": PURL,
+    "yo": INC,
+    "k2tog": RIGHT_DEC,
+    "ssk": LEFT_DEC,
+    "slip": SLIPPED,
+    "cable-4-left": LEFT_CROSS,
+    "cable-4-right": RIGHT_CROSS,
+}
+
+
+def drawn(motif: str) -> list[list[int]]:
+    """The cells of a motif as they are typed, bottom row first, each from the right."""
+    key = dict(re.findall(r"\|(\S)\| ([a-z0-9-]+)", motif))
+    rows = re.findall(r"^ {4}\| (.+) \|$", motif, re.M)
+    return [[FACE[key[mark]] for mark in row.split()[::-1]] for row in rows[::-1]]
+
+
+@pytest.mark.parametrize("piece", [SCARF, COWL])
+@pytest.mark.parametrize("motif", [BASKET, GRIST])
+def test_the_fabric_is_the_motif(motif: str, piece: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Cell by cell; where the width cuts a pair or a cable, which begins at column 1 here, its part is knitted."""
+    done = written(YARN + motif + REST + piece)
+    assert done.plan is not None
+    (fabric,) = proven(done, monkeypatch)
+    cells = drawn(motif)
+    edge = 1 if piece is SCARF else 0
+    width = len(cells[0])
+    for row in fabric.rows:
+        inner = row.ops[edge : len(row.ops) - edge]
+        tile = cells[(row.number - 1) % len(cells)]
+        wanted = [tile[place % width] for place in range(len(inner))]
+        cut = len(inner) % width
+        # the last repeat of the scarf ends after one column: the purl at the right of the eyelets
+        assert cut in (0, 1, len(inner) % 4)
+        assert list(inner) == wanted
+        assert row.colours == bytes((fabric.palette.index("rye"),)) * len(row.ops)
+
+
+def test_shaped_and_divided(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A stitch keeps its column while the edges move in and the neck opens; each row keeps its count but for the
+    shaping at its ends, for no yarn over stands without its decrease."""
+    done = written(YARN + GRIST + REST + SHAPED)
+    assert done.plan is not None
+    (fabric,) = proven(done, monkeypatch)
+    cells = drawn(GRIST)
+    before = 86
+    for row in fabric.rows:
+        inner = row.ops[1:-1]
+        gained = row.ops.count(INC) - row.ops.count(LEFT_DEC) - row.ops.count(RIGHT_DEC)
+        if not row.part and row.number <= 30:
+            assert row.stitches == before + gained
+            lost = before - row.stitches
+            # 86 stitches and an edge stitch: column 1 began at the second stitch; each side lost half of the others
+            shift = (86 - row.stitches) // 2
+            tile = cells[(row.number - 1) % 4]
+            for place, op in enumerate(inner[1:-1] if lost else inner, 1 if lost else 0):
+                assert op in (tile[(place + shift) % 10], KNIT)
+            before = row.stitches
+        else:
+            assert gained == 0
+        assert row.ops.count(LEFT_CROSS) % 4 == 0
+
+
+def test_words_tell_each_side_as_it_is_worked() -> None:
+    done = written(YARN + GRIST + REST + SCARF)
+    assert done.pattern is not None
+    text = to_text(done.pattern)
+    assert "Row 1 (RS): p1, ssk, yo, p1, k1, cable 4 left, k1" in text
+    assert "Row 2 (WS): p6, k1, p2, k1" in text
+    assert "Row 3 (RS): p1, yo, k2tog, p1, k2, (sl1, k1) twice" in text
+    assert "Begin chart basket, a texture in rye, on the next row (RS)" in text
+    assert "knit that part" in text and "cable left: as many sts as the number says" in " ".join(text.split())
+
+
+def test_every_slip_in_its_words_is_found() -> None:
+    """Each figure one more and one less, stitches exchanged, lines dropped and swapped, in the piece and its chart."""
+    done = written(YARN + GRIST + REST + SCARF)
+    assert done.spec is not None and done.plan is not None
+    pattern = document(done.spec, done.plan, (0,))
+    whole, known = printed(done.spec, done.plan, pattern, (0,)), facts(done.spec, done.plan, (0,))
+    assert prove(whole, known) == []
+    slips = [*corruptions(whole), *_exchanged(whole)]
+    passed = [(sort, line) for sort, line, damaged in slips if prove(damaged, known) == [] and not harmless(sort, line)]
+    assert len(slips) > 90 and passed == []
+
+
+def _exchanged(whole: Printed) -> Iterator[tuple[str, str, Printed]]:
+    """Stitches of the chart exchanged: a knit and a purl stitch, both decreases, what a cable leans to."""
+    ((name, rows),) = whole.charts
+    for number, (label, text) in enumerate(rows):
+        for one, other in (("k1", "p1"), ("ssk", "k2tog"), ("yo, ", ""), ("left", "right"), ("sl1", "k1"), ("4", "2")):
+            if one in text:
+                changed = (*rows[:number], (label, text.replace(one, other, 1)), *rows[number + 1 :])
+                yield "exchanged", changed[number][1], replace(whole, charts=((name, changed),))
+
+
+@given(st.lists(st.sampled_from(["knit", "purl", "yo", "k2tog", "ssk", "cable-2-left"]), min_size=1, max_size=12))
+@settings(max_examples=300)
+def test_both_ways_of_parting_a_row_agree(row: list[str]) -> None:
+    """The compiler's and the proof's, on the same row; and each yarn over has one decrease, each cable its stitches."""
+    words = {"knit": "k", "purl": "p", "cable-2-left": "cable 2 left"}
+    found = groups(row)
+    if found is None:
+        return
+    assert sorted(place for group in found for place in group) == [
+        place for place, name in enumerate(row) if name not in ("knit", "purl")
+    ]
+    for group in found:
+        names = [row[place] for place in group]
+        assert names.count("yo") == 1 or names == ["cable-2-left"] * 2
+    if "knit" in row or "purl" in row:
+        assert set(together([words.get(name, name) for name in row])) == set(found)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "code"),
+    [
+        ("|y| yo", "|y| yarn", "E255"),
+        ("basket in rye", "basket in rye, rye", "E256"),
+        ("| - < < < < - o y s o |", "| - < < < - - o y s o |", "E257"),
+        ("| - - - - - - o - - o |\n    | - v", "| - < < < < - o - - o |\n    | - v", "E257"),
+        ("o y s o |", "o y - o |", "E257"),
+        ("rows\n    stitches", "rows\n    wedge\n    stitches", "E204"),
+    ],
+)
+def test_what_is_no_texture(old: str, new: str, code: str) -> None:
+    text = YARN + GRIST + REST + SCARF
+    assert old in text
+    assert code in codes(checked(text.replace(old, new, 1)))
