@@ -22,8 +22,7 @@ from wale.prove.fabric import (
     Row,
     insist,
 )
-from wale.prove.facts import Motifs, PieceFacts, RowFact
-from wale.stitches import groups
+from wale.prove.facts import Facts, PieceFacts, RowFact
 
 TEXTURES = ("Rib", "Garter", "Seed", "Moss", "Rolled edge")
 """Parts of a fabric that are a textured edge."""
@@ -33,7 +32,7 @@ _MIRRORED = bytes.maketrans(
 _SHAPED = bytes((LEFT_DEC, RIGHT_DEC, LEFT_INC, RIGHT_INC, INC))
 
 
-def compare(fabric: Fabric, fact: PieceFacts, motifs: Motifs, lines: Sequence[str]) -> list[Finding]:
+def compare(fabric: Fabric, fact: PieceFacts, facts: Facts, lines: Sequence[str]) -> list[Finding]:
     """Hold a piece against its facts.
 
     Args:
@@ -42,7 +41,7 @@ def compare(fabric: Fabric, fact: PieceFacts, motifs: Motifs, lines: Sequence[st
     Returns:
         The first row that differs, or the end where that differs; empty where all agrees.
     """
-    colours = _Colours(fabric, fact, motifs)
+    colours = _Colours(fabric, fact, facts)
     row: Row | None = None
     try:
         insist(fabric.cast_on == fact.cast_on, f"{fabric.cast_on} sts are cast on, not {fact.cast_on}")
@@ -128,9 +127,9 @@ def _look(stitch: str) -> int:
 class _Colours:
     """The colours of rows as planned, in the palette of the fabric."""
 
-    def __init__(self, fabric: Fabric, fact: PieceFacts, motifs: Motifs) -> None:
+    def __init__(self, fabric: Fabric, fact: PieceFacts, facts: Facts) -> None:
         self._index = {yarn: bytes((number,)) for number, yarn in enumerate(fabric.palette)}
-        self._fact, self._motifs = fact, motifs
+        self._fact, self._motifs, self._together = fact, facts.motifs, facts.together
         self._tiles: dict[tuple[str, int], bytes] = {}
 
     def check(self, row: Row, planned: RowFact) -> None:
@@ -170,7 +169,7 @@ class _Colours:
             free.discard(len(columns) - left - 1)
         looks = {place: tile[columns[place]] for place in free}
         at = {spots[place]: place for place in free}
-        for group in groups(tile) or ():
+        for group in self._together[planned.chart][planned.chart_row - 1]:
             for start in {
                 spot - group.index(column) for spot, column in zip(spots, columns, strict=True) if column in group
             }:

@@ -231,6 +231,9 @@ class JoinFact(Struct, frozen=True):
     in_colour: bool = True
 
 
+Together = Mapping[str, tuple[tuple[tuple[int, ...], ...], ...]]
+
+
 class Facts(Struct, frozen=True):
     """Everything planned.
 
@@ -244,6 +247,7 @@ class Facts(Struct, frozen=True):
         openings: cm between the halves of a body that opens, by size, as far as it counts as width.
         heights: rows of each motif, which its chart may hold more than once.
         yarn: by size; empty where it is not compared.
+        together: by texture and row of its motif, the columns (from 0) of what is worked together or not at all.
     """
 
     pieces: tuple[PieceFacts, ...]
@@ -255,6 +259,7 @@ class Facts(Struct, frozen=True):
     heights: Mapping[str, int] = field(default_factory=dict)
     yarn: Mapping[str, SizeYarn] = field(default_factory=dict)
     openings: Mapping[str, Fraction] = field(default_factory=dict)
+    together: Together = field(default_factory=dict)
 
 
 class PrintedPiece(Struct, frozen=True):

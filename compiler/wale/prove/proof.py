@@ -87,7 +87,7 @@ def prove_all(printed: Printed, facts: Facts) -> Outcome:
             fabric, found = knit(piece.name, size, lines, charts)
             if fabric is not None:
                 knitted[piece.name, size] = fabric, fact
-                found = compare(fabric, fact, facts.motifs, [text for text, _ in lines])
+                found = compare(fabric, fact, facts, [text for text, _ in lines])
             findings += found
     if not findings:
         findings += [Finding(piece, size, 0, "", "this piece is not printed") for piece, size in expected]

@@ -14,8 +14,9 @@ from wale.needles import show_needle
 from wale.pattern import Bullets, Chart, Paragraph, Pattern, Steps, Table
 from wale.pattern import Section as Printable
 from wale.plan import COURSED, Plan, Section
-from wale.prove.facts import Facts, JoinFact, Motifs, PieceFacts, Printed, PrintedPiece, RowFact
+from wale.prove.facts import Facts, JoinFact, Motifs, PieceFacts, Printed, PrintedPiece, RowFact, Together
 from wale.spec import Seam, SetIn, Spec
+from wale.stitches import groups
 from wale.write.bands import band_lines
 from wale.write.context import Context
 from wale.write.courses import final_of
@@ -107,7 +108,15 @@ def facts(spec: Spec, plan: Plan, sizes: Sequence[int]) -> Facts:
         {name: len(motif.rows) for name, motif in spec.motifs.items()},
         yarn,
         openings=openings_of(spec, plan, sizes),
+        together=_together(spec),
     )
+
+
+def _together(spec: Spec) -> Together:
+    """Give by texture and row what is worked together: yarn overs with their decreases, cables."""
+    cells = motif_cells(spec)
+    textures = [motif.name for motif in spec.motifs.values() if motif.is_texture]
+    return {name: tuple(groups(row) or () for row in cells[name]) for name in textures}
 
 
 def openings_of(spec: Spec, plan: Plan, sizes: Sequence[int]) -> dict[str, Fraction]:

@@ -11,6 +11,7 @@ from wale.pattern import Bullets, Definitions, Paragraph, Part
 from wale.plan import COURSED, Plan, Section
 from wale.quantity import show_decimal
 from wale.spec import Spec
+from wale.stitches import TEXTURE
 from wale.write.context import about_text, gauge_text, needle_text
 from wale.write.yarn_needed import SWATCH_CM
 
@@ -118,18 +119,25 @@ def skills(spec: Spec, plan: Plan) -> tuple[str, ...]:
     """Say what a knitter must be able to do."""
     found = []
     sections = [section for piece in plan.pieces for section in piece.sections]
-    if any(_is_motif(section) for section in sections):
+    if any(_in_colours(spec, section) for section in sections):
         found.append(
             "Two-colour knitting with the strands carried on the wrong side. Hold the strands in one order throughout: "
             "the one that comes from below stands out."
         )
+    names = {section.fabric.motif for section in sections if section.fabric is not None}
+    textures = [spec.motifs[name] for name in names if name is not None and not spec.coloured(name)]
+    stitches = {stitch for motif in textures for stitch, _ in motif.marks}
+    if any(TEXTURE[stitch].together > 1 for stitch in stitches):
+        found.append("Cables: half of some stitches crossed over the other half, with a cable needle.")
+    if "yo" in stitches:
+        found.append("Yarn overs, each with a decrease beside it.")
     tops = [(piece, piece.top) for piece in plan.pieces if piece.top is not None]
     if any(top.manner == "short rows" and max(top.slope_rows) for _, top in tops):
         found.append(
             "Short rows: turn by wrapping the next stitch, or by the method you like. On the row that closes the turns "
             "work each wrap together with its stitch, so that no hole shows."
         )
-    if any(_is_motif(piece.sections[-1]) for piece, _ in tops):
+    if any(_in_colours(spec, piece.sections[-1]) for piece, _ in tops):
         found.append(
             "In two-colour rows both strands turn together. At the neck bind off with the main colour (the first that "
             "the gauge names), weaving the other in at the back. Both strands go on over the left side; they are cut "
@@ -157,5 +165,5 @@ def skills(spec: Spec, plan: Plan) -> tuple[str, ...]:
     return tuple(found)
 
 
-def _is_motif(section: Section) -> bool:
-    return section.fabric is not None and section.fabric.motif is not None
+def _in_colours(spec: Spec, section: Section) -> bool:
+    return section.fabric is not None and spec.coloured(section.fabric.motif)

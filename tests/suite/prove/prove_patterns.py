@@ -13,10 +13,14 @@ from wale.problems.show import show
 
 STARTERS = ROOT / "compiler" / "wale" / "starters"
 FILES = {path.stem: path for path in (*EXAMPLES.glob("*.wale"), *STARTERS.glob("*.wale")) if path.stem not in SHARED}
+TEXTURED = sorted(name for name, path in FILES.items() if re.search(r"(?m)^ +stitches +\|", path.read_text("utf-8")))
+"""Those that work a texture."""
 STRANDED = sorted(
-    name for name, path in FILES.items() if re.search(r"(?m)^ +work +in \S+ on ", path.read_text("utf-8"))
+    name
+    for name, path in FILES.items()
+    if name not in TEXTURED and re.search(r"(?m)^ +work +in \S+ on ", path.read_text("utf-8"))
 )
-"""Those that work a motif."""
+"""Those that work a motif in colours."""
 NAMES = (*sorted(FILES), *VARIANTS)
 
 

@@ -145,7 +145,7 @@ def test_a_border_that_is_purled_is_found(monkeypatch: pytest.MonkeyPatch) -> No
     (piece,) = plan_facts.pieces
     (fabric,) = proven(done, monkeypatch)
     rows = tuple(replace(row, ops=b"k" * len(row.ops)) if row.number == 2 else row for row in fabric.rows)
-    found = compare(replace(fabric, rows=rows), piece, plan_facts.motifs, [""] * 200)
+    found = compare(replace(fabric, rows=rows), piece, plan_facts, [""] * 200)
     assert [(one.row, one.message) for one in found] == [(2, "the border is not garter")]
 
 

@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from msgspec.structs import replace
 from prove_corruptions import corruptions, harmless
+from prove_patterns import TEXTURED, compiled
 from support import checked, codes, written
 from test_floats_proven import knitted as proven
 
@@ -149,6 +150,24 @@ def test_shaped_and_divided(monkeypatch: pytest.MonkeyPatch) -> None:
         else:
             assert gained == 0
         assert row.ops.count(LEFT_CROSS) % 4 == 0
+
+
+@pytest.mark.parametrize("name", TEXTURED)
+def test_examples_in_all_sizes(name: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Each stitch is that of its chart's column, a knit one where a cable is cut, or the shaping at an end."""
+    done = compiled(name)
+    assert done.spec is not None and done.plan is not None
+    compared = 0
+    for fabric in proven(done, monkeypatch):
+        for row in (row for row in fabric.rows if row.chart):
+            motif = done.spec.motifs[row.chart]
+            assert motif.is_texture
+            for at, op in enumerate(row.ops):
+                cell = motif.cell(row.column(at), row.chart_row - 1)
+                if 1 < row.waiting + at < row.stitches - 2:
+                    assert op == FACE[cell] or ("cable" in cell and op == KNIT)
+                    compared += 1
+    assert compared > 10_000
 
 
 def test_words_tell_each_side_as_it_is_worked() -> None:
