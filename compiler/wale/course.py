@@ -102,7 +102,8 @@ class Final(Struct, frozen=True):
 class Bound(Struct, frozen=True):
     """A rule for the width after a course: `after` x stitches after + `before` x those before, within two formulas.
 
-    The formulas name the slots and `fixed` numbers; "" for no limit. `why` says it in words.
+    The formulas name the slots and `fixed` numbers; "" for no limit. `why` says it in words. `arm` x the stitches of a
+    sleeve are added where the course stands in joined pieces.
     """
 
     after: int
@@ -110,6 +111,7 @@ class Bound(Struct, frozen=True):
     least: str
     most: str
     why: str
+    arm: int = 0
 
 
 class Course(Struct, frozen=True):
@@ -126,6 +128,8 @@ class Course(Struct, frozen=True):
         parts: in order.
         modulus, residue: what the stitches it begins with are divided by, and what that leaves.
         in_round: it is worked in the round, else flat.
+        is_joined: it stands in a piece that joins a body and its sleeves, before their stitches change: a sleeve, the
+            front, the other sleeve and the back, in working order; a sleeve's stitches are `{arm}`.
         least: the fewest stitches that it can begin with.
         why: both in words.
         to: name of the slot that is the width after it, whose stitches are `{after}`; "" where they are as before.
@@ -152,6 +156,7 @@ class Course(Struct, frozen=True):
     residue: int = 0
     in_round: bool = True
     follows: tuple[str, ...] = ()
+    is_joined: bool = False
 
     def worked_out(self, before: int, given: Values | None = None) -> dict[str, Fraction]:
         """Give the numbers for the stitches that it begins with, those too, and whatever else is given."""

@@ -9,6 +9,7 @@ from wale.constructions.arms import SLEEVES
 from wale.constructions.heels import HEEL_FLAP
 from wale.constructions.mittens import THUMB, THUMB_GUSSET
 from wale.constructions.raglan import RAGLAN
+from wale.constructions.raglan_up import RAGLAN_UP
 from wale.constructions.shawls import TRIANGLE
 from wale.constructions.square_heel import HEEL_SQUARE
 from wale.constructions.toes import TOE, TOP
@@ -17,7 +18,8 @@ from wale.course import Course
 from wale.materials import Swatch
 
 COURSES: dict[str, Course] = {
-    one.form: one for one in (HEEL_FLAP, HEEL_SQUARE, TOE, TOP, THUMB_GUSSET, THUMB, RAGLAN, YOKE, SLEEVES, TRIANGLE)
+    one.form: one
+    for one in (HEEL_FLAP, HEEL_SQUARE, TOE, TOP, THUMB_GUSSET, THUMB, RAGLAN, RAGLAN_UP, YOKE, SLEEVES, TRIANGLE)
 }
 """By the form of their line."""
 

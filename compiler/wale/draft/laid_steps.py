@@ -57,7 +57,12 @@ def course_step(build: Builder, step: Step, action: Coursed) -> None:
         refuse(build, step, f"needs a piece worked {words}", f"write `{way}` on the piece's line")
     elif build.piece.steek is not None:
         refuse(build, step, *NOT_CUT)
-    elif has_motif(build.fabric) or not build.sections:
+    elif course.is_joined and not build.levels[-1].is_joined:
+        way_out = (
+            "begin the piece with `join body with sleeve in plain`, and write this line before any that changes it"
+        )
+        refuse(build, step, "shapes the stitches of a body and sleeves as they were joined", way_out)
+    elif has_motif(build.fabric) or not (build.sections or course.is_joined):
         refuse(build, step, "is worked in a plain fabric so far", "add `work in` a plain swatch and rows above it")
     elif course.follows and not set(course.follows) & set(build.courses):
         word = course.follows[0].split()[0]

@@ -13,6 +13,7 @@ from math import ceil, floor
 from wale.actions import Coursed, Crown, Neck, Shape
 from wale.constructions import COURSES, given
 from wale.draft.halves import halved
+from wale.draft.joined import arm_key
 from wale.draft.joining import state_joinings
 from wale.draft.layout import Layout, LevelDraft, SectionDraft
 from wale.draft.repeats import kind_at, residue
@@ -240,7 +241,8 @@ def _course(build: Builder, spec: Spec, layout: Layout, section: SectionDraft, s
                 for name, formula in (("lower", bound.least), ("upper", bound.most))
                 if formula
             }
-            build.rule("shaping", bound.why, ((bound.after, after), (bound.before, before)), spans, **limits)
+            arms = ((bound.arm, at(arm_key(layout), spec, size)),) if bound.arm else ()
+            build.rule("shaping", bound.why, ((bound.after, after), (bound.before, before), *arms), spans, **limits)
 
 
 def _neck(build: Builder, spec: Spec, layout: Layout, size: int) -> None:
