@@ -241,8 +241,8 @@ def _course(build: Builder, spec: Spec, layout: Layout, section: SectionDraft, s
                 for name, formula in (("lower", bound.least), ("upper", bound.most))
                 if formula
             }
-            arms = ((bound.arm, at(arm_key(layout), spec, size)),) if bound.arm else ()
-            build.rule("shaping", bound.why, ((bound.after, after), (bound.before, before), *arms), spans, **limits)
+            tied = ((bound.after, after), (bound.before, before), (bound.arm, at(arm_key(layout), spec, size)))
+            build.rule("shaping", bound.why, [(factor, key) for factor, key in tied if factor], spans, **limits)
 
 
 def _neck(build: Builder, spec: Spec, layout: Layout, size: int) -> None:

@@ -73,6 +73,7 @@ def knit(
         needles.late,
         needles.hole_row,
         needles.holes,
+        needles.deeper,
     )
     return fabric, []
 

@@ -99,6 +99,7 @@ class Needles(Struct):
     gaps: Runs = ()
     hole_row: int = 0
     holes: Runs = ()
+    deeper: int = 0
 
     @property
     def side(self) -> str:
