@@ -10,6 +10,7 @@ from wale.constructions.heels import HEEL_FLAP
 from wale.constructions.mittens import THUMB, THUMB_GUSSET
 from wale.constructions.raglan import RAGLAN
 from wale.constructions.raglan_up import RAGLAN_UP
+from wale.constructions.saddle import SADDLE
 from wale.constructions.shawls import TRIANGLE
 from wale.constructions.square_heel import HEEL_SQUARE
 from wale.constructions.toes import TOE, TOP
@@ -19,7 +20,20 @@ from wale.materials import Swatch
 
 COURSES: dict[str, Course] = {
     one.form: one
-    for one in (HEEL_FLAP, HEEL_SQUARE, TOE, TOP, THUMB_GUSSET, THUMB, RAGLAN, RAGLAN_UP, YOKE, SLEEVES, TRIANGLE)
+    for one in (
+        HEEL_FLAP,
+        HEEL_SQUARE,
+        TOE,
+        TOP,
+        THUMB_GUSSET,
+        THUMB,
+        RAGLAN,
+        RAGLAN_UP,
+        SADDLE,
+        YOKE,
+        SLEEVES,
+        TRIANGLE,
+    )
 }
 """By the form of their line."""
 
