@@ -130,6 +130,7 @@ class Course(Struct, frozen=True):
         in_round: it is worked in the round, else flat.
         is_joined: it stands in a piece that joins a body and its sleeves, before their stitches change: a sleeve, the
             front, the other sleeve and the back, in working order; a sleeve's stitches are `{arm}`.
+        at_back: its rounds begin in the middle of the back, as those of joined pieces do above a course of theirs.
         least: the fewest stitches that it can begin with.
         why: both in words.
         to: name of the slot that is the width after it, whose stitches are `{after}`; "" where they are as before.
@@ -157,6 +158,7 @@ class Course(Struct, frozen=True):
     in_round: bool = True
     follows: tuple[str, ...] = ()
     is_joined: bool = False
+    at_back: bool = False
 
     def worked_out(self, before: int, given: Values | None = None) -> dict[str, Fraction]:
         """Give the numbers for the stitches that it begins with, those too, and whatever else is given."""

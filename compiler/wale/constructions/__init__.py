@@ -10,6 +10,7 @@ from wale.constructions.heels import HEEL_FLAP
 from wale.constructions.mittens import THUMB, THUMB_GUSSET
 from wale.constructions.raglan import RAGLAN
 from wale.constructions.raglan_up import RAGLAN_UP
+from wale.constructions.raised_back import RAISED_BACK
 from wale.constructions.saddle import SADDLE
 from wale.constructions.shawls import TRIANGLE
 from wale.constructions.square_heel import HEEL_SQUARE
@@ -29,6 +30,7 @@ COURSES: dict[str, Course] = {
         THUMB,
         RAGLAN,
         RAGLAN_UP,
+        RAISED_BACK,
         SADDLE,
         YOKE,
         SLEEVES,

@@ -13,13 +13,7 @@ from wale.course import Bound, Course, Number, Part, Passage, rounds
 
 LEFT = 4
 """Stitches that each of the four parts keeps at least: those of the raglan lines, and a decrease at either end."""
-_LOSE = (
-    "(k1, ssk, k to 3 sts before the marker, k2tog, k1, slip the marker) 3 times, k1, ssk, k to the last 3 sts, k2tog,"
-    " k1."
-)
-MARKERS = "k{arm}, place a marker, k{half}, place a marker, k{arm}, place a marker, k to the end."
-"""The round of joined pieces in its four parts: a sleeve, the front, the other sleeve and the back."""
-UNMARKED = "(k to the marker, remove the marker) 3 times, k to the end."
+_LOSE = "(k to 3 sts before the marker, k2tog, k1, slip the marker, k1, ssk) 4 times, k to the end."
 RAGLAN_UP = Course(
     form="raglan up to WIDTH over LENGTH",
     example="raglan up to neck-base over armhole-depth",
@@ -36,6 +30,8 @@ RAGLAN_UP = Course(
     ),
     numbers=(
         Number("half", "{before} / 2 - {arm}", "sts"),
+        Number("rest", "floor({half} / 2)", "sts"),
+        Number("ahead", "{before} - {rest}", "sts"),
         Number("losses", "({before} - {after}) / 8", "times"),
         Number("arm_left", "{arm} - 2 * {losses}", "sts"),
         Number("half_left", "{half} - 2 * {losses}", "sts"),
@@ -46,11 +42,23 @@ RAGLAN_UP = Course(
         Part(
             "yoke",
             (
-                Passage("about", "Raglan, the neck as high in front as behind:", is_remark=True),
-                Passage("markers", MARKERS, "Next round", rounds("{before}", "1")),
+                Passage("about", "Raglan; rounds begin in the middle of the back:", is_remark=True),
+                Passage("start", "Knit {ahead!sts}; the round starts here."),
+                Passage(
+                    "markers",
+                    "k{rest}, place a marker, k{arm}, place a marker, k{half}, place a marker, k{arm}, place a marker, "
+                    "k to the end.",
+                    "Next round",
+                    rounds("{before}", "1"),
+                ),
                 *phase("late", _LOSE, "{before}", -8, is_late=True),
                 *phase("early", _LOSE, "{before} - 8 * {late}", -8, is_late=False),
-                Passage("unmarked", UNMARKED + " {after!sts}.", "Next round", rounds("{after}", "1")),
+                Passage(
+                    "unmarked",
+                    "(k to the marker, remove the marker) 4 times, k to the end. {after!sts}.",
+                    "Next round",
+                    rounds("{after}", "1"),
+                ),
             ),
             is_shaped=True,
         ),

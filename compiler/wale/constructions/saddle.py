@@ -51,8 +51,7 @@ _STRAPS = Loop(
         Number("there", "2 * {strap} + 2 * {half_left} - 2 * ({n} - 1) * {shoulder}", "sts"),
         Number("to_strap", "{wide} + {strap} - 1", "sts"),
         Number("kept", "{wide} - {shoulder}", "sts"),
-        Number("to_next", "{kept} + {strap}", "sts"),
-        Number("first", "max(0, 2 - {n})", "times"),
+        Number("to_next", "{kept} + {strap} + ({n} - 1) * floor({kept} / 2)", "sts"),
     ),
     (
         Passage(
@@ -81,7 +80,7 @@ _STRAPS = Loop(
             (Made("{there} - {wide} - {shoulder}", "{there} - 2 * {shoulder}", sides=("RS",), waiting="{kept}"),),
         ),
         Passage("join", "Join to a round."),
-        Passage("start", "Knit {to_next!sts}; the round starts here.", when="{first}"),
+        Passage("start", "Knit {to_next!sts}; the round starts here."),
     ),
 )
 SADDLE = Course(

@@ -62,6 +62,9 @@ def course_step(build: Builder, step: Step, action: Coursed) -> None:
             "begin the piece with `join body with sleeve in plain`, and write this line before any that changes it"
         )
         refuse(build, step, "shapes the stitches of a body and sleeves as they were joined", way_out)
+    elif course.at_back and build.levels[0].is_joined and not build.courses:
+        way_out = "write it below the line that shapes the joined stitches to the neck, such as `raglan up to …`"
+        refuse(build, step, "needs rounds that begin in the middle of the back, and these begin where it ends", way_out)
     elif has_motif(build.fabric) or not (build.sections or course.is_joined):
         refuse(build, step, "is worked in a plain fabric so far", "add `work in` a plain swatch and rows above it")
     elif course.follows and not set(course.follows) & set(build.courses):

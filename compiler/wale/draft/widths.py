@@ -229,20 +229,20 @@ def _course(build: Builder, spec: Spec, layout: Layout, section: SectionDraft, s
         build.rule("parity", why, terms, spans, modulus=course.modulus, residue=course.residue)
     if not course.follows:
         build.rule("shaping", f"a {name} takes {course.least} sts at least", terms, spans, lower=course.least)
+    settled = course.settled(given(action, section.swatch, size))
+    after = at(layout.after(section).key, spec, size) if course.to else before
     if course.to:
-        settled = course.settled(given(action, section.swatch, size))
-        after = at(layout.after(section).key, spec, size)
         why, both = f"each shaping round changes by {course.step}", ((1, after), (-1, before))
         residue = int(reckon(course.offset, settled)) % course.step
         build.rule("parity", why, both, spans, modulus=course.step, residue=residue)
-        for bound in course.bounds:
-            limits = {
-                name: int(reckon(formula, settled))
-                for name, formula in (("lower", bound.least), ("upper", bound.most))
-                if formula
-            }
-            tied = ((bound.after, after), (bound.before, before), (bound.arm, at(arm_key(layout), spec, size)))
-            build.rule("shaping", bound.why, [(factor, key) for factor, key in tied if factor], spans, **limits)
+    for bound in course.bounds:
+        limits = {
+            name: int(reckon(formula, settled))
+            for name, formula in (("lower", bound.least), ("upper", bound.most))
+            if formula
+        }
+        tied = ((bound.after, after), (bound.before, before), (bound.arm, at(arm_key(layout), spec, size)))
+        build.rule("shaping", bound.why, [(factor, key) for factor, key in tied if factor], spans, **limits)
 
 
 def _neck(build: Builder, spec: Spec, layout: Layout, size: int) -> None:

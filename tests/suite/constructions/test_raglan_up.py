@@ -59,10 +59,11 @@ def test_both_sides_of_each_line_lose_the_same_in_the_knitted_fabric():
     for number, row in enumerate(shaped, 1):
         lefts, rights = lines_in(row, LEFT_DEC), lines_in(row, RIGHT_DEC)
         half, arm = 68 - 2 * number, 52 - 2 * number
-        # of each part the second stitch leans away from the line at its right, the last but one from that at its left
-        starts = [0, arm, arm + half, 2 * arm + half]
-        assert lefts == [start + 1 for start in starts]
-        assert rights == [start - 2 for start in [*starts[1:], 2 * arm + 2 * half]]
+        # rounds begin in the middle of the back; beside each line one stitch is knitted, then two together
+        first = 68 // 2 - number
+        marks = [first, first + arm, first + arm + half, first + 2 * arm + half]
+        assert rights == [mark - 2 for mark in marks]
+        assert lefts == [mark + 1 for mark in marks]
 
 
 @pytest.mark.parametrize("is_left_handed", [False, True])
