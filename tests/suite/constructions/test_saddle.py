@@ -102,3 +102,15 @@ def test_a_missing_option_is_told():
 def test_what_does_not_fit_is_refused(old, new):
     (code,) = errors(checked(garment(YOKE.replace(old, new))))
     assert code.startswith("E3")
+
+
+def test_the_schematic_narrows_by_its_rounds_and_steps_in_at_the_straps():
+    done = written(garment(YOKE))
+    assert done.pattern.drawing is not None
+    yoke = done.pattern.drawing.parts[-1].outline
+    # 240 sts at 2 in a cm lie 60 cm wide; 152 above 62 rounds at 2.8 in a cm, 38 cm; the neck's 72 from there on, 18 cm
+    low, shoulder = 30, 30 + 62 / 2.8
+    widths = {round(y, 4): max(x for x, at in yoke if round(at, 4) == round(y, 4)) for _, y in yoke}
+    assert widths[low] == 30
+    assert widths[round(shoulder, 4)] == 19
+    assert (9, pytest.approx(shoulder)) in [(x, y) for x, y in yoke]
