@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from surface import AHEAD
+from surface import AHEAD, Corner, ring
 from surface_needles import Needle, SurfaceNeedles
 
 from wale.prove import words
@@ -61,6 +61,11 @@ class SurfaceKnitter(SurfaceNeedles):
                     self._row(_wedge(each, self.wedges) if number in line.schedule.rows() else ())
             case words.Draw():
                 self._end(line.count, "draw", whole=True)
+            case words.Keep():
+                self.kept.setdefault(self.piece, []).append(self._parts([count for count, _ in line.kept]))
+                self.left, self.right, self.yarn = [], [], None
+            case words.Gather():
+                self._gather([name for _, name in line.taken])
             case words.Turning():
                 self._row(())
             case words.Top() | words.Shaping() | words.Steek() | words.PickUp():
@@ -68,6 +73,25 @@ class SurfaceKnitter(SurfaceNeedles):
             case _:
                 # Colours, charts, places and stated counts make no stitch.
                 pass
+
+    def _parts(self, counts: Sequence[int]) -> list[list[Corner]]:
+        """Part the stitches on the needle."""
+        corners = iter(self.live)
+        return [[next(corners) for _ in range(count)] for count in counts]
+
+    def _gather(self, names: Sequence[str]) -> None:
+        """Take what pieces keep but every other part, the underarms, which wait to be grafted."""
+        parts = {name: [one for piece in self.kept[name] for one in piece[1::2]] for name in self.kept}
+        self.left, self.is_round, self.way = [one for name in names for one in parts[name].pop(0)], True, AHEAD
+
+    def graft_underarms(self) -> None:
+        """Close the holes at the underarms, each bounded by stitches of a body and of a sleeve."""
+        body, *sleeves = sorted((pieces for pieces in self.kept.values()), key=len)
+        arms = [{one.stitch for one in piece[0]} for kind in sleeves for piece in kind]
+        for underarm in body[0][::2]:
+            beside = {one.stitch for one in ring(underarm[0])}
+            assert sum(arm <= beside for arm in arms) == 1, "an underarm of one sleeve lies against that of the body"
+            self.surface.close(underarm[0])
 
     def _row(self, works: Sequence[Work]) -> None:
         self.rows += 1
@@ -147,7 +171,8 @@ class SurfaceKnitter(SurfaceNeedles):
                 self.left.pop(0)
 
     def _cast_on(self, count: int, joined: bool) -> None:
-        if not self.surface.stitches:
+        is_new = not self.live
+        if is_new:
             self._put(self.surface.begin(), yarn=True)
             count -= 1
         else:
@@ -157,7 +182,7 @@ class SurfaceKnitter(SurfaceNeedles):
             self.way, self.yarn = -self.way, None
         for _ in range(count):
             self._put(self.surface.sprout(self._at(), self.way), yarn=True)
-        if self.surface.faces:
+        if self.surface.faces and not is_new:
             self.right.reverse()
             self.way = -self.way
         self.left, self.right = self.right, []

@@ -28,6 +28,9 @@ class SurfaceNeedles:
         self.near: list[Corner] = []
         """Stitches left on the holder that the row takes some from."""
         self.rows = self.begun = self.wedges = 0
+        self.piece = ""
+        self.kept: dict[str, list[list[list[Corner]]]] = {}
+        """What each copy of a piece keeps for another, in its parts."""
 
     @property
     def live(self) -> list[Corner]:

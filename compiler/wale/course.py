@@ -106,7 +106,8 @@ class Final(Struct, frozen=True):
 class Bound(Struct, frozen=True):
     """A rule for the width after a course: `after` x stitches after + `before` x those before, within two formulas.
 
-    The formulas name the slots and `fixed` numbers; "" for no limit. `why` says it in words.
+    The formulas name the slots and `fixed` numbers; "" for no limit. `why` says it in words. `arm` x the stitches of a
+    sleeve are added where the course stands in joined pieces.
     """
 
     after: int
@@ -114,6 +115,7 @@ class Bound(Struct, frozen=True):
     least: str
     most: str
     why: str
+    arm: int = 0
 
 
 class Course(Struct, frozen=True):
@@ -131,6 +133,9 @@ class Course(Struct, frozen=True):
         modulus, residue: what the stitches it begins with are divided by, and what that leaves.
         in_round: it is worked in the round, else flat.
         begins: how the cast-on is that it begins a piece on; "" where it has rows below it.
+        is_joined: it stands in a piece that joins a body and its sleeves, before their stitches change: a sleeve, the
+            front, the other sleeve and the back, in working order; a sleeve's stitches are `{arm}`.
+        at_back: its rounds begin in the middle of the back, as those of joined pieces do above a course of theirs.
         least: the fewest stitches that it can begin with.
         why: both in words.
         to: name of the slot that is the width after it, whose stitches are `{after}`; "" where they are as before.
@@ -159,6 +164,8 @@ class Course(Struct, frozen=True):
     follows: tuple[str, ...] = ()
     way: str = ""
     begins: Literal["", "open", "closed"] = ""
+    is_joined: bool = False
+    at_back: bool = False
 
     @property
     def line(self) -> str:

@@ -14,7 +14,10 @@ from wale.constructions.half_circle import HALF_CIRCLE
 from wale.constructions.heels import HEEL_FLAP
 from wale.constructions.mittens import THUMB, THUMB_CUFF, THUMB_GUSSET
 from wale.constructions.raglan import RAGLAN
+from wale.constructions.raglan_up import RAGLAN_UP
+from wale.constructions.raised_back import RAISED_BACK
 from wale.constructions.round_toe import TOE_ROUND
+from wale.constructions.saddle import SADDLE
 from wale.constructions.shawls import CRESCENT, TRIANGLE
 from wale.constructions.short_rows import HEEL_SHORT, TOE_SHORT
 from wale.constructions.square_heel import HEEL_SQUARE
@@ -44,6 +47,9 @@ COURSES: dict[str, Course] = {
         CORD,
         BALL,
         RAGLAN,
+        RAGLAN_UP,
+        RAISED_BACK,
+        SADDLE,
         YOKE,
         SLEEVES,
         TRIANGLE,

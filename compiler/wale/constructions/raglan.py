@@ -51,8 +51,7 @@ RAGLAN = Course(
             (
                 Passage(
                     "about",
-                    "Raglan, from the middle of the back, the neck as high in front as behind; front and back lie "
-                    "between the sleeves:",
+                    "Raglan, from the middle of the back; front and back are alike, between the sleeves:",
                     is_remark=True,
                 ),
                 Passage(

@@ -89,7 +89,7 @@ YOKE = Course(
             (
                 Passage(
                     "about",
-                    "Yoke, the neck as high in front as behind; rounds begin in the middle of the back:",
+                    "Yoke, front and back alike; rounds begin in the middle of the back:",
                     is_remark=True,
                 ),
                 *_evenly(1, "{before}"),

@@ -18,7 +18,7 @@ from wale.draft.layout import LevelDraft, SectionDraft
 from wale.draft.seams import taken
 from wale.materials import Swatch
 from wale.measure import Combine, Constant, Measure
-from wale.plan import Kind
+from wale.plan import COURSED, Kind
 from wale.problems.problem import Problem, problem
 from wale.quantity import show_decimal
 from wale.spec import Piece, Spec
@@ -163,16 +163,18 @@ class Builder(Struct):
     def settle(self, kind: Kind | None) -> bool:
         """Say on which row an even change comes, now that the kind of what follows it is known (None: nothing).
 
-        From a motif to a plain fabric that is on the first row of the new one, so that no row of the motif is lost:
-        then this is True. Else it is on the last row below (on the facing's, below a turning row).
+        From a motif or a course to a plain fabric that is on the first row of the new one, so that no row of the motif
+        is lost, and those of the course are as told: then this is True. Else it is on the last row below
+        (on the facing's, below a turning row).
         """
         step, self.waits = self.waits, None
         if step is None:
             return False
         below = self.sections[-1]
-        if has_motif(below.fabric) and kind in (*EDGINGS, "work", "front") and not has_motif(self.fabric):
+        is_plain = kind in (*EDGINGS, "work", "front") and not has_motif(self.fabric)
+        if is_plain and (has_motif(below.fabric) or below.kind in COURSED):
             return True
-        if below.kind in ("shape", "bound"):
+        if below.kind in ("shape", "bound", *COURSED):
             why, way_out = "follows a shaping without even rows between", "add a line such as `work 2 rows` above it"
             refuse(self, step, why, way_out)
         elif isinstance(step.action, Evenly) and has_motif(self.fabric) and self.fabric == below.fabric:

@@ -8,6 +8,7 @@ from fractions import Fraction
 from wale.actions import Coursed
 from wale.constructions import COURSES, given
 from wale.course import rows_made
+from wale.draft.joined import arm_key
 from wale.draft.layout import Layout, SectionDraft
 from wale.draft.linked import RowBuilder
 from wale.draft.stating import at
@@ -26,6 +27,8 @@ def numbers(
         first = next(one for one in layout.sections if _form(one) in course.follows)
         known |= numbers(layout, first, counts, spec, size)
     known |= given(action, section.swatch, size)
+    if course.is_joined:
+        known["arm"] = Fraction(counts[at(arm_key(layout), spec, size)])
     if course.to:
         known["after"] = Fraction(counts[at(layout.after(section).key, spec, size)])
     return course.worked_out(counts[at(layout.levels[section.first].key, spec, size)], known)

@@ -5,8 +5,14 @@ from __future__ import annotations
 from fractions import Fraction
 
 from wale.actions import CastOn, Evenly, Fabric, Hold, Joining, Shape
+from wale.draft.layout import Layout
 from wale.measure import Combine, Constant, Measure, Term
 from wale.spec import Piece, Spec
+
+
+def arm_key(layout: Layout) -> str:
+    """Key of the stitches that each sleeve brings to a piece that joins them."""
+    return f"{layout.piece.name}.arm-stitches"
 
 
 def joined_measure(spec: Spec, action: Joining) -> Measure:

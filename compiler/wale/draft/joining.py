@@ -10,9 +10,10 @@ from collections.abc import Mapping, Sequence
 
 from msgspec.structs import replace
 
-from wale.actions import Hold, Joining
+from wale.actions import Coursed, Hold, Joining
+from wale.draft.joined import arm_key
 from wale.draft.layout import Layout
-from wale.draft.stating import Builder, at, state_width
+from wale.draft.stating import Builder, at, most_stitches, state_width
 from wale.plan import PiecePlan
 from wale.problems.problem import Problem, problem
 from wale.spec import Piece, Spec
@@ -85,6 +86,13 @@ def state_joinings(build: Builder, spec: Spec, layouts: Sequence[Layout], size: 
         )
         terms = ((1, joined), (-1, below), (-SLEEVES, arm), (2, one), (SLEEVES, other))
         build.rule("join", "the body and two sleeves make the round, less the underarms", terms, span, lower=0, upper=0)
+        if any(isinstance(one.step.action, Coursed) for one in layout.sections):
+            part = at(arm_key(layout), spec, size)
+            build.unknown(
+                part, 1, most_stitches(sleeve.levels[-1].measure, sleeve.levels[-1].swatch.washed.stitches, size)
+            )
+            why = "a sleeve brings what it has but its underarm"
+            build.rule("join", why, ((1, part), (-1, arm), (1, other)), span, lower=0, upper=0)
         build.rule("shaping", "of a sleeve more is left than its underarm", ((1, arm), (-2, other)), span, lower=1)
         build.rule("shaping", "of a body more is left than its underarms", ((1, below), (-4, one)), span, lower=2)
 

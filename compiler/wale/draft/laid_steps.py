@@ -58,7 +58,15 @@ def course_step(build: Builder, step: Step, action: Coursed) -> None:
         refuse(build, step, f"needs a piece worked {words}", f"write `{way}` on the piece's line")
     elif build.piece.steek is not None:
         refuse(build, step, *NOT_CUT)
-    elif bool(course.begins) == bool(build.sections):
+    elif course.is_joined and not build.levels[-1].is_joined:
+        way_out = (
+            "begin the piece with `join body with sleeve in plain`, and write this line before any that changes it"
+        )
+        refuse(build, step, "shapes the stitches of a body and sleeves as they were joined", way_out)
+    elif course.at_back and build.levels[0].is_joined and not build.courses:
+        way_out = "write it below the line that shapes the joined stitches to the neck, such as `raglan up to …`"
+        refuse(build, step, "needs rounds that begin in the middle of the back, and these begin where it ends", way_out)
+    elif not course.is_joined and bool(course.begins) == bool(build.sections):
         why = "begins a piece" if course.begins else "has no rows above it"
         refuse(build, step, why, "move it up, below `cast on`" if course.begins else "add rows above it")
     elif course.begins == "closed" and not _is_closed(build.cast_on):

@@ -13,6 +13,7 @@ from math import ceil, floor
 from wale.actions import Coursed, Crown, Neck, Shape
 from wale.constructions import COURSES, given
 from wale.draft.halves import halved
+from wale.draft.joined import arm_key
 from wale.draft.joining import state_joinings
 from wale.draft.layout import Layout, LevelDraft, SectionDraft
 from wale.draft.repeats import kind_at, residue
@@ -228,19 +229,20 @@ def _course(build: Builder, spec: Spec, layout: Layout, section: SectionDraft, s
         build.rule("parity", why, terms, spans, modulus=course.modulus, residue=course.residue)
     if not course.follows:
         build.rule("shaping", f"a {name} takes {course.least} sts at least", terms, spans, lower=course.least)
+    settled = course.settled(given(action, section.swatch, size))
+    after = at(layout.after(section).key, spec, size) if course.to else before
     if course.to:
-        settled = course.settled(given(action, section.swatch, size))
-        after = at(layout.after(section).key, spec, size)
         why, both = f"each shaping round changes by {course.step}", ((1, after), (-1, before))
         residue = int(reckon(course.offset, settled)) % course.step
         build.rule("parity", why, both, spans, modulus=course.step, residue=residue)
-        for bound in course.bounds:
-            limits = {
-                name: int(reckon(formula, settled))
-                for name, formula in (("lower", bound.least), ("upper", bound.most))
-                if formula
-            }
-            build.rule("shaping", bound.why, ((bound.after, after), (bound.before, before)), spans, **limits)
+    for bound in course.bounds:
+        limits = {
+            name: int(reckon(formula, settled))
+            for name, formula in (("lower", bound.least), ("upper", bound.most))
+            if formula
+        }
+        tied = ((bound.after, after), (bound.before, before), (bound.arm, at(arm_key(layout), spec, size)))
+        build.rule("shaping", bound.why, [(factor, key) for factor, key in tied if factor], spans, **limits)
 
 
 def _neck(build: Builder, spec: Spec, layout: Layout, size: int) -> None:

@@ -16,7 +16,11 @@ from wale.plan import Section
 from wale.write.context import Context
 from wale.write.courses import part_of
 
-_GIVEN = {"sts_per_cm": "stitches per cm", "rows_per_cm": "rows per cm"}
+_GIVEN = {
+    "sts_per_cm": "stitches per cm",
+    "rows_per_cm": "rows per cm",
+    "arm": "stitches of a sleeve, its underarm apart",
+}
 
 
 def course_reasons(book: Book, at: Context, section: Section) -> None:

@@ -239,7 +239,7 @@ def _end(fabric: Fabric, fact: PieceFacts) -> None:
     insist(fabric.underarms == fact.underarms, f"{fabric.underarms} sts are underarms, not {fact.underarms}")
     insist(fabric.waiting == fact.waiting, f"{fabric.waiting} sts wait on holders, not {fact.waiting}")
     left = sum(fabric.held) + sum(fabric.waiting) + fabric.bound_off + fabric.drawn + fabric.live
-    insist(fabric.cast_on + fabric.added + more - fewer == left, "stitches got lost")
+    insist(fabric.cast_on + fabric.added + more - fewer - fabric.deeper == left, "stitches got lost")
 
 
 def _picks(picked: Sequence[tuple[int, str]]) -> str:

@@ -78,6 +78,7 @@ class Fabric(Struct, frozen=True):
         steek: stitches at the start and at the end of every round that are cut away later.
         is_half: it has one shoulder, and half a neck.
         hole_row, holes: the row on which buttonholes are bound off, and (stitches from the right, their own) of each.
+        deeper: stitches that decreases of three together took besides one each.
         late: rows by which its shoulder ends later than one at the other end of the rows would.
         added: stitches cast on or picked up after the first row.
         waiting: stitches on other holders, in the order in which they were put there.
@@ -114,6 +115,7 @@ class Fabric(Struct, frozen=True):
     late: int = 0
     hole_row: int = 0
     holes: tuple[tuple[int, int], ...] = ()
+    deeper: int = 0
 
     def colour(self, row: Row, stitch: int) -> str:
         """Give the yarn of a worked stitch."""

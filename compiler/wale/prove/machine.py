@@ -73,6 +73,7 @@ def knit(
         needles.late,
         needles.hole_row,
         needles.holes,
+        needles.deeper,
     )
     return fabric, []
 
@@ -88,6 +89,7 @@ class Machine:
         self.top: TopWork | HalfTopWork | None = None
         self.crown = CrownWork(self.needles)
         self.hand: HandWork | None = None
+        self.by_hand = -1
 
     def work(self, line: Instruction | HandLine) -> None:
         """Work one line."""
@@ -95,6 +97,7 @@ class Machine:
             insist(self.top is None, "this line stands after the neck and shoulders")
             self.hand = self.hand or HandWork(self.needles)
             self.hand.work(line)
+            self.by_hand = self.needles.done
             return
         if self.hand is not None and self.needles.count:
             insist(not self.hand.waits, f"{self.hand.waits} sts wait from a turn; work a row to the end first")
@@ -238,7 +241,7 @@ class Machine:
         needles.agree((change,), (got,), f"the words change the stitches by {got}, not {change}", is_count=False)
         needles.agree((line.after,), (len(ops),), f"the words give {len(ops)} sts, not {line.after}")
         needles.count = len(ops)
-        needles.opened = needles.done + 1 if needles.chart else 0
+        needles.opened = needles.done + 1 if needles.chart or needles.done == self.by_hand else 0
         needles.pass_chart_row()
         needles.runs = ((needles.runs[0][0], len(ops)),)
         needles.add(ops, bytes((needles.palette.index(line.yarn or needles.yarn),)) * len(ops), 0, 0)

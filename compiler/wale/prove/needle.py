@@ -48,7 +48,8 @@ ON_WRONG_SIDE = frozenset({"p2tog", "ssp", "m1p"})
 class Needles(Struct):
     """The state of the work; rows are numbered from 1, right-side rows are odd.
 
-    `opened` is a plain row above a chart in which stitches were evened out: the first of what comes after it.
+    `opened` is a plain row above a chart, or above rows told one by one, in which stitches were evened out: the first
+    of what comes after it.
     """
 
     charts: Charts
@@ -100,6 +101,7 @@ class Needles(Struct):
     gaps: Runs = ()
     hole_row: int = 0
     holes: Runs = ()
+    deeper: int = 0
 
     @property
     def side(self) -> str:

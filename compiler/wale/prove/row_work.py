@@ -128,6 +128,7 @@ class RowWork:
         insist(not takes or takes <= self.left[0], f"a marker stands between the stitches of {work}")
         self.left[0] -= takes
         self.right[-1] += makes
+        self.needles.deeper += max(0, takes - makes - 1)
         self.ops += bytes((KNIT,)) * (makes - 1) + bytes((look,))
 
     def _pass_over(self, one: Do) -> None:

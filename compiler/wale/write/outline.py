@@ -55,7 +55,7 @@ def layers(piece: PiecePlan, size: int) -> tuple[Layer, ...]:
         first = half_width(piece, piece.levels[section.first], size)
         last = half_width(piece, piece.levels[section.last], size) if section.kind == "shape" else first
         edge: tuple[Point, ...] = ((first, bottom), (last, top))
-        if piece.joined:
+        if piece.joined and section.kind != "course":
             edge = ((first, bottom), (_next_width(piece, section, size), top))
         elif section.kind == "bound":
             over = half_width(piece, piece.levels[section.last], size)

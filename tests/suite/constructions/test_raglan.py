@@ -70,3 +70,37 @@ def test_sleeves_need_their_raglan():
 
 def test_the_left_hand_is_proven_too():
     assert compile_spec(world(RAGLAN), "a.wale", sizes=("S", "3XL"), is_left_handed=True).proof is not None
+
+
+MOTIF = """yarn flour
+    count  200 m per 100 g wool
+    colour #e8dcc0
+
+motif ripple
+    repeat 4 sts, 2 rows
+    key    |-| rye, |x| flour
+    | - x - - |
+    | x - x - |
+
+swatch ripple-round, in the round
+    motif  ripple in rye, flour
+    needle 4.5 mm
+    washed 20 sts and 26 rounds in 10 cm
+    weight 60 g of 60 sts, 80 rows
+
+swatch plain-round"""
+BAND = """    work    2 rounds
+    work    in ripple on ripple-round, whole repeats
+    work    to 24 cm
+    work    in plain-round
+    work    to 32 cm
+"""
+
+
+def test_the_body_below_the_parting_is_worked_in_a_motif():
+    text = RAGLAN.replace("swatch plain-round", MOTIF, 1).replace("    work    to 32 cm\n", BAND)
+    done = compile_spec(world(text), "a.wale", sizes=("M", "3XL"))
+    assert done.proof is not None, done.problems
+    piece = done.plan.pieces[0]
+    section = next(one for one in piece.sections if one.fabric is not None and one.fabric.motif == "ripple")
+    assert all(count % 4 == 0 for count in piece.levels[section.first].counts)

@@ -7,7 +7,7 @@ import pytest
 from wale.prove.charts import read_chart
 from wale.prove.fabric import Contradiction, Fabric, Finding
 from wale.prove.machine import knit
-from wale.prove.reader import read, select
+from wale.prove.reader import read, read_by_hand, select
 
 # Four columns; from the right: row 1 a b a a, row 2 b a a a (told from the left on a WS row).
 FLAT = [("Row 1 (RS)", "1 a, 1 b, 2 a"), ("Row 2 (WS)", "3 a, 1 b")]
@@ -279,3 +279,11 @@ def test_a_chart_row_says_again_and_how_it_relates() -> None:
 @pytest.mark.parametrize("told", ["chart row 0", "chart rows 0 to 2", "all chart rows 0 times", "chart rows 0"])
 def test_a_chart_has_no_row_0(told: str) -> None:
     assert "0" in stopped(CAST_ON, BEGIN, EDGE, f"Work 2 rows in chart dots, {told}.").message
+
+
+def test_decreases_of_three_together_take_two_stitches_each():
+    # 12 sts; sssk and k3tog leave one of three each, ssk one of two: 12 - 2 - 2 - 1 = 7; one each is a decrease's own
+    lines = ["Cast on 12 sts.", "Row 1 (RS): k1, sssk, k2, k3tog, k1, ssk.", "Bind off all 7 sts."]
+    fabric, _ = knit("piece", "one", [(line, select(read_by_hand(line), 0)) for line in lines], CHARTS)
+    assert fabric is not None
+    assert (len(fabric.rows[0].ops), fabric.deeper, fabric.bound_off) == (7, 2, 7)

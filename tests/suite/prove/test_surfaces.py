@@ -89,6 +89,23 @@ def printed(text: str) -> Iterator[list[Any]]:
         yield [said for _, said in lines_of(readings, pattern.sizes, size)]
 
 
+def joined(name: str) -> Iterator[SurfaceKnitter]:
+    """Knit the pieces of an example without seams, two sleeves, on one surface, in its first and last size."""
+    done = written((EXAMPLES / f"{name}.wale").read_text("utf-8"))
+    assert done.proof is not None
+    pattern = done.proof.printed
+    makes = {piece.name: piece.make for piece in done.plan.pieces}
+    for size in (0, len(pattern.sizes) - 1):
+        knitter = SurfaceKnitter()
+        for piece in pattern.pieces:
+            readings = [read_by_hand(step) for step in piece.steps if step]
+            lines = [said for _, said in lines_of(readings, pattern.sizes, size)]
+            knitter.piece = piece.name
+            for _ in range(makes[piece.name]):
+                knitter.knit(lines)
+        yield knitter
+
+
 def closed(lines: Sequence[Any], openings: int) -> Surface:
     """See that the lines make one fabric, no stitch left, a sphere with so many openings."""
     knitter = SurfaceKnitter().knit(lines)
@@ -137,6 +154,19 @@ def test_the_ring_of_a_closed_cast_on_is_its_stitches_alone() -> None:
     # where the spiral steps up.
     for lines in printed(example("wheelpit-socks")):
         assert frozenset(range(16 + 1)) in closed(lines, 2).rims
+
+
+@pytest.mark.parametrize("name", ["grist-raglan", "flume-saddle", "weir-yoke"])
+def test_body_and_sleeves_that_are_joined_open_at_neck_hem_and_cuffs(name: str) -> None:
+    for knitter in joined(name):
+        surface = knitter.surface
+        assert knitter.open == []
+        # hem, neck, two cuffs, and two underarms until they are grafted
+        assert len(surface.rims) == 6
+        knitter.graft_underarms()
+        assert surface.is_connected
+        assert len(surface.rims) == 4
+        assert surface.euler == 2 - 4
 
 
 def test_a_tube_has_two_openings_and_a_square_one_edge() -> None:
