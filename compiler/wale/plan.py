@@ -11,7 +11,7 @@ from typing import Literal
 
 from msgspec import Struct
 
-from wale.actions import Edge, Fabric, Half, Steek, Step
+from wale.actions import Edge, Fabric, Half, Neck, Steek, Step
 from wale.measure import Measure
 from wale.shaping.taper import Schedule
 from wale.solve.model import Model
@@ -145,6 +145,12 @@ class Top(Struct, frozen=True):
     neck_step: Step | None
     shoulder_step: Step | None
     manner: str
+
+    @property
+    def is_sloped(self) -> bool:
+        """Whether its neck is a V, whose steps are decreases."""
+        action = self.neck_step.action if self.neck_step is not None else None
+        return isinstance(action, Neck) and action.curve == "V"
 
 
 class CrownPlan(Struct, frozen=True):

@@ -155,6 +155,8 @@ class _Colours:
 def _lean(row: Row, ends: str) -> None:
     """Shapings at both edges mirror each other, or one end alone is shaped; decreases lean away from their edge."""
     half = len(row.ops) // 2
+    if ends != "both" and len(row.ops) < 4:
+        half = len(row.ops) - 1 if ends == "right" else 1
     left, right = row.ops[half:], row.ops[:half]
     if ends == "both":
         insist(row.ops == row.ops[::-1].translate(_MIRRORED), "the shapings at both edges do not mirror each other")

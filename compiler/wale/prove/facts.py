@@ -38,6 +38,7 @@ class RowFact(Struct, frozen=True):
         fabric: name of its gauge.
         steek: yarns of the stitches at the ends of a round that is cut open later, in its order; they are the `edges`.
         bound: stitches that it binds off at its start.
+        inside: stitches between its end and its shaping, edge stitches apart.
     """
 
     number: int
@@ -57,6 +58,7 @@ class RowFact(Struct, frozen=True):
     fabric: str = ""
     steek: tuple[str, ...] = ()
     bound: int = 0
+    inside: int = 0
 
 
 class LevelFact(Struct, frozen=True):

@@ -14,6 +14,7 @@ from wale.actions import (
     BindSides,
     CastOn,
     Coursed,
+    Curve,
     Edge,
     Evenly,
     Fabric,
@@ -37,6 +38,7 @@ from wale.resolve.workshop import Placed, Workshop
 COURSE_WORDS = tuple(dict.fromkeys(form.split()[0] for form in COURSES))
 EVENLY = {"increase": True, "decrease": False}
 """Lines that reach a width evenly, and whether they gain stitches."""
+CURVES: tuple[Curve, ...] = ("round", "square", "V")
 BIND_SIDES = "bind off WIDTH each side"
 LINES = {
     "edge": Shape(
@@ -75,7 +77,7 @@ LINES = {
         for word in EVENLY
     },
     "mark": Shape({"mark NAME": ()}, once=False),
-    "neck": Shape({"neck WIDTH wide": ("DEPTH deep", "round", "square")}),
+    "neck": Shape({"neck WIDTH wide": ("DEPTH deep", *CURVES)}),
     "shoulders": Shape({"shoulders slope DEPTH": ("short rows", "bound off in steps")}),
     "bind": Shape({BIND_SIDES: ("named NAME",), "bind off": ("MANNER",)}, once=False),
     **holding.LINES,
@@ -217,14 +219,16 @@ def _neck(shop: Workshop, line: Line, in_round: bool) -> Action | None:
             f"Write `{shop.context.cut(line.head.span)}, 8 cm deep`.",
         )
         return None
-    if "round" in line.options and "square" in line.options:
-        shop.context.report("E204", "a neck is round or square, not both", line.span, "both", "Leave one of them out.")
+    curves = [curve for curve in CURVES if curve in line.options]
+    if len(curves) > 1:
+        both = f"`{curves[0]}` and `{curves[1]}`"
+        shop.context.report("E204", "a neck has one form, not two", line.span, both, "Leave one of them out.")
         return None
     depth = shop.names.scope.measure(line.options["DEPTH deep"].value("DEPTH"), "length", "rows")
     width, depth = shop.known(width), shop.known(depth)
     if width is None or depth is None:
         return None
-    return Neck(width, depth, "square" if "square" in line.options else "round", line.span)
+    return Neck(width, depth, curves[0] if curves else "round", line.span)
 
 
 def _shoulders(shop: Workshop, line: Line, in_round: bool) -> Action | None:

@@ -242,7 +242,7 @@ def _piece(at: Context) -> PieceFacts:
     end = piece.levels[-1].counts[size]
     if top is not None:
         held = top.shoulder[size] if top.manner == "short rows" or not top.slope_rows[size] else 0
-        bound_off = end - piece.ends_shaped * held
+        bound_off = end - piece.ends_shaped * (held + (sum(top.steps[size]) if top.is_sloped else 0))
     elif piece.crown is not None:
         drawn = piece.crown.final[size]
     elif any(isinstance(step.action, BindOff) for step in piece.steps):
