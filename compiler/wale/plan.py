@@ -230,6 +230,7 @@ class BandPlan(Struct, frozen=True):
     """A picked-up band: stitches from each edge (in picking order, with the edge's name), all, and its rounds.
 
     Attributes:
+        make: how often it is worked, such as once along each armhole.
         is_flat: it is worked in rows, the first one a wrong-side row.
         each: stitches of a buttonhole.
         hole_rows: the row on which they are bound off, of each size; empty where there are none.
@@ -247,6 +248,7 @@ class BandPlan(Struct, frozen=True):
     each: int = 0
     hole_rows: tuple[int, ...] = ()
     holes: tuple[tuple[int, ...], ...] = ()
+    make: int = 1
 
 
 class Plan(Struct, frozen=True):
@@ -261,3 +263,8 @@ class Plan(Struct, frozen=True):
     def piece(self, name: str) -> PiecePlan | None:
         """The piece of that name, or None."""
         return next((piece for piece in self.pieces if piece.name == name), None)
+
+    def made(self, name: str) -> PiecePlan | BandPlan | None:
+        """The piece or band of that name, or None."""
+        every: tuple[PiecePlan | BandPlan, ...] = self.pieces + self.bands
+        return next((one for one in every if one.name == name), None)

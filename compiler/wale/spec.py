@@ -124,6 +124,7 @@ class Band(Struct, frozen=True):
     manner: str = "loosely in rib"
     knitted: tuple[Knitted, ...] = ()
     buttonholes: Buttonholes | None = None
+    make: int = 1
 
 
 class Assumption(Struct, frozen=True):

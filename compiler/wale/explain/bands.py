@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
-from wale.draft.bands import front_rows, hypotenuse
+from wale.armholes import rows_edge
+from wale.draft.bands import ARMHOLES, STRAIGHT, armhole_floor, front_rows
 from wale.draft.seams import FRONT_EDGE
 from wale.explain.book import Book, known, show
 from wale.explain.counts import gauge_input
@@ -15,7 +16,7 @@ from wale.explain.reason import Input
 from wale.materials import Swatch
 from wale.plan import BandPlan
 from wale.shaping.gauge import nearest
-from wale.shaping.pickup import along_rows
+from wale.shaping.pickup import along_rows, hypotenuse
 from wale.shaping.rib import rib_rule
 from wale.spec import Band
 from wale.write.context import Context
@@ -113,7 +114,32 @@ def _front(book: Book, size: int, band: Band, plan: BandPlan, name: str, begin: 
     return (exact,)
 
 
-EDGES = {"neck": _neck, FRONT_EDGE: _front}
+def _armhole(book: Book, size: int, band: Band, plan: BandPlan, name: str, begin: int, gauge: Input) -> tuple[int, ...]:
+    """What is bound off at the underarm, and the edge along the rows; the second piece's in the opposite order."""
+    piece = book.plan.piece(name)
+    assert piece is not None
+    exact = []
+    for number, (part, counts) in enumerate(plan.picked[begin:], begin):
+        if not part.endswith(f"the {name} armhole"):
+            break
+        along = part.startswith(STRAIGHT)
+        length, words = (
+            (rows_edge(piece, size), "along the rows") if along else (armhole_floor(piece, size), "bound off")
+        )
+        got, found = counts[size], nearest(length * Fraction(gauge.value or 0))
+        given = {"edge": known(f"armhole of the {name}", length, f"cm {words}"), "gauge": gauge}
+        template = "floor({edge} * {gauge} + 1 / 2)"
+        if got != found:
+            given["more"] = known("for the rib's multiple", abs(got - found), "for the rib's multiple")
+            template += " + {more}" if got > found else " - {more}"
+        rules = ("one stitch for each stitch's width of the edge (docs/maths.md#pick-up-along-rows)",)
+        address = f"{plan.name}.picked[{number + 1}]"
+        book.reckon(address, size, got, "sts", template, given, spans=(band.span,), rules=rules)
+        exact.append(found)
+    return tuple(exact)
+
+
+EDGES = {"neck": _neck, FRONT_EDGE: _front, ARMHOLES: _armhole}
 """By edge: what tells its stitches."""
 
 

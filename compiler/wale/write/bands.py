@@ -33,6 +33,11 @@ def band_lines(at: Context, band: Band, plan: BandPlan) -> list[Line]:
 
 def _start(at: Context, band: Band, plan: BandPlan) -> str:
     """Say where picking up begins: it goes from right to left, with the edge uppermost."""
+    if plan.make > 1:
+        return (
+            "Begin at the side seam, as a round on a short circular needle or on double-pointed ones. Where the front "
+            "comes first, as on the other armhole, pick up along these edges in the opposite order."
+        )
     if not plan.is_flat:
         return "Begin at the right shoulder seam, as worn."
     name, edge = band.edges[0]

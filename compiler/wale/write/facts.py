@@ -203,6 +203,7 @@ def _band(spec: Spec, plan: Plan, number: int, size: int) -> PieceFacts:
         bound_off=count + gone,
         cast_on_yarn=yarn,
         picked=picked,
+        make=planned.make,
         textures=textures,
         twisted=planned.rows[size] if band.rib.twisted else 0,
         hole_row=hole_row,

@@ -184,9 +184,9 @@ def finish_grams(spec: Spec, ends: Sequence[Finish], plan: Plan | None = None) -
     """
     found: dict[str, Fraction] = {}
     for end in ends:
-        piece = plan.piece(end.piece) if plan is not None else None
+        made = plan.made(end.piece) if plan is not None else None
         for part in parts_of(spec, end.yarn):
-            grams = grams_of(spec, part, end.cm * (piece.make if piece else 1))
+            grams = grams_of(spec, part, end.cm * (made.make if made is not None else 1))
             if grams is not None:
                 found[part] = found.get(part, ZERO) + grams
     return found

@@ -48,8 +48,9 @@ def place_counts(spec: Spec, plan: Plan, size: int) -> list[Row]:
 def total_counts(plan: Plan, places: Sequence[Row]) -> dict[Patch, int]:
     """Give the stitches of a garment from those of its places, each piece as often as it is made."""
     found: dict[Patch, int] = {}
-    for number, place in enumerate(places):
-        _add(found, place, plan.pieces[number].make if number < len(plan.pieces) else 1)
+    made = [*(piece.make for piece in plan.pieces), *(band.make for band in plan.bands)]
+    for place, make in zip(places, made, strict=True):
+        _add(found, place, make)
     return found
 
 
