@@ -235,6 +235,8 @@ class BandPlan(Struct, frozen=True):
         each: stitches of a buttonhole.
         hole_rows: the row on which they are bound off, of each size; empty where there are none.
         holes: stitches before, between and after them, of each size.
+        marked: stitches of the round (from 1) on which it turns a corner, of each size; empty where it turns none.
+        mitres: rounds on which it loses a stitch at both sides of each of them.
     """
 
     name: str
@@ -249,6 +251,18 @@ class BandPlan(Struct, frozen=True):
     hole_rows: tuple[int, ...] = ()
     holes: tuple[tuple[int, ...], ...] = ()
     make: int = 1
+    marked: tuple[tuple[int, ...], ...] = ()
+    mitres: tuple[tuple[int, ...], ...] = ()
+
+    def after(self, size: int, row: int) -> int:
+        """Stitches after a row, buttonholes apart."""
+        if not self.mitres:
+            return self.stitches[size]
+        return self.stitches[size] - 2 * len(self.marked[size]) * sum(one <= row for one in self.mitres[size])
+
+    def last(self, size: int) -> int:
+        """Stitches that are bound off at the end."""
+        return self.after(size, self.rows[size])
 
 
 class Plan(Struct, frozen=True):

@@ -125,6 +125,7 @@ class Band(Struct, frozen=True):
     knitted: tuple[Knitted, ...] = ()
     buttonholes: Buttonholes | None = None
     make: int = 1
+    mitred: bool = False
 
 
 class Assumption(Struct, frozen=True):

@@ -12,6 +12,7 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from wale.armholes import bound_edge, has_armholes, rows_edge
+from wale.draft.mitres import centre_of, make_room, misplaced, with_mitres
 from wale.draft.seams import FRONT_EDGE, taken_in_front
 from wale.plan import BandPlan, PiecePlan
 from wale.problems.problem import Problem, problem
@@ -50,7 +51,14 @@ def plan_bands(spec: Spec, pieces: Sequence[PiecePlan]) -> tuple[tuple[BandPlan,
                 )
             )
             continue
+        wrong = misplaced(band, by_name) if band.mitred else None
+        if wrong is not None:
+            problems.append(wrong)
+            continue
         planned = _band(spec, band, by_name)
+        if band.mitred:
+            planned, wrong = with_mitres(spec, band, planned, by_name)
+            problems += [wrong] if wrong is not None else []
         if planned.is_flat and (band.rib.texture != "rib" or band.rib.twisted):
             message = f"the band {band.name} is worked flat, and flat bands are worked in plain rib so far"
             problems.append(problem("E405", message, band.rib.span, help="Write `rib`, such as `rib 3 cm, 1x1`."))
@@ -81,12 +89,15 @@ def _band(spec: Spec, band: Band, pieces: dict[str, PiecePlan]) -> BandPlan:
         # the second piece of an armhole runs back down to the underarm
         parts += found[::-1] if edge == ARMHOLES and parts else found
     # The last straight part takes up what the rib's multiple asks for, of a whole piece if there is one.
-    straight = [index for index, (name, _) in enumerate(parts) if name.startswith(STRAIGHT)]
+    turned = centre_of(band, pieces, parts)
+    straight = [index for index, (name, _) in enumerate(parts) if name.startswith(STRAIGHT) and index != turned]
     whole = {f"{STRAIGHT[0]} of the {name} neck" for name, _ in band.edges if pieces[name].half is None}
     last = max([index for index in straight if parts[index][0] in whole] or straight)
     sizes = range(len(spec.sizes))
     totals = []
     for size in sizes:
+        if turned >= 0:
+            make_room(band, pieces, parts, size)
         exact = sum(part[size] for _, part in parts)
         total = nearest(Fraction(exact), modulus, rest)
         parts[last][1][size] += total - exact

@@ -7,11 +7,13 @@ from fractions import Fraction
 
 from wale.armholes import rows_edge
 from wale.draft.bands import ARMHOLES, STRAIGHT, armhole_floor, front_rows
+from wale.draft.mitres import mitred_neck
 from wale.draft.seams import FRONT_EDGE
 from wale.explain.book import Book, known, show
 from wale.explain.counts import gauge_input
 from wale.explain.holes import hole_reasons
 from wale.explain.measures import measure_inputs, wish_input
+from wale.explain.mitres import mitre_reasons
 from wale.explain.reason import Input
 from wale.materials import Swatch
 from wale.plan import BandPlan
@@ -48,6 +50,8 @@ def band_reasons(book: Book, at: Context, band: Band, plan: BandPlan) -> None:
     if band.rib.multiple is not None:
         _repeats(book, at, band, plan, counted)
     _rounds(book, size, band, plan, swatch)
+    if plan.mitres:
+        mitre_reasons(book, size, band, plan)
     if plan.holes:
         hole_reasons(book, size, band, plan)
 
@@ -87,7 +91,13 @@ def _neck(book: Book, size: int, band: Band, plan: BandPlan, name: str, begin: i
             _centre(book, size, plan, index, flat, centre, rules, band)
             continue
         got = plan.picked[index][1][size]
-        book.reckon(address.format(index + 1), size, got, "sts", template, given, spans=spans, rules=rules)
+        told, more = template, dict(given)
+        if got != side:
+            more["more"] = known("for a rib that mirrors", abs(got - side), "for a rib that mirrors at the mitre")
+            told += " + {more}" if got > side else " - {more}"
+        book.reckon(address.format(index + 1), size, got, "sts", told, more, spans=spans, rules=rules)
+    if band.mitred and name == mitred_neck(band, {one.name: one for one in book.plan.pieces}):
+        return tuple(plan.picked[index][1][size] for index in range(begin, begin + len(parts)))
     return tuple(side if part == "side" else centre for part in parts)
 
 

@@ -28,5 +28,5 @@ def slope_reasons(book: Book, at: Context, top: Top, spans: Sequence[Span]) -> N
         every = f"2 * {least}" + (" + 2" if wider else "")
         often = rest if wider else f"{{side}} - 1 - {rest}"
         rules = (SLOPE,)
-        book.reckon(f"{name}.interval[{number}]", size, interval, "row", every, given, spans=spans, rules=rules)
+        book.reckon(f"{name}.interval[{number}]", size, interval, "rows", every, given, spans=spans, rules=rules)
         book.reckon(f"{name}.interval[{number}].times", size, times, "times", often, given, spans=spans, rules=rules)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from wale.prove.fabric import (
+    CENTRED_DEC,
     INC,
     KNIT,
     LEFT_DEC,
@@ -188,6 +189,9 @@ def _end(fabric: Fabric, fact: PieceFacts) -> None:
     insist(fabric.hem_join == fact.hem_join, told)
     worked = b"".join(row.ops for row in fabric.rows)
     more, fewer = (sum(map(worked.count, kinds)) for kinds in ((INC, LEFT_INC, RIGHT_INC), (LEFT_DEC, RIGHT_DEC)))
+    fewer += 2 * worked.count(CENTRED_DEC)
+    turned, turns = (fabric.marked, fabric.mitres), (fact.marked, fact.mitres)
+    insist(turned == turns, f"the mitres stand on sts and rounds {turned}, not {turns}")
     insist(fabric.underarms == fact.underarms, f"{fabric.underarms} sts are underarms, not {fact.underarms}")
     insist(fabric.waiting == fact.waiting, f"{fabric.waiting} sts wait on holders, not {fact.waiting}")
     left = sum(fabric.held) + sum(fabric.waiting) + fabric.bound_off + fabric.drawn + fabric.live

@@ -170,6 +170,7 @@ class PieceFacts(Struct, frozen=True):
         levels, lengths: what has a name, or a wish.
         make: how often it is knitted.
         picked: how many stitches a band picks up along which edge, in order.
+        marked, mitres: stitches of its round on which a band turns a corner, and the rounds that decrease there.
         stitches: of each sort, as the yarn is reckoned from them; empty where they are not compared.
         steek: its first and its last stitches of every round that are cut away later.
         hole_row, holes: the row on which buttonholes are bound off, and (stitches from the right, their own) of each.
@@ -219,6 +220,8 @@ class PieceFacts(Struct, frozen=True):
     textures: tuple[tuple[str, int, int], ...] = ()
     eyelets: int = 0
     twisted: int = 0
+    marked: tuple[int, ...] = ()
+    mitres: tuple[int, ...] = ()
 
 
 class JoinFact(Struct, frozen=True):

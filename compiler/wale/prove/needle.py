@@ -100,6 +100,8 @@ class Needles(Struct):
     gaps: Runs = ()
     hole_row: int = 0
     holes: Runs = ()
+    marked: tuple[int, ...] = ()
+    mitres: tuple[int, ...] = ()
 
     @property
     def side(self) -> str:

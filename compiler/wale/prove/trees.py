@@ -296,6 +296,16 @@ def _hole_row(node: Node) -> words.HoleRow:
     return words.HoleRow(node.side(), first, tuple(then), after)
 
 
+def _mitre(node: Node) -> words.Mitre:
+    *marked, fewer = node.figures()
+    return words.Mitre(tuple(marked), fewer)
+
+
+def _mitre_rounds(node: Node) -> words.MitreRounds:
+    first, rounds, after = node.figures()
+    return words.MitreRounds(_schedule(node, first), rounds, after)
+
+
 def _keep(node: Node) -> words.Keep:
     return words.Keep(tuple((tree.figures()[0], bool(tree.text("UNDERARM"))) for tree in node.within("kept")))
 
@@ -383,6 +393,8 @@ BUILDERS: dict[str, Callable[[Node], Any]] = {
     "pick_up": _pick_up,
     "keep": _keep,
     "gather": _gather,
+    "mitre": _mitre,
+    "mitre_rounds": _mitre_rounds,
     "hole_row": _hole_row,
     "hole_close": lambda node: words.HoleClose(node.side(), *node.figures()),
     "refer": lambda node: words.Refer(node.figures()[0], node.text("NAME"), node.figures()[1]),

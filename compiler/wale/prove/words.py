@@ -428,6 +428,21 @@ class PickUp(Struct, frozen=True):
     joined: bool = True
 
 
+class Mitre(Struct, frozen=True):
+    """Stitches of the round that are marked, and how many fewer a mitre round leaves."""
+
+    marked: tuple[int, ...]
+    fewer: int
+
+
+class MitreRounds(Struct, frozen=True):
+    """Rounds of a band up to the last one, some of them mitre rounds; `after` stitches at the end."""
+
+    schedule: Schedule
+    rounds: int
+    after: int
+
+
 class HoleRow(Struct, frozen=True):
     """A row in rib on which buttonholes are bound off: stitches worked, then (bound off, worked) by turns."""
 
@@ -486,8 +501,9 @@ class ChartRow(Struct, frozen=True):
 End = CastOn | Needles | BindOff | PickUp | Keep | Gather | Refer
 PlainLine = PlainRows | EvenRow | Turning | RibRow | RibRows | TextureRow | TextureRows
 HoleLine = HoleRow | HoleClose
+MitreLine = Mitre | MitreRounds
 FabricLine = Border | BeginChart | Plain | Edge | Steek | Work
 ShapedLine = ShapingRow | Shaping | BindRow | Mark | HemJoin
 TopLine = ShoulderRows | Before | NeckRow | NeckSide | Close | Hold | HalfNeck | HalfShoulder
 CrownLine = CrownPlain | CrownChart | Wedges | DecreaseRound | Crown | Draw
-Instruction = End | PlainLine | HoleLine | FabricLine | ShapedLine | Top | TopLine | CrownLine
+Instruction = End | PlainLine | HoleLine | MitreLine | FabricLine | ShapedLine | Top | TopLine | CrownLine

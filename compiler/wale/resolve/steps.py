@@ -28,7 +28,7 @@ from wale.actions import (
 )
 from wale.actions import Shape as Shaping
 from wale.constructions import COURSES
-from wale.measure import Measure
+from wale.measure import Constant, Measure
 from wale.quantity import show_decimal
 from wale.resolve import crowns, edgings, fabrics, holding, knitted
 from wale.resolve.amounts import whole
@@ -40,6 +40,7 @@ EVENLY = {"increase": True, "decrease": False}
 """Lines that reach a width evenly, and whether they gain stitches."""
 CURVES: tuple[Curve, ...] = ("round", "square", "V")
 BIND_SIDES = "bind off WIDTH each side"
+STRAIGHT = "shoulders straight"
 LINES = {
     "edge": Shape(
         {
@@ -78,7 +79,7 @@ LINES = {
     },
     "mark": Shape({"mark NAME": ()}, once=False),
     "neck": Shape({"neck WIDTH wide": ("DEPTH deep", *CURVES)}),
-    "shoulders": Shape({"shoulders slope DEPTH": ("short rows", "bound off in steps")}),
+    "shoulders": Shape({"shoulders slope DEPTH": ("short rows", "bound off in steps"), STRAIGHT: ()}),
     "bind": Shape({BIND_SIDES: ("named NAME",), "bind off": ("MANNER",)}, once=False),
     **holding.LINES,
     **crowns.LINES,
@@ -232,6 +233,9 @@ def _neck(shop: Workshop, line: Line, in_round: bool) -> Action | None:
 
 
 def _shoulders(shop: Workshop, line: Line, in_round: bool) -> Action | None:
+    if line.form == STRAIGHT:
+        none = Constant(tuple(Fraction(0) for _ in shop.names.scope.names))
+        return Shoulders(Measure(none, "rows", line.span, "no slope"), "short rows", line.span)
     slope = shop.known(shop.length(line, "DEPTH"))
     if len(line.options) > 1:
         shop.context.report(

@@ -48,7 +48,7 @@ def finishing(spec: Spec, plan: Plan, size: int) -> tuple[Finish, ...]:
         found += _piece(spec, piece, size)
     for number, band in enumerate(plan.bands):
         yarn = spec.swatches[spec.bands[number].swatch].yarns[0]
-        found.append(Finish(band.name, "bind-off", yarn, _edge(band.stitches[size] / band.sts_per_cm)))
+        found.append(Finish(band.name, "bind-off", yarn, _edge(band.last(size) / band.sts_per_cm)))
     for join in spec.joins:
         match join:
             case Seam():

@@ -65,6 +65,13 @@ PLAIN = "starts at the plainest column"
 PRINTS = {
     "the pullover": ("millrace-pullover", (), "", ""),
     "the pullover in M": ("millrace-pullover", ("M",), "", ""),
+    "the vest": ("hopper-vest", (), "", ""),
+    "a square neck with mitres": (
+        "hopper-vest",
+        ("S", "M"),
+        "neck neck-width wide, vee deep, V",
+        "neck neck-width wide, 8 cm deep, square",
+    ),
     "the pullover in three sizes": ("millrace-pullover", ("XS", "2XL", "3XL"), "", ""),
     "the hat": ("sluice-hat", (), "", ""),
     "the hat in small": ("sluice-hat", ("small",), "", ""),
