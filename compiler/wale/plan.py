@@ -236,6 +236,7 @@ class BandPlan(Struct, frozen=True):
         hole_rows: the row on which they are bound off, of each size; empty where there are none.
         holes: stitches before, between and after them, of each size.
         marked: stitches of the round (from 1) on which it turns a corner, of each size; empty where it turns none.
+        is_folded: it is worked to twice its depth and sewn down inside.
         mitres: rounds on which it loses a stitch at both sides of each of them.
     """
 
@@ -253,12 +254,17 @@ class BandPlan(Struct, frozen=True):
     make: int = 1
     marked: tuple[tuple[int, ...], ...] = ()
     mitres: tuple[tuple[int, ...], ...] = ()
+    is_folded: bool = False
 
     def after(self, size: int, row: int) -> int:
         """Stitches after a row, buttonholes apart."""
         if not self.mitres:
             return self.stitches[size]
         return self.stitches[size] - 2 * len(self.marked[size]) * sum(one <= row for one in self.mitres[size])
+
+    def depth(self, size: int) -> Fraction:
+        """How deep it is in cm, once it is folded."""
+        return self.rows[size] / self.rows_per_cm / (2 if self.is_folded else 1)
 
     def last(self, size: int) -> int:
         """Stitches that are bound off at the end."""

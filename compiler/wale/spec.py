@@ -126,6 +126,7 @@ class Band(Struct, frozen=True):
     buttonholes: Buttonholes | None = None
     make: int = 1
     mitred: bool = False
+    folded: bool = False
 
 
 class Assumption(Struct, frozen=True):

@@ -62,6 +62,9 @@ def plan_bands(spec: Spec, pieces: Sequence[PiecePlan]) -> tuple[tuple[BandPlan,
         if planned.is_flat and (band.rib.texture != "rib" or band.rib.twisted):
             message = f"the band {band.name} is worked flat, and flat bands are worked in plain rib so far"
             problems.append(problem("E405", message, band.rib.span, help="Write `rib`, such as `rib 3 cm, 1x1`."))
+        if band.folded and (planned.is_flat or band.mitred):
+            message = f"the band {band.name} is {'worked flat' if planned.is_flat else 'mitred'} and folded"
+            problems.append(problem("E405", message, band.rib.span, help="Fold bands in the round, without mitres."))
         wrong = _holes_do_not_fit(spec, band, planned)
         if wrong is not None:
             problems.append(wrong)
@@ -102,15 +105,25 @@ def _band(spec: Spec, band: Band, pieces: dict[str, PiecePlan]) -> BandPlan:
         total = nearest(Fraction(exact), modulus, rest)
         parts[last][1][size] += total - exact
         totals.append(total)
+    layers = 2 if band.folded else 1
     rows = tuple(
-        int(band.rib.depth.at(size))
+        layers * int(band.rib.depth.at(size))
         if band.rib.depth.is_count
-        else nearest(band.rib.depth.at(size) * swatch.washed.rows)
+        else layers * nearest(band.rib.depth.at(size) * swatch.washed.rows)
         for size in sizes
     )
     picked = tuple((name, tuple(part)) for name, part in parts)
     planned = BandPlan(
-        band.name, picked, tuple(totals), rows, swatch.washed.rows, gauge, band.span, is_flat, make=band.make
+        band.name,
+        picked,
+        tuple(totals),
+        rows,
+        swatch.washed.rows,
+        gauge,
+        band.span,
+        is_flat,
+        make=band.make,
+        is_folded=band.folded,
     )
     holes = band.buttonholes
     if holes is None:

@@ -188,14 +188,22 @@ def _rounds(book: Book, size: int, band: Band, plan: BandPlan, swatch: Swatch) -
     measure, rounds = band.rib.depth, plan.rows[size]
     address, spans = f"{plan.name}.rounds", (*measure.inputs, band.rib.span)
     if measure.is_count:
-        given = {"rounds": Input(measure.words, rounds, f"{rounds} rounds as written", measure.span)}
-        book.reckon(address, size, rounds, "rounds", "{rounds}", given, spans=spans)
+        layers = 2 if plan.is_folded else 1
+        asked = rounds // layers
+        given = {"rounds": Input(measure.words, asked, f"{asked} rounds as written", measure.span)}
+        template = "2 * {rounds}" if plan.is_folded else "{rounds}"
+        book.reckon(address, size, rounds, "rounds", template, given, spans=spans)
         return
     wish = measure.at(size)
     given = {
         "wish": wish_input(measure, wish),
         "gauge": gauge_input(swatch.name, swatch.washed.rows, swatch.washed.span, "rounds"),
     }
+    if plan.is_folded:
+        template, rules = "2 * floor({wish} * {gauge} + 1 / 2)", ("folded: as many rounds inside as outside",)
+        off = plan.depth(size) - wish
+        book.reckon(address, size, rounds, "rounds", template, given, spans=spans, rules=rules, deviation=off)
+        return
     book.reckon(
         address,
         size,

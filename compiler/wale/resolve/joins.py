@@ -184,11 +184,11 @@ def read_band(shop: Workshop, name: str, block: Block, pieces: Mapping[str, Piec
     make = _make(shop, head, block, [edge for _, edge in edges])
     if make is None:
         return None
-    mitred = edging is not None and "mitred" in edging.options
+    turned = [edging is not None and word in edging.options for word in ("mitred", "folded")]
     manner = "loosely in rib" if rib.texture == "rib" else "loosely"
     if "bind" in lines and "MANNER" in lines["bind"][0].options:
         manner = lines["bind"][0].options["MANNER"].text("MANNER")
-    return Band(name, block.head.span, edges, last.name("SWATCH").text, rib, manner, knitted, holes, make, mitred)
+    return Band(name, block.head.span, edges, last.name("SWATCH").text, rib, manner, knitted, holes, make, *turned)
 
 
 def _make(shop: Workshop, head: Line, block: Block, edges: list[str]) -> int | None:

@@ -48,7 +48,10 @@ def finishing(spec: Spec, plan: Plan, size: int) -> tuple[Finish, ...]:
         found += _piece(spec, piece, size)
     for number, band in enumerate(plan.bands):
         yarn = spec.swatches[spec.bands[number].swatch].yarns[0]
-        found.append(Finish(band.name, "bind-off", yarn, _edge(band.last(size) / band.sts_per_cm)))
+        wide = band.last(size) / band.sts_per_cm
+        found.append(Finish(band.name, "bind-off", yarn, _edge(wide)))
+        if band.is_folded:
+            found.append(Finish(band.name, "hem", yarn, _sewn(wide)))
     for join in spec.joins:
         match join:
             case Seam():

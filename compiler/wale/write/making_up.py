@@ -44,6 +44,15 @@ def finishing_steps(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Parag
     items += [Paragraph(text) for text in grafting(plan, sizes)]
     for piece in plan.pieces:
         items += [Paragraph(text) for text in _hem(spec, piece, sizes)]
+    for number, band in enumerate(plan.bands):
+        if band.is_folded:
+            yarn = spec.swatches[spec.bands[number].swatch].yarns[0]
+            text = (
+                f"{band.name.capitalize()}: fold it in half to the inside and sew the bound-off edge in {yarn} to the "
+            )
+            items.append(
+                Paragraph(f"{text}round of its picked-up sts, stitch by stitch, as loosely as the fabric gives.")
+            )
     for piece in plan.pieces:
         for step in piece.steps:
             if isinstance(step.action, PomPom):

@@ -65,6 +65,8 @@ PLAIN = "starts at the plainest column"
 PRINTS = {
     "the pullover": ("millrace-pullover", (), "", ""),
     "the pullover in M": ("millrace-pullover", ("M",), "", ""),
+    "a folded neckband": ("millrace-pullover", ("M",), "2.5 cm, 1x1", "2.5 cm, 1x1, folded"),
+    "straight shoulders": ("hopper-vest", ("M",), "shoulders slope slope, short rows", "shoulders straight"),
     "the vest": ("hopper-vest", (), "", ""),
     "a square neck with mitres": (
         "hopper-vest",
