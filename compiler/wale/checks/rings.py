@@ -1,7 +1,8 @@
 """W606 and N607: will it go on?
 
 What: each ring of the garment against the part of the body it must pass: every ring of a body (hem, waist, bust) the
-larger of bust and shoulder girth, a neck the head, a cuff and sleeve the hand, a hat the head; the hip fits at rest.
+larger of bust and shoulder girth, a neck the head, a cuff and sleeve the hand, a band along an armhole the upper arm, a
+hat the head; the hip fits at rest.
 Why: a garment may fit where it sits and still not get there.
 Rule: finished girth * (1 + give) >= part. Give is the least of the fabric as its swatch was pulled, floats included,
 and of the cast-on or bind-off where that was pulled too (else it is taken to give like its fabric, as rib is). A facing
