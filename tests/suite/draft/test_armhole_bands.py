@@ -135,3 +135,19 @@ def test_what_is_refused(code: str, old: str, new: str, place: str) -> None:
 def test_an_armhole_without_a_beginning_is_refused() -> None:
     done = checked(STRAIGHT.replace("    mark      underarm\n", ""))
     assert codes(done)[:1] == ["E503"] and "underarm" in done.problems[0].help
+
+
+def test_a_half_piece_has_one_armhole() -> None:
+    """The front of a vest that opens is two halves; the band lies along the back's and one half's edge, 42 sts each."""
+    text = STRAIGHT.replace("101 sts", "42 cm").replace("25 sts wide", "10 cm wide")
+    text = text.replace(
+        "piece front, as back\n",
+        "piece right-front, as left-front, mirrored\n\npiece left-front, as back, left half\n    opening 3 cm\n",
+    )
+    text = text.replace("with front shoulders", "with left-front shoulders").replace(
+        "front armholes", "left-front armholes"
+    )
+    done = written(text)
+    assert done.plan is not None and not errors(done)
+    (band,) = done.plan.bands
+    assert [counts for _, counts in band.picked] == [(42,), (42,)] and band.make == 2 and not band.is_flat
