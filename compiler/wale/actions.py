@@ -200,12 +200,16 @@ class Mark(Struct, frozen=True):
     span: Span
 
 
+Curve = Literal["round", "square", "V"]
+"""Forms of a neck: steps that shrink, straight sides above a straight edge, or sides that slope evenly to a point."""
+
+
 class Neck(Struct, frozen=True):
     """A shaped neck, `depth` measured down from the high point of the shoulder."""
 
     width: Measure
     depth: Measure
-    curve: Literal["round", "square"]
+    curve: Curve
     span: Span
 
 

@@ -11,7 +11,7 @@ from typing import Literal
 
 from msgspec import Struct
 
-from wale.actions import CastOn, Edge, Fabric, Half, Steek, Step
+from wale.actions import CastOn, Edge, Fabric, Half, Neck, Steek, Step
 from wale.measure import Measure
 from wale.shaping.taper import Schedule
 from wale.solve.model import Model
@@ -146,6 +146,12 @@ class Top(Struct, frozen=True):
     shoulder_step: Step | None
     manner: str
 
+    @property
+    def is_sloped(self) -> bool:
+        """Whether its neck is a V, whose steps are decreases."""
+        action = self.neck_step.action if self.neck_step is not None else None
+        return isinstance(action, Neck) and action.curve == "V"
+
 
 class CrownPlan(Struct, frozen=True):
     """A crown: stitches of its wedges at the start, and (round, stitches after) of each decrease round, per size.
@@ -228,10 +234,14 @@ class BandPlan(Struct, frozen=True):
     """A picked-up band: stitches from each edge (in picking order, with the edge's name), all, and its rounds.
 
     Attributes:
+        make: how often it is worked, such as once along each armhole.
         is_flat: it is worked in rows, the first one a wrong-side row.
         each: stitches of a buttonhole.
         hole_rows: the row on which they are bound off, of each size; empty where there are none.
         holes: stitches before, between and after them, of each size.
+        marked: stitches of the round (from 1) on which it turns a corner, of each size; empty where it turns none.
+        is_folded: it is worked to twice its depth and sewn down inside.
+        mitres: rounds on which it loses a stitch at both sides of each of them.
     """
 
     name: str
@@ -245,6 +255,24 @@ class BandPlan(Struct, frozen=True):
     each: int = 0
     hole_rows: tuple[int, ...] = ()
     holes: tuple[tuple[int, ...], ...] = ()
+    make: int = 1
+    marked: tuple[tuple[int, ...], ...] = ()
+    mitres: tuple[tuple[int, ...], ...] = ()
+    is_folded: bool = False
+
+    def after(self, size: int, row: int) -> int:
+        """Stitches after a row, buttonholes apart."""
+        if not self.mitres:
+            return self.stitches[size]
+        return self.stitches[size] - 2 * len(self.marked[size]) * sum(one <= row for one in self.mitres[size])
+
+    def depth(self, size: int) -> Fraction:
+        """How deep it is in cm, once it is folded."""
+        return self.rows[size] / self.rows_per_cm / (2 if self.is_folded else 1)
+
+    def last(self, size: int) -> int:
+        """Stitches that are bound off at the end."""
+        return self.after(size, self.rows[size])
 
 
 class Plan(Struct, frozen=True):
@@ -259,3 +287,8 @@ class Plan(Struct, frozen=True):
     def piece(self, name: str) -> PiecePlan | None:
         """The piece of that name, or None."""
         return next((piece for piece in self.pieces if piece.name == name), None)
+
+    def made(self, name: str) -> PiecePlan | BandPlan | None:
+        """The piece or band of that name, or None."""
+        every: tuple[PiecePlan | BandPlan, ...] = self.pieces + self.bands
+        return next((one for one in every if one.name == name), None)

@@ -21,7 +21,7 @@ BY_SIZE: dict[type[Struct], tuple[str, ...]] = {
         *("neck_wishes", "depth_wishes", "slope_wishes"),
     ),
     CrownPlan: ("start", "rounds", "decrease_rounds", "final"),
-    BandPlan: ("stitches", "rows", "hole_rows", "holes"),
+    BandPlan: ("stitches", "rows", "hole_rows", "holes", "marked", "mitres"),
 }
 """The fields of a plan's records that hold one value a size."""
 

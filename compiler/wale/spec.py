@@ -124,6 +124,9 @@ class Band(Struct, frozen=True):
     manner: str = "loosely in rib"
     knitted: tuple[Knitted, ...] = ()
     buttonholes: Buttonholes | None = None
+    make: int = 1
+    mitred: bool = False
+    folded: bool = False
 
 
 class Assumption(Struct, frozen=True):

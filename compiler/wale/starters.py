@@ -4,6 +4,7 @@ from __future__ import annotations
 
 KINDS = {
     "pullover": "a drop-shoulder pullover, worked flat from the hem up",
+    "vest": "a vest with a V neck and bands, worked flat from the hem up",
     "hat": "a hat with a folded hem, worked in the round from the hem up",
     "cowl": "a tube for the neck, worked in the round",
     "raglan": "a seamless raglan pullover from the neck down",

@@ -1,7 +1,8 @@
 """W606 and N607: will it go on?
 
 What: each ring of the garment against the part of the body it must pass: every ring of a body (hem, waist, bust) the
-larger of bust and shoulder girth, a neck the head, a cuff and sleeve the hand, a hat the head; the hip fits at rest.
+larger of bust and shoulder girth, a neck the head, a cuff and sleeve the hand, a band along an armhole the upper arm, a
+hat the head; the hip fits at rest.
 Why: a garment may fit where it sits and still not get there.
 Rule: finished girth * (1 + give) >= part. Give is the least of the fabric as its swatch was pulled, floats included,
 and of the cast-on or bind-off where that was pulled too (else it is taken to give like its fabric, as rib is). A facing
@@ -19,10 +20,11 @@ from typing import Literal
 from msgspec import Struct
 
 from wale.actions import EDGINGS, BindOff, CastOn
-from wale.draft.bands import hypotenuse
+from wale.draft.bands import ARMHOLES
 from wale.plan import Level, PiecePlan, Plan
 from wale.problems.problem import Label, Problem
 from wale.quantity import length_words, show_decimal, units_in_text
+from wale.shaping.pickup import hypotenuse
 from wale.source import Span
 from wale.spec import Seam, SetIn, Size, Spec
 from wale.write.measurements import opening
@@ -30,7 +32,7 @@ from wale.write.measurements import opening
 Verdict = Literal["goes on", "too tight", "not known"]
 
 BODY, HEAD, HAND, HIP = ("bust", "shoulder-girth"), ("head",), ("hand",), ("hip",)
-HEEL = ("heel-diagonal",)
+HEEL, ARM = ("heel-diagonal",), ("upper-arm",)
 PARTS_BY_MEASURE = {
     **dict.fromkeys(("bust", "waist", "hip", "shoulder-girth", "cross-back"), BODY),
     **dict.fromkeys(("head", "neck-base"), HEAD),
@@ -49,7 +51,7 @@ PARTS_BY_NAME = {
 
 AT_REST = "hip at rest"
 """The one ring that is to fit without being pulled."""
-EXAMPLES = {"bust": 94, "shoulder-girth": 104, "head": 52, "hand": 20, "heel-diagonal": 32, "hip": 98}
+EXAMPLES = {"bust": 94, "upper-arm": 29, "shoulder-girth": 104, "head": 52, "hand": 20, "heel-diagonal": 32, "hip": 98}
 """A measure in cm to show how it is written."""
 
 
@@ -220,10 +222,20 @@ def _necks(spec: Spec, plan: Plan, bodies: Sequence[PiecePlan]) -> Iterable[_Sha
     spans = [piece.top.neck_step.action.span for piece in bodies if piece.top is not None and piece.top.neck_step]
     girths = tuple(sum((neck_edge(spec, piece, s) for piece in bodies), Fraction(0)) for s in range(len(plan.sizes)))
     span = spans[0] if spans else bodies[0].span
-    yield _Shape("body", "neck opening", girths, swatches, HEAD, span, at_edge=not plan.bands)
+    yield _Shape(
+        "body",
+        "neck opening",
+        girths,
+        swatches,
+        HEAD,
+        span,
+        at_edge=not any(edge == "neck" for band in spec.bands for _, edge in band.edges),
+    )
     for number, band in enumerate(plan.bands):
-        around = tuple(stitches / band.sts_per_cm for stitches in band.stitches)
-        yield _Shape(band.name, "band", around, (spec.bands[number].swatch,), HEAD, band.span, at_edge=True)
+        around = tuple(band.last(size) / band.sts_per_cm for size in range(len(plan.sizes)))
+        edges = [edge for _, edge in spec.bands[number].edges]
+        parts = ARM if ARMHOLES in edges else HEAD
+        yield _Shape(band.name, "band", around, (spec.bands[number].swatch,), parts, band.span, at_edge=True)
 
 
 def neck_edge(spec: Spec, piece: PiecePlan, size: int) -> Fraction:

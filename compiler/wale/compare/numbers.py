@@ -173,6 +173,9 @@ def _crown(address: str, crown: Json) -> Found:
 def _band(band: Json) -> Found:
     yield (band["name"], "sts"), _whole(band["stitches"])
     yield (band["name"], "rows"), _whole(band["rows"])
+    if band["mitres"]:
+        yield (f"{band['name']}, mitred st", "sts"), tuple(_listed(one["stitches"]) for one in band["mitres"])
+        yield (f"{band['name']}, mitre on round", "shaping"), tuple(_listed(one["rounds"]) for one in band["mitres"])
     for picked in band["picked"]:
         yield (f"{band['name']} from {picked['edge']}", "picked"), _whole(picked["stitches"])
 

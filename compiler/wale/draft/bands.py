@@ -8,21 +8,24 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
-from math import isqrt
 
 from msgspec.structs import replace
 
+from wale.armholes import bound_edge, has_armholes, rows_edge
+from wale.draft.mitres import centre_of, make_room, misplaced, with_mitres
 from wale.draft.seams import FRONT_EDGE, taken_in_front
 from wale.plan import BandPlan, PiecePlan
 from wale.problems.problem import Problem, problem
 from wale.shaping.buttonholes import buttonholes, margin
 from wale.shaping.gauge import nearest
-from wale.shaping.pickup import along_rows, pick_up_ratio
+from wale.shaping.pickup import along_rows, hypotenuse, pick_up_ratio
 from wale.shaping.rib import rib_rule
 from wale.spec import Band, Spec
 
-PRECISION = 10**6
-STRAIGHT = ("the centre", "the front edge")
+ARMHOLES = "armholes"
+PIECES = 2
+"""Pieces between which an armhole lies."""
+STRAIGHT = ("the centre", "the front edge", "the edge")
 """How the names of parts begin that may take a stitch more or less."""
 
 
@@ -32,6 +35,9 @@ def plan_bands(spec: Spec, pieces: Sequence[PiecePlan]) -> tuple[tuple[BandPlan,
     by_name = {piece.name: piece for piece in pieces}
     for band in spec.bands:
         bad = [f"{piece} {edge}" for piece, edge in band.edges if not _is_there(by_name, piece, edge)]
+        holes = [piece for piece, edge in band.edges if edge == ARMHOLES]
+        if not bad and holes and (len(holes) != PIECES or len(set(holes)) < PIECES or len(band.edges) > PIECES):
+            bad = [f"{' and '.join(f'{piece} {edge}' for piece, edge in band.edges)}"]
         if bad:
             problems.append(
                 problem(
@@ -39,14 +45,26 @@ def plan_bands(spec: Spec, pieces: Sequence[PiecePlan]) -> tuple[tuple[BandPlan,
                     f"the band {band.name} cannot be picked up along {bad[0]}",
                     band.span,
                     help="A band is picked up along the shaped neck of a piece, such as `along back neck, front neck`, "
-                    "or along the front edge of a half piece, such as `along left-front front-edge`.",
+                    "along the front edge of a half piece, such as `along left-front front-edge`, or round the "
+                    "armholes of two pieces that bind off at the sides or have the mark `underarm`, such as `along "
+                    "back armholes, front armholes`.",
                 )
             )
             continue
+        wrong = misplaced(band, by_name) if band.mitred else None
+        if wrong is not None:
+            problems.append(wrong)
+            continue
         planned = _band(spec, band, by_name)
+        if band.mitred:
+            planned, wrong = with_mitres(spec, band, planned, by_name)
+            problems += [wrong] if wrong is not None else []
         if planned.is_flat and (band.rib.texture != "rib" or band.rib.twisted):
             message = f"the band {band.name} is worked flat, and flat bands are worked in plain rib so far"
             problems.append(problem("E405", message, band.rib.span, help="Write `rib`, such as `rib 3 cm, 1x1`."))
+        if band.folded and (planned.is_flat or band.mitred):
+            message = f"the band {band.name} is {'worked flat' if planned.is_flat else 'mitred'} and folded"
+            problems.append(problem("E405", message, band.rib.span, help="Fold bands in the round, without mitres."))
         wrong = _holes_do_not_fit(spec, band, planned)
         if wrong is not None:
             problems.append(wrong)
@@ -56,38 +74,57 @@ def plan_bands(spec: Spec, pieces: Sequence[PiecePlan]) -> tuple[tuple[BandPlan,
 
 def _is_there(pieces: dict[str, PiecePlan], name: str, edge: str) -> bool:
     piece = pieces.get(name)
-    if piece is None or edge not in ("neck", FRONT_EDGE):
+    if piece is None or edge not in PARTS:
         return False
+    if edge == ARMHOLES:
+        return has_armholes(piece)
     return piece.top is not None if edge == "neck" else piece.half is not None
 
 
 def _band(spec: Spec, band: Band, pieces: dict[str, PiecePlan]) -> BandPlan:
     swatch = spec.swatches[band.swatch]
     gauge = swatch.washed.stitches
-    is_flat = any(pieces[name].half is not None for name, _ in band.edges)
+    is_flat = any(pieces[name].half is not None and edge != ARMHOLES for name, edge in band.edges)
     modulus, rest = (1, 0) if band.rib.multiple is None else rib_rule(*band.rib.multiple, in_round=not is_flat)
     parts: list[tuple[str, list[int]]] = []
     for name, edge in band.edges:
-        parts += PARTS[edge](spec, pieces[name], gauge)
+        found = PARTS[edge](spec, pieces[name], gauge)
+        # the second piece of an armhole runs back down to the underarm
+        parts += found[::-1] if edge == ARMHOLES and parts else found
     # The last straight part takes up what the rib's multiple asks for, of a whole piece if there is one.
-    straight = [index for index, (name, _) in enumerate(parts) if name.startswith(STRAIGHT)]
+    turned = centre_of(band, pieces, parts)
+    straight = [index for index, (name, _) in enumerate(parts) if name.startswith(STRAIGHT) and index != turned]
     whole = {f"{STRAIGHT[0]} of the {name} neck" for name, _ in band.edges if pieces[name].half is None}
     last = max([index for index in straight if parts[index][0] in whole] or straight)
     sizes = range(len(spec.sizes))
     totals = []
     for size in sizes:
+        if turned >= 0:
+            make_room(band, pieces, parts, size)
         exact = sum(part[size] for _, part in parts)
         total = nearest(Fraction(exact), modulus, rest)
         parts[last][1][size] += total - exact
         totals.append(total)
+    layers = 2 if band.folded else 1
     rows = tuple(
-        int(band.rib.depth.at(size))
+        layers * int(band.rib.depth.at(size))
         if band.rib.depth.is_count
-        else nearest(band.rib.depth.at(size) * swatch.washed.rows)
+        else layers * nearest(band.rib.depth.at(size) * swatch.washed.rows)
         for size in sizes
     )
     picked = tuple((name, tuple(part)) for name, part in parts)
-    planned = BandPlan(band.name, picked, tuple(totals), rows, swatch.washed.rows, gauge, band.span, is_flat)
+    planned = BandPlan(
+        band.name,
+        picked,
+        tuple(totals),
+        rows,
+        swatch.washed.rows,
+        gauge,
+        band.span,
+        is_flat,
+        make=band.make,
+        is_folded=band.folded,
+    )
     holes = band.buttonholes
     if holes is None:
         return planned
@@ -179,11 +216,23 @@ def front_rows(piece: PiecePlan, gauge: Fraction, size: int) -> list[tuple[int, 
     return found
 
 
-def hypotenuse(across: Fraction, up: Fraction) -> Fraction:
-    """Give the length of a slant to a millionth, in exact arithmetic."""
-    square = across * across + up * up
-    return Fraction(isqrt(square.numerator * PRECISION**2 // square.denominator), PRECISION)
+def _armhole_parts(spec: Spec, piece: PiecePlan, gauge: Fraction) -> list[tuple[str, list[int]]]:
+    """What is bound off at the underarm, where there is, and the edge from there to the shoulder's tip."""
+    sizes = range(len(spec.sizes))
+    bound = [nearest(armhole_floor(piece, size) * gauge) for size in sizes]
+    edge = [nearest(rows_edge(piece, size) * gauge) for size in sizes]
+    parts = [
+        (f"the bound-off sts of the {piece.name} armhole", bound),
+        (f"{STRAIGHT[2]} of the {piece.name} armhole", edge),
+    ]
+    return parts if any(bound) else parts[1:]
 
 
-PARTS = {"neck": _edge_parts, FRONT_EDGE: _front_parts}
+def armhole_floor(piece: PiecePlan, size: int) -> Fraction:
+    """Give the length in cm of what is bound off at one side, without the edge stitches that the seam takes up."""
+    last = piece.levels[-1]
+    return max(Fraction(0), bound_edge(piece, size) - Fraction(last.taken, 2) / last.sts_per_cm)
+
+
+PARTS = {"neck": _edge_parts, FRONT_EDGE: _front_parts, ARMHOLES: _armhole_parts}
 """By edge: its parts in stitches of the band."""

@@ -9,11 +9,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
-from wale.draft.bands import hypotenuse
 from wale.draft.layout import Layout
 from wale.draft.linked import RowBuilder, whole
 from wale.draft.stating import at
 from wale.quantity import CM_PER_INCH
+from wale.shaping.pickup import hypotenuse
 from wale.solve.model import Wish
 from wale.spec import SetIn, Spec
 

@@ -28,7 +28,7 @@ from wale.spec import Piece
 
 HALVED = (CastOn, Hem, Rib, Fabric, Work, Shape, Mark, Neck, Shoulders, BindOff, PomPom, Note)
 """Actions that a half piece can have: what each changes at both sides or in the middle, a half changes on its own."""
-CURVES = ("round", "square")
+CURVES = ("round", "square", "V")
 """Necks that a half piece can have."""
 
 

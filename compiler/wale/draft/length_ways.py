@@ -11,7 +11,7 @@ from wale.actions import Crown, Neck, Shape, Shoulders
 from wale.draft.layout import Layout, SectionDraft
 from wale.draft.stating import at
 from wale.draft.variants import bracketed, bracketed_lengths, grain, round_down, round_up, solved, with_values
-from wale.draft.widths import width_wish
+from wale.draft.widths import neck_key, width_wish
 from wale.measure import Measure
 from wale.problems.problem import Edit, Fix
 from wale.quantity import length_words
@@ -70,7 +70,7 @@ class Garment(Struct, frozen=True):
 def ways_out(garment: Garment, conflict: Conflict, size: int) -> tuple[str, tuple[Fix, ...]]:
     """Give what the lines come to in one size, in a sentence, and lengths that would do."""
     joined = any(rule.kind == "join" for rule in conflict.rules)
-    ways = (_armhole, _sides, _longer, _top) if joined else (_odd_rows, _work_to, _longer, _top)
+    ways = (_armhole, _sides, _longer, _top) if joined else (_odd_rows, _work_to, _longer, _deeper, _top)
     words: dict[str, None] = {}
     fixes: dict[Fix, None] = {}
     for rule in conflict.rules:
@@ -255,6 +255,26 @@ def least(garment: Garment, layout: Layout, section: SectionDraft, size: int) ->
         return least_rounds(ends[-1], action.wedges)
     assert isinstance(action, Shape)
     return least_rows(abs(ends[1] - ends[0]) // 2, any_row=action.any_row)
+
+
+def _deeper(garment: Garment, rule: Rule, size: int) -> Ways:
+    """A V that is too shallow for its stitches: the depth that it takes."""
+    for layout in garment.layouts if rule.kind == "shaping" else ():
+        step = layout.neck
+        if step is None or not isinstance(step.action, Neck) or step.action.curve != "V":
+            continue
+        if rule.lower is None or step.action.span not in rule.spans or f"{step.address}.rows@" not in rule.terms[-1][1]:
+            continue
+        gauge, depth = layout.sections[-1].swatch.washed.rows, step.action.depth
+        half = 2 if layout.piece.half is not None else 1
+
+        def rows(one: int, layout: Layout = layout, gauge: Fraction = gauge, half: int = half) -> Fraction:
+            return (half * garment.counts[at(neck_key(layout), garment.spec, one)] + 3) / gauge
+
+        most = max(rows(one) for one in garment.sizes)
+        said = f"The V takes a depth of {garment.told(most)} at least; or make it narrower."
+        yield said, offer(garment, depth, needed(garment, depth, rows), "write `{} deep` or more")
+        return
 
 
 def _top(garment: Garment, rule: Rule, size: int) -> Ways:

@@ -13,7 +13,8 @@ from wale.draft.stating import at
 from wale.draft.widths import neck_key, neck_width, shoulder_key
 from wale.plan import CrownPlan, Top
 from wale.shaping.crown import crown
-from wale.shaping.neck import neck_steps
+from wale.shaping.neck import Neck as Curved
+from wale.shaping.neck import neck_steps, sloped_neck
 from wale.shaping.shoulders import shoulder_steps
 from wale.spec import Spec
 
@@ -33,7 +34,7 @@ def plan_top(spec: Spec, layout: Layout, counts: Mapping[str, int], widths: Sequ
     # Steps stand on every second row after the neck's first; the last pair of rows stays straight.
     gaps = _gaps(layout, of)
     curves = [
-        neck_steps(across, max(1, depth[size] - 2), curved=neck.curve == "round", least=gaps[size] + 2)
+        _curve(neck, across, max(1, depth[size] - 2), gaps[size] + 2)
         for size, across in enumerate(
             2 * one + gap if layout.piece.half else one for one, gap in zip(stitches, gaps, strict=True)
         )
@@ -63,6 +64,14 @@ def plan_top(spec: Spec, layout: Layout, counts: Mapping[str, int], widths: Sequ
         layout.shoulders,
         shoulders.manner,
     )
+
+
+def _curve(neck: Neck, stitches: int, rows: int, least: int) -> Curved:
+    if neck.curve != "V":
+        return neck_steps(stitches, rows, curved=neck.curve == "round", least=least)
+    sloped = sloped_neck(stitches, rows, least=least)
+    assert sloped is not None, "the length model keeps enough rows"
+    return sloped
 
 
 def _gaps(layout: Layout, of: Callable[[str], tuple[int, ...]]) -> tuple[int, ...]:

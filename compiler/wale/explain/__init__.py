@@ -12,7 +12,7 @@ from wale.explain.caps import cap_reasons, pocket_reasons
 from wale.explain.counts import count_reasons
 from wale.explain.courses import course_reasons
 from wale.explain.crowns import crown_reasons
-from wale.explain.details import begins, hem_details, piece_details, rib_details
+from wale.explain.details import begins, hem_details, make_detail, piece_details, rib_details
 from wale.explain.even import even_reasons, rib_reasons
 from wale.explain.joining import joining_reasons
 from wale.explain.lengths import length_reasons
@@ -146,6 +146,7 @@ def _page(book: Book, owner: str) -> None:
     for band, planned in zip(book.spec.bands, book.plan.bands, strict=True):
         if owner in ("", band.name):
             rib_details(book, f"{planned.name}.rib", band.rib, in_round=True)
+            make_detail(book, planned)
     from wale.explain.bodies import body_reasons
     from wale.explain.charting import chart_reasons, strand_reasons
     from wale.explain.colours import colour_reasons

@@ -5,17 +5,20 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
-from wale.draft.bands import front_rows, hypotenuse
+from wale.armholes import rows_edge
+from wale.draft.bands import ARMHOLES, STRAIGHT, armhole_floor, front_rows
+from wale.draft.mitres import mitred_neck
 from wale.draft.seams import FRONT_EDGE
 from wale.explain.book import Book, known, show
 from wale.explain.counts import gauge_input
 from wale.explain.holes import hole_reasons
 from wale.explain.measures import measure_inputs, wish_input
+from wale.explain.mitres import mitre_reasons
 from wale.explain.reason import Input
 from wale.materials import Swatch
 from wale.plan import BandPlan
 from wale.shaping.gauge import nearest
-from wale.shaping.pickup import along_rows
+from wale.shaping.pickup import along_rows, hypotenuse
 from wale.shaping.rib import rib_rule
 from wale.spec import Band
 from wale.write.context import Context
@@ -47,6 +50,8 @@ def band_reasons(book: Book, at: Context, band: Band, plan: BandPlan) -> None:
     if band.rib.multiple is not None:
         _repeats(book, at, band, plan, counted)
     _rounds(book, size, band, plan, swatch)
+    if plan.mitres:
+        mitre_reasons(book, size, band, plan)
     if plan.holes:
         hole_reasons(book, size, band, plan)
 
@@ -86,7 +91,13 @@ def _neck(book: Book, size: int, band: Band, plan: BandPlan, name: str, begin: i
             _centre(book, size, plan, index, flat, centre, rules, band)
             continue
         got = plan.picked[index][1][size]
-        book.reckon(address.format(index + 1), size, got, "sts", template, given, spans=spans, rules=rules)
+        told, more = template, dict(given)
+        if got != side:
+            more["more"] = known("for a rib that mirrors", abs(got - side), "for a rib that mirrors at the mitre")
+            told += " + {more}" if got > side else " - {more}"
+        book.reckon(address.format(index + 1), size, got, "sts", told, more, spans=spans, rules=rules)
+    if band.mitred and name == mitred_neck(band, {one.name: one for one in book.plan.pieces}):
+        return tuple(plan.picked[index][1][size] for index in range(begin, begin + len(parts)))
     return tuple(side if part == "side" else centre for part in parts)
 
 
@@ -113,7 +124,32 @@ def _front(book: Book, size: int, band: Band, plan: BandPlan, name: str, begin: 
     return (exact,)
 
 
-EDGES = {"neck": _neck, FRONT_EDGE: _front}
+def _armhole(book: Book, size: int, band: Band, plan: BandPlan, name: str, begin: int, gauge: Input) -> tuple[int, ...]:
+    """What is bound off at the underarm, and the edge along the rows; the second piece's in the opposite order."""
+    piece = book.plan.piece(name)
+    assert piece is not None
+    exact = []
+    for number, (part, counts) in enumerate(plan.picked[begin:], begin):
+        if not part.endswith(f"the {name} armhole"):
+            break
+        along = part.startswith(STRAIGHT)
+        length, words = (
+            (rows_edge(piece, size), "along the rows") if along else (armhole_floor(piece, size), "bound off")
+        )
+        got, found = counts[size], nearest(length * Fraction(gauge.value or 0))
+        given = {"edge": known(f"armhole of the {name}", length, f"cm {words}"), "gauge": gauge}
+        template = "floor({edge} * {gauge} + 1 / 2)"
+        if got != found:
+            given["more"] = known("for the rib's multiple", abs(got - found), "for the rib's multiple")
+            template += " + {more}" if got > found else " - {more}"
+        rules = ("one stitch for each stitch's width of the edge (docs/maths.md#pick-up-along-rows)",)
+        address = f"{plan.name}.picked[{number + 1}]"
+        book.reckon(address, size, got, "sts", template, given, spans=(band.span,), rules=rules)
+        exact.append(found)
+    return tuple(exact)
+
+
+EDGES = {"neck": _neck, FRONT_EDGE: _front, ARMHOLES: _armhole}
 """By edge: what tells its stitches."""
 
 
@@ -152,14 +188,22 @@ def _rounds(book: Book, size: int, band: Band, plan: BandPlan, swatch: Swatch) -
     measure, rounds = band.rib.depth, plan.rows[size]
     address, spans = f"{plan.name}.rounds", (*measure.inputs, band.rib.span)
     if measure.is_count:
-        given = {"rounds": Input(measure.words, rounds, f"{rounds} rounds as written", measure.span)}
-        book.reckon(address, size, rounds, "rounds", "{rounds}", given, spans=spans)
+        layers = 2 if plan.is_folded else 1
+        asked = rounds // layers
+        given = {"rounds": Input(measure.words, asked, f"{asked} rounds as written", measure.span)}
+        template = "2 * {rounds}" if plan.is_folded else "{rounds}"
+        book.reckon(address, size, rounds, "rounds", template, given, spans=spans)
         return
     wish = measure.at(size)
     given = {
         "wish": wish_input(measure, wish),
         "gauge": gauge_input(swatch.name, swatch.washed.rows, swatch.washed.span, "rounds"),
     }
+    if plan.is_folded:
+        template, rules = "2 * floor({wish} * {gauge} + 1 / 2)", ("folded: as many rounds inside as outside",)
+        off = plan.depth(size) - wish
+        book.reckon(address, size, rounds, "rounds", template, given, spans=spans, rules=rules, deviation=off)
+        return
     book.reckon(
         address,
         size,

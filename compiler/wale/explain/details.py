@@ -8,7 +8,7 @@ from wale.actions import Hem, PomPom, Rib, Shape
 from wale.explain.book import Book, constant, known
 from wale.explain.counts import rows_gauge
 from wale.explain.reason import Input
-from wale.plan import PiecePlan, Section
+from wale.plan import BandPlan, PiecePlan, Section
 from wale.shaping.gauge import nearest
 from wale.source import Span
 from wale.write.context import Context
@@ -31,9 +31,7 @@ def piece_details(book: Book, piece: PiecePlan) -> None:
             rules = ("the round begins with the middle stitch, which is cut through",)
             name, template = f"{piece.name}.steek.{end}", f"({{steek}} {sign} 1) / 2"
             book.reckon(name, None, stitches, "sts", template, {"steek": said}, spans=(span,), rules=rules)
-    if piece.make > 1:
-        given = {"make": Input("pieces to make", piece.make, f"{piece.make} as written", piece.span)}
-        book.reckon(f"{piece.name}.make", None, piece.make, "", "{make}", given, spans=(piece.span,))
+    make_detail(book, piece)
     for section in piece.sections:
         action = section.step.action
         if isinstance(action, Rib):
@@ -55,6 +53,13 @@ def piece_details(book: Book, piece: PiecePlan) -> None:
                 given = {"wide": Input(measure.words, wish, f"{measure.words} as written", measure.span)}
                 spans = (step.action.span,)
                 book.reckon(f"{piece.name}.pom-pom.diameter", size, wish, "cm", "{wide}", given, spans=spans)
+
+
+def make_detail(book: Book, one: PiecePlan | BandPlan) -> None:
+    """Tell how often a piece or band is worked, where that is more than once."""
+    if one.make > 1:
+        given = {"make": Input("pieces to make", one.make, f"{one.make} as written", one.span)}
+        book.reckon(f"{one.name}.make", None, one.make, "", "{make}", given, spans=(one.span,))
 
 
 def rib_details(book: Book, name: str, rib: Rib, *, in_round: bool) -> None:

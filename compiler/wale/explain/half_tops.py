@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from wale.explain.book import Book, known
 from wale.explain.even import runs
 from wale.explain.reason import Input
+from wale.explain.slopes import slope_reasons
 from wale.plan import Top
 from wale.source import Span
 from wale.write.context import Context
@@ -28,6 +29,9 @@ def half_neck_reasons(book: Book, at: Context, top: Top) -> None:
     }
     book.reckon(f"{name}.side", size, side, "sts", "{side}", {"side": given["side"]}, spans=spans, rules=(HALF,))
     book.reckon(f"{name}.centre", size, top.centre[size], "sts", "{sts} - {side}", given, spans=spans, rules=(HALF,))
+    if top.is_sloped:
+        slope_reasons(book, at, top, spans)
+        return
     for number, (step, times) in enumerate(runs(steps), 1):
         one = {"step": Input("step of the curve", step, f"{step} sts a step")}
         book.reckon(f"{name}.step[{number}]", size, step, "sts", "{step}", one, spans=spans, rules=(HALF,))

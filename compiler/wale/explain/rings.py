@@ -84,7 +84,7 @@ def _girth(book: Book, ring: Ring, name: str, size: int) -> None:
     elif ring.ring == "band":
         band = next(one for one in book.plan.bands if one.name == ring.piece)
         given = {
-            "sts": known(f"{band.name}.stitches", band.stitches[size], "sts"),
+            "sts": known(f"{band.name}.{'mitre.left' if band.mitres else 'stitches'}", band.last(size), "sts"),
             "gauge": known("gauge of the band", band.sts_per_cm, "sts/cm", band.span, 3),
         }
         template = "{sts} / {gauge}"

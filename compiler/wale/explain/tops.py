@@ -7,6 +7,7 @@ from wale.explain.book import Book, known
 from wale.explain.even import runs
 from wale.explain.half_tops import chart_row_reason, half_neck_reasons, half_place_reasons
 from wale.explain.reason import Input
+from wale.explain.slopes import SLOPE, slope_reasons
 from wale.plan import Top
 from wale.shaping.neck import MOST_PER_STEP
 from wale.write.context import Context
@@ -14,6 +15,11 @@ from wale.write.sections import top_rows
 from wale.write.tops import stepped_off
 
 CURVE = "a third of the neck in the centre, the rest in steps that shrink steadily (docs/maths.md#neck-curve)"
+RULES = {
+    "round": CURVE,
+    "square": "a square neck is all centre",
+    "V": SLOPE,
+}
 GROUPS = "groups differ by one stitch at most, the larger ones last (docs/maths.md#shoulder-steps)"
 
 
@@ -36,12 +42,12 @@ def _neck(book: Book, at: Context, top: Top) -> None:
     action, size, name = top.neck_step.action, at.size, f"{at.piece.name}.neck"
     stitches, rows, spans = top.neck[size], top.neck_rows[size], (top.neck_step.action.span,)
     given = {"sts": known(f"{name}.stitches", stitches, "neck sts"), "rows": known(f"{name}.rows", rows, "neck rows")}
-    centre = "1 * {sts}"
+    centre = {"square": "1 * {sts}", "V": "2 - mod({sts}, 2)"}.get(action.curve, "")
     if action.curve == "round":
         third = "(ceil({sts} / 3) + mod({sts} - ceil({sts} / 3), 2))"
         most = f"{MOST_PER_STEP} * floor((max(1, {{rows}} - 2) - 1) / 2)"
         centre = f"{{sts}} - 2 * min(({{sts}} - {third}) / 2, {most})"
-    rules = [CURVE] if action.curve == "round" else ["a square neck is all centre"]
+    rules = [RULES[action.curve]]
     book.reckon(f"{name}.centre", size, top.centre[size], "sts", centre, given, spans=spans, rules=rules)
     steps = top.steps[size]
     if not steps:
@@ -49,6 +55,9 @@ def _neck(book: Book, at: Context, top: Top) -> None:
     given = {"sts": given["sts"], "centre": known(f"{name}.centre", top.centre[size], "centre sts")}
     side = sum(steps)
     book.reckon(f"{name}.side", size, side, "sts", "({sts} - {centre}) / 2", given, spans=spans)
+    if top.is_sloped:
+        slope_reasons(book, at, top, spans)
+        return
     for number, ((step, times), (weight, count, extra)) in enumerate(
         zip(runs(steps), _weights(steps, rows), strict=True), 1
     ):

@@ -349,6 +349,12 @@ def _band(band: Band, planned: BandPlan, line: Lines) -> Json:
         "swatch": band.swatch,
         "rib": {"knit": band.rib.knit, "purl": band.rib.purl, "texture": band.rib.texture},
         "in_round": not planned.is_flat,
+        "make": planned.make,
+        "folded": planned.is_folded,
+        "mitres": [
+            {"stitches": list(one), "rounds": list(two)}
+            for one, two in zip(planned.marked, planned.mitres, strict=True)
+        ],
         "buttonholes": None if not planned.holes else _buttonholes(planned),
         "picked": [{"edge": edge, "stitches": list(counts)} for edge, counts in planned.picked],
         "stitches": list(planned.stitches),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from wale.prove.fabric import (
+    CENTRED_DEC,
     INC,
     KNIT,
     LEFT_CROSS,
@@ -164,9 +165,9 @@ class _Colours:
         right, left = planned.edges
         free = set(range(max(right, row.waiting), min(len(columns) - left, row.waiting + len(row.ops))))
         if planned.shaped in ("right", "both"):
-            free.discard(right)
+            free.discard(right + planned.inside)
         if planned.shaped in ("left", "both"):
-            free.discard(len(columns) - left - 1)
+            free.discard(len(columns) - left - 1 - planned.inside)
         looks = {place: tile[columns[place]] for place in free}
         at = {spots[place]: place for place in free}
         for group in self._together[planned.chart][planned.chart_row - 1]:
@@ -202,9 +203,11 @@ def _lean(row: Row, planned: RowFact) -> None:
     ends, ops = planned.shaped, row.ops
     if planned.chart and planned.yarn:
         # a texture has decreases of its own: look at the places of the shaping alone
-        at = (planned.edges[0], len(ops) - 1 - planned.edges[1])
+        at = (planned.edges[0] + planned.inside, len(ops) - 1 - planned.edges[1] - planned.inside)
         ops = bytes(op if place in at else KNIT for place, op in enumerate(ops))
     half = len(ops) // 2
+    if ends != "both" and len(ops) < 4:
+        half = len(ops) - 1 if ends == "right" else 1
     left, right = ops[half:], ops[:half]
     if ends == "both":
         insist(ops == ops[::-1].translate(_MIRRORED), "the shapings at both edges do not mirror each other")
@@ -236,6 +239,9 @@ def _end(fabric: Fabric, fact: PieceFacts) -> None:
     insist(fabric.hem_join == fact.hem_join, told)
     worked = b"".join(row.ops for row in fabric.rows)
     more, fewer = (sum(map(worked.count, kinds)) for kinds in ((INC, LEFT_INC, RIGHT_INC), (LEFT_DEC, RIGHT_DEC)))
+    fewer += 2 * worked.count(CENTRED_DEC)
+    turned, turns = (fabric.marked, fabric.mitres), (fact.marked, fact.mitres)
+    insist(turned == turns, f"the mitres stand on sts and rounds {turned}, not {turns}")
     insist(fabric.underarms == fact.underarms, f"{fabric.underarms} sts are underarms, not {fact.underarms}")
     insist(fabric.waiting == fact.waiting, f"{fabric.waiting} sts wait on holders, not {fact.waiting}")
     left = sum(fabric.held) + sum(fabric.waiting) + fabric.bound_off + fabric.drawn + fabric.live

@@ -6,10 +6,11 @@ from typing import Literal
 
 from msgspec import Struct
 
-KNIT, PURL, LEFT_DEC, RIGHT_DEC, LEFT_INC, RIGHT_INC, INC, TWISTED = b"kpLRlrmt"
+KNIT, PURL, LEFT_DEC, RIGHT_DEC, LEFT_INC, RIGHT_INC, INC, TWISTED, CENTRED_DEC = b"kpLRlrmtC"
 SLIPPED, LEFT_CROSS, RIGHT_CROSS = b"s<>"
-"""Stitches as they look from the right side: plain, purled, decreases and increases by their lean, other increases, and
-knit stitches twisted through the back loop; then stitches that are slipped, and those of cables by their lean."""
+"""Stitches as they look from the right side: plain, purled, decreases and increases by their lean, other increases,
+knit stitches twisted through the back loop, and three stitches knitted to one with the middle one on top; then stitches
+that are slipped, and those of cables by their lean."""
 
 Part = Literal["", "left", "right"]
 """The whole width, or one side of a divided neck."""
@@ -77,6 +78,7 @@ class Fabric(Struct, frozen=True):
         picked: stitches picked up along edges, in order.
         steek: stitches at the start and at the end of every round that are cut away later.
         is_half: it has one shoulder, and half a neck.
+        marked, mitres: stitches of a round on which a band turns a corner, and the rounds that decrease there.
         hole_row, holes: the row on which buttonholes are bound off, and (stitches from the right, their own) of each.
         deeper: stitches that decreases of three together took besides one each.
         late: rows by which its shoulder ends later than one at the other end of the rows would.
@@ -116,6 +118,8 @@ class Fabric(Struct, frozen=True):
     hole_row: int = 0
     holes: tuple[tuple[int, int], ...] = ()
     deeper: int = 0
+    marked: tuple[int, ...] = ()
+    mitres: tuple[int, ...] = ()
 
     def colour(self, row: Row, stitch: int) -> str:
         """Give the yarn of a worked stitch."""

@@ -38,6 +38,7 @@ class RowFact(Struct, frozen=True):
         fabric: name of its gauge.
         steek: yarns of the stitches at the ends of a round that is cut open later, in its order; they are the `edges`.
         bound: stitches that it binds off at its start.
+        inside: stitches between its end and its shaping, edge stitches apart.
     """
 
     number: int
@@ -57,6 +58,7 @@ class RowFact(Struct, frozen=True):
     fabric: str = ""
     steek: tuple[str, ...] = ()
     bound: int = 0
+    inside: int = 0
 
 
 class LevelFact(Struct, frozen=True):
@@ -168,6 +170,7 @@ class PieceFacts(Struct, frozen=True):
         levels, lengths: what has a name, or a wish.
         make: how often it is knitted.
         picked: how many stitches a band picks up along which edge, in order.
+        marked, mitres: stitches of its round on which a band turns a corner, and the rounds that decrease there.
         stitches: of each sort, as the yarn is reckoned from them; empty where they are not compared.
         steek: its first and its last stitches of every round that are cut away later.
         hole_row, holes: the row on which buttonholes are bound off, and (stitches from the right, their own) of each.
@@ -217,6 +220,8 @@ class PieceFacts(Struct, frozen=True):
     textures: tuple[tuple[str, int, int], ...] = ()
     eyelets: int = 0
     twisted: int = 0
+    marked: tuple[int, ...] = ()
+    mitres: tuple[int, ...] = ()
 
 
 class JoinFact(Struct, frozen=True):

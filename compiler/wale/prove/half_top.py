@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from wale.prove import words
 from wale.prove.fabric import KNIT, Row, insist
-from wale.prove.needle import Needles
+from wale.prove.needle import Needles, sloped
 
 
 class HalfTopWork:
@@ -31,10 +31,11 @@ class HalfTopWork:
             case words.HalfNeck():
                 insist(self.neck is None, "the neck is told already")
                 self._check(line.row, line.side)
-                if line.runs:
-                    insist(line.edge_side == line.side, "a half piece has one neck edge")
-                    self._check(line.start, line.edge_side)
-                    insist(line.start > line.row, f"row {line.start} is worked already")
+                edge = line.shaping
+                if edge is not None:
+                    insist(edge.side == line.side, "a half piece has one neck edge")
+                    self._check(edge.start, edge.side)
+                    insist(edge.start > line.row, f"row {edge.start} is worked already")
                 self.neck, self.neck_line = line, self.needles.line
             case words.HalfShoulder():
                 insist(self.shoulder is None, "the shoulder is told already")
@@ -64,7 +65,8 @@ class HalfTopWork:
         if isinstance(end, words.Close):
             self._check(end.row, end.side)
             insist(end.side == neck.side, "the turns are closed from the neck edge")
-        off = {neck.row: neck.bind_off, **{neck.start + 2 * place: one for place, one in enumerate(neck.steps())}}
+        edge = neck.shaping
+        off = {neck.row: neck.bind_off, **(edge.steps() if edge is not None else {})}
         groups = shoulder.groups() if shoulder is not None else ()
         at_shoulder = {shoulder.row + 2 * place: one for place, one in enumerate(groups)} if shoulder else {}
         last = end.row if end is not None else max(at_shoulder)
@@ -77,15 +79,18 @@ class HalfTopWork:
             group = at_shoulder.get(row, 0)
             step = group if is_stepped else 0
             waits = 0 if is_turned and row == last else waits + group - step
+            decrease = edge.decrease if edge is not None and row != neck.row and gone else ""
             needles.neck += gone
-            needles.bound_off += gone + step
+            needles.bound_off += (0 if decrease else gone) + step
             stepped += step
             self.low += gone if neck_is_right else step
             self.high -= step if neck_is_right else gone
             insist(self.low + waits <= self.high, f"there are not so many stitches on row {row}")
             if self.low < self.high:
                 right, left = (0, waits) if neck_is_right else (waits, 0)
-                self._add(row, right, left, stepped)
+                worked = self.high - self.low - waits
+                ops = sloped(worked, edge.edge, neck.side, decrease) if edge is not None and decrease else None
+                self._add(row, right, left, stepped, ops)
         self._finish(last, stepped, "left" if neck_is_right else "right")
 
     def _finish(self, last: int, stepped: int, hand: str) -> None:
@@ -102,7 +107,7 @@ class HalfTopWork:
         needles.agree((end.stitches,), (left,), f"the shoulder has {left} sts, not {end.stitches}")
         needles.held["left" if side == "left" else "right"] = left
 
-    def _add(self, row: int, right: int, left: int, stepped: int) -> None:
+    def _add(self, row: int, right: int, left: int, stepped: int, ops: bytes | None) -> None:
         """Take a row off the machine of which some stitches wait at its ends."""
         needles = self.needles
         needles.done = self.base + row - 1
@@ -118,7 +123,7 @@ class HalfTopWork:
                 self.base + row,
                 "RS" if row % 2 else "WS",
                 "",
-                needles.textured(bytes((KNIT,)) * (high - low), chart_row, [(low, high)]),
+                needles.textured(ops or bytes((KNIT,)) * (high - low), chart_row, [(low, high)]),
                 needles.colours(chart_row)[low:high],
                 ((column + low if column >= 0 else -1, high - low),),
                 right,

@@ -15,6 +15,7 @@ from wale.prove.fabric import KNIT, LEFT_DEC, PURL, TWISTED, Contradiction, Fabr
 from wale.prove.half_top import HalfTopWork
 from wale.prove.hand import HandWork
 from wale.prove.hand_words import HandLine
+from wale.prove.mitre import MitreWork
 from wale.prove.needle import ON_WRONG_SIDE, SHAPED, Needles, works_of
 from wale.prove.textures import TextureWork
 from wale.prove.top import TopWork
@@ -74,6 +75,8 @@ def knit(
         needles.hole_row,
         needles.holes,
         needles.deeper,
+        needles.marked,
+        needles.mitres,
     )
     return fabric, []
 
@@ -85,6 +88,7 @@ class Machine:
         self.needles = Needles(charts, is_strict=is_strict)
         self.rib: dict[str, words.RibRow] = {}
         self.textures = TextureWork(self.needles)
+        self.mitre = MitreWork(self.needles)
         self.shaping: dict[str, words.ShapingRow] = {}
         self.top: TopWork | HalfTopWork | None = None
         self.crown = CrownWork(self.needles)
@@ -124,6 +128,8 @@ class Machine:
                 | words.TextureRows()
             ):
                 self._plain(line)
+            case words.Mitre() | words.MitreRounds():
+                self.mitre.work(line)
             case words.HoleRow() | words.HoleClose():
                 self._holes(line)
             case words.Border() | words.BeginChart() | words.Plain() | words.Edge() | words.Steek() | words.Work():

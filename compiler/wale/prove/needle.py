@@ -41,6 +41,8 @@ SHAPED = {
     "yo": (INC, 0),
 }
 """How a shaped stitch looks from the right side, and how many stitches it takes up."""
+NECK_EDGE = {"RS": ("ssk", LEFT_DEC), "WS": ("p2tog", RIGHT_DEC)}
+"""How a neck that slopes is decreased where rows of a side start, so that the decreases lean with its edge."""
 ON_WRONG_SIDE = frozenset({"p2tog", "ssp", "m1p"})
 """Shaped stitches of wrong-side rows; all others are of right-side rows and rounds."""
 
@@ -102,6 +104,8 @@ class Needles(Struct):
     hole_row: int = 0
     holes: Runs = ()
     deeper: int = 0
+    marked: tuple[int, ...] = ()
+    mitres: tuple[int, ...] = ()
 
     @property
     def side(self) -> str:
@@ -405,3 +409,13 @@ def _spell(stitches: Stitches, looks: dict[str, int], wrong: bool) -> tuple[byte
 
 def _limit(stitches: int) -> None:
     insist(stitches <= MOST_STITCHES, "the words make more stitches than anybody knits")
+
+
+def sloped(stitches: int, edge: int, side: str, decrease: str) -> bytes:
+    """Give the stitches of a row that starts at a neck's edge with `edge` stitches and a decrease, from the right."""
+    told, op = NECK_EDGE[side]
+    insist(decrease == told, f"at the start of {side} rows a neck is decreased by {told}, which leans with its edge")
+    insist(edge < stitches, f"there are no stitches to decrease inside {edge} edge sts")
+    ops = bytearray((KNIT,) * stitches)
+    ops[edge if side == "RS" else stitches - 1 - edge] = op
+    return bytes(ops)

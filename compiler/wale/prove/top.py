@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from wale.prove import words
 from wale.prove.fabric import KNIT, Part, Row, insist
-from wale.prove.needle import Needles
+from wale.prove.needle import Needles, sloped
 from wale.prove.words import ShoulderRows
 
 
@@ -170,11 +170,12 @@ class TopWork:
         edge_side = "RS" if name == "left" else "WS"
         if name == "right":
             insist(line.row == first and line.side == "WS", f"the right side goes on with row {first} (WS)")
-        steps = {line.start + 2 * number: size for number, size in enumerate(line.steps())}
-        if steps:
-            insist(line.edge_side == edge_side, f"the {name} side has its neck edge where {edge_side} rows start")
-            self._check_side(line.start, edge_side)
-            insist(line.start >= first, f"row {line.start} is worked already")
+        edge = line.shaping
+        steps = edge.steps() if edge is not None else {}
+        if edge is not None:
+            insist(edge.side == edge_side, f"the {name} side has its neck edge where {edge_side} rows start")
+            self._check_side(edge.start, edge_side)
+            insist(edge.start >= first, f"row {edge.start} is worked already")
         insist(self._end_of(name), f"the {name} side is never finished")
         row, last = first, end.row if end is not None else None
         if isinstance(end, words.Close):
@@ -182,10 +183,13 @@ class TopWork:
             insist(self._has_turns and end.side == edge_side, "the turns are closed from the neck edge")
         while low < high and (last is None or row <= last):
             insist(last is not None or row <= self._last_step(name), f"{high - low} sts of the {name} side are left")
-            is_right = row % 2 == 1
+            is_right, decrease = row % 2 == 1, ""
             if (name == "left") == is_right:
                 step = steps.pop(row, 0)
-                self.needles.bound_off += step
+                if edge is not None and edge.decrease and step:
+                    decrease = edge.decrease
+                else:
+                    self.needles.bound_off += step
                 self.needles.neck += step
                 low, high = (low + step, high) if name == "left" else (low, high - step)
                 if self._has_turns and row != last:
@@ -203,7 +207,9 @@ class TopWork:
             )
             insist(waits[0] <= waits[1], f"no stitches are left to work on row {row}")
             if low < high:
-                self._add(row, name, [waits], high - low)
+                worked = waits[1] - waits[0]
+                ops = sloped(worked, edge.edge, edge_side, decrease) if edge is not None and decrease else None
+                self._add(row, name, [waits], high - low, ops)
             row += 1
         insist(not steps, f"the {name} side ends before its neck edge is shaped")
         self._check_end(name, end, high - low, row)
@@ -231,8 +237,8 @@ class TopWork:
             insist(last < row, f"the {name} side ends before row {last} turns")
         self.needles.held[name] = left
 
-    def _add(self, row: int, part: Part, spans: list[tuple[int, int]], stitches: int) -> None:
-        """Take a row over some spans of places off the machine."""
+    def _add(self, row: int, part: Part, spans: list[tuple[int, int]], stitches: int, ops: bytes | None = None) -> None:
+        """Take a row over some spans of places off the machine, all knit where no `ops` are given."""
         needles = self.needles
         chart_row = 0
         if needles.tiles is not None:
@@ -248,7 +254,7 @@ class TopWork:
                 self.base + row,
                 "RS" if row % 2 else "WS",
                 part,
-                needles.textured(bytes((KNIT,)) * sum(high - low for low, high in spans), chart_row, spans),
+                needles.textured(ops or bytes((KNIT,)) * sum(high - low for low, high in spans), chart_row, spans),
                 b"".join(colours[low:high] for low, high in spans),
                 runs,
                 self.right_waits if part != "left" else 0,

@@ -209,12 +209,19 @@ def _top(node: Node) -> words.Top:
 
 
 def _half_neck(node: Node) -> words.HalfNeck:
-    off, edge = node.one("run_sts"), node.one("neck_edge")
+    off = node.one("run_sts")
     assert off is not None
-    side: Side = edge.side() if edge is not None else ""
-    start = edge.figures()[0] if edge is not None else 0
-    runs = _pairs(edge, "run") if edge is not None else ()
-    return words.HalfNeck(node.figures()[0], node.side(), off.figures()[0], side, start, runs)
+    return words.HalfNeck(node.figures()[0], node.side(), off.figures()[0], _neck_edge(node))
+
+
+def _neck_edge(node: Node) -> words.NeckEdge | None:
+    edge = node.one("neck_edge")
+    if edge is None:
+        return None
+    decrease, figures = edge.text("SHAPED"), edge.figures()
+    if not decrease:
+        return words.NeckEdge(edge.side(), figures[0], _pairs(edge, "run"))
+    return words.NeckEdge(edge.side(), figures[1], _pairs(edge, "every"), decrease, figures[0])
 
 
 def _half_steps(node: Node) -> words.HalfShoulder:
@@ -257,11 +264,8 @@ def _hand(text: str) -> Literal["left", "right"]:
 
 def _neck_side(node: Node) -> words.NeckSide:
     row = next(iter(node.figures()), 0)
-    edge = node.one("neck_edge")
-    side: Side = edge.side() if edge is not None else ""
-    start = edge.figures()[0] if edge is not None else 0
-    runs = _pairs(edge, "run") if edge is not None else ()
-    return words.NeckSide(_hand(node.text("NECK_SIDE").split()[0].lower()), row, node.side(), side, start, runs)
+    name = _hand(node.text("NECK_SIDE").split()[0].lower())
+    return words.NeckSide(name, row, node.side(), _neck_edge(node))
 
 
 def _wedges(node: Node) -> words.Wedges:
@@ -290,6 +294,16 @@ def _hole_row(node: Node) -> words.HoleRow:
         off, work = one.figures()
         then += [(off, work)] * (1 if tree is one else tree.figures()[0])
     return words.HoleRow(node.side(), first, tuple(then), after)
+
+
+def _mitre(node: Node) -> words.Mitre:
+    *marked, fewer = node.figures()
+    return words.Mitre(tuple(marked), fewer)
+
+
+def _mitre_rounds(node: Node) -> words.MitreRounds:
+    first, rounds, after = node.figures()
+    return words.MitreRounds(_schedule(node, first), rounds, after)
 
 
 def _keep(node: Node) -> words.Keep:
@@ -392,6 +406,8 @@ BUILDERS: dict[str, Callable[[Node], Any]] = {
     "pick_up": _pick_up,
     "keep": _keep,
     "gather": _gather,
+    "mitre": _mitre,
+    "mitre_rounds": _mitre_rounds,
     "hole_row": _hole_row,
     "hole_close": lambda node: words.HoleClose(node.side(), *node.figures()),
     "refer": lambda node: words.Refer(node.figures()[0], node.text("NAME"), node.figures()[1]),

@@ -284,19 +284,37 @@ class ShoulderRows(Struct, frozen=True):
         return (self.first, *(group for group, times in self.then for _ in range(times)))
 
 
+class NeckEdge(Struct, frozen=True):
+    """How a neck's edge is shaped where rows of a side start, from row `start` on.
+
+    Either `runs` are bound off, (stitches, times) on every 2nd row; or one stitch is decreased by `decrease` inside
+    `edge` stitches, on row `start` and then on every so-manieth row, (interval, times).
+    """
+
+    side: Side
+    start: int
+    runs: tuple[tuple[int, int], ...]
+    decrease: str = ""
+    edge: int = 0
+
+    def steps(self) -> dict[int, int]:
+        """Give the stitches that go on each row."""
+        if not self.decrease:
+            sizes = [stitches for stitches, times in self.runs for _ in range(times)]
+            return {self.start + 2 * number: size for number, size in enumerate(sizes)}
+        rows = [self.start]
+        for interval, times in self.runs:
+            rows += [rows[-1] + interval * (number + 1) for number in range(times)]
+        return dict.fromkeys(rows, 1)
+
+
 class HalfNeck(Struct, frozen=True):
-    """The neck of a half piece: bound off at the start of a row, then (stitches, times) from row `start` on."""
+    """The neck of a half piece: bound off at the start of a row, then shaped at its edge."""
 
     row: int
     side: Side
     bind_off: int
-    edge_side: Side
-    start: int
-    runs: tuple[tuple[int, int], ...]
-
-    def steps(self) -> tuple[int, ...]:
-        """Give the stitches of each further bind-off in order."""
-        return tuple(stitches for stitches, times in self.runs for _ in range(times))
+    shaping: NeckEdge | None
 
 
 class HalfShoulder(Struct, frozen=True):
@@ -336,18 +354,12 @@ class NeckRow(Struct, frozen=True):
 
 
 class NeckSide(Struct, frozen=True):
-    """One side of the neck; bind-offs (stitches, times) at its neck edge from row `start` on."""
+    """One side of the neck, and how its neck edge is shaped."""
 
     name: Literal["left", "right"]
     row: int
     side: Side
-    edge_side: Side
-    start: int
-    runs: tuple[tuple[int, int], ...]
-
-    def steps(self) -> tuple[int, ...]:
-        """Give the stitches of each bind-off in order."""
-        return tuple(stitches for stitches, times in self.runs for _ in range(times))
+    shaping: NeckEdge | None
 
 
 class Close(Struct, frozen=True):
@@ -420,6 +432,21 @@ class PickUp(Struct, frozen=True):
     joined: bool = True
 
 
+class Mitre(Struct, frozen=True):
+    """Stitches of the round that are marked, and how many fewer a mitre round leaves."""
+
+    marked: tuple[int, ...]
+    fewer: int
+
+
+class MitreRounds(Struct, frozen=True):
+    """Rounds of a band up to the last one, some of them mitre rounds; `after` stitches at the end."""
+
+    schedule: Schedule
+    rounds: int
+    after: int
+
+
 class HoleRow(Struct, frozen=True):
     """A row in rib on which buttonholes are bound off: stitches worked, then (bound off, worked) by turns."""
 
@@ -478,8 +505,9 @@ class ChartRow(Struct, frozen=True):
 End = CastOn | Needles | BindOff | PickUp | Keep | Gather | Refer
 PlainLine = PlainRows | EvenRow | Turning | RibRow | RibRows | TextureRow | TextureRows
 HoleLine = HoleRow | HoleClose
+MitreLine = Mitre | MitreRounds
 FabricLine = Border | BeginChart | Plain | Edge | Steek | Work
 ShapedLine = ShapingRow | Shaping | BindRow | Mark | HemJoin
 TopLine = ShoulderRows | Before | NeckRow | NeckSide | Close | Hold | HalfNeck | HalfShoulder
 CrownLine = CrownPlain | CrownChart | Wedges | DecreaseRound | Crown | Draw
-Instruction = End | PlainLine | HoleLine | FabricLine | ShapedLine | Top | TopLine | CrownLine
+Instruction = End | PlainLine | HoleLine | MitreLine | FabricLine | ShapedLine | Top | TopLine | CrownLine

@@ -10,7 +10,7 @@ from wale.resolve.workshop import Workshop
 _NEEDLES = tuple(f"on {form}" for form in NEEDLE_FORMS)
 _OPTIONS = {kind: ("RIB", "twisted", *_NEEDLES) if kind == "rib" else _NEEDLES for kind in EDGINGS}
 LINES = {kind: Shape({f"{kind} DEPTH": options}, once=False) for kind, options in _OPTIONS.items()}
-BAND_LINES = {kind: Shape({f"{kind} DEPTH": options}) for kind, options in _OPTIONS.items()}
+BAND_LINES = {kind: Shape({f"{kind} DEPTH": (*options, "mitred", "folded")}) for kind, options in _OPTIONS.items()}
 _REPEATS = {"garter": (1, 0), "seed": (1, 1), "moss": (1, 1), "rolled": (1, 0)}
 """Knit and purl stitches of a repeat across of each texture but the rib's, whose line says them."""
 

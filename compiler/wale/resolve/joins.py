@@ -20,7 +20,7 @@ from wale.resolve.workshop import Workshop
 from wale.shaping.buttonholes import MARGIN
 from wale.spec import Band, Buttonholes, Join, Piece, Seam, SetIn, SewnOn
 
-BAND_HEAD = {"band": Shape({"band NAME": ()})}
+BAND_HEAD = {"band": Shape({"band NAME": ("make NUMBER",)})}
 _WITH, _SIDES, _SLEEVES = "seam PIECE1 EDGE1 with PIECE2 EDGE2", "seam sides", "seam sides and sleeves"
 _CAP = "set PIECE cap into armholes"
 _UP, _ASIDE = "LENGTH up", "LENGTH from the centre"
@@ -40,6 +40,8 @@ BAND_LINES = {
 }
 USUAL_HOLE = 2
 """Stitches of a buttonhole where the line does not say (common practice, no source)."""
+ARMHOLES = 2
+"""Armholes of a garment, and so the bands along them."""
 EDGES = ("neck", "shoulders", "sides", "armholes", "top", "cast-on", "front-edge")
 """Edges of a piece that can be joined or picked up."""
 
@@ -178,10 +180,35 @@ def read_band(shop: Workshop, name: str, block: Block, pieces: Mapping[str, Piec
         return None
     if head is None or not sound or rib is None or not swatch or len(edges) < len(pairs) or knitted is None:
         return None
+    make = _make(shop, head, block, [edge for _, edge in edges])
+    if make is None:
+        return None
+    turned = [edging is not None and word in edging.options for word in ("mitred", "folded")]
     manner = "loosely in rib" if rib.texture == "rib" else "loosely"
     if "bind" in lines and "MANNER" in lines["bind"][0].options:
         manner = lines["bind"][0].options["MANNER"].text("MANNER")
-    return Band(name, block.head.span, edges, last.name("SWATCH").text, rib, manner, knitted, holes)
+    return Band(name, block.head.span, edges, last.name("SWATCH").text, rib, manner, knitted, holes, make, *turned)
+
+
+def _make(shop: Workshop, head: Line, block: Block, edges: list[str]) -> int | None:
+    """Read how often a band is worked; where the line does not say it, once, along armholes twice."""
+    if "make NUMBER" not in head.options:
+        if "armholes" not in edges:
+            return 1
+        text = "A band along armholes is worked twice, once along each; `make 2` says it."
+        shop.context.assume(text, span=block.head.span)
+        return ARMHOLES
+    make = whole(shop.context, head.options["make NUMBER"].number("NUMBER"))
+    if make is not None and make != (ARMHOLES if "armholes" in edges else 1):
+        shop.context.report(
+            "E223",
+            f"a band along {edges[0]} is not made {make} times",
+            head.span,
+            "too many" if "armholes" not in edges else "there are two armholes",
+            "Write `make 2` for a band along armholes, and no `make` for another one.",
+        )
+        return None
+    return make
 
 
 def _buttonholes(shop: Workshop, line: Line) -> Buttonholes | None:

@@ -14,6 +14,7 @@ from wale.actions import (
     BindSides,
     CastOn,
     Coursed,
+    Curve,
     Edge,
     Evenly,
     Fabric,
@@ -27,7 +28,7 @@ from wale.actions import (
 )
 from wale.actions import Shape as Shaping
 from wale.constructions import COURSES
-from wale.measure import Measure
+from wale.measure import Constant, Measure
 from wale.quantity import show_decimal
 from wale.resolve import crowns, edgings, fabrics, holding, knitted
 from wale.resolve.amounts import whole
@@ -46,7 +47,9 @@ def _course_options(form: str) -> tuple[str, ...]:
 
 EVENLY = {"increase": True, "decrease": False}
 """Lines that reach a width evenly, and whether they gain stitches."""
+CURVES: tuple[Curve, ...] = ("round", "square", "V")
 BIND_SIDES = "bind off WIDTH each side"
+STRAIGHT = "shoulders straight"
 LINES = {
     "edge": Shape(
         {
@@ -84,8 +87,8 @@ LINES = {
         for word in EVENLY
     },
     "mark": Shape({"mark NAME": ()}, once=False),
-    "neck": Shape({"neck WIDTH wide": ("DEPTH deep", "round", "square")}),
-    "shoulders": Shape({"shoulders slope DEPTH": ("short rows", "bound off in steps")}),
+    "neck": Shape({"neck WIDTH wide": ("DEPTH deep", *CURVES)}),
+    "shoulders": Shape({"shoulders slope DEPTH": ("short rows", "bound off in steps"), STRAIGHT: ()}),
     "bind": Shape({BIND_SIDES: ("named NAME",), "bind off": ("MANNER",)}, once=False),
     **holding.LINES,
     **crowns.LINES,
@@ -232,17 +235,22 @@ def _neck(shop: Workshop, line: Line, in_round: bool) -> Action | None:
             f"Write `{shop.context.cut(line.head.span)}, 8 cm deep`.",
         )
         return None
-    if "round" in line.options and "square" in line.options:
-        shop.context.report("E204", "a neck is round or square, not both", line.span, "both", "Leave one of them out.")
+    curves = [curve for curve in CURVES if curve in line.options]
+    if len(curves) > 1:
+        both = f"`{curves[0]}` and `{curves[1]}`"
+        shop.context.report("E204", "a neck has one form, not two", line.span, both, "Leave one of them out.")
         return None
     depth = shop.names.scope.measure(line.options["DEPTH deep"].value("DEPTH"), "length", "rows")
     width, depth = shop.known(width), shop.known(depth)
     if width is None or depth is None:
         return None
-    return Neck(width, depth, "square" if "square" in line.options else "round", line.span)
+    return Neck(width, depth, curves[0] if curves else "round", line.span)
 
 
 def _shoulders(shop: Workshop, line: Line, in_round: bool) -> Action | None:
+    if line.form == STRAIGHT:
+        none = Constant(tuple(Fraction(0) for _ in shop.names.scope.names))
+        return Shoulders(Measure(none, "rows", line.span, "no slope"), "short rows", line.span)
     slope = shop.known(shop.length(line, "DEPTH"))
     if len(line.options) > 1:
         shop.context.report(

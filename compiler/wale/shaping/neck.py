@@ -6,6 +6,7 @@ Input: stitches of the neck and rows of its depth. Output: a `Neck`, whose steps
 from __future__ import annotations
 
 from fractions import Fraction
+from itertools import groupby, pairwise
 
 from msgspec import Struct
 
@@ -20,7 +21,8 @@ class Neck(Struct, frozen=True):
 
     Attributes:
         centre: stitches bound off (or held) at the centre.
-        steps: stitches bound off at the neck edge of each side, in order; never growing, each >= 1.
+        steps: stitches that go at the neck edge of each side, in order, one step in two rows: bound off, never growing
+            and each >= 1; of a V decreased, 1 or 0.
         rows: rows of the neck's depth, the centre's row included.
     """
 
@@ -42,6 +44,44 @@ class Neck(Struct, frozen=True):
     def straight_rows(self) -> int:
         """Plain rows after the last step (after the centre where there is none)."""
         return self.rows - (1 + 2 * len(self.steps))
+
+
+def sloped_neck(stitches: int, rows: int, *, least: int = 1) -> Neck | None:
+    """Divide a V neck into the stitches of its point and single decreases, spread evenly over the depth.
+
+    The point is one stitch, or two where the neck has an even count. The first decrease stands on row 3, the others
+    follow at most one pair of rows closer or wider than each other, the closer ones first.
+
+    Args:
+        stitches: stitches of the neck, >= 1.
+        rows: rows of its depth, >= 1.
+        least: stitches that the point has at least, such as an opening in its middle and a stitch on either side.
+
+    Returns:
+        The neck, its steps 1 on a pair of rows with a decrease and 0 on one without; None where the rows are too few.
+
+    Source: arithmetic; shorter intervals first: docs/maths.md#v-neck. Example: 21 sts in 34 rows are 1, then 10
+    decreases: on row 3, every 2nd row 3 times, every 4th row 6 times.
+    """
+    centre = min(max(least, 1), stitches)
+    centre += (stitches - centre) % 2
+    side, pairs = (stitches - centre) // 2, (rows - 1) // 2
+    if side > pairs:
+        return None
+    steps = [0] * pairs
+    gap, wide = divmod(pairs - 1, side - 1) if side > 1 else (0, 0)
+    at = 0
+    for number in range(side):
+        steps[at] = 1
+        at += gap + (number >= side - 1 - wide)
+    return Neck(centre, tuple(steps), rows)
+
+
+def slope_runs(steps: tuple[int, ...]) -> tuple[tuple[int, int], ...]:
+    """Give the decreases of a V after its first one: (rows from one to the next, times), neighbours different."""
+    places = [place for place, step in enumerate(steps) if step]
+    gaps = [2 * (after - before) for before, after in pairwise(places)]
+    return tuple((gap, len(list(run))) for gap, run in groupby(gaps))
 
 
 def neck_steps(stitches: int, rows: int, *, curved: bool = True, least: int = 1) -> Neck:

@@ -6,10 +6,12 @@ Input: gauges and counts. Output: a ratio of stitches to rows, a pattern a knitt
 from __future__ import annotations
 
 from fractions import Fraction
+from math import isqrt
 
 from wale.shaping.gauge import nearest
 from wale.shaping.spacing import distribute
 
+PRECISION = 10**6
 LONGEST_PATTERN = 13
 """Most rows in one round of the pick-up pattern, as long as the published one of 10 in 13."""
 
@@ -78,3 +80,9 @@ def along_stitches(stitches: int) -> int:
     Source: docs/maths.md#pick-up-along-stitches.
     """
     return stitches
+
+
+def hypotenuse(across: Fraction, up: Fraction) -> Fraction:
+    """Give the length of a slant to a millionth, in exact arithmetic."""
+    square = across * across + up * up
+    return Fraction(isqrt(square.numerator * PRECISION**2 // square.denominator), PRECISION)

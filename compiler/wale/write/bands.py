@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from itertools import groupby
+from itertools import groupby, pairwise
 
 from wale.plan import BandPlan
 from wale.spec import Band
 from wale.write.context import Context, needle_text
-from wale.write.lines import Line, Part, Rows, Sts, Times
+from wale.write.lines import Line, Ordinal, Part, Rows, Sts, Times
 from wale.write.textures import edging_lines, row_words
 
 
@@ -21,8 +21,8 @@ def band_lines(at: Context, band: Band, plan: BandPlan) -> list[Line]:
     for number, (name, counts) in enumerate(plan.picked):
         parts += [", " if number else "", Sts(counts[size]), f" along {name}"]
     parts += [": ", plan.stitches[size], " sts." if plan.is_flat else " sts. Join to a round."]
-    count, rows = plan.stitches[size], plan.rows[size]
-    around = edging_lines(at, f"{band.name}.rib", band.rib, count, rows, in_round=True)
+    count = plan.last(size)
+    around = _around(at, band, plan)
     return [
         at.remark(f"{band.name}.start", _start(at, band, plan)),
         at.line(f"{band.name}.pick-up", "Pick up", *parts),
@@ -31,8 +31,40 @@ def band_lines(at: Context, band: Band, plan: BandPlan) -> list[Line]:
     ]
 
 
+def _around(at: Context, band: Band, plan: BandPlan) -> list[Line]:
+    """Rounds of a band, with its mitres where it turns a corner."""
+    size = at.size
+    rounds = plan.mitres[size] if plan.mitres else ()
+    plain = rounds[0] - 1 if rounds else plan.rows[size]
+    lines = edging_lines(at, f"{band.name}.rib", band.rib, plan.stitches[size], plain, in_round=True)
+    if not rounds:
+        return lines
+    marked: list[Part] = ["mark st ", plan.marked[size][0]]
+    for place in plan.marked[size][1:]:
+        marked += [" and st ", place]
+    marked.append(" of the round. Each mitre round: work the sts as they lie, but s2kp over each marked st and its ")
+    marked += ["two neighbours. ", Sts(2 * len(plan.marked[size])), " fewer."]
+    parts: list[Part] = ["Work the mitre round on round ", rounds[0]]
+    for every, run in groupby(after - before for before, after in pairwise(rounds)):
+        times = Times(len(list(run)))
+        parts += (
+            [", then on every round ", times] if every == 1 else [", then on every ", Ordinal(every), " round ", times]
+        )
+    parts += ["; work the other rounds as the sts lie: ", plan.rows[size], " rounds, ", plan.last(size), " sts."]
+    return [
+        *lines,
+        at.line(f"{band.name}.mitre", "Mitre", *marked),
+        at.line(f"{band.name}.mitre.rounds", "", *parts),
+    ]
+
+
 def _start(at: Context, band: Band, plan: BandPlan) -> str:
     """Say where picking up begins: it goes from right to left, with the edge uppermost."""
+    if plan.make > 1:
+        return (
+            "Begin at the side seam, as a round on a short circular needle or on double-pointed ones. Where the front "
+            "comes first, as on the other armhole, pick up along these edges in the opposite order."
+        )
     if not plan.is_flat:
         return "Begin at the right shoulder seam, as worn."
     name, edge = band.edges[0]

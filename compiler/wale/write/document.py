@@ -7,6 +7,7 @@ from typing import Literal
 
 from wale import __version__
 from wale.checks.care import care
+from wale.draft.bands import ARMHOLES
 from wale.draft.widths import EVEN_STEPS
 from wale.pattern import Bullets, Caution, Chart, Definitions, Paragraph, Part, Pattern, Section, Steps, Table
 from wale.plan import PiecePlan, Plan
@@ -21,7 +22,7 @@ from wale.write.drawing import drawing
 from wale.write.glossary import abbreviations
 from wale.write.going_on import crown_float_list, float_list, ring_table
 from wale.write.lines import Line, Merged, merge
-from wale.write.making_up import finishing_steps, shoulder_steps
+from wale.write.making_up import finishing_steps, goes_round_armholes, shoulder_steps
 from wale.write.materials import gauge_parts, needles, skills, yarn_definitions
 from wale.write.measurements import deviation_table, finished_table
 from wale.write.pieces import piece_lines
@@ -138,7 +139,8 @@ def _finish(spec: Spec, plan: Plan, sizes: Sequence[int], bands: Sequence[Sectio
     before, after = shoulder_steps(spec, plan, sizes), finishing_steps(spec, plan, sizes)
     if not bands:
         return [Section("making-up", "Making up", (Steps((*before, *after)),))]
-    first = Section("joining", "Blocking and shoulders", (Steps(before),))
+    seams = "seams" if goes_round_armholes(spec) else "shoulders"
+    first = Section("joining", f"Blocking and {seams}", (Steps(before),))
     return [first, *bands, Section("making-up", "Making up", (Steps(after),))]
 
 
@@ -221,7 +223,9 @@ def _steps(lines: Sequence[Merged], plan: Plan, sizes: Sequence[int], number: in
 def _band_section(spec: Spec, plan: Plan, number: int, sizes: Sequence[int]) -> Section:
     band, planned = spec.bands[number], plan.bands[number]
     rows: list[list[Line]] = [band_lines(Context(spec, plan, plan.pieces[0], size), band, planned) for size in sizes]
-    before = Paragraph("Worked after the shoulders are joined.")
+    sides = " and the sides" if any(edge == ARMHOLES for _, edge in band.edges) else ""
+    make = f" Make {band.make}." if band.make > 1 else ""
+    before = Paragraph(f"Worked after the shoulders{sides} are joined.{make}")
     return Section(f"band-{band.name}", band.name.capitalize(), (before, _steps(merge(rows), plan, sizes)))
 
 

@@ -286,7 +286,7 @@ def _band(spec: Spec, plan: Plan, piece: PiecePlan, size: int) -> list[DrawnPart
             continue
         edge = neck_edge(piece, size)
         high, low, wide = edge[0][1], edge[-1][1], edge[0][0]
-        depth = planned.rows[size] / planned.rows_per_cm
+        depth = planned.depth(size)
         shrink = max(Fraction(0), (wide - depth) / wide)
         lift = (high - low - depth) / (high - low)
         inner = [(x * shrink, high - (high - y) * lift) for x, y in edge]

@@ -188,12 +188,13 @@ def _band(spec: Spec, plan: Plan, number: int, size: int) -> PieceFacts:
     hole_row = planned.hole_rows[size] if planned.holes else 0
     holes = _holes(planned.holes[size], planned.each) if planned.holes else ()
     gone = planned.each * len(holes)
+    mitres = planned.mitres[size] if planned.mitres else ()
     rows = tuple(
         RowFact(
             row,
             ("WS" if row % 2 else "RS") if planned.is_flat else "round",
             "",
-            count - gone if row == hole_row else count,
+            count - gone if row == hole_row else planned.after(size, row),
             needle,
             swatch.yarns[0],
             fabric=swatch.name,
@@ -201,7 +202,11 @@ def _band(spec: Spec, plan: Plan, number: int, size: int) -> PieceFacts:
         for row in range(1, planned.rows[size] + 1)
     )
     yarn = swatch.yarns[0]
-    spans = ((1, hole_row - 1), (hole_row + 2, planned.rows[size])) if hole_row else ((1, planned.rows[size]),)
+    spans = (
+        ((1, hole_row - 1), (hole_row + 2, planned.rows[size]))
+        if hole_row
+        else ((1, mitres[0] - 1 if mitres else planned.rows[size]),)
+    )
     textures = tuple((NAMES.get(band.rib.texture, "Rib"), *span) for span in spans)
     picked = tuple((counts[size], name) for name, counts in planned.picked)
     return PieceFacts(
@@ -209,9 +214,12 @@ def _band(spec: Spec, plan: Plan, number: int, size: int) -> PieceFacts:
         plan.sizes[size],
         count,
         rows,
-        bound_off=count + gone,
+        bound_off=planned.last(size) + gone,
         cast_on_yarn=yarn,
         picked=picked,
+        make=planned.make,
+        marked=planned.marked[size] if mitres else (),
+        mitres=mitres,
         textures=textures,
         twisted=planned.rows[size] if band.rib.twisted else 0,
         hole_row=hole_row,
@@ -251,7 +259,7 @@ def _piece(at: Context) -> PieceFacts:
     end = piece.levels[-1].counts[size]
     if top is not None:
         held = top.shoulder[size] if top.manner == "short rows" or not top.slope_rows[size] else 0
-        bound_off = end - piece.ends_shaped * held
+        bound_off = end - piece.ends_shaped * (held + (sum(top.steps[size]) if top.is_sloped else 0))
     elif piece.crown is not None:
         drawn = piece.crown.final[size]
     elif any(isinstance(step.action, BindOff) for step in piece.steps):

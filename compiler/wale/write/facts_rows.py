@@ -15,7 +15,8 @@ from wale.plan import Section
 from wale.prove.fabric import Part
 from wale.prove.facts import RowFact, Runs
 from wale.write.context import Context
-from wale.write.half_tops import neck_gone, shoulder_gone, waiting
+from wale.write.half_tops import neck_gone, neck_row, shoulder_gone, waiting
+from wale.write.neck_edges import INSIDE
 from wale.write.rows import Row
 from wale.write.sections import top_rows
 from wale.write.steeks import stripes
@@ -107,6 +108,8 @@ def half_top_row_fact(at: Context, row: Row) -> RowFact:
         needle_words(at, section),
         waiting=(waits, 0) if half.side == "right" else (0, waits),
         fabric=section.swatch,
+        shaped=_sloped_half(at, within),
+        inside=INSIDE,
     )
     if motif is None:
         return replace(fact, yarn=at.swatch(section).yarns[0])
@@ -114,6 +117,15 @@ def half_top_row_fact(at: Context, row: Row) -> RowFact:
     edges = (at.edge if low == 0 else 0, at.edge if high == count else 0)
     own = texture_yarn(at, section, motif)
     return replace(fact, yarn=own, chart=motif.name, chart_row=row.chart_row or 0, runs=runs, edges=edges)
+
+
+def _sloped_half(at: Context, row: int) -> Literal["", "left", "right"]:
+    """Say at which end a row of a half's top has a decrease of its neck: at the opening."""
+    top, half = at.piece.top, at.piece.half
+    assert top is not None and half is not None
+    if not top.is_sloped or row <= neck_row(at) or neck_gone(at, row) == neck_gone(at, row - 1):
+        return ""
+    return "left" if half.side == "right" else "right"
 
 
 def crown_row_fact(at: Context, section: Section, row: Row, inside: int) -> RowFact:
@@ -170,6 +182,8 @@ def top_row_fact(at: Context, row: Row) -> RowFact:
         waiting=_waiting(at, row, part),
         is_even=right_off == left_off,
         fabric=section.swatch,
+        shaped=_sloped(at, within, part),
+        inside=INSIDE,
     )
     if motif is None:
         return replace(fact, yarn=at.swatch(section).yarns[0])
@@ -177,6 +191,17 @@ def top_row_fact(at: Context, row: Row) -> RowFact:
     edges = (at.edge if part != "left" and low == 0 else 0, at.edge if part != "right" and high == count else 0)
     own = texture_yarn(at, section, motif)
     return replace(fact, yarn=own, chart=motif.name, chart_row=row.chart_row or 0, runs=runs, edges=edges)
+
+
+def _sloped(at: Context, row: int, part: str) -> Literal["", "left", "right"]:
+    """Say at which end of a side a row of the top has a decrease of its neck."""
+    top, size = at.piece.top, at.size
+    assert top is not None
+    start = top_rows(at) - top.neck_rows[size] + (3 if part == "left" else 2)
+    step, odd = divmod(row - start, 2)
+    if not part or not top.is_sloped or odd or not 0 <= step < len(top.steps[size]) or not top.steps[size][step]:
+        return ""
+    return "right" if part == "left" else "left"
 
 
 def _waiting(at: Context, row: Row, part: str) -> tuple[int, int]:

@@ -48,7 +48,10 @@ def finishing(spec: Spec, plan: Plan, size: int) -> tuple[Finish, ...]:
         found += _piece(spec, piece, size)
     for number, band in enumerate(plan.bands):
         yarn = spec.swatches[spec.bands[number].swatch].yarns[0]
-        found.append(Finish(band.name, "bind-off", yarn, _edge(band.stitches[size] / band.sts_per_cm)))
+        wide = band.last(size) / band.sts_per_cm
+        found.append(Finish(band.name, "bind-off", yarn, _edge(wide)))
+        if band.is_folded:
+            found.append(Finish(band.name, "hem", yarn, _sewn(wide)))
     for join in spec.joins:
         match join:
             case Seam():
@@ -184,9 +187,9 @@ def finish_grams(spec: Spec, ends: Sequence[Finish], plan: Plan | None = None) -
     """
     found: dict[str, Fraction] = {}
     for end in ends:
-        piece = plan.piece(end.piece) if plan is not None else None
+        made = plan.made(end.piece) if plan is not None else None
         for part in parts_of(spec, end.yarn):
-            grams = grams_of(spec, part, end.cm * (piece.make if piece else 1))
+            grams = grams_of(spec, part, end.cm * (made.make if made is not None else 1))
             if grams is not None:
                 found[part] = found.get(part, ZERO) + grams
     return found

@@ -38,6 +38,8 @@ MEANINGS = {
     "pick up and knit": "put the needle into the edge, draw the yarn through as a stitch, so many along the edge",
     "provisional cast-on": "a cast-on over waste yarn, which comes out later and leaves the stitches live",
     "RS": "right side, the side that shows",
+    "s2kp": "slip 2 stitches knitwise together, knit 1, pass the slipped ones over it: two stitches fewer, the middle "
+    "one on top",
     "sl": "slip purlwise: pass the stitch over unworked, the yarn on the wrong side",
     "ssp": "slip 2 stitches knitwise one by one, purl them together through the back: one fewer, leans left",
     "ssk": "slip 2 stitches knitwise one by one, knit them together through the back: one fewer, leans left",

@@ -13,6 +13,7 @@ from typing import Literal
 from wale.plan import Section
 from wale.write.context import Context
 from wale.write.lines import Line, Part, Sts, Times
+from wale.write.neck_edges import neck_edge
 from wale.write.sections import in_words, measured, top_rows
 
 Side = Literal["RS", "WS"]
@@ -91,10 +92,7 @@ def _neck(at: Context, address: str) -> Line:
     top, row, side = at.piece.top, neck_row(at), sides(at)[0]
     assert top is not None
     parts: list[Part] = ["at the start of row ", row, f" ({side}) bind off ", Sts(top.centre[at.size])]
-    runs = [(step, len(list(run))) for step, run in groupby(top.steps[at.size])]
-    for number, (step, times) in enumerate(runs):
-        parts += [", then "] if number else [f"; at the start of {side} rows, from row ", row + 2, " on, bind off "]
-        parts += [Sts(step), " ", Times(times)]
+    parts += neck_edge(at, side, row + 2)
     return at.line(f"{address}.neck", "Neck edge", *parts, ".")
 
 

@@ -8,6 +8,7 @@ from fractions import Fraction
 from wale.actions import Hem, PomPom
 from wale.armholes import cap_edges, has_bound_sides
 from wale.checks.safety import young
+from wale.draft.bands import ARMHOLES
 from wale.pattern import Paragraph
 from wale.plan import PiecePlan, Plan
 from wale.pockets import place_of
@@ -25,7 +26,7 @@ def shoulder_steps(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Paragr
     pieces, them = ("the pieces", "them") if several else ("the piece", "it")
     wash = f"Wash {pieces} as the swatch was washed, lay {them} flat to the measurements of the schematic"
     wash += f" and let {them} dry."
-    seams = [join for join in spec.joins if isinstance(join, Seam) and _is_shoulder(join)]
+    seams = [join for join in spec.joins if isinstance(join, Seam) and _is_before_bands(spec, join)]
     cuts = (Paragraph(text) for text in cutting(plan))
     return (*cuts, Paragraph(wash), *(Paragraph(_seam(spec, plan, join, sizes)) for join in seams))
 
@@ -38,11 +39,20 @@ def finishing_steps(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Parag
             items.append(Paragraph(_set_in(spec, plan, join, sizes)))
         elif isinstance(join, SewnOn):
             items.append(Paragraph(_sewn_on(spec, plan, join, sizes)))
-        elif not _is_shoulder(join):
+        elif not _is_before_bands(spec, join):
             items.append(Paragraph(_seam(spec, plan, join, sizes)))
     items += [Paragraph(text) for text in grafting(plan, sizes)]
     for piece in plan.pieces:
         items += [Paragraph(text) for text in _hem(spec, piece, sizes)]
+    for number, band in enumerate(plan.bands):
+        if band.is_folded:
+            yarn = spec.swatches[spec.bands[number].swatch].yarns[0]
+            text = (
+                f"{band.name.capitalize()}: fold it in half to the inside and sew the bound-off edge in {yarn} to the "
+            )
+            items.append(
+                Paragraph(f"{text}round of its picked-up sts, stitch by stitch, as loosely as the fabric gives.")
+            )
     for piece in plan.pieces:
         for step in piece.steps:
             if isinstance(step.action, PomPom):
@@ -53,8 +63,14 @@ def finishing_steps(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Parag
     return tuple(items)
 
 
-def _is_shoulder(join: Seam) -> bool:
-    return any(edge == "shoulders" for _, edge in join.edges)
+def goes_round_armholes(spec: Spec) -> bool:
+    """Say whether a band lies along armholes, which are round once the sides are sewn."""
+    return any(edge == ARMHOLES for band in spec.bands for _, edge in band.edges)
+
+
+def _is_before_bands(spec: Spec, join: Seam) -> bool:
+    edges = ("shoulders", "sides") if goes_round_armholes(spec) else ("shoulders",)
+    return any(edge in edges for _, edge in join.edges)
 
 
 def _seam(spec: Spec, plan: Plan, join: Seam, sizes: Sequence[int]) -> str:

@@ -48,8 +48,9 @@ def place_counts(spec: Spec, plan: Plan, size: int) -> list[Row]:
 def total_counts(plan: Plan, places: Sequence[Row]) -> dict[Patch, int]:
     """Give the stitches of a garment from those of its places, each piece as often as it is made."""
     found: dict[Patch, int] = {}
-    for number, place in enumerate(places):
-        _add(found, place, plan.pieces[number].make if number < len(plan.pieces) else 1)
+    made = [*(piece.make for piece in plan.pieces), *(band.make for band in plan.bands)]
+    for place, make in zip(places, made, strict=True):
+        _add(found, place, make)
     return found
 
 
@@ -142,7 +143,7 @@ def band_rows(spec: Spec, plan: Plan, number: int, size: int) -> list[Row]:
     """Give the stitches of each round of a band."""
     swatch, band = spec.swatches[spec.bands[number].swatch], plan.bands[number]
     sort = Patch(swatch.name, None, 0, swatch.yarns[0])
-    rows: list[Row] = [{sort: band.stitches[size]}] * band.rows[size]
+    rows: list[Row] = [{sort: band.after(size, row)} for row in range(1, band.rows[size] + 1)]
     if band.holes:
         open_row = band.hole_rows[size] - 1
         rows[open_row] = {sort: band.stitches[size] - band.each * (len(band.holes[size]) - 1)}

@@ -12,6 +12,7 @@ from itertools import groupby
 from wale.plan import Section
 from wale.write.context import Context
 from wale.write.lines import Line, Part, Sts, Times
+from wale.write.neck_edges import neck_edge
 from wale.write.sections import in_words, measured, top_rows
 
 
@@ -65,7 +66,12 @@ def _neck_row(at: Context, address: str, row: int, rows: int) -> Line:
         parts += ["work until ", work, " sts are on the right needle (unworked ones counted)"]
     else:
         parts += ["after the shoulder's bind-off work " if stepping else "work ", work, " sts"]
-    parts += [", bind off the next ", top.centre[size], " sts, work to the ", "turn." if turning else "end of the row."]
+    parts += [
+        ", bind off the next ",
+        Sts(top.centre[size]),
+        ", work to the ",
+        "turn." if turning else "end of the row.",
+    ]
     return at.line(f"{address}.neck", "Neck row (RS)", *parts)
 
 
@@ -118,16 +124,11 @@ def _side(at: Context, address: str, name: str, row_side: str, first: int, rows:
     top = at.piece.top
     assert top is not None
     slot = f"{address}.{name}"
-    steps = top.steps[at.size]
     if name == "left":
         begin: list[Part] = ["go on over the sts after the neck, the others wait"]
     else:
         begin = ["join the yarn at the neck edge with row ", first, " (WS)"]
-    if steps:
-        runs = [(step, len(list(run))) for step, run in groupby(steps)]
-        begin += [f"; at the start of {row_side} rows, from row ", first, " on, bind off "]
-        for number, (step, times) in enumerate(runs):
-            begin += ([", then "] if number else []) + [Sts(step), " ", Times(times)]
+    begin += neck_edge(at, row_side, first)
     last = rows + 1 if name == "left" else rows
     lines = [at.line(slot, f"{name.capitalize()} side", *begin, ".")]
     held = top.shoulder[at.size]

@@ -98,12 +98,12 @@ def _worked(at: Context, row: RowFact, before: int, fact: PieceFacts, motifs: Mo
 
 def _shaping(row: RowFact, before: int, place: int, count: int) -> str:
     """Name the shaping of a stitch: at both edges, inside the edge stitches, as it looks from the right side."""
-    at_right = place == row.edges[0]
-    if not row.shaped or not (at_right or place == count - 1 - row.edges[1]):
+    at_right = place == row.edges[0] + row.inside
+    if not row.shaped or not (at_right or place == count - 1 - row.edges[1] - row.inside):
         return ""
     if row.shaped != "both" and at_right != (row.shaped == "right"):
         return ""
-    if row.stitches > before:
+    if row.stitches > before and not row.part:
         return "m1p" if row.side == "WS" else "m1L" if at_right else "m1R"
     return "ssk" if at_right else "k2tog"
 

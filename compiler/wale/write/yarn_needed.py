@@ -158,7 +158,8 @@ def places(spec: Spec, plan: Plan, size: int, rates: Rates, ends: Sequence[Finis
     for number, band in enumerate(plan.bands, len(plan.pieces)):
         mine = [end for end in ends if end.piece == band.name]
         uses = rates.of(rates.places[number], correction_of(spec, plan, number, size, rates))
-        found.append(Place(band.name, 1, uses, finish_grams(spec, mine, plan)))
+        times = {name: use.times(band.make) for name, use in uses.items()}
+        found.append(Place(band.name, band.make, times, finish_grams(spec, mine, plan)))
     return tuple(found)
 
 

@@ -63,7 +63,8 @@ def events(spec: Spec, plan: Plan, size: int, rates: Rates) -> tuple[Event, ...]
         rows = band_rows(spec, plan, number, size)
         mine = [end for end in ends if end.piece == band.name]
         correct = correction_of(spec, plan, len(plan.pieces) + number, size, rates)
-        found += _place(spec, rates, correct, band.name, (1, 1), rows, mine)
+        for copy in range(1, band.make + 1):
+            found += _place(spec, rates, correct, band.name, (copy, band.make), rows, mine)
     last = finish_grams(spec, [end for end in ends if end.piece == MAKING_UP])
     for yarn, grams in pom_pom_uses(spec, plan, size).items():
         last[yarn] = last.get(yarn, ZERO) + grams

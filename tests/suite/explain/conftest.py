@@ -41,6 +41,7 @@ CROWN = "6 wedges over 9 cm, in pattern"
 VARIANTS = {
     "the pullover": ("millrace-pullover", "", ""),
     "the hat": ("sluice-hat", "", ""),
+    "the vest": ("hopper-vest", "", ""),
     "the cowl": ("first-cowl", "", ""),
     "the sock": ("penstock-socks", "", ""),
     "the cardigan": ("weir-cardigan", "", ""),

@@ -65,6 +65,15 @@ PLAIN = "starts at the plainest column"
 PRINTS = {
     "the pullover": ("millrace-pullover", (), "", ""),
     "the pullover in M": ("millrace-pullover", ("M",), "", ""),
+    "a folded neckband": ("millrace-pullover", ("M",), "2.5 cm, 1x1", "2.5 cm, 1x1, folded"),
+    "straight shoulders": ("hopper-vest", ("M",), "shoulders slope slope, short rows", "shoulders straight"),
+    "the vest": ("hopper-vest", (), "", ""),
+    "a square neck with mitres": (
+        "hopper-vest",
+        ("S", "M"),
+        "neck neck-width wide, vee deep, V",
+        "neck neck-width wide, 8 cm deep, square",
+    ),
     "the pullover in three sizes": ("millrace-pullover", ("XS", "2XL", "3XL"), "", ""),
     "the hat": ("sluice-hat", (), "", ""),
     "the hat in small": ("sluice-hat", ("small",), "", ""),

@@ -25,6 +25,15 @@ CROWNS = ("hat-knitted-hem", "hat-uneven-wedges", "hat-chart-crown")
 
 def knitted(done: Compiled, monkeypatch: pytest.MonkeyPatch) -> list[Fabric]:
     """Give the fabrics that the printed words make, once they are proven; every piece in every size."""
+    assert done.plan is not None
+    names = {piece.name for piece in done.plan.pieces}
+    fabrics = [fabric for fabric in knitted_all(done, monkeypatch) if fabric.piece in names]
+    assert len(fabrics) == len(names) * len(done.sizes)
+    return fabrics
+
+
+def knitted_all(done: Compiled, monkeypatch: pytest.MonkeyPatch) -> list[Fabric]:
+    """Give the fabrics of pieces and bands."""
     assert done.spec is not None and done.plan is not None and done.pattern is not None
     found: list[Fabric] = []
     measure = proof._measure
@@ -37,10 +46,7 @@ def knitted(done: Compiled, monkeypatch: pytest.MonkeyPatch) -> list[Fabric]:
         patch.setattr(proof, "_measure", kept)
         page = printed(done.spec, done.plan, done.pattern, done.sizes)
         assert proof.prove(page, facts(done.spec, done.plan, done.sizes)) == []
-    names = {piece.name for piece in done.plan.pieces}
-    fabrics = [fabric for fabric in found if fabric.piece in names]
-    assert len(fabrics) == len(names) * len(done.sizes)
-    return fabrics
+    return found
 
 
 def swatch_of(done: Compiled, fabric: Fabric, chart: str):

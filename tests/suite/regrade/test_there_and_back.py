@@ -85,9 +85,9 @@ def test_there_and_back_restores_each_count_of_an_example(path, keep):
         return
     there = done(text, kind="gauge", words="26 sts, 30 rows in 10 cm", keep=keep)
     codes = {one.code for one in there.after.problems if one.is_error}
-    if codes == {"E410"}:  # the flume's underarms stay as wide as they were while the widths of the motif change
+    if codes == {"E410"}:  # underarms stay as wide while the widths of the motif change
         assert keep == "motif"
-        assert path.stem == "flume-pullover"
+        assert path.stem in ("flume-pullover", "hopper-vest")
         return
     if there.after.plan is None:  # the cowl's 12-st repeat does not come near enough
         assert codes == {"E301"}
