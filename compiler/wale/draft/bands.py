@@ -44,7 +44,7 @@ def plan_bands(spec: Spec, pieces: Sequence[PiecePlan]) -> tuple[tuple[BandPlan,
             )
             continue
         planned = _band(spec, band, by_name)
-        if planned.is_flat and (band.rib.texture != "rib" or band.rib.twisted):
+        if planned.is_flat and (band.rib.texture != "rib" or band.rib.twisted or band.rib.purls):
             message = f"the band {band.name} is worked flat, and flat bands are worked in plain rib so far"
             problems.append(problem("E405", message, band.rib.span, help="Write `rib`, such as `rib 3 cm, 1x1`."))
         wrong = _holes_do_not_fit(spec, band, planned)

@@ -122,6 +122,15 @@ class _Colours:
     def check(self, row: Row, planned: RowFact) -> None:
         """See that every stitch has the colour of its planned cell."""
         worked = len(row.ops)
+        if planned.columns:
+            right, left = planned.edges
+            tile, inner = b"".join(map(self._of, planned.columns)), worked - right - left
+            ends = self._of(self._fact.edge_yarn) if right + left else b""
+            laid = ends * right + (tile * (inner // len(tile) + 1))[:inner] + ends * left
+            insist(
+                row.colours == laid, f"its columns are not by turns in {' and '.join(dict.fromkeys(planned.columns))}"
+            )
+            return
         if not planned.chart:
             if row.colours != self._of(planned.yarn) * worked:
                 insist(False, f"it is not all in {planned.yarn}")

@@ -38,6 +38,7 @@ class RowFact(Struct, frozen=True):
         fabric: name of its gauge.
         steek: yarns of the stitches at the ends of a round that is cut open later, in its order; they are the `edges`.
         bound: stitches that it binds off at its start.
+        columns: yarns of a repeat of a corrugated rib, between the `edges`; else ().
     """
 
     number: int
@@ -57,6 +58,7 @@ class RowFact(Struct, frozen=True):
     fabric: str = ""
     steek: tuple[str, ...] = ()
     bound: int = 0
+    columns: tuple[str, ...] = ()
 
 
 class LevelFact(Struct, frozen=True):
@@ -95,7 +97,8 @@ class Gauge(Struct, frozen=True):
 
 
 Sort = tuple[str, str, int, str]
-"""Stitches that take yarn alike: fabric, chart, row of its motif from 0, and ""; or fabric, "", 0, and the yarn."""
+"""Stitches that take yarn alike: fabric, chart, row of its motif from 0, and ""; or fabric, "", 0, and
+the yarn, or the yarns of a repeat."""
 Range = tuple[Fraction, Fraction, Fraction]
 """Grams: the least, the likely, and the most."""
 

@@ -15,7 +15,7 @@ from wale.prove.fabric import KNIT, LEFT_DEC, PURL, TWISTED, Contradiction, Fabr
 from wale.prove.half_top import HalfTopWork
 from wale.prove.hand import HandWork
 from wale.prove.hand_words import HandLine
-from wale.prove.needle import ON_WRONG_SIDE, SHAPED, Needles, works_of
+from wale.prove.needle import ON_WRONG_SIDE, SHAPED, Needles, shades, works_of
 from wale.prove.textures import TextureWork
 from wale.prove.top import TopWork
 from wale.prove.words import Instruction
@@ -289,9 +289,10 @@ class Machine:
         if line.stitches is not None:
             insist(needles.in_round, "the work is flat")
             ops = needles.spell(line.stitches, "round")
-            self._ribbed(ops, line, 0)
+            colours = self._shaded(line.stitches, "round")
+            self._ribbed(ops, colours, line, 0)
             for _ in range(line.rows):
-                needles.add(ops, needles.colours(0), 0, 0)
+                needles.add(ops, colours, 0, 0)
             return
         insist(not needles.in_round, "the work is in the round")
         insist(needles.side == line.begins, f"the next row is a {needles.side} row, not a {line.begins} row")
@@ -301,11 +302,20 @@ class Machine:
         inner = slice(needles.border, len(right) - needles.border)
         insist(right[inner] == wrong[inner], "the ribs of RS and WS rows do not stand over each other")
         leading = len(right) - len(right.lstrip(bytes((KNIT,))))
-        self._ribbed(right, line, max(0, leading - (0 if line.twisted else line.knit)))
+        colours = self._shaded(self.rib["RS"].stitches, "RS")
+        same = colours == self._shaded(self.rib["WS"].stitches, "WS")
+        insist(same, "the colours of RS and WS rows do not stand over each other")
+        self._ribbed(right, colours, line, max(0, leading - (0 if line.twisted else line.knit)))
         for _ in range(line.rows):
-            needles.add(wrong if needles.side == "WS" else right, needles.colours(0), 0, 0)
+            needles.add(wrong if needles.side == "WS" else right, colours, 0, 0)
 
-    def _ribbed(self, ops: bytes, line: words.RibRows, edge: int) -> None:
+    def _shaded(self, stitches: words.Stitches, side: str) -> bytes:
+        """Give the colours of a row in words, from its right end."""
+        needles = self.needles
+        told = bytes(needles.palette.index(yarn) for yarn in shades(stitches, needles.yarn))
+        return told[::-1] if side == "WS" else told
+
+    def _ribbed(self, ops: bytes, colours: bytes, line: words.RibRows, edge: int) -> None:
         knit, purl = line.knit, line.purl
         insist(len(ops) == self.needles.count, "a rib row keeps its stitches")
         inner = ops[edge : len(ops) - edge]
@@ -313,6 +323,12 @@ class Machine:
         rib = unit * (len(inner) // len(unit) + 1)
         name = f"{knit}x{purl} {'twisted ' if line.twisted else ''}rib"
         insist(inner == rib[: len(inner)], f"the words do not make a {name}")
+        shown = colours[edge : len(ops) - edge]
+        first, second = shown[0], shown[knit] if len(shown) > knit else shown[0]
+        told = "of two colours" if line.corrugated else "of one colour"
+        insist(line.corrugated == (first != second), f"the rib is not {told}")
+        columns = (bytes((first,)) * knit + bytes((second,)) * purl) * (len(shown) // (knit + purl) + 1)
+        insist(shown == columns[: len(shown)], "the colours do not follow the columns of the rib")
 
     def _rounds_or_rows(self, in_round: bool) -> None:
         words_for = {True: "in the round", False: "flat"}

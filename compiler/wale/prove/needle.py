@@ -332,6 +332,18 @@ class Needles(Struct):
         return ops[::-1] if side == "WS" else ops
 
 
+def shades(stitches: Stitches, yarn: str) -> list[str]:
+    """Give the yarn of each stitch that words make, in working order; those that name none are in `yarn`."""
+    found: list[str] = []
+    for one in stitches:
+        _limit(len(found))
+        if isinstance(one, Repeat):
+            found += shades(one.stitches, yarn) * one.times
+        else:
+            found += [one.yarn or yarn] * one.count
+    return found
+
+
 def works_of(stitches: Stitches) -> set[str]:
     """Give the kinds of stitches of a row."""
     works: set[str] = set()

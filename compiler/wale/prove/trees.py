@@ -72,7 +72,7 @@ def _stitches(node: Node | None) -> Stitches:
             found.append(words.Repeat(_stitches(tree.one("stitches")), tree.figures()[0]))
         elif tree.text("WORK"):
             work = f"{tree.text('WORK')} {tree.text('LOOP')}".rstrip()
-            found.append(words.Stitch(work, tree.figures()[0]))
+            found.append(words.Stitch(work, tree.figures()[0], tree.text("NAME")))
         else:
             shaped = words.Stitch(tree.text("SHAPED"), 1)
             times = next(iter(tree.figures()), 1)
@@ -155,7 +155,8 @@ def _rib_rows(node: Node) -> words.RibRows:
     knit, purl = (int(part) for part in node.text("RIB").split("x"))
     stitches = node.one("stitches")
     told = _stitches(stitches) if stitches is not None else None
-    return words.RibRows(node.figures()[0], knit, purl, told, _yarn(node), node.side(), bool(node.text("TWISTED")))
+    kinds = bool(node.text("TWISTED")), bool(node.text("CORRUGATED"))
+    return words.RibRows(node.figures()[0], knit, purl, told, _yarn(node), node.side(), *kinds)
 
 
 def _texture_rows(node: Node) -> words.TextureRows:

@@ -56,10 +56,12 @@ class Repeat(Struct, frozen=True):
 
 
 class Stitch(Struct, frozen=True):
-    """`k`, `p` with how many stitches, or one of `k2tog`, `p2tog`, `m1`, `m1p` once."""
+    """`k`, `p` with how many stitches, or one of `k2tog`, `p2tog`, `m1`, `m1p` once; of a
+    `yarn` where the line names one."""
 
     work: str
     count: int
+    yarn: str = ""
 
 
 Stitches = tuple[Stitch | Repeat, ...]
@@ -118,6 +120,7 @@ class RibRows(Struct, frozen=True):
     yarn: str
     begins: Side = ""
     twisted: bool = False
+    corrugated: bool = False
 
 
 class TextureRow(Struct, frozen=True):

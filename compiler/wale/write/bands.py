@@ -22,7 +22,7 @@ def band_lines(at: Context, band: Band, plan: BandPlan) -> list[Line]:
         parts += [", " if number else "", Sts(counts[size]), f" along {name}"]
     parts += [": ", plan.stitches[size], " sts." if plan.is_flat else " sts. Join to a round."]
     count, rows = plan.stitches[size], plan.rows[size]
-    around = edging_lines(at, f"{band.name}.rib", band.rib, count, rows, in_round=True)
+    around = edging_lines(at, f"{band.name}.rib", band.rib, count, rows, in_round=True, main=swatch.yarns[0])
     return [
         at.remark(f"{band.name}.start", _start(at, band, plan)),
         at.line(f"{band.name}.pick-up", "Pick up", *parts),

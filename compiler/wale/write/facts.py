@@ -186,8 +186,9 @@ def _band(spec: Spec, plan: Plan, number: int, size: int) -> PieceFacts:
             "",
             count - gone if row == hole_row else count,
             needle,
-            swatch.yarns[0],
+            "" if band.rib.purls is not None else swatch.yarns[0],
             fabric=swatch.name,
+            columns=band.rib.columns(swatch.yarns[0]),
         )
         for row in range(1, planned.rows[size] + 1)
     )
