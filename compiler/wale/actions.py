@@ -224,10 +224,11 @@ class Shoulders(Struct, frozen=True):
 
 
 class BindOff(Struct, frozen=True):
-    """Bind off all stitches."""
+    """Bind off all stitches, or with a cord of so many (0: without one)."""
 
     manner: str
     span: Span
+    cord: int = 0
 
 
 class Hold(Struct, frozen=True):

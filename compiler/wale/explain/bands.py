@@ -8,6 +8,7 @@ from fractions import Fraction
 from wale.draft.bands import front_rows, hypotenuse
 from wale.draft.seams import FRONT_EDGE
 from wale.explain.book import Book, known, show
+from wale.explain.cords import cord_reasons
 from wale.explain.counts import gauge_input
 from wale.explain.holes import hole_reasons
 from wale.explain.measures import measure_inputs, wish_input
@@ -47,6 +48,7 @@ def band_reasons(book: Book, at: Context, band: Band, plan: BandPlan) -> None:
     if band.rib.multiple is not None:
         _repeats(book, at, band, plan, counted)
     _rounds(book, size, band, plan, swatch)
+    cord_reasons(book, plan.name, size, band.cord, counted, band.span)
     if plan.holes:
         hole_reasons(book, size, band, plan)
 

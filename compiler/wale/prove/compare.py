@@ -185,6 +185,7 @@ def _end(fabric: Fabric, fact: PieceFacts) -> None:
     insist(twisted == fact.twisted, f"{twisted} rows of rib are twisted, not {fact.twisted}")
     insist(fabric.held == fact.held, f"{fabric.held} sts wait on holders, not {fact.held}")
     insist(fabric.bound_off == fact.bound_off, f"{fabric.bound_off} sts are bound off, not {fact.bound_off}")
+    insist(fabric.cord == fact.cord, f"it is bound off with a cord of {fabric.cord} sts, not of {fact.cord}")
     _yarn("bound off", fabric.bind_off_yarn, fact.bind_off_yarn)
     insist(fabric.drawn == fact.drawn, f"{fabric.drawn} sts are drawn together, not {fact.drawn}")
     told = f"the buttonholes are {fabric.holes} on row {fabric.hole_row}, not {fact.holes} on row {fact.hole_row}"

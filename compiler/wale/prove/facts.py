@@ -183,6 +183,7 @@ class PieceFacts(Struct, frozen=True):
         border: stitches at both ends that are garter on every row.
         eyelets: yarn overs in the row of its fold.
         twisted: rows of rib whose knit stitches are twisted.
+        cord: stitches of the cord with which it is bound off, or 0.
         textures: its textured edges, each with its first and last row.
     """
 
@@ -220,6 +221,7 @@ class PieceFacts(Struct, frozen=True):
     textures: tuple[tuple[str, int, int], ...] = ()
     eyelets: int = 0
     twisted: int = 0
+    cord: int = 0
 
 
 class JoinFact(Struct, frozen=True):

@@ -73,6 +73,7 @@ def knit(
         needles.late,
         needles.hole_row,
         needles.holes,
+        needles.cord,
     )
     return fabric, []
 
@@ -107,7 +108,7 @@ class Machine:
             return
         insist(self.top is None, "this line stands after the neck and shoulders")
         match line:
-            case words.CastOn() | words.PickUp() | words.Needles() | words.BindOff() | words.Refer():
+            case words.CastOn() | words.PickUp() | words.Needles() | words.BindOff() | words.Cord() | words.Refer():
                 self._ends(line)
             case words.Keep() | words.Gather():
                 self._ends(line)
@@ -174,6 +175,8 @@ class Machine:
                 needles.bound_off += needles.count
                 needles.count = 0
                 needles.bind_off_yarn = line.yarn
+            case words.Cord():
+                self._cord(line)
             case words.Keep():
                 insist(needles.in_round, "only a round has a start from which its stitches are held")
                 total = sum(count for count, _ in line.kept)
@@ -188,6 +191,19 @@ class Machine:
                 needles.joined, needles.in_round = line.taken, True
             case words.Refer():
                 insist(False, "this line stands in front of a piece")
+
+    def _cord(self, line: words.Cord) -> None:
+        """Bind off with a cord: each repeat works its last stitch together with the next one on the needle."""
+        needles, cord = self.needles, line.cord
+        needles.agree((line.count,), (needles.count,), f"there are {needles.count} sts to bind off, not {line.count}")
+        ops = needles.spell(line.stitches, "round", cord + 1)
+        joins = bytes((KNIT,)) * (cord - 1) + bytes((LEFT_DEC,))
+        insist(ops == joins, "the words do not work the cord's last st together with the next one")
+        told = (line.slipped, line.last)
+        insist(told == (cord, cord), f"the cord has {cord} sts, not {told[0]} to slip back and {told[1]} at its end")
+        insist(line.times == needles.count, f"{needles.count} sts are bound off in {line.times} repeats")
+        needles.bound_off += needles.count
+        needles.count, needles.cord, needles.bind_off_yarn = 0, cord, line.yarn
 
     def _plain(self, line: words.PlainLine) -> None:
         needles = self.needles

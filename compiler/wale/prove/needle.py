@@ -98,6 +98,7 @@ class Needles(Struct):
     gaps: Runs = ()
     hole_row: int = 0
     holes: Runs = ()
+    cord: int = 0
 
     @property
     def side(self) -> str:

@@ -141,6 +141,11 @@ def _even_row(node: Node) -> words.EvenRow:
     )
 
 
+def _cord(node: Node) -> words.Cord:
+    cord, count, slipped, times, last = node.figures()
+    return words.Cord(_yarn(node), cord, count, _stitches(node.one("stitches")), slipped, times, last)
+
+
 def _plain_rows(node: Node) -> words.PlainRows:
     in_round = node.text("ROWS") == "rounds"
     return words.PlainRows(node.text("PART"), node.figures()[0], in_round, _needed_fabric(node), node.has("from_right"))
@@ -333,6 +338,7 @@ BUILDERS: dict[str, Callable[[Node], Any]] = {
     "cast_on": _cast_on,
     "needles": lambda node: words.Needles(node.text("NEEDLE")),
     "bind_off": lambda node: words.BindOff(node.figures()[0], node.text("WORDS").strip()),
+    "cord": _cord,
     "plain_rows": _plain_rows,
     "even_row": _even_row,
     "turning_row": lambda node: words.Turning(node.side(), _turned(node)),

@@ -38,6 +38,18 @@ class BindOff(Struct, frozen=True):
         return self.words[3:].partition(",")[0] if self.words.startswith("in ") else ""
 
 
+class Cord(Struct, frozen=True):
+    """Bind off with a cord of `cord` stitches, `slipped` back after each repeat; `last` are bound off at its end."""
+
+    yarn: str
+    cord: int
+    count: int
+    stitches: Stitches
+    slipped: int
+    times: int
+    last: int
+
+
 class PlainRows(Struct, frozen=True):
     """Rows or rounds of a hem in a plain fabric; `from_right` where the line says that a RS row begins."""
 
@@ -474,7 +486,7 @@ class ChartRow(Struct, frozen=True):
     begun: int = 0
 
 
-End = CastOn | Needles | BindOff | PickUp | Keep | Gather | Refer
+End = CastOn | Needles | BindOff | Cord | PickUp | Keep | Gather | Refer
 PlainLine = PlainRows | EvenRow | Turning | RibRow | RibRows | TextureRow | TextureRows
 HoleLine = HoleRow | HoleClose
 FabricLine = Border | BeginChart | Plain | Edge | Steek | Work

@@ -7,6 +7,7 @@ from itertools import groupby
 from wale.plan import BandPlan
 from wale.spec import Band
 from wale.write.context import Context, needle_text
+from wale.write.cords import cord_line
 from wale.write.lines import Line, Part, Sts, Times
 from wale.write.textures import edging_lines, row_words
 
@@ -23,11 +24,13 @@ def band_lines(at: Context, band: Band, plan: BandPlan) -> list[Line]:
     parts += [": ", plan.stitches[size], " sts." if plan.is_flat else " sts. Join to a round."]
     count, rows = plan.stitches[size], plan.rows[size]
     around = edging_lines(at, f"{band.name}.rib", band.rib, count, rows, in_round=True, main=swatch.yarns[0])
+    slot = f"{band.name}.bind-off"
+    plain = at.line(slot, "", "Bind off all ", count, f" sts {band.manner}.")
     return [
         at.remark(f"{band.name}.start", _start(at, band, plan)),
         at.line(f"{band.name}.pick-up", "Pick up", *parts),
         *(_rows(at, band, plan) if plan.is_flat else around),
-        at.line(f"{band.name}.bind-off", "", "Bind off all ", count, f" sts {band.manner}."),
+        cord_line(at, slot, count, band.cord, swatch.yarns[0]) if band.cord else plain,
     ]
 
 

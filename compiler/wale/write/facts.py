@@ -206,6 +206,7 @@ def _band(spec: Spec, plan: Plan, number: int, size: int) -> PieceFacts:
         picked=picked,
         textures=textures,
         twisted=planned.rows[size] if band.rib.twisted else 0,
+        cord=band.cord,
         hole_row=hole_row,
         holes=holes,
     )
@@ -289,6 +290,7 @@ def _piece(at: Context) -> PieceFacts:
         border=at.border,
         eyelets=_eyelets(at),
         twisted=sum(_twisted(at, section) for section in piece.sections),
+        cord=sum(step.action.cord for step in piece.steps if isinstance(step.action, BindOff)),
         textures=tuple(
             (NAMES.get(section.kind, "Rib"), piece.rows_to(index, size) + 1, piece.rows_to(index + 1, size))
             for index, section in enumerate(piece.sections)
