@@ -11,7 +11,10 @@ from collections.abc import Iterable
 MEANINGS = {
     "bind off": "knit 2 stitches, lift the first over the second, knit the next, and so on; the stitch that is left "
     "after so many belongs to those that follow",
+    "bind off with a cord": "knit a narrow cord onto the stitches: its last stitch takes the next one in, then its "
+    "stitches go back to the needle they came from, and are knitted again with the yarn drawn behind them",
     "cm": "centimetre",
+    "corrugated rib": "a rib in two yarns: all knit columns in the one, all purl columns in the other",
     "edge st": "the outermost stitch of a row: knit it on RS rows, purl it on WS rows (in a border of "
     "garter knit it there, too)",
     "garter": "knit every row; in the round knit and purl rounds alternate",
