@@ -100,6 +100,7 @@ class Rib(Struct, frozen=True):
         needle_mm: None keeps the swatch's needle.
         texture: what it is worked in.
         twisted: its knit stitches are worked through the back loop.
+        purls: the yarn of its purl columns where it is corrugated, or None: it is in one yarn.
     """
 
     depth: Measure
@@ -109,6 +110,11 @@ class Rib(Struct, frozen=True):
     span: Span
     texture: Texture = "rib"
     twisted: bool = False
+    purls: str | None = None
+
+    def columns(self, yarn: str) -> tuple[str, ...]:
+        """Give the yarn of each stitch of a repeat of a corrugated rib whose knit columns are in `yarn`; else ()."""
+        return (yarn,) * self.knit + (self.purls,) * self.purl if self.purls is not None else ()
 
     @property
     def multiple(self) -> tuple[int, int] | None:
@@ -222,10 +228,11 @@ class Shoulders(Struct, frozen=True):
 
 
 class BindOff(Struct, frozen=True):
-    """Bind off all stitches."""
+    """Bind off all stitches, or with a cord of so many (0: without one)."""
 
     manner: str
     span: Span
+    cord: int = 0
 
 
 class Hold(Struct, frozen=True):

@@ -114,7 +114,7 @@ class Buttonholes(Struct, frozen=True):
 
 
 class Band(Struct, frozen=True):
-    """A band picked up along edges and worked in rib."""
+    """A band picked up along edges and worked in rib; `cord` are the stitches of a cord at its end, or 0."""
 
     name: str
     span: Span
@@ -127,6 +127,7 @@ class Band(Struct, frozen=True):
     make: int = 1
     mitred: bool = False
     folded: bool = False
+    cord: int = 0
 
 
 class Assumption(Struct, frozen=True):

@@ -14,6 +14,7 @@ from fractions import Fraction
 
 from msgspec import Struct
 
+from wale.actions import CastOn, Fabric, Hem, Joining, Rib
 from wale.checks.catching import staggered
 from wale.checks.used import Worked, motifs_worked
 from wale.materials import Motif, Swatch
@@ -155,4 +156,25 @@ def check(spec: Spec, plan: Plan) -> list[Problem]:
                 help=f"Catch the strand: {words}.{tail} {_edit(motif, longest)}",
             )
         )
-    return problems
+    return [*problems, *_corrugated(spec)]
+
+
+def _corrugated(spec: Spec) -> list[Problem]:
+    """Warn of corrugated ribs whose strands pass more than they may: the wider of their columns."""
+    ribs = [(band.rib, band.swatch) for band in spec.bands]
+    for piece in spec.pieces:
+        swatch = ""
+        for step in piece.steps:
+            match step.action:
+                case CastOn(swatch=name) | Joining(swatch=name) | Fabric(swatch=name) | Hem(front=str(name)):
+                    swatch = name
+                case Rib() as rib:
+                    ribs.append((rib, swatch))
+    found = []
+    for rib, name in ribs:
+        run, most = max(rib.knit, rib.purl), most_stitches(spec, spec.swatches[name]) if name else 0
+        if rib.purls is not None and name and run > most:
+            message = f"strands of the {rib.knit}x{rib.purl} corrugated rib pass {run} sts; the limit is {most} sts"
+            help = f"Make its columns at most {most} sts wide."
+            found.append(Problem("W601", message, (Label(rib.span, "of two yarns"),), help=help))
+    return found

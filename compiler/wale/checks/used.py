@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec import Struct
 
-from wale.actions import CastOn, Crown, Fabric, Hem, PomPom
+from wale.actions import CastOn, Crown, Fabric, Hem, PomPom, Rib
 from wale.materials import Motif, Swatch, Yarn
 from wale.plan import Plan
 from wale.source import Span
@@ -44,6 +44,9 @@ def yarns_of(spec: Spec) -> tuple[Yarn, ...]:
                 names[step.action.yarn] = None
             if isinstance(step.action, Crown) and step.action.chart is not None:
                 names.update({yarn: None for row in spec.motifs[step.action.chart].rows for yarn in row})
+            if isinstance(step.action, Rib) and step.action.purls is not None:
+                names[step.action.purls] = None
+    names.update(dict.fromkeys(band.rib.purls for band in spec.bands if band.rib.purls is not None))
     return tuple(spec.yarns[name] for name in names)
 
 

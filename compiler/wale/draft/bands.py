@@ -59,7 +59,7 @@ def plan_bands(spec: Spec, pieces: Sequence[PiecePlan]) -> tuple[tuple[BandPlan,
         if band.mitred:
             planned, wrong = with_mitres(spec, band, planned, by_name)
             problems += [wrong] if wrong is not None else []
-        if planned.is_flat and (band.rib.texture != "rib" or band.rib.twisted):
+        if planned.is_flat and (band.rib.texture != "rib" or band.rib.twisted or band.rib.purls):
             message = f"the band {band.name} is worked flat, and flat bands are worked in plain rib so far"
             problems.append(problem("E405", message, band.rib.span, help="Write `rib`, such as `rib 3 cm, 1x1`."))
         if band.folded and (planned.is_flat or band.mitred):

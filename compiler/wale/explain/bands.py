@@ -10,6 +10,7 @@ from wale.draft.bands import ARMHOLES, STRAIGHT, armhole_floor, front_rows
 from wale.draft.mitres import mitred_neck
 from wale.draft.seams import FRONT_EDGE
 from wale.explain.book import Book, known, show
+from wale.explain.cords import cord_reasons
 from wale.explain.counts import gauge_input
 from wale.explain.holes import hole_reasons
 from wale.explain.measures import measure_inputs, wish_input
@@ -52,6 +53,8 @@ def band_reasons(book: Book, at: Context, band: Band, plan: BandPlan) -> None:
     _rounds(book, size, band, plan, swatch)
     if plan.mitres:
         mitre_reasons(book, size, band, plan)
+    last = counted if not plan.mitres else (f"{plan.name}.mitre.left", plan.last(size))
+    cord_reasons(book, plan.name, size, band.cord, last, band.span)
     if plan.holes:
         hole_reasons(book, size, band, plan)
 

@@ -7,6 +7,7 @@ from fractions import Fraction
 from wale.actions import BindOff, Hem, Step
 from wale.draft.layout import Layout
 from wale.explain.book import Book, both_ends, known
+from wale.explain.cords import cord_reasons
 from wale.explain.counts import rows_gauge, sts_gauge
 from wale.explain.reason import Input, Unit
 from wale.plan import Level, PiecePlan
@@ -41,6 +42,9 @@ def length_reasons(book: Book, at: Context) -> None:
             given = {"sts": known(level.address, level.counts[size], "sts")}
             spans = (step.action.span,)
             book.reckon(f"{piece.name}.bind-off", size, level.counts[size], "sts", "{sts}", given, spans=spans)
+            cord_reasons(
+                book, piece.name, size, step.action.cord, (level.address, level.counts[size]), step.action.span
+            )
 
 
 def _all_rows(book: Book, at: Context) -> None:

@@ -136,6 +136,15 @@ class _Colours:
     def check(self, row: Row, planned: RowFact) -> None:
         """See that every stitch has the colour of its planned cell."""
         worked = len(row.ops)
+        if planned.columns:
+            right, left = planned.edges
+            tile, inner = b"".join(map(self._of, planned.columns)), worked - right - left
+            ends = self._of(self._fact.edge_yarn) if right + left else b""
+            laid = ends * right + (tile * (inner // len(tile) + 1))[:inner] + ends * left
+            insist(
+                row.colours == laid, f"its columns are not by turns in {' and '.join(dict.fromkeys(planned.columns))}"
+            )
+            return
         if not planned.chart:
             if row.colours != self._of(planned.yarn) * worked:
                 insist(False, f"it is not all in {planned.yarn}")
@@ -203,7 +212,9 @@ def _lean(row: Row, planned: RowFact) -> None:
     ends, ops = planned.shaped, row.ops
     if planned.chart and planned.yarn:
         # a texture has decreases of its own: look at the places of the shaping alone
-        at = (planned.edges[0] + planned.inside, len(ops) - 1 - planned.edges[1] - planned.inside)
+        first = planned.edges[0] + planned.inside - row.waiting
+        last = row.stitches - 1 - planned.edges[1] - planned.inside - row.waiting
+        at = {"right": (first,), "left": (last,), "both": (first, last)}[ends]
         ops = bytes(op if place in at else KNIT for place, op in enumerate(ops))
     half = len(ops) // 2
     if ends != "both" and len(ops) < 4:
@@ -229,6 +240,7 @@ def _end(fabric: Fabric, fact: PieceFacts) -> None:
     insist(twisted == fact.twisted, f"{twisted} rows of rib are twisted, not {fact.twisted}")
     insist(fabric.held == fact.held, f"{fabric.held} sts wait on holders, not {fact.held}")
     insist(fabric.bound_off == fact.bound_off, f"{fabric.bound_off} sts are bound off, not {fact.bound_off}")
+    insist(fabric.cord == fact.cord, f"it is bound off with a cord of {fabric.cord} sts, not of {fact.cord}")
     _yarn("bound off", fabric.bind_off_yarn, fact.bind_off_yarn)
     insist(fabric.drawn == fact.drawn, f"{fabric.drawn} sts are drawn together, not {fact.drawn}")
     told = f"the buttonholes are {fabric.holes} on row {fabric.hole_row}, not {fact.holes} on row {fact.hole_row}"

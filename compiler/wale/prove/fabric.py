@@ -85,6 +85,7 @@ class Fabric(Struct, frozen=True):
         added: stitches cast on or picked up after the first row.
         waiting: stitches on other holders, in the order in which they were put there.
         underarms: those of them that are underarms, to be grafted.
+        cord: stitches of the cord with which it is bound off, or 0.
         joined: stitches of other pieces that it begins with, (count, piece) from the start of the round.
     """
 
@@ -120,6 +121,7 @@ class Fabric(Struct, frozen=True):
     deeper: int = 0
     marked: tuple[int, ...] = ()
     mitres: tuple[int, ...] = ()
+    cord: int = 0
 
     def colour(self, row: Row, stitch: int) -> str:
         """Give the yarn of a worked stitch."""

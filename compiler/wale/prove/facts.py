@@ -39,6 +39,7 @@ class RowFact(Struct, frozen=True):
         steek: yarns of the stitches at the ends of a round that is cut open later, in its order; they are the `edges`.
         bound: stitches that it binds off at its start.
         inside: stitches between its end and its shaping, edge stitches apart.
+        columns: yarns of a repeat of a corrugated rib, between the `edges`; else ().
     """
 
     number: int
@@ -59,6 +60,7 @@ class RowFact(Struct, frozen=True):
     steek: tuple[str, ...] = ()
     bound: int = 0
     inside: int = 0
+    columns: tuple[str, ...] = ()
 
 
 class LevelFact(Struct, frozen=True):
@@ -97,7 +99,8 @@ class Gauge(Struct, frozen=True):
 
 
 Sort = tuple[str, str, int, str]
-"""Stitches that take yarn alike: fabric, chart, row of its motif from 0, and ""; or fabric, "", 0, and the yarn."""
+"""Stitches that take yarn alike: fabric, chart, row of its motif from 0, and ""; or fabric, "", 0, and
+the yarn, or the yarns of a repeat."""
 Range = tuple[Fraction, Fraction, Fraction]
 """Grams: the least, the likely, and the most."""
 
@@ -183,6 +186,7 @@ class PieceFacts(Struct, frozen=True):
         border: stitches at both ends that are garter on every row.
         eyelets: yarn overs in the row of its fold.
         twisted: rows of rib whose knit stitches are twisted.
+        cord: stitches of the cord with which it is bound off, or 0.
         textures: its textured edges, each with its first and last row.
     """
 
@@ -222,6 +226,7 @@ class PieceFacts(Struct, frozen=True):
     twisted: int = 0
     marked: tuple[int, ...] = ()
     mitres: tuple[int, ...] = ()
+    cord: int = 0
 
 
 class JoinFact(Struct, frozen=True):

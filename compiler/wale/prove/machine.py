@@ -16,7 +16,7 @@ from wale.prove.half_top import HalfTopWork
 from wale.prove.hand import HandWork
 from wale.prove.hand_words import HandLine
 from wale.prove.mitre import MitreWork
-from wale.prove.needle import ON_WRONG_SIDE, SHAPED, Needles, works_of
+from wale.prove.needle import ON_WRONG_SIDE, SHAPED, Needles, shades, works_of
 from wale.prove.textures import TextureWork
 from wale.prove.top import TopWork
 from wale.prove.words import Instruction
@@ -77,6 +77,7 @@ def knit(
         needles.deeper,
         needles.marked,
         needles.mitres,
+        needles.cord,
     )
     return fabric, []
 
@@ -114,7 +115,7 @@ class Machine:
             return
         insist(self.top is None, "this line stands after the neck and shoulders")
         match line:
-            case words.CastOn() | words.PickUp() | words.Needles() | words.BindOff() | words.Refer():
+            case words.CastOn() | words.PickUp() | words.Needles() | words.BindOff() | words.Cord() | words.Refer():
                 self._ends(line)
             case words.Keep() | words.Gather():
                 self._ends(line)
@@ -183,6 +184,8 @@ class Machine:
                 needles.bound_off += needles.count
                 needles.count = 0
                 needles.bind_off_yarn = line.yarn
+            case words.Cord():
+                self._cord(line)
             case words.Keep():
                 insist(needles.in_round, "only a round has a start from which its stitches are held")
                 total = sum(count for count, _ in line.kept)
@@ -197,6 +200,19 @@ class Machine:
                 needles.joined, needles.in_round = line.taken, True
             case words.Refer():
                 insist(False, "this line stands in front of a piece")
+
+    def _cord(self, line: words.Cord) -> None:
+        """Bind off with a cord: each repeat works its last stitch together with the next one on the needle."""
+        needles, cord = self.needles, line.cord
+        needles.agree((line.count,), (needles.count,), f"there are {needles.count} sts to bind off, not {line.count}")
+        ops = needles.spell(line.stitches, "round", cord + 1)
+        joins = bytes((KNIT,)) * (cord - 1) + bytes((LEFT_DEC,))
+        insist(ops == joins, "the words do not work the cord's last st together with the next one")
+        told = (line.slipped, line.last)
+        insist(told == (cord, cord), f"the cord has {cord} sts, not {told[0]} to slip back and {told[1]} at its end")
+        insist(line.times == needles.count, f"{needles.count} sts are bound off in {line.times} repeats")
+        needles.bound_off += needles.count
+        needles.count, needles.cord, needles.bind_off_yarn = 0, cord, line.yarn
 
     def _plain(self, line: words.PlainLine) -> None:
         needles = self.needles
@@ -298,9 +314,10 @@ class Machine:
         if line.stitches is not None:
             insist(needles.in_round, "the work is flat")
             ops = needles.spell(line.stitches, "round")
-            self._ribbed(ops, line, 0)
+            colours = self._shaded(line.stitches, "round")
+            self._ribbed(ops, colours, line, 0)
             for _ in range(line.rows):
-                needles.add(ops, needles.colours(0), 0, 0)
+                needles.add(ops, colours, 0, 0)
             return
         insist(not needles.in_round, "the work is in the round")
         insist(needles.side == line.begins, f"the next row is a {needles.side} row, not a {line.begins} row")
@@ -310,11 +327,20 @@ class Machine:
         inner = slice(needles.border, len(right) - needles.border)
         insist(right[inner] == wrong[inner], "the ribs of RS and WS rows do not stand over each other")
         leading = len(right) - len(right.lstrip(bytes((KNIT,))))
-        self._ribbed(right, line, max(0, leading - (0 if line.twisted else line.knit)))
+        colours = self._shaded(self.rib["RS"].stitches, "RS")
+        same = colours == self._shaded(self.rib["WS"].stitches, "WS")
+        insist(same, "the colours of RS and WS rows do not stand over each other")
+        self._ribbed(right, colours, line, max(0, leading - (0 if line.twisted else line.knit)))
         for _ in range(line.rows):
-            needles.add(wrong if needles.side == "WS" else right, needles.colours(0), 0, 0)
+            needles.add(wrong if needles.side == "WS" else right, colours, 0, 0)
 
-    def _ribbed(self, ops: bytes, line: words.RibRows, edge: int) -> None:
+    def _shaded(self, stitches: words.Stitches, side: str) -> bytes:
+        """Give the colours of a row in words, from its right end."""
+        needles = self.needles
+        told = bytes(needles.palette.index(yarn) for yarn in shades(stitches, needles.yarn))
+        return told[::-1] if side == "WS" else told
+
+    def _ribbed(self, ops: bytes, colours: bytes, line: words.RibRows, edge: int) -> None:
         knit, purl = line.knit, line.purl
         insist(len(ops) == self.needles.count, "a rib row keeps its stitches")
         inner = ops[edge : len(ops) - edge]
@@ -322,6 +348,12 @@ class Machine:
         rib = unit * (len(inner) // len(unit) + 1)
         name = f"{knit}x{purl} {'twisted ' if line.twisted else ''}rib"
         insist(inner == rib[: len(inner)], f"the words do not make a {name}")
+        shown = colours[edge : len(ops) - edge]
+        first, second = shown[0], shown[knit] if len(shown) > knit else shown[0]
+        told = "of two colours" if line.corrugated else "of one colour"
+        insist(line.corrugated == (first != second), f"the rib is not {told}")
+        columns = (bytes((first,)) * knit + bytes((second,)) * purl) * (len(shown) // (knit + purl) + 1)
+        insist(shown == columns[: len(shown)], "the colours do not follow the columns of the rib")
 
     def _rounds_or_rows(self, in_round: bool) -> None:
         words_for = {True: "in the round", False: "flat"}

@@ -19,7 +19,7 @@ from wale.prove import words
 from wale.prove.fabric import Row
 from wale.prove.facts import PrintedSheet, PrintedWhole
 from wale.prove.hand_words import Do, Group, HandLine, HandRow, Work
-from wale.prove.words import Instruction, Repeat, Stitch, Stitches
+from wale.prove.words import Instruction, Repeat, Stitches
 
 _LEANING = {"m1L": "m1R", "m1R": "m1L"}
 """Stitches whose names say how they lean."""
@@ -77,7 +77,7 @@ def _stitches(stitches: Stitches) -> Stitches:
     return tuple(
         Repeat(_stitches(one.stitches), one.times)
         if isinstance(one, Repeat)
-        else Stitch(_LEANING.get(one.work, one.work), one.count)
+        else replace(one, work=_LEANING.get(one.work, one.work))
         for one in stitches
     )
 

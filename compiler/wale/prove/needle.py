@@ -106,6 +106,7 @@ class Needles(Struct):
     deeper: int = 0
     marked: tuple[int, ...] = ()
     mitres: tuple[int, ...] = ()
+    cord: int = 0
 
     @property
     def side(self) -> str:
@@ -376,6 +377,18 @@ class Needles(Struct):
         count = count or self.count
         insist(taken == count, f"the words take {taken} sts, but {count} are on the needle")
         return ops[::-1] if side == "WS" else ops
+
+
+def shades(stitches: Stitches, yarn: str) -> list[str]:
+    """Give the yarn of each stitch that words make, in working order; those that name none are in `yarn`."""
+    found: list[str] = []
+    for one in stitches:
+        _limit(len(found))
+        if isinstance(one, Repeat):
+            found += shades(one.stitches, yarn) * one.times
+        else:
+            found += [one.yarn or yarn] * one.count
+    return found
 
 
 def works_of(stitches: Stitches) -> set[str]:

@@ -14,10 +14,11 @@ def by_sort(fabric: Fabric, fact: PieceFacts, heights: Mapping[str, int]) -> dic
     found: dict[Sort, int] = {}
     for row, planned in zip(fabric.rows, fact.rows, strict=True):
         worked, chart = len(row.ops), planned.chart
-        sort = (planned.fabric, "", 0, planned.yarn)
-        if chart:
+        sort = (planned.fabric, "", 0, planned.yarn or " ".join(planned.columns))
+        if chart or planned.columns:
             # a texture is all in one yarn
-            sort = sort if planned.yarn else (planned.fabric, chart, (row.chart_row - 1) % heights[chart], "")
+            if chart and not planned.yarn:
+                sort = (planned.fabric, chart, (row.chart_row - 1) % heights[chart], "")
             if planned.edges != (0, 0):
                 edges = _edges(row, planned)
                 for yarn in planned.steek or (fact.edge_yarn,):
@@ -57,10 +58,11 @@ def compare_stitches(fabric: Fabric, fact: PieceFacts, facts: Facts) -> Iterator
         return
     shares: dict[str, Fraction] = {}
     for (_, chart, number, yarn), stitches in found.items():
-        cells = facts.motifs[chart][number] if chart else (yarn,)
+        cells = facts.motifs[chart][number] if chart else tuple(yarn.split())
         for name in dict.fromkeys(cells):
             shares[name] = shares.get(name, Fraction(0)) + Fraction(stitches * cells.count(name), len(cells))
     quarters = sum(len(row.runs) * len(facts.motifs[row.chart][row.chart_row - 1]) for row in fabric.rows if row.chart)
+    quarters += sum(len(planned.columns) for planned in fact.rows)
     for yarn, stitches in by_yarn(fabric).items():
         share = shares.get(yarn, Fraction(0))
         if 4 * abs(stitches - share) > quarters:

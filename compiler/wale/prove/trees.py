@@ -72,7 +72,7 @@ def _stitches(node: Node | None) -> Stitches:
             found.append(words.Repeat(_stitches(tree.one("stitches")), tree.figures()[0]))
         elif tree.text("WORK"):
             work = f"{tree.text('WORK')} {tree.text('LOOP')}".rstrip()
-            found.append(words.Stitch(work, tree.figures()[0]))
+            found.append(words.Stitch(work, tree.figures()[0], tree.text("NAME")))
         else:
             shaped = words.Stitch(tree.text("SHAPED"), 1)
             times = next(iter(tree.figures()), 1)
@@ -141,6 +141,11 @@ def _even_row(node: Node) -> words.EvenRow:
     )
 
 
+def _cord(node: Node) -> words.Cord:
+    cord, count, slipped, times, last = node.figures()
+    return words.Cord(_yarn(node), cord, count, _stitches(node.one("stitches")), slipped, times, last)
+
+
 def _plain_rows(node: Node) -> words.PlainRows:
     in_round = node.text("ROWS").startswith("round")
     return words.PlainRows(node.text("PART"), node.figures()[0], in_round, _needed_fabric(node), node.has("from_right"))
@@ -155,7 +160,8 @@ def _rib_rows(node: Node) -> words.RibRows:
     knit, purl = (int(part) for part in node.text("RIB").split("x"))
     stitches = node.one("stitches")
     told = _stitches(stitches) if stitches is not None else None
-    return words.RibRows(node.figures()[0], knit, purl, told, _yarn(node), node.side(), bool(node.text("TWISTED")))
+    kinds = bool(node.text("TWISTED")), bool(node.text("CORRUGATED"))
+    return words.RibRows(node.figures()[0], knit, purl, told, _yarn(node), node.side(), *kinds)
 
 
 def _texture_rows(node: Node) -> words.TextureRows:
@@ -359,6 +365,7 @@ BUILDERS: dict[str, Callable[[Node], Any]] = {
     "cast_on": _cast_on,
     "needles": lambda node: words.Needles(node.text("NEEDLE")),
     "bind_off": lambda node: words.BindOff(node.figures()[0], node.text("WORDS").strip()),
+    "cord": _cord,
     "plain_rows": _plain_rows,
     "even_row": _even_row,
     "turning_row": lambda node: words.Turning(node.side(), _turned(node)),

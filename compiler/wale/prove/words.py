@@ -38,6 +38,18 @@ class BindOff(Struct, frozen=True):
         return self.words[3:].partition(",")[0] if self.words.startswith("in ") else ""
 
 
+class Cord(Struct, frozen=True):
+    """Bind off with a cord of `cord` stitches, `slipped` back after each repeat; `last` are bound off at its end."""
+
+    yarn: str
+    cord: int
+    count: int
+    stitches: Stitches
+    slipped: int
+    times: int
+    last: int
+
+
 class PlainRows(Struct, frozen=True):
     """Rows or rounds of a hem in a plain fabric; `from_right` where the line says that a RS row begins."""
 
@@ -56,10 +68,12 @@ class Repeat(Struct, frozen=True):
 
 
 class Stitch(Struct, frozen=True):
-    """`k`, `p` with how many stitches, or one of `k2tog`, `p2tog`, `m1`, `m1p` once."""
+    """`k`, `p` with how many stitches, or one of `k2tog`, `p2tog`, `m1`, `m1p` once; of a
+    `yarn` where the line names one."""
 
     work: str
     count: int
+    yarn: str = ""
 
 
 Stitches = tuple[Stitch | Repeat, ...]
@@ -118,6 +132,7 @@ class RibRows(Struct, frozen=True):
     yarn: str
     begins: Side = ""
     twisted: bool = False
+    corrugated: bool = False
 
 
 class TextureRow(Struct, frozen=True):
@@ -502,7 +517,7 @@ class ChartRow(Struct, frozen=True):
     begun: int = 0
 
 
-End = CastOn | Needles | BindOff | PickUp | Keep | Gather | Refer
+End = CastOn | Needles | BindOff | Cord | PickUp | Keep | Gather | Refer
 PlainLine = PlainRows | EvenRow | Turning | RibRow | RibRows | TextureRow | TextureRows
 HoleLine = HoleRow | HoleClose
 MitreLine = Mitre | MitreRounds

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
-from wale.actions import EDGINGS, Rib
-from wale.resolve.amounts import NEEDLE_FORMS, needle_mm
+from wale.actions import EDGINGS, Rib, Texture
+from wale.resolve.amounts import NEEDLE_FORMS, needle_mm, whole
 from wale.resolve.shapes import Line, Shape
 from wale.resolve.workshop import Workshop
 
 _NEEDLES = tuple(f"on {form}" for form in NEEDLE_FORMS)
-_OPTIONS = {kind: ("RIB", "twisted", *_NEEDLES) if kind == "rib" else _NEEDLES for kind in EDGINGS}
+_CORRUGATED = "corrugated with YARN"
+_OPTIONS = {kind: ("RIB", "twisted", _CORRUGATED, *_NEEDLES) if kind == "rib" else _NEEDLES for kind in EDGINGS}
 LINES = {kind: Shape({f"{kind} DEPTH": options}, once=False) for kind, options in _OPTIONS.items()}
 BAND_LINES = {kind: Shape({f"{kind} DEPTH": (*options, "mitred", "folded")}) for kind, options in _OPTIONS.items()}
+CORD = "bind off with a cord of N sts"
+CORDS = (2, 6)
+"""Fewest and most stitches of a cord; common practice, no source."""
 _REPEATS = {"garter": (1, 0), "seed": (1, 1), "moss": (1, 1), "rolled": (1, 0)}
 """Knit and purl stitches of a repeat across of each texture but the rib's, whose line says them."""
 
@@ -36,6 +40,21 @@ def read_edging(shop: Workshop, line: Line, in_round: bool = True) -> Rib | None
         shop.context.report("E205", "two needles stand in one line", needles[1].span, "the second one")
         return None
     needle = needle_mm(shop.context, needles[0]) if needles else None
-    if depth is None or (needles and needle is None):
+    purls = shop.yarn(line.options[_CORRUGATED].name("YARN")) if _CORRUGATED in line.options else None
+    if depth is None or (needles and needle is None) or (_CORRUGATED in line.options and purls is None):
         return None
-    return Rib(depth, knit, purl, needle, line.span, line.keyword, "twisted" in line.options)  # type: ignore[arg-type]
+    kind: Texture = line.keyword  # type: ignore[assignment]
+    return Rib(depth, knit, purl, needle, line.span, kind, "twisted" in line.options, purls)
+
+
+def read_cord(shop: Workshop, line: Line) -> int:
+    """Give the stitches of the cord with which a line binds off, 0 after reporting what is wrong."""
+    number = line.head.number("N")
+    count = whole(shop.context, number)
+    if count is None:
+        return 0
+    if not CORDS[0] <= count <= CORDS[1]:
+        help = f"A cord has {CORDS[0]} to {CORDS[1]} stitches; 3 are usual."
+        shop.context.report("E223", f"a cord of {count} stitches is none", number.span, "beyond the bounds", help)
+        return 0
+    return count

@@ -12,7 +12,7 @@ from wale.problems.problem import Edit, Fix
 from wale.resolve.amounts import whole
 from wale.resolve.context import near_word
 from wale.resolve.edgings import BAND_LINES as EDGING_LINES
-from wale.resolve.edgings import read_edging
+from wale.resolve.edgings import CORD, read_cord, read_edging
 from wale.resolve.knitted import LINES as KNITTED_LINES
 from wale.resolve.knitted import read_knitted
 from wale.resolve.shapes import Line, Match, Shape
@@ -34,7 +34,7 @@ _HOLES, _FROM_ENDS = "buttonholes NUMBER of N sts", "first LENGTH from the ends"
 BAND_LINES = {
     "pick": Shape({_PICK: (), "pick up along PIECE EDGE": ("PIECE EDGE in SWATCH",)}, listed="PIECE EDGE"),
     **EDGING_LINES,
-    "bind": Shape({"bind off": ("MANNER",)}),
+    "bind": Shape({CORD: (), "bind off": ("MANNER",)}),
     "buttonholes": Shape({_HOLES: (_FROM_ENDS,), "buttonholes NUMBER": (_FROM_ENDS,)}),
     **KNITTED_LINES,
 }
@@ -183,11 +183,16 @@ def read_band(shop: Workshop, name: str, block: Block, pieces: Mapping[str, Piec
     make = _make(shop, head, block, [edge for _, edge in edges])
     if make is None:
         return None
-    turned = [edging is not None and word in edging.options for word in ("mitred", "folded")]
+    mitred, folded = (edging is not None and word in edging.options for word in ("mitred", "folded"))
     manner = "loosely in rib" if rib.texture == "rib" else "loosely"
     if "bind" in lines and "MANNER" in lines["bind"][0].options:
         manner = lines["bind"][0].options["MANNER"].text("MANNER")
-    return Band(name, block.head.span, edges, last.name("SWATCH").text, rib, manner, knitted, holes, make, *turned)
+    corded = "bind" in lines and lines["bind"][0].form == CORD
+    cord = read_cord(shop, lines["bind"][0]) if corded else 0
+    if corded and not cord:
+        return None
+    swatch_name = last.name("SWATCH").text
+    return Band(name, block.head.span, edges, swatch_name, rib, manner, knitted, holes, make, mitred, folded, cord)
 
 
 def _make(shop: Workshop, head: Line, block: Block, edges: list[str]) -> int | None:

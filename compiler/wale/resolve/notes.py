@@ -73,16 +73,25 @@ def note_edges(context: Context, pieces: Sequence[Piece], joins: Sequence[Join])
 def note_ribs(context: Context, pieces: Sequence[Piece], bands: Sequence[Band], swatches: Mapping[str, Swatch]) -> None:
     """Note each rib that takes the gauge of another fabric."""
     worked: dict[tuple[str, str], dict[str, None]] = {}
+    corrugated = {band.name: None for band in bands if band.rib.purls is not None}
     for piece in pieces:
         swatch = ""
         for step in piece.steps:
             match step.action:
                 case CastOn(swatch=name) | Fabric(swatch=name) | Hem(front=str(name)):
                     swatch = name
-                case Rib(texture=kind) if swatch:
+                case Rib(texture=kind) as rib if swatch:
                     worked.setdefault((swatch, kind), {})[piece.name] = None
+                    if rib.purls is not None:
+                        corrugated[piece.name] = None
     for band in bands:
         worked.setdefault((band.swatch, band.rib.texture), {})[band.name] = None
+    if corrugated:
+        context.assume(
+            f"The corrugated rib of the {' and the '.join(corrugated)} draws in and gives less than a rib in one yarn, "
+            "for a strand lies behind all of its stitches.",
+            "common practice, no source",
+        )
     for (name, texture), places in worked.items():
         taken, of = swatches[name], " and the ".join(places)
         edging = texture if texture == "rib" else f"{texture} edge"

@@ -89,7 +89,7 @@ LINES = {
     "mark": Shape({"mark NAME": ()}, once=False),
     "neck": Shape({"neck WIDTH wide": ("DEPTH deep", *CURVES)}),
     "shoulders": Shape({"shoulders slope DEPTH": ("short rows", "bound off in steps"), STRAIGHT: ()}),
-    "bind": Shape({BIND_SIDES: ("named NAME",), "bind off": ("MANNER",)}, once=False),
+    "bind": Shape({BIND_SIDES: ("named NAME",), edgings.CORD: (), "bind off": ("MANNER",)}, once=False),
     **holding.LINES,
     **crowns.LINES,
     **{
@@ -267,6 +267,9 @@ def _bind_off(shop: Workshop, line: Line, in_round: bool) -> Action | None:
     if line.form == BIND_SIDES:
         width = shop.known(shop.width(line))
         return BindSides(width, _label(line), line.span) if width is not None else None
+    if line.form == edgings.CORD:
+        cord = edgings.read_cord(shop, line)
+        return BindOff("", line.span, cord) if cord else None
     return BindOff(line.options["MANNER"].text("MANNER") if line.options else "", line.span)
 
 

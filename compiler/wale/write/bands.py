@@ -7,6 +7,7 @@ from itertools import groupby, pairwise
 from wale.plan import BandPlan
 from wale.spec import Band
 from wale.write.context import Context, needle_text
+from wale.write.cords import cord_line
 from wale.write.lines import Line, Ordinal, Part, Rows, Sts, Times
 from wale.write.textures import edging_lines, row_words
 
@@ -22,21 +23,23 @@ def band_lines(at: Context, band: Band, plan: BandPlan) -> list[Line]:
         parts += [", " if number else "", Sts(counts[size]), f" along {name}"]
     parts += [": ", plan.stitches[size], " sts." if plan.is_flat else " sts. Join to a round."]
     count = plan.last(size)
-    around = _around(at, band, plan)
+    around = _around(at, band, plan, swatch.yarns[0])
+    slot = f"{band.name}.bind-off"
+    plain = at.line(slot, "", "Bind off all ", count, f" sts {band.manner}.")
     return [
         at.remark(f"{band.name}.start", _start(at, band, plan)),
         at.line(f"{band.name}.pick-up", "Pick up", *parts),
         *(_rows(at, band, plan) if plan.is_flat else around),
-        at.line(f"{band.name}.bind-off", "", "Bind off all ", count, f" sts {band.manner}."),
+        cord_line(at, slot, count, band.cord, swatch.yarns[0]) if band.cord else plain,
     ]
 
 
-def _around(at: Context, band: Band, plan: BandPlan) -> list[Line]:
+def _around(at: Context, band: Band, plan: BandPlan, main: str) -> list[Line]:
     """Rounds of a band, with its mitres where it turns a corner."""
     size = at.size
     rounds = plan.mitres[size] if plan.mitres else ()
     plain = rounds[0] - 1 if rounds else plan.rows[size]
-    lines = edging_lines(at, f"{band.name}.rib", band.rib, plan.stitches[size], plain, in_round=True)
+    lines = edging_lines(at, f"{band.name}.rib", band.rib, plan.stitches[size], plain, in_round=True, main=main)
     if not rounds:
         return lines
     marked: list[Part] = ["mark st ", plan.marked[size][0]]

@@ -13,7 +13,7 @@ from math import cos, pi, radians, sin
 
 from msgspec import Struct
 
-from wale.actions import EDGINGS, Crown, PomPom
+from wale.actions import EDGINGS, Crown, PomPom, Rib
 from wale.draft.seams import FRONT_EDGE
 from wale.materials import Motif
 from wale.pattern import Drawing, DrawnPart
@@ -209,6 +209,11 @@ def _fill(spec: Spec, piece: PiecePlan, layer: Layer, size: int) -> _Fill:
     cell = (1 / swatch.washed.stitches, 1 / swatch.washed.rows)
     own_crown = section.kind == "crown" and not _in_pattern(piece)
     fabric, start, centre = section.fabric, section.chart_start, section.centre
+    action = section.step.action
+    if isinstance(action, Rib) and action.purls is not None:
+        columns = action.columns(swatch.yarns[0])
+        tile = (tuple(spec.yarns[name].colour for name in columns),)
+        return _Fill(tile, cell, (Fraction(0), layer.bottom), f"corrugated rib ({swatch.yarns[0]} and {action.purls})")
     if own_crown or fabric is None or fabric.motif is None or start is None or centre is None:
         yarn = _crown_yarn(spec, section) if own_crown else swatch.yarns[0]
         return _Fill(((spec.yarns[yarn].colour,),), cell, (Fraction(0), layer.bottom), yarn)

@@ -196,8 +196,9 @@ def _band(spec: Spec, plan: Plan, number: int, size: int) -> PieceFacts:
             "",
             count - gone if row == hole_row else planned.after(size, row),
             needle,
-            swatch.yarns[0],
+            "" if band.rib.purls is not None else swatch.yarns[0],
             fabric=swatch.name,
+            columns=band.rib.columns(swatch.yarns[0]),
         )
         for row in range(1, planned.rows[size] + 1)
     )
@@ -222,6 +223,7 @@ def _band(spec: Spec, plan: Plan, number: int, size: int) -> PieceFacts:
         mitres=mitres,
         textures=textures,
         twisted=planned.rows[size] if band.rib.twisted else 0,
+        cord=band.cord,
         hole_row=hole_row,
         holes=holes,
     )
@@ -305,6 +307,7 @@ def _piece(at: Context) -> PieceFacts:
         border=at.border,
         eyelets=_eyelets(at),
         twisted=sum(_twisted(at, section) for section in piece.sections),
+        cord=sum(step.action.cord for step in piece.steps if isinstance(step.action, BindOff)),
         textures=tuple(
             (NAMES.get(section.kind, "Rib"), piece.rows_to(index, size) + 1, piece.rows_to(index + 1, size))
             for index, section in enumerate(piece.sections)

@@ -20,6 +20,7 @@ from wale.write.neck_edges import INSIDE
 from wale.write.rows import Row
 from wale.write.sections import top_rows
 from wale.write.steeks import stripes
+from wale.write.stitch_counts import evened
 from wale.write.tops import stepped_off
 
 PARTS: dict[str, Part] = {"top": "", "left": "left", "right": "right"}
@@ -40,10 +41,16 @@ def row_fact(at: Context, section: Section, row: Row, before: int) -> RowFact:
     needle, motif = needle_words(at, section), at.motif(section)
     change = section.even_change[at.size] if section.even_change is not None else 0
     bound = at.bound_off(section) if section.kind == "bound" else 0
-    evened = bool(change) and row.stitches != before
-    if motif is None or evened or section.kind in ("facing", "turning", "front", *EDGINGS):
+    is_evened = bool(change) and row.stitches != before
+    if motif is None or is_evened or section.kind in ("facing", "turning", "front", *EDGINGS):
         shaped = _shaped(at, section, row, before)
-        yarn = at.swatch(section).yarns[0]
+        yarn, action = at.swatch(section).yarns[0], section.step.action
+        inside = row.number - 1 - at.piece.rows_to(at.piece.sections.index(section), at.size)
+        if isinstance(action, Rib) and action.purls is not None and inside not in evened(at, section):
+            columns = action.columns(yarn)
+            return RowFact(
+                row.number, row.side, "", row.stitches, needle, edges=at.ends, fabric=section.swatch, columns=columns
+            )
         return RowFact(
             row.number, row.side, "", row.stitches, needle, yarn, shaped=shaped, fabric=section.swatch, bound=bound
         )
@@ -135,14 +142,14 @@ def crown_row_fact(at: Context, section: Section, row: Row, inside: int) -> RowF
     action, needle, motif = plan.step.action, needle_words(at, section), at.motif(section)
     yarn = action.yarn or at.swatch(section).yarns[0]
     start, wedge = plan.start[size], plan.start[size] // plan.wedges
-    evened = at.first_count(section) != start and inside == 1
+    is_evened = at.first_count(section) != start and inside == 1
     length, fabric = row.stitches // plan.wedges, section.swatch
-    if action.chart is not None and not evened:
+    if action.chart is not None and not is_evened:
         own = at.spec.motifs[action.chart]
         number = inside - (plan.rounds[size] - len(own.rows))
         runs: Runs = ((0, length),) * plan.wedges
         return RowFact(row.number, row.side, "", row.stitches, needle, "", own.name, number, 1, runs, fabric=fabric)
-    if action.manner == "plain" or motif is None or evened:
+    if action.manner == "plain" or motif is None or is_evened:
         return RowFact(row.number, row.side, "", row.stitches, needle, yarn, fabric=fabric)
     origin = column(section, motif.width, at.first_count(section), 0, size)
     runs = tuple(((origin + number * wedge) % motif.width, length) for number in range(plan.wedges))

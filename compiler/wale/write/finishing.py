@@ -14,11 +14,12 @@ from msgspec import Struct
 
 from wale.actions import BindOff, CastOn, Hem
 from wale.armholes import cap_edges
+from wale.materials import Swatch
 from wale.plan import Level, PiecePlan, Plan
 from wale.quantity import CM_PER_INCH
 from wale.shaping.amounts import cast_on_tail
 from wale.spec import Seam, SetIn, SewnOn, Spec
-from wale.write.yarn_lengths import grams_of
+from wale.write.yarn_lengths import grams_of, loop_length
 from wale.write.yarn_used import ZERO, parts_of
 
 PER_WIDTH = 3
@@ -47,11 +48,12 @@ def finishing(spec: Spec, plan: Plan, size: int) -> tuple[Finish, ...]:
     for piece in plan.pieces:
         found += _piece(spec, piece, size)
     for number, band in enumerate(plan.bands):
-        yarn = spec.swatches[spec.bands[number].swatch].yarns[0]
+        own, swatch = spec.bands[number], spec.swatches[spec.bands[number].swatch]
         wide = band.last(size) / band.sts_per_cm
-        found.append(Finish(band.name, "bind-off", yarn, _edge(wide)))
+        length = _cord(swatch, own.cord, band.last(size)) if own.cord else _edge(wide)
+        found.append(Finish(band.name, "bind-off", swatch.yarns[0], length))
         if band.is_folded:
-            found.append(Finish(band.name, "hem", yarn, _sewn(wide)))
+            found.append(Finish(band.name, "hem", swatch.yarns[0], _sewn(wide)))
     for join in spec.joins:
         match join:
             case Seam():
@@ -65,6 +67,11 @@ def finishing(spec: Spec, plan: Plan, size: int) -> tuple[Finish, ...]:
 
 def _edge(width_cm: Fraction) -> Fraction:
     return PER_WIDTH * width_cm + END_CM
+
+
+def _cord(swatch: Swatch, cord: int, count: int) -> Fraction:
+    """A cord has a row of its stitches for each one that it binds off, of the loops of its swatch."""
+    return cord * count * loop_length(swatch) + END_CM
 
 
 def _sewn(length_cm: Fraction, seams: int = 1) -> Fraction:
@@ -88,7 +95,10 @@ def _piece(spec: Spec, piece: PiecePlan, size: int) -> list[Finish]:
             )
         elif isinstance(action, BindOff):
             yarn = spec.swatches[last.swatch].yarns[0]
-            found.append(Finish(piece.name, "bind-off", yarn, _edge(_width(last, size))))
+            length = _edge(_width(last, size))
+            if action.cord:
+                length = _cord(spec.swatches[last.swatch], action.cord, last.counts[size])
+            found.append(Finish(piece.name, "bind-off", yarn, length))
         elif isinstance(action, Hem) and not action.knitted_together:
             yarn = spec.swatches[first.swatch].yarns[0]
             found.append(Finish(piece.name, "hem", yarn, _sewn(_width(first, size))))

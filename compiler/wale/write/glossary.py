@@ -11,12 +11,15 @@ from collections.abc import Iterable
 MEANINGS = {
     "bind off": "knit 2 stitches, lift the first over the second, knit the next, and so on; the stitch that is left "
     "after so many belongs to those that follow",
+    "bind off with a cord": "knit a narrow cord onto the stitches: its last stitch takes the next one in, then its "
+    "stitches go back to the needle they came from, and are knitted again with the yarn drawn behind them",
     "cable left": "as many sts as the number says, half of them crossed over the other half: slip half of them to a "
     "cable needle and hold it in front, knit the other half, then knit those of the cable needle; leans left",
     "cable right": "the same with the cable needle held behind the work; leans right",
     "closed cast-on": "a cast-on onto two needles side by side, a stitch on each by turns, half of them on either; the "
     "round runs along the one needle and back along the other, and nothing is left open",
     "cm": "centimetre",
+    "corrugated rib": "a rib in two yarns: all knit columns in the one, all purl columns in the other",
     "ds": "double stitch: slip the first stitch after the turn purlwise, the yarn in front, and pull the yarn over the "
     "needle to the back until both legs of the stitch lie on it; it counts as one, and its legs are worked as one",
     "edge st": "the outermost stitch of a row: knit it on RS rows, purl it on WS rows (in a border of "

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from wale.actions import BindOff, CastOn, Hold, Joining, Mark, Neck, Note, Shoulders
 from wale.write.context import Context
+from wale.write.cords import cord_line
 from wale.write.crowns import crown_lines
 from wale.write.half_tops import half_top_lines
 from wale.write.joining import hold_lines, joining_lines
@@ -50,5 +51,7 @@ def piece_lines(at: Context) -> list[Line]:
 def _bind_off(at: Context, action: BindOff, slot: str) -> Line:
     count = at.piece.levels[-1].counts[at.size]
     swatch = at.spec.swatches[at.piece.levels[-1].swatch]
+    if action.cord:
+        return cord_line(at, slot, count, action.cord, swatch.yarns[0])
     manner = f", {action.manner}" if action.manner else ""
     return at.line(slot, "", "Bind off all ", Sts(count), f" in {swatch.yarns[0]}{manner}.")

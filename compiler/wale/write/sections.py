@@ -171,8 +171,11 @@ def _edging(at: Context, section: Section, index: int) -> list[Line]:
     lines = _even_start(at, section)
     plain, start = rows - (1 if change else 0) - len(lines), 1 + len(lines)
     after_chart = index > 0 and at.motif(at.piece.sections[index - 1]) is not None
-    yarn = at.swatch(section).yarns[0] if after_chart else ""
-    lines += edging_lines(at, section.address, action, count, plain, in_round=at.piece.in_round, start=start, yarn=yarn)
+    main = at.swatch(section).yarns[0]
+    yarn, in_round = main if after_chart else "", at.piece.in_round
+    lines += edging_lines(
+        at, section.address, action, count, plain, in_round=in_round, main=main, start=start, yarn=yarn
+    )
     if change:
         lines.append(_even_change(at, section, change, rows))
     return lines

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
-from wale.actions import EDGINGS, Crown
+from wale.actions import EDGINGS, Crown, Rib
 from wale.plan import COURSED, PiecePlan, Plan, Section
 from wale.spec import Spec
 from wale.write.context import Context
@@ -22,7 +22,7 @@ _PLAIN_KINDS = ("facing", "turning", "front", *EDGINGS)
 
 
 class Patch(NamedTuple):
-    """Stitches of one sort: a row of a motif (from 0), or (`motif` None) plain stitches of one yarn."""
+    """Stitches of one sort: a row of a motif (from 0), or (`motif` None) plain stitches of one yarn or several."""
 
     swatch: str
     motif: str | None
@@ -62,9 +62,10 @@ def piece_counts(at: Context) -> dict[Patch, int]:
     for section in at.piece.sections:
         sorts, edge, counts = _sorts(at, section)
         edges, period = _edges(at, section, len(counts) if edge is not None else 0), len(sorts)
-        if _is_evened(at, section) and counts:
-            _add(found, {_plain(at, section): counts[0]})
-            counts = [0, *counts[1:]]
+        for row in evened(at, section) if counts else ():
+            _add(found, {_plain(at, section): counts[row]})
+            counts[row] = 0
+            edges[row : row + 1] = [0] if edges else []
         for row in range(min(period, len(counts))):
             _add(found, {sorts[row]: sum(counts[row::period]) - sum(edges[row::period])})
         if edge is not None:
@@ -84,10 +85,12 @@ def worked_rows(at: Context) -> list[Row]:
     found: list[Row] = []
     for section in at.piece.sections:
         sorts, edge, counts = _sorts(at, section)
-        edges = _edges(at, section, len(counts))
+        edges, plain = _edges(at, section, len(counts)), evened(at, section)
         for row, count in enumerate(counts):
-            sort = _plain(at, section) if not row and _is_evened(at, section) else sorts[row % len(sorts)]
-            if at.piece.steek is not None and sort.motif is not None:
+            sort = sorts[row % len(sorts)]
+            if row in plain:
+                found.append({_plain(at, section): count})
+            elif at.piece.steek is not None and sort.motif is not None:
                 found.append(_with_steek(at, sort, count))
             else:
                 found.append({sort: count} if edge is None else {sort: count - edges[row], edge: edges[row]})
@@ -103,14 +106,19 @@ def _with_steek(at: Context, sort: Patch, count: int) -> Row:
     return found
 
 
-def _is_evened(at: Context, section: Section) -> bool:
-    """Whether a crown's first round evens stitches out, which it does in one yarn."""
-    crown = at.piece.crown
-    return section.kind == "crown" and crown is not None and at.first_count(section) != crown.start[at.size]
+def evened(at: Context, section: Section) -> tuple[int, ...]:
+    """Give the rows (from 0) of a crown or a corrugated rib that even stitches out, which they do in one yarn."""
+    crown, action, size = at.piece.crown, section.step.action, at.size
+    if section.kind == "crown" and crown is not None:
+        return (0,) if at.first_count(section) != crown.start[size] else ()
+    if not isinstance(action, Rib) or action.purls is None:
+        return ()
+    places = (section.even_start, 0), (section.even_change, section.rows[size] - 1)
+    return tuple(row for changes, row in places if changes is not None and changes[size])
 
 
 def _plain(at: Context, section: Section) -> Patch:
-    """Give the sort of a crown's round in one yarn."""
+    """Give the sort of a row in one yarn."""
     crown = at.piece.crown
     own = crown.step.action.yarn if crown is not None and isinstance(crown.step.action, Crown) else None
     swatch = at.swatch(section)
@@ -142,7 +150,7 @@ def _edges(at: Context, section: Section, rows: int) -> list[int]:
 def band_rows(spec: Spec, plan: Plan, number: int, size: int) -> list[Row]:
     """Give the stitches of each round of a band."""
     swatch, band = spec.swatches[spec.bands[number].swatch], plan.bands[number]
-    sort = Patch(swatch.name, None, 0, swatch.yarns[0])
+    sort = Patch(swatch.name, None, 0, " ".join(spec.bands[number].rib.columns(swatch.yarns[0])) or swatch.yarns[0])
     rows: list[Row] = [{sort: band.after(size, row)} for row in range(1, band.rows[size] + 1)]
     if band.holes:
         open_row = band.hole_rows[size] - 1
@@ -165,6 +173,8 @@ def _sorts(at: Context, section: Section) -> tuple[list[Patch], Patch | None, li
         elif action.manner == "plain":
             motif, yarn = None, action.yarn or yarn
     edge = Patch(swatch.name, None, 0, at.piece.edge.yarn or yarn) if at.edge else None
+    if isinstance(section.step.action, Rib) and section.step.action.purls is not None:
+        return [Patch(swatch.name, None, 0, " ".join(section.step.action.columns(yarn)))], edge, counts
     if motif is None or motif.is_texture:
         return [Patch(swatch.name, None, 0, yarn)], None if motif is None else edge, counts
     period = len(motif.rows)

@@ -20,7 +20,13 @@ _FLAT: dict[str, tuple[str, ...]] = {
     "rolled": ("k", "k"),
 }
 """Rows of each texture but the rib's from its first right-side row on, as seen from the right side."""
+STRANDS = (
+    "Both yarns run along the wrong side: after its stitches take each yarn back there, so that no strand crosses the "
+    "right side."
+)
+"""How both yarns of a corrugated rib run."""
 _ROUND = {**_FLAT, "rolled": ("k",)}
+Yarns = tuple[str, str, str]
 NAMES = {"garter": "Garter", "seed": "Seed", "moss": "Moss", "rolled": "Rolled edge"}
 """How the lines of a texture begin."""
 
@@ -40,6 +46,7 @@ def row_words(
     in_round: bool,
     is_border: bool = False,
     twisted: bool = False,
+    yarns: Yarns = ("", "", ""),
 ) -> tuple[Part, ...]:
     """Write one row: `k1, (k2, p2) 11 times, k2, k1`; edge stitches are knitted on the right side, those
     of a border on both.
@@ -48,7 +55,9 @@ def row_words(
         look: its stitches from the right side, of one kind or two by turns, the first kind at both ends where flat.
         sizes: how many of each kind.
         twisted: the first kind is worked through the back loop.
+        yarns: of the first kind, the second, and the edge stitches where they are of different colours.
     """
+    of_first, of_second, of_edge = (f" in {yarn}" if yarn else "" for yarn in yarns)
     turned = look if is_right_side else look.translate(str.maketrans("kp", "pk"))
     if len(look) == 1 and is_border and turned == "p":
         return (f"k{edge}, p", count - 2 * edge, f", k{edge}")
@@ -58,34 +67,60 @@ def row_words(
     loop = " tbl" if twisted else ""
     many, others = sizes
     if in_round:
-        return (f"({first}{many}{loop}, {second}{others}) ", Times(count // (many + others)))
+        return (f"({first}{many}{loop}{of_first}, {second}{others}{of_second}) ", Times(count // (many + others)))
     knit = "k" if is_right_side or is_border else "p"
     times = (count - 2 * edge - many) // (many + others)
-    start, end = (f"{knit}{edge}, ", f", {knit}{edge}") if edge else ("", "")
-    return (f"{start}({first}{many}{loop}, {second}{others}) ", Times(times), f", {first}{many}{loop}{end}")
+    start, end = (f"{knit}{edge}{of_edge}, ", f", {knit}{edge}{of_edge}") if edge else ("", "")
+    repeat = f"({first}{many}{loop}{of_first}, {second}{others}{of_second}) "
+    return (f"{start}{repeat}", Times(times), f", {first}{many}{loop}{of_first}{end}")
 
 
 def edging_lines(
-    at: Context, address: str, rib: Rib, count: int, rows: int, *, in_round: bool, start: int = 1, yarn: str = ""
+    at: Context,
+    address: str,
+    rib: Rib,
+    count: int,
+    rows: int,
+    *,
+    in_round: bool,
+    main: str,
+    start: int = 1,
+    yarn: str = "",
 ) -> list[Line]:
     """Write an edging: its rows, and how many of them.
 
     Args:
         start: which of its rows comes first, for a row in which stitches are evened out may take the place of row 1.
+        main: the yarn of its swatch.
         yarn: named where the row below is in a chart.
     """
-    write = _rib_lines if rib.texture == "rib" else _texture_lines
-    return write(at, address, rib, count, rows, in_round, start, f"in {yarn}, " if yarn else "")
+    lead = f"in {yarn}, " if yarn else ""
+    if rib.texture == "rib":
+        return _rib_lines(at, address, rib, count, rows, in_round, start, lead, main)
+    return _texture_lines(at, address, rib, count, rows, in_round, start, lead)
 
 
 def _rib_lines(
-    at: Context, address: str, rib: Rib, count: int, rows: int, in_round: bool, start: int, yarn: str
+    at: Context, address: str, rib: Rib, count: int, rows: int, in_round: bool, start: int, lead: str, main: str
 ) -> list[Line]:
-    name, work = f"{rib.knit}x{rib.purl} {'twisted ' if rib.twisted else ''}rib", f"{yarn}work "
+    kinds = f"{'twisted ' if rib.twisted else ''}{'corrugated ' if rib.purls is not None else ''}"
+    name, work = f"{rib.knit}x{rib.purl} {kinds}rib", f"{lead}work "
+    yarns, lines = ("", "", ""), []
+    if rib.purls is not None:
+        yarns = (main, rib.purls, at.piece.edge.yarn or main)
+        lines.append(at.remark(f"{address}.strands", STRANDS))
     if in_round:
-        words = row_words(count, "kp", (rib.knit, rib.purl), 0, is_right_side=True, in_round=True, twisted=rib.twisted)
-        return [at.line(address, "Rib", work, Rows(rows, "round"), f" in {name}: ", *words, ".")]
-    lines = []
+        words = row_words(
+            count,
+            "kp",
+            (rib.knit, rib.purl),
+            0,
+            is_right_side=True,
+            in_round=True,
+            twisted=rib.twisted,
+            yarns=yarns,
+        )
+        return [*lines, at.line(address, "Rib", work, Rows(rows, "round"), f" in {name}: ", *words, ".")]
     for is_right, side, slot in ((True, "RS", "right"), (False, "WS", "wrong")):
         words = row_words(
             count,
@@ -96,6 +131,7 @@ def _rib_lines(
             in_round=False,
             is_border=at.border > 0,
             twisted=rib.twisted,
+            yarns=yarns,
         )
         lines.append(at.line(f"{address}.{slot}", f"Each rib row ({side})", *words, "."))
     begins = "RS" if start == 1 else "WS"

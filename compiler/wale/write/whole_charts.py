@@ -125,7 +125,8 @@ def _spans(at: Context, row: RowFact, fact: PieceFacts, motifs: Motifs) -> Itera
         tile = motifs[row.chart][row.chart_row - 1]
         parts = [[tile[(first + n) % len(tile)] for n in range(length)] for first, length in row.runs]
     else:
-        parts = [[row.yarn] * row.stitches]
+        tile = row.columns or (row.yarn,)
+        parts = [[tile[(n - row.edges[0]) % len(tile)] for n in range(row.stitches)]]
     right, left = row.edges
     edge = list(row.steek) or [fact.edge_yarn] * (right + left)
     if right:

@@ -47,7 +47,7 @@ def cells(spec: Spec, counts: Mapping[Patch, int | Fraction]) -> dict[tuple[str,
     knitted: dict[tuple[str, str, int], int | Fraction] = {}
     passed: dict[tuple[str, str, int], int | Fraction] = {}
     for patch, number in counts.items():
-        row = spec.motifs[patch.motif].rows[patch.row] if patch.motif is not None else (patch.yarn,)
+        row = spec.motifs[patch.motif].rows[patch.row] if patch.motif is not None else tuple(patch.yarn.split())
         for yarn in dict.fromkeys(row):
             key, mine = (patch.swatch, yarn, len(row)), row.count(yarn)
             knitted[key] = knitted.get(key, 0) + number * mine

@@ -52,6 +52,7 @@ VARIANTS = {
     "the yoke": ("tailrace-yoke", "", ""),
     "the blanket": ("sack-loft-blanket", "", ""),
     "the headband": ("dusty-headband", "", ""),
+    "corrugated rib and a cord": ("flume-cowl", "", ""),
     "a bordered rib": ("sack-loft-blanket", "garter  3 cm\n", "rib     3 cm, 2x2\n"),
     "seed and moss": (
         "sack-loft-blanket",

@@ -222,6 +222,14 @@ VARIANTS = {
     "picot-hem-in-the-round": hat("picot", low="hem 4 cm, folded, picot"),
     "twisted-rib": scarf("twisted", "rib 4 cm, 1x1, twisted"),
     "twisted-rib-in-the-round": cowl("twisted", "rib 4 cm, 2x1, twisted"),
+    "corrugated-rib": scarf("corrugated", "rib 4 cm, 2x2, corrugated with flour"),
+    "corrugated-rib-in-the-round": cowl("corrugated", "rib 4 cm, 3x2, corrugated with flour, on 3 mm"),
+    "corrugated-band": body("corrugated band") + BAND.format(edge="rib 3 cm, 1x1, corrugated with flour"),
+    "corrugated-and-twisted": sleeve("corrugated", low="rib 4 cm, 1x1, twisted, corrugated with flour"),
+    "cord": scarf("cord", "work 2 cm").replace("bind off", "bind off with a cord of 3 sts"),
+    "cord-in-the-round": cowl("cord", "work 3 cm").replace("bind off", "bind off with a cord of 4 sts"),
+    "cord-on-a-band": body("corded band")
+    + BAND.format(edge="garter 2 cm").replace("off, loosely", "off with a cord of 3 sts"),
     "garter-border": scarf("border", "garter 4 cm").replace(
         "1 st each side in rye", "5 sts each side in garter in rye"
     ),

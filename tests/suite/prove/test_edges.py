@@ -15,6 +15,8 @@ from wale.prove.fabric import Contradiction
 from wale.prove.machine import Machine
 from wale.prove.reader import read
 from wale.write.facts import facts
+from wale.write.stitch_counts import Patch, stitch_counts
+from wale.write.yarn_lengths import cells
 
 FLAT = """wale 1
 pattern "Apron"
@@ -173,3 +175,70 @@ def test_a_twisted_rib_is_twisted_on_both_sides(monkeypatch: pytest.MonkeyPatch)
 def test_a_hem_folds_one_way() -> None:
     found = checked(VARIANTS["picot-hem"].replace("folded, picot", "folded, purl ridge, picot"))
     assert codes(found) == ["E204"]
+
+
+def spun(edge: str, sts: int, how: str) -> str:
+    """The apron in two yarns with an edge."""
+    flour = "yarn flour\n    count  2/8 Nm wool\n    colour #efe6d2\nswatch plain"
+    return FLAT.format(edge="EDGE", sts=sts, how=how).replace("EDGE 8 rows", edge).replace("swatch plain", flour)
+
+
+@pytest.mark.parametrize(
+    ("how", "sts", "faces", "colours"),
+    [
+        # in the round (k2, p2) all round, from the right; flat k2 again at the end, and an edge stitch at both ends
+        ("in the round", 20, "ppkk" * 5, "ffrr" * 5),
+        ("worked flat", 20, "k" + "kkpp" * 4 + "kk" + "k", "r" + "rrff" * 4 + "rr" + "r"),
+    ],
+)
+def test_a_corrugated_rib_has_its_purl_columns_in_the_other_yarn(
+    how: str, sts: int, faces: str, colours: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Every row from the right side: faces and yarns stand in the same columns."""
+    (fabric,) = proven(written(spun("rib 8 rows, 2x2, corrugated with flour", sts, how)), monkeypatch)
+    assert fabric.palette == ("rye", "flour")
+    for row in fabric.rows[:8]:
+        seen = row.ops.decode(), "".join("rf"[colour] for colour in row.colours)
+        assert seen in ((faces, colours), (faces[::-1], colours[::-1]))
+
+
+def test_a_corrugated_rib_takes_yarn_for_its_stitches_and_the_strands_behind() -> None:
+    """8 rounds of 20 sts, half in flour: 80 sts knitted, and 80 passed, a stitch width each (CARRIED)."""
+    done = written(spun("rib 8 rounds, 2x2, corrugated with flour", 20, "in the round"))
+    counts = stitch_counts(done.spec, done.plan, 0)
+    assert counts[Patch("plain", None, 0, "rye rye flour flour")] == 160
+    assert cells(done.spec, counts)["plain", "flour"] == (80, 80)
+
+
+@pytest.mark.parametrize(
+    ("words", "why"),
+    [
+        ("2x2 corrugated rib: (k2 in rye, p2 in rye) 5 times.", "not of two colours"),
+        ("2x2 rib: (k2 in rye, p2 in flour) 5 times.", "not of one colour"),
+        ("2x2 corrugated rib: (k1 in rye, k1 in flour, p2 in flour) 5 times.", "do not follow the columns"),
+    ],
+)
+def test_yarns_that_do_not_follow_the_columns_are_found(words: str, why: str) -> None:
+    machine = Machine({})
+    machine.work(
+        read("Cast on 20 sts in rye on 3 mm needles. Join to a round without twisting; mark its start.").instructions[0]
+    )
+    with pytest.raises(Contradiction, match=why):
+        machine.work(read(f"Rib: work 4 rounds in {words}").instructions[0])
+
+
+def test_a_corrugated_rib_in_another_yarn_than_planned_is_found(monkeypatch: pytest.MonkeyPatch) -> None:
+    done = written(spun("rib 8 rows, 2x2, corrugated with flour", 20, "worked flat"))
+    plan_facts = facts(done.spec, done.plan, done.sizes)
+    (piece,) = plan_facts.pieces
+    (fabric,) = proven(done, monkeypatch)
+    rows = tuple(replace(row, colours=bytes(20)) if row.number == 3 else row for row in fabric.rows)
+    found = compare(replace(fabric, rows=rows), piece, plan_facts.motifs, [""] * 200)
+    assert [(one.row, one.message) for one in found] == [(3, "its columns are not by turns in rye and flour")]
+
+
+def test_a_column_wider_than_a_float_may_be_is_warned_of() -> None:
+    """2.5 cm at 22 sts in 10 cm are 5.5 sts, rounded up to 6: columns of 7 are too wide, those of 6 are not."""
+    for rib, found in (("7x1", ["W601"]), ("6x2", [])):
+        problems = checked(spun(f"rib 4 cm, {rib}, corrugated with flour", 40, "in the round"))
+        assert [code for code in codes(problems) if code.startswith("W")] == found
