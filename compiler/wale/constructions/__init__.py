@@ -8,6 +8,7 @@ from wale.actions import Coursed
 from wale.constructions.afterthought import AFTERTHOUGHT_HEEL, AFTERTHOUGHT_THUMB, HEEL_WEDGE
 from wale.constructions.arms import SLEEVES
 from wale.constructions.balls import BALL
+from wale.constructions.bust import BUST
 from wale.constructions.cords import CORD
 from wale.constructions.ear_flaps import EAR_FLAPS
 from wale.constructions.half_circle import HALF_CIRCLE
@@ -49,6 +50,7 @@ COURSES: dict[str, Course] = {
         RAGLAN,
         RAGLAN_UP,
         RAISED_BACK,
+        BUST,
         SADDLE,
         YOKE,
         SLEEVES,

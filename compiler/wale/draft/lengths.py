@@ -267,7 +267,8 @@ def _joins(build: RowBuilder, spec: Spec, layouts: Sequence[Layout], size: int, 
 
 
 def _rows_of(layout: Layout, spec: Spec, size: int, first: int, last: int) -> dict[str, int]:
-    return {at(one.key, spec, size): 1 for one in layout.sections[first:last]}
+    """Give the rows of a side by their unknowns; short rows that are worked aside do not reach it."""
+    return {at(one.key, spec, size): 1 for one in layout.sections[first:last] if one.kind != "aside"}
 
 
 def _equal_sides(build: RowBuilder, spec: Spec, one: Layout, other: Layout, join: Seam, size: int) -> None:

@@ -6,7 +6,18 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
-from wale.prove.fabric import LEFT_DEC, LEFT_INC, PURL, RIGHT_DEC, RIGHT_INC, Contradiction, Fabric, Finding, Row
+from wale.prove.fabric import (
+    LEFT_DEC,
+    LEFT_INC,
+    PURL,
+    RIGHT_DEC,
+    RIGHT_INC,
+    Contradiction,
+    Fabric,
+    Finding,
+    Row,
+    insist,
+)
 from wale.prove.facts import Facts, Gauge
 from wale.prove.ruler import Ruler
 
@@ -14,6 +25,7 @@ from wale.prove.ruler import Ruler
 def compare_joins(facts: Facts, fabrics: Mapping[tuple[str, str], Fabric], sizes: Sequence[str]) -> Iterator[Finding]:
     """See that joined shoulders have the same stitches, and joined sides the same rows from the fold on."""
     makes = {fact.piece: fact.make for fact in facts.pieces}
+    aside = {(fact.piece, fact.size): fact.aside for fact in facts.pieces}
     for join in facts.joins:
         for size in sizes:
             if join.edge == "held" and all((name, size) in fabrics for name in join.pieces):
@@ -28,8 +40,9 @@ def compare_joins(facts: Facts, fabrics: Mapping[tuple[str, str], Fabric], sizes
                     )
                     message = f"its shoulders hold {fabric.held} sts, those of {ends[0][0]} {other.held}"
                 elif join.edge == "sides":
-                    same = side_rows(fabric) == side_rows(other)
-                    message = f"its side has {side_rows(fabric)} rows, that of {ends[0][0]} {side_rows(other)}"
+                    rows = [side_rows(one, aside.get((one.piece, one.size), ())) for one in (fabric, other)]
+                    same = rows[0] == rows[1]
+                    message = f"its side has {rows[0]} rows, that of {ends[0][0]} {rows[1]}"
                 elif join.edge == "opening":
                     message = mirror_fault(other, fabric, in_colour=join.in_colour)
                     same = not message
@@ -90,11 +103,18 @@ def yarns_of(fabric: Fabric, row: Row) -> list[str]:
     return [fabric.palette[colour] for colour in row.colours]
 
 
-def side_rows(fabric: Fabric) -> int:
-    """Give the rows of a side edge, counted from the fold of a hem where there is one."""
+def side_rows(fabric: Fabric, aside: Sequence[tuple[int, int]]) -> int:
+    """Give the rows of a side edge, counted from the fold of a hem where there is one, without those worked aside.
+
+    Raises:
+        Contradiction: a row that is worked aside is worked from side to side.
+    """
     folds = [row.number for row in fabric.rows if row.ops == bytes((PURL,)) * len(row.ops)]
     last = max((row.number for row in fabric.rows if row.part != "left"), default=0) - fabric.late
-    return last - (folds[-1] if folds else 0)
+    for before, end in aside:
+        whole = [row.number for row in fabric.rows[before:end] if not row.part and len(row.ops) == row.stitches]
+        insist(not whole, f"row {min(whole, default=0)} goes from side to side")
+    return last - (folds[-1] if folds else 0) - sum(end - before for before, end in aside)
 
 
 def compare_armholes(facts: Facts, rulers: Mapping[tuple[str, str], Ruler], sizes: Sequence[str]) -> Iterator[Finding]:

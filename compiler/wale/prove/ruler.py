@@ -116,7 +116,9 @@ class Ruler:
 
     def slope(self) -> Fraction:
         """Give how much lower the tip of a shoulder lies than the neck: the rows in which it is not worked."""
-        rows = [row for row in self.fabric.rows if row.part != "left"]
+        # short rows below, and the row that closes them, are none of the shoulder's
+        low = max((end + 1 for _, end in self.fact.aside), default=0)
+        rows = [row for row in self.fabric.rows if row.part != "left" and row.number > low]
         missed = sum(
             1 for row in rows if row.waiting or row.gone or (self.fabric.is_half and len(row.ops) < row.stitches)
         )
