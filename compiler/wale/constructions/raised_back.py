@@ -3,7 +3,7 @@
 Sources: necks are 2 to 4 inches higher behind, turns spread evenly, across the shoulders:
 http://countrywool.tripod.com/freepatterns/shrow.htm; the turns:
 https://www.reginamoessmerdesign.com/pages/german-short-rows. The first turns at a fifth of the stitches from the middle
-of the back, the last at three eighths at most: our choice.
+of the back, the last at three eighths at most: our choice (docs/maths.md#raised-back-of-the-neck).
 """
 
 from __future__ import annotations

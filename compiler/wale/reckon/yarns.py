@@ -206,7 +206,8 @@ def _counted(number: Fraction, system: str, name: str, text: str = "", note: str
 
 
 def _folded(first: str, second: str, system: str) -> Count:
-    if max(len(first), len(second)) > 5 or not int(first) or not int(second):
+    figures = first.isdecimal() and second.isdecimal()
+    if not figures or max(len(first), len(second)) > 5 or not int(first) or not int(second):
         raise refuse("E802", f"`{first}/{second}` is no yarn count", "Both numbers are 1 to 99999.")
     fold = read_fold(int(first), int(second))
     number = resultant(fold, system)

@@ -21,8 +21,8 @@ _FLAT: dict[str, tuple[str, ...]] = {
 }
 """Rows of each texture but the rib's from its first right-side row on, as seen from the right side."""
 STRANDS = (
-    "Both yarns run along the wrong side: after its stitches take each yarn back there, so that no strand crosses the "
-    "right side."
+    "Note (not proven): both yarns run along the wrong side; after its stitches take each yarn back there, so that no "
+    "strand crosses the right side."
 )
 """How both yarns of a corrugated rib run."""
 _ROUND = {**_FLAT, "rolled": ("k",)}

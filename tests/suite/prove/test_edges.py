@@ -233,7 +233,7 @@ def test_a_corrugated_rib_in_another_yarn_than_planned_is_found(monkeypatch: pyt
     (piece,) = plan_facts.pieces
     (fabric,) = proven(done, monkeypatch)
     rows = tuple(replace(row, colours=bytes(20)) if row.number == 3 else row for row in fabric.rows)
-    found = compare(replace(fabric, rows=rows), piece, plan_facts.motifs, [""] * 200)
+    found = compare(replace(fabric, rows=rows), piece, plan_facts, [""] * 200)
     assert [(one.row, one.message) for one in found] == [(3, "its columns are not by turns in rye and flour")]
 
 

@@ -17,7 +17,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import wale.shaping
-from wale.shaping import amounts, cap, crown, fabric, gauge, pickup, proportions, rib, shoulders, yoke
+from wale.shaping import amounts, cap, crown, fabric, gauge, mitre, pickup, proportions, rib, shoulders, yoke
 from wale.yarn import SYSTEMS, band_metres_per_100g, count_in, held_together, metres_per_100g
 
 UNIT = pint.UnitRegistry()
@@ -56,6 +56,13 @@ FORMULAS = {
     ),
     "gauge.stitches": (gauge.stitches, ("cm", "wale_stitch / cm"), ("inch", STS), "wale_stitch", lambda w, g: w * g),
     "gauge.width": (gauge.width, ("wale_stitch", "wale_stitch / cm"), ("wale_stitch", STS), "cm", lambda n, g: n / g),
+    "pickup.hypotenuse": (
+        pickup.hypotenuse,
+        ("cm", "cm"),
+        ("inch", "inch"),
+        "cm",
+        lambda across, up: (across**2 + up**2) ** 0.5,
+    ),
     "yoke.yoke_depth": (yoke.yoke_depth, ("cm",), ("inch",), "cm", lambda girth: girth / 4),
     "gauge.miscount": (
         gauge.miscount,
@@ -219,6 +226,7 @@ ELSEWHERE = {
     "amounts.put_ups": "whole put-ups below",
     **dict.fromkeys(("cap.cap_height", "yoke.raglan_depths"), "caps and raglans in inches below"),
     "shoulders.steps_for_slope": "whole steps below",
+    "mitre.mitre_every": "a choice of two, whatever the unit, below",
 }
 WHOLE = {
     "amounts": (),
@@ -229,7 +237,8 @@ WHOLE = {
     "yoke": ("yoke_counts", "yoke_multiple", "raglan_neck", "raglan_rounds"),
     "fabric": ("root",),
     "gauge": ("nearest",),
-    "neck": ("neck_steps", "neck_split"),
+    "neck": ("neck_steps", "neck_split", "sloped_neck", "slope_runs"),
+    "mitre": ("mitre_rounds",),
     "phrases": ("merge", "fold", "expand", "weigh"),
     "pickup": ("pick_up_pattern", "along_rows", "along_stitches"),
     "proportions": (),
@@ -277,6 +286,12 @@ def test_every_public_formula_is_here_and_nothing_else():
     assert sorted([*FORMULAS, *ELSEWHERE, *counted]) == sorted(public_functions())
     for name, (function, *_) in FORMULAS.items():
         assert getattr(function, "__name__", "<lambda>") in ("<lambda>", name.rsplit(".")[-1])
+
+
+@given(sts=SIZES, rows=SIZES, slant=SIZES)
+def test_rounds_between_mitres_in_inches(sts, rows, slant):
+    inch = Fraction(254, 100)
+    assert mitre.mitre_every(sts * inch, rows * inch, slant) == mitre.mitre_every(sts, rows, slant)
 
 
 @given(depth=SIZES, rows=SIZES)

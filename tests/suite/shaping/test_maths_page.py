@@ -11,7 +11,8 @@ PAGE = (ROOT / "docs" / "maths.md").read_text("utf-8")
 
 def test_citations_and_headings_agree() -> None:
     headings = {title.lower().replace(" ", "-") for title in re.findall(r"^## (.+)$", PAGE, re.M)}
-    files = [*(ROOT / "compiler" / "wale" / "shaping").glob("*.py"), ROOT / "compiler" / "wale" / "colour.py"]
+    folders = [ROOT / "compiler" / "wale" / name for name in ("shaping", "constructions")]
+    files = [*(path for folder in folders for path in folder.glob("*.py")), ROOT / "compiler" / "wale" / "colour.py"]
     cited = {anchor for path in files for anchor in re.findall(r"docs/maths\.md#([a-z-]+)", path.read_text("utf-8"))}
     assert cited == headings
 
