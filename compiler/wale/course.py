@@ -80,6 +80,24 @@ class Loop(Struct, frozen=True):
     by: str = "n"
 
 
+class Girth(Struct, frozen=True):
+    """A finished girth of a part that is no level of its piece, such as that of a sleeve.
+
+    Attributes:
+        label: as tables name it.
+        number: the number of its stitches.
+        slot: the width that its line, or that of the course it follows, asks for.
+        rows: formula of the rows of the part below it; 0 for the stitches with which its first row begins.
+        is_edge: it is bound off there.
+    """
+
+    label: str
+    number: str
+    slot: str
+    rows: str
+    is_edge: bool = False
+
+
 class Part(Struct, frozen=True):
     """A part of a course that is a section of its own.
 
@@ -87,6 +105,7 @@ class Part(Struct, frozen=True):
         folds: the name of the place at its start from which lengths of the piece count anew, or "".
         is_shaped: it is drawn as wide as its stitches are.
         is_aside: it adds nothing to the length of the piece.
+        girths: of what is worked aside.
     """
 
     name: str
@@ -94,6 +113,7 @@ class Part(Struct, frozen=True):
     folds: str = ""
     is_shaped: bool = False
     is_aside: bool = False
+    girths: tuple[Girth, ...] = ()
 
 
 class Final(Struct, frozen=True):

@@ -68,6 +68,22 @@ class Level(Struct, frozen=True):
         return self.width(size) - self.wishes[size] if self.wishes is not None else Fraction(0)
 
 
+class Girth(Struct, frozen=True):
+    """A girth of what a course works aside, such as a sleeve's.
+
+    Attributes:
+        level: its stitches, as those of any level.
+        rows: rows of the piece below it, of each size.
+        begins: it is that of the stitches with which the next row begins.
+        is_edge: it is bound off there.
+    """
+
+    level: Level
+    rows: tuple[int, ...]
+    begins: bool
+    is_edge: bool
+
+
 class Section(Struct, frozen=True):
     """A run of rows worked alike.
 
@@ -174,6 +190,7 @@ class PiecePlan(Struct, frozen=True):
         holders: where it goes on into another piece, the stitches put on each holder from the start of the round, in
             each size: underarm and the rest by turns.
         joined: where it begins with other pieces, the stitches of each in each size, from the start of the round.
+        girths: of what its courses work aside.
     """
 
     name: str
@@ -191,6 +208,7 @@ class PiecePlan(Struct, frozen=True):
     holders: tuple[tuple[int, ...], ...] = ()
     joined: tuple[tuple[str, tuple[int, ...]], ...] = ()
     half: Half | None = None
+    girths: tuple[Girth, ...] = ()
 
     @property
     def ends_shaped(self) -> int:

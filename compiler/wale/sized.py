@@ -8,14 +8,25 @@ from typing import Any, TypeVar
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wale.plan import BandPlan, CrownPlan, Level, PiecePlan, Plan, Section, Top
+from wale.plan import BandPlan, CrownPlan, Girth, Level, PiecePlan, Plan, Section, Top
 from wale.spec import Assumption, Spec
 
 One = TypeVar("One", bound=Struct)
 
 BY_SIZE: dict[type[Struct], tuple[str, ...]] = {
     Level: ("counts", "wishes"),
-    Section: ("rows", "wishes", "position", "schedules", "chart_start", "even_change", "centre", "even_start"),
+    Section: (
+        "rows",
+        "wishes",
+        "position",
+        "schedules",
+        "chart_start",
+        "even_change",
+        "centre",
+        "even_start",
+        "numbers",
+    ),
+    Girth: ("rows",),
     Top: (
         *("neck", "shoulder", "neck_rows", "centre", "steps", "slope_rows", "groups"),
         *("neck_wishes", "depth_wishes", "slope_wishes"),
@@ -63,6 +74,7 @@ def _piece(piece: PiecePlan, sizes: Sequence[int]) -> PiecePlan:
         marks=tuple((name, _of(rows, sizes)) for name, rows in piece.marks),
         holders=_of(piece.holders, sizes) if piece.holders else (),
         joined=tuple((name, _of(counts, sizes)) for name, counts in piece.joined),
+        girths=tuple(replace(_cut(one, sizes), level=_cut(one.level, sizes)) for one in piece.girths),
     )
 
 

@@ -3,6 +3,8 @@
 What: each ring of the garment against the part of the body it must pass: every ring of a body (hem, waist, bust) the
 larger of bust and shoulder girth, a neck the head, a cuff and sleeve the hand, a band along an armhole the upper arm, a
 hat the head; the hip fits at rest.
+A tube that is wide in one place and narrow in another, such as a pullover from the neck down, passes at each width what
+that width's own measure says.
 Why: a garment may fit where it sits and still not get there.
 Rule: finished girth * (1 + give) >= part. Give is the least of the fabric as its swatch was pulled, floats included,
 and of the cast-on or bind-off where that was pulled too (else it is taken to give like its fabric, as rib is). A facing
@@ -21,7 +23,7 @@ from msgspec import Struct
 
 from wale.actions import EDGINGS, BindOff, CastOn
 from wale.draft.bands import ARMHOLES
-from wale.plan import Level, PiecePlan, Plan
+from wale.plan import Girth, Level, PiecePlan, Plan
 from wale.problems.problem import Label, Problem
 from wale.quantity import length_words, show_decimal, units_in_text
 from wale.shaping.pickup import hypotenuse
@@ -153,6 +155,7 @@ def _shapes(spec: Spec, plan: Plan) -> Iterable[_Shape]:
     for piece in plan.pieces:
         if piece.name in sleeves or piece.is_tube or (piece in closed and piece not in bodies):
             yield from _tube(spec, piece, HAND if piece.name in sleeves else _passes(piece))
+        yield from (_aside(piece, one) for one in piece.girths)
 
 
 def _body(spec: Spec, bodies: Sequence[PiecePlan], gaps: Sequence[Fraction] = ()) -> Iterable[_Shape]:
@@ -179,9 +182,13 @@ def _passes(piece: PiecePlan) -> tuple[str, ...]:
     """
     if piece.joined:
         return HEAD
-    named = [name for level in piece.levels for name in level.measure.names if name in PARTS_BY_MEASURE]
-    passes = PARTS_BY_MEASURE[named[0]] if named else PARTS_BY_NAME.get(piece.name.rstrip("s"), ())
-    return passes or (HEAD if piece.crown is not None else ())
+    named = (found for level in piece.levels if (found := _named(level)))
+    return next(named, ()) or PARTS_BY_NAME.get(piece.name.rstrip("s"), ()) or (HEAD if piece.crown else ())
+
+
+def _named(level: Level) -> tuple[str, ...]:
+    """Give what a level passes by the measure that its width names, or nothing where it names none."""
+    return next((PARTS_BY_MEASURE[name] for name in level.measure.names if name in PARTS_BY_MEASURE), ())
 
 
 def _tube(spec: Spec, piece: PiecePlan, passes: tuple[str, ...]) -> Iterable[_Shape]:
@@ -190,7 +197,18 @@ def _tube(spec: Spec, piece: PiecePlan, passes: tuple[str, ...]) -> Iterable[_Sh
             continue
         girths = tuple(level.width(size) for size in range(len(level.counts)))
         name, at_edge, strange = _ring_name(piece, level), _is_edge(piece, level), _strange(spec, piece, level)
-        yield _Shape(piece.name, name, girths, (level.swatch,), passes, level.measure.span, at_edge, strange)
+        parts = HEAD if piece.joined else _named(level) or passes
+        yield _Shape(piece.name, name, girths, (level.swatch,), parts, level.measure.span, at_edge, strange)
+        if level.label == "hip":
+            yield _Shape(piece.name, AT_REST, girths, (level.swatch,), HIP, level.measure.span, at_edge, strange, True)
+
+
+def _aside(piece: PiecePlan, girth: Girth) -> _Shape:
+    """Give a girth of what a course works aside, such as a sleeve's."""
+    level = girth.level
+    girths = tuple(level.width(size) for size in range(len(level.counts)))
+    parts = _named(level) or PARTS_BY_NAME.get(level.label, ())
+    return _Shape(piece.name, level.label, girths, (level.swatch,), parts, level.measure.span, girth.is_edge)
 
 
 def _is_edge(piece: PiecePlan, level: Level) -> bool:
@@ -398,6 +416,8 @@ def ring_words(ring: Ring) -> str:
         "neck opening": "the neck opening",
         "band": f"the {ring.piece}",
         AT_REST: f"the {ring.piece} at the hip, not pulled",
+        "sleeve": f"the {ring.piece}'s sleeve",
+        "cuff": f"the {ring.piece}'s cuff",
     }
     # A level that no measure names is called `body`, further ones `body-2` and so on.
     plain = f"the {ring.piece} itself" if ring.ring.partition("-")[0] == "body" else ""

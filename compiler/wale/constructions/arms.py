@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from wale.constructions.phases import phase, spread
-from wale.course import Course, Final, Loop, Number, Part, Passage, rounds
+from wale.course import Course, Final, Girth, Loop, Number, Part, Passage, rounds
 
 ARMS = (
     Number("sleeve", "2 * floor({sleeves} * {sts_per_cm} / 2 + 1 / 2)", "sts"),
@@ -61,6 +61,10 @@ SLEEVES = Course(
                 ),
             ),
             is_aside=True,
+            girths=(
+                Girth("sleeve", "sleeve", "sleeves", "0"),
+                Girth("cuff", "end", "to", "{taper} + {cuff_rounds}", is_edge=True),
+            ),
         ),
     ),
     final=Final("ends", is_drawn=False),

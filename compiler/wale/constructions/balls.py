@@ -63,10 +63,10 @@ BALL = Course(
                 ),
                 Passage(
                     "stuff",
-                    "Note (not proven): it narrows now; stuff it firmly and evenly while the opening is wide enough. For small children "
-                    "stuffing must not come out, and nothing may be small enough to swallow: 16 CFR 1501 (US, toys for "
-                    "under 3 years) calls small what fits a cylinder 31.7 mm across; EN 71 (EU) has rules for toys. "
-                    "Check the code in force, and ask a qualified person.",
+                    "Note (not proven): it narrows now; stuff it firmly and evenly while the opening is wide enough. "
+                    "For small children stuffing must not come out, and nothing may be small enough to swallow: 16 CFR "
+                    "1501 (US, toys for under 3 years) calls small what fits a cylinder 31.7 mm across; EN 71 (EU) has "
+                    "rules for toys. Check the code in force, and ask a qualified person.",
                     is_remark=True,
                 ),
                 Loop(

@@ -7,7 +7,8 @@ Sources: joined in the round from the hem up, the strap built up from the top of
 https://www.carolfeller.com/2009/09/seamless-saddle-shoulder/,
 https://wartybobbles.blog/2012/02/06/seamless-hybrid-sweater-brain-teasers/. A body stitch at each end of every second
 row makes the strap longer than the shoulder, so some rows take two: as many as the gauge asks for, at most one in three
-(docs/maths.md#saddle-shoulders; the even spread is our choice). A body stitch lost at each end of every round: common practice, no source.
+(docs/maths.md#saddle-shoulders; the even spread is our choice). A body stitch lost at each end of every round: common
+practice, no source.
 """
 
 from __future__ import annotations

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from wale.actions import Coursed
 from wale.constructions import COURSES, given
@@ -12,6 +14,9 @@ from wale.draft.joined import arm_key
 from wale.draft.layout import Layout, SectionDraft
 from wale.draft.linked import RowBuilder
 from wale.draft.stating import at
+from wale.formula import reckon
+from wale.measure import Measure
+from wale.plan import Girth, Level, PiecePlan
 from wale.spec import Spec
 
 
@@ -46,6 +51,36 @@ def course_rows(
     before = counts[at(layout.levels[section.first].key, spec, size)]
     why = f"{rows} rows follow from {before} sts"
     build.rests(build.rule("exact", why, ((1, key),), (action.span,), lower=rows, upper=rows))
+
+
+def with_girths(spec: Spec, pieces: Iterable[PiecePlan]) -> tuple[PiecePlan, ...]:
+    """Give the girths of what each piece's courses work aside."""
+    return tuple(replace(piece, girths=tuple(_girths(spec, piece))) for piece in pieces)
+
+
+def _girths(spec: Spec, piece: PiecePlan) -> Iterator[Girth]:
+    asked: dict[str, tuple[str, Measure]] = {}
+    for index, section in enumerate(piece.sections):
+        if not isinstance(section.step.action, Coursed):
+            continue
+        owner, _, name = section.address.rpartition(".")
+        asked |= {slot: (owner, measure) for slot, measure in section.step.action.given.items()}
+        part = next(one for one in COURSES[section.step.action.form].parts if one.name == name)
+        sizes, gauge = range(len(spec.sizes)), spec.swatches[section.swatch].washed.stitches
+        for one in part.girths:
+            owner, measure = asked[one.slot]
+            level = Level(
+                f"{owner}.{one.number}",
+                one.label,
+                tuple(int(section.numbers[size][one.number]) for size in sizes),
+                0,
+                gauge,
+                None if measure.is_count else tuple(measure.at(size) for size in sizes),
+                measure,
+                section.swatch,
+            )
+            below = tuple(piece.rows_to(index, size) + int(reckon(one.rows, section.numbers[size])) for size in sizes)
+            yield Girth(level, below, one.rows == "0", one.is_edge)
 
 
 def _form(section: SectionDraft) -> str:

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from wale.draft import conflicts
 from wale.draft.bands import plan_bands
+from wale.draft.courses import with_girths
 from wale.draft.joining import misjoined, plan_holders, with_joined
 from wale.draft.jointly import NoRows, solve_jointly
 from wale.draft.lay_out import lay_out
@@ -55,7 +56,7 @@ def plan(spec: Spec) -> tuple[Plan | None, list[Problem]]:
     if problems:
         return None, problems
     pieces = tuple(_piece(spec, layout, counts, solved) for layout in layouts)
-    pieces, problems = place_motifs(spec, with_joined(pieces))
+    pieces, problems = place_motifs(spec, with_girths(spec, with_joined(pieces)))
     bands, band_problems = plan_bands(spec, pieces)
     problems = [*problems, *band_problems]
     if any(one.is_error for one in problems):

@@ -38,6 +38,11 @@ def count_reasons(book: Book, piece: PiecePlan, size: int) -> None:
     layout = book.layouts[piece.name]
     for level, drawn in zip(piece.levels, layout.levels, strict=True):
         _level(book, piece, level, drawn, size)
+    for one in piece.girths:
+        if one.level.wishes is not None:
+            got = known(f"{one.level.address}.width", one.level.width(size), "cm wide")
+            off = one.level.deviation(size)
+            _deviation(book, one.level.address, size, got, one.level.wishes[size], off, one.level.measure)
     for index, (section, draft) in enumerate(zip(piece.sections, layout.sections, strict=True)):
         _section(book, piece, section, draft, index, size)
     if piece.top is not None:

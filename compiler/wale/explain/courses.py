@@ -62,7 +62,10 @@ class _Teller(Struct):
             given = {name: self._input(name) for name in names(one.formula)}
             slot = f"{address}.{one.name}".replace("_", "-")
             spans = (self.section.step.action.span,)
-            self.book.reckon(slot, self.at.size, int(self.numbers[one.name]), one.unit, one.formula, given, spans=spans)
+            found, unit = int(self.numbers[one.name]), one.unit
+            levels = (girth.level for girth in self.at.piece.girths)
+            off = next((level.deviation(self.at.size) for level in levels if level.address == slot), None)
+            self.book.reckon(slot, self.at.size, found, unit, one.formula, given, spans=spans, deviation=off)
 
     def _input(self, name: str) -> Input:
         piece, value = self.at.piece, self.numbers[name]

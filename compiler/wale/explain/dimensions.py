@@ -12,6 +12,7 @@ _RINGS = (
     (re.compile(r"the facing of the (?P<piece>.+)'s hem"), "facing-of-the-hem"),
     (re.compile(r"the (?P<piece>.+)'s ribbed cast-on"), "rib-at-the-cast-on"),
     (re.compile(r"the (?P<piece>.+)'s cast-on edge"), "cast-on-edge"),
+    (re.compile(r"the (?P<piece>.+)'s (?P<level>sleeve|cuff)"), ""),
     (re.compile(r"the (?P<piece>.+) at the hip, not pulled"), "hip-at-rest"),
     (re.compile(r"the (?P<piece>.+) at the (?P<level>.+)"), ""),
     (re.compile(r"the neck opening"), "neck-opening"),
@@ -43,7 +44,10 @@ def finished_scope(plan: Plan, label: str) -> tuple[str, ...]:
     if label.startswith("the "):
         return _ring_scope(label)
     if label.startswith("ease at the "):
-        return tuple(f"{one.name}.{label.removeprefix('ease at the ')}.ease" for one in plan.pieces)
+        measure = label.removeprefix("ease at the ")
+        levels = (one.level for piece in plan.pieces for one in piece.girths)
+        worn = tuple(f"{one.address}.ease" for one in levels if measure in one.measure.names)
+        return (*(f"{one.name}.{measure}.ease" for one in plan.pieces), *worn)
     name, _, what = label.rpartition(", ")
     piece, _, level = name.partition(", ")
     if what == "length":
@@ -52,7 +56,9 @@ def finished_scope(plan: Plan, label: str) -> tuple[str, ...]:
         return (f"{name.removesuffix(' neck')}.neck.width",)
     end = "around" if what == "around" else "width"
     owners = [piece] if level else [one.name for one in plan.pieces]
-    return tuple(f"{owner}.{level or name}.{end}" for owner in owners)
+    owner = plan.piece(piece)
+    aside = [one.level.address for one in owner.girths if one.level.label == level] if owner is not None else []
+    return tuple(f"{address}.{end}" for address in aside) or tuple(f"{owner}.{level or name}.{end}" for owner in owners)
 
 
 def _ring_scope(label: str) -> tuple[str, ...]:

@@ -13,7 +13,7 @@ from wale.explain.reason import Input, Unit
 from wale.plan import Level, PiecePlan
 from wale.quantity import in_unit, show_signed
 from wale.write.context import Context
-from wale.write.measurements import opening, seams_of, side_seamed
+from wale.write.measurements import opening, seams_of, side_seamed, worn_at
 
 
 def length_reasons(book: Book, at: Context) -> None:
@@ -22,7 +22,9 @@ def length_reasons(book: Book, at: Context) -> None:
     layout = book.layouts[piece.name]
     _sections(book, at, layout)
     for level in piece.levels:
-        _width(book, piece, level, size)
+        _width(book, piece, level, size, level.label)
+    for one in piece.girths:
+        _width(book, piece, one.level, size, worn_at(book.spec, one.level))
     _marks(book, at)
     if piece.sections:
         last = piece.sections[-1]
@@ -92,7 +94,8 @@ def _sections(book: Book, at: Context, layout: Layout) -> None:
             book.reckon(f"{name}.on-needles", size, needles, "cm", template, given, spans=spans)
 
 
-def _width(book: Book, piece: PiecePlan, level: Level, size: int) -> None:
+def _width(book: Book, piece: PiecePlan, level: Level, size: int, measure: str) -> None:
+    """A finished width, what it goes round, and the ease there, where the body has that measure."""
     given: dict[str, Input] = {"sts": known(level.address, level.counts[size], "sts"), "gauge": sts_gauge(book, level)}
     template = "{sts} / {gauge}"
     if level.taken:
@@ -117,10 +120,10 @@ def _width(book: Book, piece: PiecePlan, level: Level, size: int) -> None:
     elif not piece.is_tube and piece.make == 1:
         return
     book.reckon(f"{level.address}.around", size, girth, "cm", template, given, spans=spans)
-    body = book.spec.sizes[size].measures.get(level.label)
+    body = book.spec.sizes[size].measures.get(measure)
     if body is not None:
         where = body.span or book.spec.sizes[size].span
-        bare = Input(f"{level.label}, body", body.value, "", where, body.source, "cm of body")
+        bare = Input(f"{measure}, body", body.value, "", where, body.source, "cm of body")
         given = {"girth": known(f"{level.address}.around", girth, "cm"), "body": bare}
         ease = girth - body.value
         shown = show_signed(in_unit(ease, book.spec.units), 1)

@@ -70,7 +70,8 @@ def _girth(book: Book, ring: Ring, name: str, size: int) -> None:
     piece = book.plan.piece(ring.piece)
     bodies = [one for one in book.plan.pieces if one.top is not None]
     first = piece or (bodies[0] if bodies else None)
-    level = next((one for one in first.levels if one.label == ring.ring), None) if first is not None else None
+    levels = (*first.levels, *(one.level for one in first.girths)) if first is not None else ()
+    level = next((one for one in levels if one.label == ring.ring), None)
     if level is not None and ring.piece == "body":
         widths = {}
         for number, one in enumerate(bodies):

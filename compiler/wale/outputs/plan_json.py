@@ -195,6 +195,7 @@ def _piece(spec: Spec, plan: Plan, piece: PiecePlan, line: Lines) -> Json:
         "steps": [_step(step, line) for step in piece.steps],
         "levels": [_level(level, len(plan.sizes), line) for level in piece.levels],
         "sections": [_section(piece, section, len(plan.sizes), line) for section in piece.sections],
+        "girths": [_level(one.level, len(plan.sizes), line) for one in piece.girths],
         "top": None if piece.top is None else _top(spec, piece, piece.top, line),
         "crown": None if piece.crown is None else _crown(piece.crown, line),
         "marks": [{"name": name, "rows": list(rows)} for name, rows in piece.marks],

@@ -33,6 +33,7 @@ class Row(Struct, frozen=True):
         needle: as printed.
         line: index of the instruction.
         gone: stitches of the shoulder at the right end, or of a half piece's shoulder, that are bound off.
+        begun: stitches on the needle before a row that words tell stitch by stitch, else 0.
     """
 
     number: int
@@ -49,6 +50,7 @@ class Row(Struct, frozen=True):
     needle: str
     line: int
     gone: int = 0
+    begun: int = 0
 
     def column(self, stitch: int) -> int:
         """Give the motif column (from 0) of a worked stitch, or -1 where plain."""

@@ -70,6 +70,7 @@ class LevelFact(Struct, frozen=True):
         label: as tables name it ("bust").
         drawn: as schematics name it ("lower edge").
         address: as the table of deviations names it, with its wished width in cm (None: written as a count).
+        begins: it is that of the stitches with which the row begins.
     """
 
     label: str
@@ -78,6 +79,7 @@ class LevelFact(Struct, frozen=True):
     fabric: str
     address: str = ""
     wish: Fraction | None = None
+    begins: bool = False
 
 
 class LengthFact(Struct, frozen=True):

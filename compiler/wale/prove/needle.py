@@ -298,8 +298,8 @@ class Needles(Struct):
         first, length = self.runs[-1]
         return (first + length - 1 - self.edge) % width + 1
 
-    def add(self, ops: bytes, colours: bytes, chart_row: int, start: int, waiting: int = 0) -> None:
-        """Take a row off the machine; `waiting` stitches at its right end were not worked."""
+    def add(self, ops: bytes, colours: bytes, chart_row: int, start: int, waiting: int = 0, begun: int = 0) -> None:
+        """Take a row off: `waiting` stitches at its right end were not worked, `begun` were there before it."""
         ops = self.textured(ops, chart_row)
         self.grow(len(ops))
         chart = self.chart if chart_row else ""
@@ -318,6 +318,7 @@ class Needles(Struct):
                 start,
                 self.needle,
                 self.line,
+                begun=begun,
             )
         )
         self.done += 1

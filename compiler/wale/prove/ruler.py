@@ -21,6 +21,7 @@ class Ruler:
         self._stitches: dict[int, int] = {0: fabric.cast_on}
         self._runs: list[tuple[int, str]] = []
         self._fabrics: dict[int, str] = {}
+        self._begun = {row.number: row.begun for row in fabric.rows}
         for row, planned in zip(fabric.rows, fact.rows, strict=True):
             if row.part == "left":
                 continue
@@ -37,6 +38,10 @@ class Ruler:
         """
         insist(row in self._stitches, f"there is no row {row}")
         return self._stitches[row]
+
+    def count(self, level: LevelFact) -> int:
+        """Give the stitches of a level."""
+        return self._begun[level.row] if level.begins else self.stitches(level.row)
 
     def gauge(self, row: int) -> Gauge:
         """Give the gauge of a row.
@@ -81,7 +86,7 @@ class Ruler:
 
     def width(self, level: LevelFact) -> Fraction:
         """Give the finished width of a level: its stitches, less those that seams take up, by its gauge."""
-        stitches = self.stitches(level.row) - self.fact.seams
+        stitches = self.count(level) - self.fact.seams
         near = [self._fabrics.get(row) for row in (level.row, level.row + 1)]
         is_worked = level.fabric in self._fabrics.values()
         insist(level.fabric in near or not is_worked, f"nothing at row {level.row} is in the gauge of {level.fabric}")

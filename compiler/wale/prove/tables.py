@@ -151,7 +151,7 @@ class Tables:
             if kind == "sts":
                 level = next((one for one in ruler.fact.levels if one.address == address), None)
                 if level is not None and level.wish is not None:
-                    count, found, wish = ruler.stitches(level.row), ruler.width(level) - level.wish, level.wish
+                    count, found, wish = ruler.count(level), ruler.width(level) - level.wish, level.wish
             else:
                 length = next((one for one in ruler.fact.lengths if one.address == address), None)
                 if length is not None:

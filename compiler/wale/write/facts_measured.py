@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Literal
 
 from wale.pattern import Bullets, Chart, Paragraph, Part, Pattern, Schematic, Table
-from wale.plan import Level, Plan
+from wale.plan import Girth, Level, Plan
 from wale.prove.facts import Gauge, LengthFact, LevelFact, PrintedSheet, PrintedTable, PrintedWhole
 from wale.quantity import CM_PER_INCH
 from wale.spec import Spec
@@ -98,6 +98,19 @@ def levels(at: Context) -> tuple[LevelFact, ...]:
             level.wishes[size] if level.wishes is not None else None,
         )
         for index, level in enumerate(piece.levels)
+    ) + tuple(_girth(one, size) for one in piece.girths)
+
+
+def _girth(girth: Girth, size: int) -> LevelFact:
+    level, wishes = girth.level, girth.level.wishes
+    return LevelFact(
+        level.label,
+        "",
+        girth.rows[size] + girth.begins,
+        level.swatch,
+        level.address,
+        wishes[size] if wishes is not None else None,
+        girth.begins,
     )
 
 

@@ -66,6 +66,14 @@ def finished_table(spec: Spec, plan: Plan, sizes: Sequence[int]) -> Table:
                     girth - spec.sizes[s].measures[level.label].value for girth, s in zip(girths, sizes, strict=True)
                 ]
                 rows.append((f"ease at the {level.label}", *(signed_text(spec, one) for one in eases)))
+        for one in piece.girths:
+            girths = [one.level.width(size) for size in sizes]
+            name = _title(f"{piece.name}, {one.level.label}", "around")
+            rows.append((name, *(str(length_text(spec, girth)) for girth in girths)))
+            worn = worn_at(spec, one.level)
+            if worn:
+                eases = [girth - spec.sizes[s].measures[worn].value for girth, s in zip(girths, sizes, strict=True)]
+                rows.append((f"ease at the {worn}", *(signed_text(spec, one) for one in eases)))
     for piece in plan.pieces:
         total = [piece.sections[-1].position[size] for size in sizes] if piece.sections else []
         if piece.anew is not None:
@@ -90,6 +98,11 @@ def finished_table(spec: Spec, plan: Plan, sizes: Sequence[int]) -> Table:
     return Table(f"Finished measurements in {unit(spec)}, washed", header, tuple(rows), note)
 
 
+def worn_at(spec: Spec, level: Level) -> str:
+    """Give the measure of the body that a girth is asked for by, or "" where its line names none."""
+    return next((name for name in level.measure.names if name in spec.sizes[0].measures), "")
+
+
 def _title(name: str, around: str) -> str:
     return f"{name}, {around}"
 
@@ -99,7 +112,7 @@ def deviation_table(spec: Spec, plan: Plan, sizes: Sequence[int]) -> Table:
     rows: list[tuple[str, ...]] = []
     seen: set[tuple[str, tuple[str, ...]]] = set()
     for piece in plan.pieces:
-        for level in piece.levels:
+        for level in (*piece.levels, *(one.level for one in piece.girths)):
             if level.wishes is None:
                 continue
             cells = tuple(f"{level.counts[size]} ({signed_text(spec, level.deviation(size), 2)})" for size in sizes)

@@ -3,6 +3,7 @@
 import pytest
 from support import EXAMPLES, world
 
+from wale.checks.rings import rings
 from wale.driver import check_spec, compile_spec
 
 RAGLAN = (EXAMPLES / "headrace-raglan.wale").read_text("utf-8")
@@ -104,3 +105,22 @@ def test_the_body_below_the_parting_is_worked_in_a_motif():
     piece = done.plan.pieces[0]
     section = next(one for one in piece.sections if one.fabric is not None and one.fabric.motif == "ripple")
     assert all(count % 4 == 0 for count in piece.levels[section.first].counts)
+
+
+def test_sleeve_and_cuff_are_proven_measures_and_rings(done):
+    # 2 sts in a cm; size M: 72 sts are 36 cm, upper arm 27.94 cm: +8.06; cuff: wrist 15.3 + 5 = 20.3 cm, 40 sts, 20 cm
+    sleeve, cuff = done.plan.pieces[0].girths
+    assert (sleeve.level.counts[2], sleeve.level.width(2)) == (72, 36)
+    assert (cuff.level.counts[2], cuff.level.width(2)) == (40, 20)
+    (table,) = [
+        part
+        for section in done.pattern.sections
+        for part in section.parts
+        if getattr(part, "caption", "").startswith("Finished measurements")
+    ]
+    told = {row[0]: row[3] for row in table.rows}
+    assert told["pullover, sleeve, around"] == "36.0" and told["ease at the upper-arm"] == "+8.1"
+    assert told["pullover, cuff, around"] == "20.0"
+    found = {one.ring: one.part for one in rings(done.spec, done.plan) if one.size == "M"}
+    assert found["rib at the cast-on"] == "head" and found["bust"] == "shoulder-girth"
+    assert found["sleeve"] == found["cuff"] == "hand"

@@ -41,8 +41,8 @@ join
 
 def test_rows_by_hand() -> None:
     """4 cm at 2.8 rows a cm are 11.2 rows: 6 pairs. An eighth of 100 sts is 13, a third 33; (33.3 - 13) / 6 is 3 a
-    pair. Row 1 knits 100 - 13 = 87, row 2 slips one and purls 87 - 13 - 1 = 73; row 12 turns at 13 + 5 * 3 = 28 from the
-    side: 100 - 2 * 28 - 1 = 43."""
+    pair. Row 1 knits 100 - 13 = 87, row 2 slips one and purls 87 - 13 - 1 = 73; row 12 turns at 13 + 5 * 3 = 28 from
+    the side: 100 - 2 * 28 - 1 = 43."""
     done = written(TEE)
     assert done.pattern is not None
     text = " ".join(to_text(done.pattern).split())
