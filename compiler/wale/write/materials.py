@@ -118,7 +118,7 @@ def skills(spec: Spec, plan: Plan) -> tuple[str, ...]:
     """Say what a knitter must be able to do."""
     found = []
     sections = [section for piece in plan.pieces for section in piece.sections]
-    if any(_is_motif(section) for section in sections):
+    if any(_in_colours(spec, section) for section in sections):
         found.append(
             "Two-colour knitting with the strands carried on the wrong side. Hold the strands in one order throughout: "
             "the one that comes from below stands out."
@@ -129,7 +129,7 @@ def skills(spec: Spec, plan: Plan) -> tuple[str, ...]:
             "Short rows: turn by wrapping the next stitch, or by the method you like. On the row that closes the turns "
             "work each wrap together with its stitch, so that no hole shows."
         )
-    if any(_is_motif(piece.sections[-1]) for piece, _ in tops):
+    if any(_in_colours(spec, piece.sections[-1]) for piece, _ in tops):
         found.append(
             "In two-colour rows both strands turn together. At the neck bind off with the main colour (the first that "
             "the gauge names), weaving the other in at the back. Both strands go on over the left side; they are cut "
@@ -157,5 +157,5 @@ def skills(spec: Spec, plan: Plan) -> tuple[str, ...]:
     return tuple(found)
 
 
-def _is_motif(section: Section) -> bool:
-    return section.fabric is not None and section.fabric.motif is not None
+def _in_colours(spec: Spec, section: Section) -> bool:
+    return section.fabric is not None and spec.coloured(section.fabric.motif)
