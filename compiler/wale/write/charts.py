@@ -13,6 +13,7 @@ from wale.plan import PiecePlan, Plan, Section
 from wale.spec import Spec
 from wale.stitches import TEXTURE, Stitch, groups
 from wale.write.context import Context
+from wale.write.multiples import multiples
 from wale.write.said import said
 
 PARTED = (
@@ -53,12 +54,15 @@ def charts(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Chart, ...]:
     for (name, in_round), uses in worked.items():
         swatch = spec.swatches[uses[0][1].swatch]
         starts = _starts(spec, plan, uses, sizes)
-        result.append(_chart(spec, spec.motifs[name], swatch, not in_round, starts))
+        counts = multiples(spec.motifs[name], uses)
+        result.append(_chart(spec, spec.motifs[name], swatch, not in_round, starts, counts))
     result += [_wedge(spec, spec.motifs[name], swatch) for name, swatch in wedges.items()]
     return tuple(result)
 
 
-def _chart(spec: Spec, motif: Motif, swatch: Swatch, flat: bool, starts: tuple[ChartStart, ...]) -> Chart:
+def _chart(
+    spec: Spec, motif: Motif, swatch: Swatch, flat: bool, starts: tuple[ChartStart, ...], counts: Sequence[str]
+) -> Chart:
     colours = tuple(yarn for yarn, _ in motif.marks)
     rows = motif.charted(not flat)
     both = rows > motif.period
@@ -66,7 +70,7 @@ def _chart(spec: Spec, motif: Motif, swatch: Swatch, flat: bool, starts: tuple[C
         tuple(colours.index(motif.cell(motif.width - 1 - place, row)) for place in range(motif.width))
         for row in range(rows)
     )
-    notes = [text for text in (in_words(motif.tiling),) if text]
+    notes = [*counts, *(text for text in (in_words(motif.tiling),) if text)]
     if motif.shift % motif.width:
         notes.append(
             f"The {len(motif.rows)} rows of the motif start {motif.shift % motif.width} sts along each time they are "

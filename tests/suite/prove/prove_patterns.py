@@ -13,10 +13,13 @@ from wale.problems.show import show
 
 STARTERS = ROOT / "compiler" / "wale" / "starters"
 FILES = {path.stem: path for path in (*EXAMPLES.glob("*.wale"), *STARTERS.glob("*.wale")) if path.stem != "mill-yarns"}
+MOTIF, TEXTURE = re.compile(r"(?m)^ +work +in \S+ on "), re.compile(r"(?m)^ +stitches +\|")
 STRANDED = sorted(
-    name for name, path in FILES.items() if re.search(r"(?m)^ +work +in \S+ on ", path.read_text("utf-8"))
+    name
+    for name, text in ((name, path.read_text("utf-8")) for name, path in FILES.items())
+    if MOTIF.search(text) and not TEXTURE.search(text)
 )
-"""Those that work a motif."""
+"""Those that work a motif in colours."""
 NAMES = (*sorted(FILES), *VARIANTS)
 
 

@@ -79,6 +79,21 @@ def test_the_printed_text_can_be_knitted_again(motif: str, piece: str, capsys: p
     assert "printed.txt: no problems" in "".join(capsys.readouterr())
 
 
+@pytest.mark.parametrize(
+    ("piece", "told"),
+    [
+        # both edges of the flat piece mirror about the middle of the purl stitches, a gap: no stitch to balance
+        (SCARF.replace("from the edge", "whole repeats").replace("43 sts", "42 sts"), "8 sts and 2 edge sts."),
+        (COWL, "8 sts."),
+    ],
+)
+def test_the_multiple_of_the_counts_is_told(piece: str, told: str) -> None:
+    text = " ".join(text_of(OVER_THE_END, piece).split())
+    assert f": a multiple of {told}" in text
+    # part repeats have none
+    assert "a multiple of" not in text_of(OVER_THE_END, SCARF)
+
+
 def test_nothing_is_said_of_colours() -> None:
     text = " ".join(text_of(LACE, SCARF).split())
     assert "Two-colour" not in text and "Floats may be" not in text
@@ -88,7 +103,10 @@ def test_nothing_is_said_of_colours() -> None:
 def test_the_scarf_keeps_its_stitches(monkeypatch: pytest.MonkeyPatch) -> None:
     """28 cm at 48 sts in 21.6 cm are 62.2 sts, and 2 edge sts; 12 k + 1 + 2 next to it is 63, kept by every row."""
     mill = (EXAMPLES / "tailwater-scarf.wale").read_text("utf-8")
-    (fabric,) = proven(written(mill), monkeypatch)
+    done = written(mill)
+    assert done.pattern is not None
+    assert "scarf: a multiple of 12 sts plus 1 and 2 edge sts." in " ".join(to_text(done.pattern).split())
+    (fabric,) = proven(done, monkeypatch)
     assert {row.stitches for row in fabric.rows} == {63}
     # 160 cm at 40 rows in 16 cm are 400 rows, then 4 of garter
     assert len(fabric.rows) == 404
