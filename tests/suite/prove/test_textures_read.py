@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import pytest
-from support import EXAMPLES, written
+from support import EXAMPLES, checked, errors, written
 from test_floats_proven import knitted as proven
 from test_textures_proven import COWL, REST, SCARF, YARN
 
 from wale.cli import main
 from wale.files import MemoryWorld
 from wale.outputs.text import render as to_text
-from wale.prove.fabric import KNIT, LEFT_CROSS, PURL
+from wale.prove.fabric import INC, KNIT, LEFT_CROSS, PURL
 
 OVER_THE_END = """
 motif basket
@@ -110,3 +110,29 @@ def test_the_scarf_keeps_its_stitches(monkeypatch: pytest.MonkeyPatch) -> None:
     assert {row.stitches for row in fabric.rows} == {63}
     # 160 cm at 40 rows in 16 cm are 400 rows, then 4 of garter
     assert len(fabric.rows) == 404
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "at"),
+    [
+        ("    cast on 120 sts", "    steek   7 sts\n    cast on 120 sts", "work    in basket on tube, whole repeats"),
+        ("    bind off\n", "    crown   6 wedges over 8 cm\n", "crown   6 wedges over 8 cm"),
+    ],
+)
+def test_what_a_texture_is_not_built_with(old: str, new: str, at: str) -> None:
+    text = (YARN + LACE + REST + COWL).replace(old, new)
+    done = checked(text)
+    assert errors(done) == ["E405"]
+    (label, *_) = next(one for one in done.problems if one.is_error).labels
+    assert text[label.span.start : label.span.end] == at
+
+
+def test_a_plain_crown_goes_on_above_a_texture(monkeypatch: pytest.MonkeyPatch) -> None:
+    done = written(
+        YARN + LACE + REST + COWL.replace("    bind off\n", "    crown   6 wedges over 8 cm, plain in rye\n")
+    )
+    (fabric,) = proven(done, monkeypatch)
+    # rounds 21 and on are the crown: no yarn over is left, 120 sts at its start, and it ends in few
+    assert fabric.rows[19].stitches == 120
+    assert fabric.rows[-1].stitches < 20
+    assert all(INC not in row.ops for row in fabric.rows[20:])
