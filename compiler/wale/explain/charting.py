@@ -16,6 +16,7 @@ from wale.materials import Motif
 from wale.motifs.words import figures
 from wale.source import Span
 from wale.write.charts import charts
+from wale.write.multiples import multiples
 from wale.write.strands import rest_address
 
 _ROW = re.compile(
@@ -35,12 +36,24 @@ def chart_reasons(book: Book) -> None:
     for motif, in_round in charted(book):
         name = chart_name(motif, in_round)
         _size(book, motif, name, in_round)
+        _multiples(book, motif, name, in_round)
     found = long_floats(book.spec, book.plan)
     for one in found:
         _float(book, one)
     for name in dict.fromkeys(one.swatch for one in found):
         limit = most_stitches(book.spec, book.spec.swatches[name])
         constant(book, f"floats.limit.{name}", limit, "sts", "most sts that a strand may pass")
+
+
+def _multiples(book: Book, motif: Motif, name: str, in_round: bool) -> None:
+    for number, one in enumerate(multiples(book.plan, motif, in_round), 1):
+        address, given = f"{name}.multiple[{number}]", {"width": known(f"{name}.width", motif.width, "sts")}
+        template = "{width}" if one.step == motif.width else "{width} / 2"
+        book.reckon(f"{address}.step", None, one.step, "sts", template, given, spans=(motif.span,))
+        if one.rest:
+            constant(book, f"{address}.rest", one.rest, "", "sts that make both sides alike", motif.span)
+        if one.edges:
+            constant(book, f"{address}.edges", one.edges, "sts", f"{one.outside} sts, outside the motif")
 
 
 def strand_reasons(book: Book) -> None:

@@ -54,7 +54,7 @@ def charts(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Chart, ...]:
     for (name, in_round), uses in worked.items():
         swatch = spec.swatches[uses[0][1].swatch]
         starts = _starts(spec, plan, uses, sizes)
-        counts = multiples(spec.motifs[name], uses)
+        counts = [one.words() for one in multiples(plan, spec.motifs[name], in_round)]
         result.append(_chart(spec, spec.motifs[name], swatch, not in_round, starts, counts))
     result += [_wedge(spec, spec.motifs[name], swatch) for name, swatch in wedges.items()]
     return tuple(result)
