@@ -14,7 +14,7 @@ from wale.motifs import changes
 from wale.motifs.symmetry import mirror_axes
 from wale.motifs.tiling import Tiling, period
 from wale.source import Span
-from wale.stitches import LEANLESS
+from wale.stitches import LEANLESS, OTHER_LEAN
 
 
 class PutUp(Struct, frozen=True):
@@ -143,6 +143,11 @@ class Motif(Struct, frozen=True, dict=True):
         times, inside = divmod(row, len(self.rows))
         line = self.rows[inside]
         return line[len(line) - 1 - (column - self.shift * times) % len(line)]
+
+    @property
+    def leans(self) -> bool:
+        """Whether stitches of a texture lean: decreases or cables."""
+        return self.is_texture and any(cell in OTHER_LEAN for row in self.rows for cell in row)
 
     def axes(self) -> tuple[Fraction, ...]:
         """Give the mirror axes of the whole tiling in [0, width), as columns from the right; a texture's leans apart.

@@ -87,6 +87,22 @@ def refuse_border(build: Builder) -> None:
             refuse(build, step, "cannot stand in a piece with a border of garter at its sides yet", NO_BORDER)
 
 
+def refuse_texture(build: Builder, step: Step) -> bool:
+    """Refuse what a texture does not go with yet: a steek, and a crown in the pattern."""
+    action = step.action
+    if isinstance(action, Fabric) and build.piece.steek is not None and _is_texture(build, action):
+        refuse(build, step, "works a texture in a piece with a steek: its stitches are plain", "work it in colours")
+    elif isinstance(action, Crown) and action.manner == "in pattern" and _is_texture(build, build.fabric):
+        refuse(build, step, "decreases in a texture, whose wedges are not built yet", "add `, plain in` and the yarn")
+    else:
+        return False
+    return True
+
+
+def _is_texture(build: Builder, fabric: Fabric | None) -> bool:
+    return fabric is not None and fabric.motif is not None and build.spec.motifs[fabric.motif].is_texture
+
+
 def _place(build: Builder, step: Step, after: Step | None) -> None:
     action, swatches = step.action, build.spec.swatches
     if not isinstance(action, CastOn | Joining) and build.cast_on is None:
@@ -100,6 +116,8 @@ def _place(build: Builder, step: Step, after: Step | None) -> None:
         return
     if build.piece.steek is not None and isinstance(action, Hem | Rib | Shape | Crown):
         refuse(build, step, *NOT_CUT)
+        return
+    if refuse_texture(build, step):
         return
     match action:
         case CastOn():

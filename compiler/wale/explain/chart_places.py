@@ -11,6 +11,7 @@ from wale.explain.walk import Walk
 from wale.materials import Motif
 from wale.motifs.words import figures, in_words
 from wale.pattern import Chart
+from wale.write.multiples import multiples
 
 _ROW_TOLD = re.compile(r"[^()]*\(row \d+\)")
 _ORIGIN = re.compile(r"[A-Z][a-z]+: ")
@@ -51,6 +52,10 @@ def _note(walk: Walk, text: str, motif: Motif, name: str) -> str:
         return walk.say(text, kind="note")
     if text == in_words(motif.tiling):
         return walk.say(text, exact=[f"{name}.{one.name}" for one in figures(motif.tiling)])
+    for number, one in enumerate(multiples(walk.plan, motif, name == f"chart.{motif.name}-round"), 1):
+        if text == one.words():
+            parts = ("step", *(["rest"] if one.rest else []), *(["edges"] if one.edges else []))
+            return walk.say(text, exact=[f"{name}.multiple[{number}].{part}" for part in parts])
     return walk.say(text, f"{name}.motif-rows", f"{name}.shift", f"{name}.rows")
 
 

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
-from itertools import groupby
+from itertools import accumulate
 
 from wale.actions import Crown
 from wale.checks.floats import Float, long_floats, most_stitches
@@ -16,11 +15,13 @@ from wale.materials import Motif
 from wale.motifs.words import figures
 from wale.source import Span
 from wale.write.charts import charts
+from wale.write.multiples import multiples
 from wale.write.strands import rest_address
 
 _ROW = re.compile(
-    r"(?P<open>\((?=\d))|(?P<close>\) (?:twice|(?P<times>\d+) times))|begun (?P<along>\d+) sts? along"
-    r"|as row \d+|(?P<run>\d+) [^,()\s]+"
+    r"(?P<open>\((?!as row)(?!\d+ sts?\)))|(?P<close>\) (?:twice|(?P<times>\d+) times))|begun (?P<along>\d+) sts? along"
+    r"|as row \d+|cable (?P<cable>\d+) (?:left|right)(?: \((?P<part>\d+) sts?\))?|(?P<one>yo|ssk|ssp|[kp]2tog)(?! in )"
+    r"|(?:k|p|sl)(?P<stitches>\d+)\b|(?P<run>\d+) [^,()\s]+"
 )
 
 _FOUND = {
@@ -35,12 +36,24 @@ def chart_reasons(book: Book) -> None:
     for motif, in_round in charted(book):
         name = chart_name(motif, in_round)
         _size(book, motif, name, in_round)
+        _multiples(book, motif, name, in_round)
     found = long_floats(book.spec, book.plan)
     for one in found:
         _float(book, one)
     for name in dict.fromkeys(one.swatch for one in found):
         limit = most_stitches(book.spec, book.spec.swatches[name])
         constant(book, f"floats.limit.{name}", limit, "sts", "most sts that a strand may pass")
+
+
+def _multiples(book: Book, motif: Motif, name: str, in_round: bool) -> None:
+    for number, one in enumerate(multiples(book.plan, motif, in_round), 1):
+        address, given = f"{name}.multiple[{number}]", {"width": known(f"{name}.width", motif.width, "sts")}
+        template = "{width}" if one.step == motif.width else "{width} / 2"
+        book.reckon(f"{address}.step", None, one.step, "sts", template, given, spans=(motif.span,))
+        if one.rest:
+            constant(book, f"{address}.rest", one.rest, "", "sts that make both sides alike", motif.span)
+        if one.edges:
+            constant(book, f"{address}.edges", one.edges, "sts", f"{one.outside} sts, outside the motif")
 
 
 def strand_reasons(book: Book) -> None:
@@ -127,9 +140,10 @@ def row_figures(text: str) -> list[str]:
     for one in _ROW.finditer(text):
         if one["open"]:
             opened = run
-        elif one["run"]:
+        elif _length(one):
             run += 1
-            found.append(f"run[{run}]")
+            if _figure(one):
+                found.append(f"run[{run}]")
         elif one["close"]:
             if one["times"]:
                 times += 1
@@ -140,6 +154,15 @@ def row_figures(text: str) -> list[str]:
     return found
 
 
+def _figure(one: re.Match[str]) -> str:
+    return one["run"] or one["stitches"] or one["part"] or one["times"] or one["along"] or ""
+
+
+def _length(one: re.Match[str]) -> int:
+    """How many stitches words tell, 0 where they tell none."""
+    return int(one["run"] or one["stitches"] or one["part"] or one["cable"] or (1 if one["one"] else 0))
+
+
 def word_reasons(book: Book) -> None:
     """Tell the figures of the charts in words: how long each run is, how often a group, how far along a row begins."""
     for chart in charts(book.spec, book.plan, book.sizes):
@@ -148,9 +171,8 @@ def word_reasons(book: Book) -> None:
         for number, (_, text) in enumerate(chart.words, 1):
             spans = (motif.row_spans[(number - 1) % len(motif.rows)],)
             wrong = chart.flat and number % 2 == 0
-            cells = [cell for cell in chart.rows[number - 1] if cell >= 0]
-            runs = _runs(cells if wrong else cells[::-1], len(cells), wrong=wrong)
-            figures = [int(one["run"] or one["times"] or one["along"]) for one in _ROW.finditer(text) if _figured(one)]
+            runs = _runs(text, sum(cell >= 0 for cell in chart.rows[number - 1]), wrong=wrong)
+            figures = [int(_figure(one)) for one in _ROW.finditer(text) if _figure(one)]
             for figure, value in zip(row_figures(text), figures, strict=True):
                 address = f"{name}[{number}].{figure}"
                 if figure.startswith("run"):
@@ -166,18 +188,21 @@ def word_reasons(book: Book) -> None:
                     book.reckon(address, None, value, unit, "{it}", given, spans=spans)
 
 
-def _figured(one: re.Match[str]) -> bool:
-    return bool(one["run"] or one["times"] or one["along"])
-
-
-def _runs(order: Sequence[int], width: int, *, wrong: bool) -> list[tuple[int, int]]:
-    """The runs of a row as it is worked, as columns (rightmost, leftmost) from 1."""
-    found, done = [], 0
-    for _, run in groupby(order):
-        long = len(list(run))
-        found.append((width - done - long + 1, width - done) if wrong else (done + 1, done + long))
-        done += long
-    return found
+def _runs(text: str, width: int, *, wrong: bool) -> list[tuple[int, int]]:
+    """The runs that a row in words tells, as columns (rightmost, leftmost) from 1."""
+    lengths: list[int] = []
+    opened = 0
+    for one in _ROW.finditer(text):
+        if one["open"]:
+            opened = len(lengths)
+        elif one["close"]:
+            lengths += lengths[opened:] * (int(one["times"] or 2) - 1)
+        elif _length(one):
+            lengths.append(_length(one))
+    ends = list(accumulate(lengths))
+    assert ends[-1] == width, text
+    spans = zip(ends, lengths, strict=True)
+    return [(width - end + 1, width - end + long) if wrong else (end - long + 1, end) for end, long in spans]
 
 
 def _float(book: Book, one: Float) -> None:

@@ -34,6 +34,7 @@ _ROWS = re.compile(
     r"\brow \d+(?=: \S+ passes )|\bin chart rows? \d+(?:, \d+)*|\bas row \d+|\bcolumns 1(?= to )|(?<=, )rows 1(?= to )"
     r"|, then 1(?= to \d|[.:;])"
 )
+_CABLE = re.compile(r"\bcable \d+ (?:left|right)\b")
 _QUOTED = re.compile(r"`[^`]*`")
 _COLOUR = re.compile(r"#[0-9a-f]{6}\b")
 _NUMBERED = re.compile(
@@ -45,6 +46,7 @@ _NOTE = re.compile(r"Note \(not proven\).*", re.S)
 def masks(spec: Spec) -> tuple[tuple[str, re.Pattern[str]], ...]:
     """Give the rules that hold in every part, as (class, pattern); what a pattern covers belongs to the class."""
     found = [("note", _NOTE), ("colour", _COLOUR), ("example", _QUOTED), ("step", _STEPS), ("chart row", _ROWS)]
+    found.append(("term", _CABLE))
     named = ["CIEDE2000", *spec.yarns, *spec.swatches, *spec.motifs, *(one.name for one in (*spec.pieces,))]
     named += [band.name for band in spec.bands]
     groups: tuple[tuple[str, Iterable[str]], ...] = (

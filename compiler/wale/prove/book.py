@@ -20,7 +20,7 @@ _SIZES = re.compile(r"Sizes?:? ([^:().]+?)(?: \(([^()]*)\))?\.?")
 _HEADING = re.compile(r"(?:[0-9]+\. )?([^-.:,].{0,58}[^.:,;])")
 _STEP = re.compile(r"(?:([0-9]+)\. |- )(.*)")
 _CHART = re.compile(r"Chart ([^:]+):.*")
-_CHART_ROW = re.compile(r"((?:Row|Round) [0-9]+(?: \((?:RS|WS)\))?):? ([0-9(kp].*)")
+_CHART_ROW = re.compile(r"((?:Row|Round) [0-9]+(?: \((?:RS|WS)\))?):? ([0-9(a-z].*)")
 _GOES_ON = re.compile(r"[a-z0-9(\[*]")
 _REMARK = re.compile(
     r"(?:sizes? [^:]+: )?(?:note|remark|source|hint)\b.*"

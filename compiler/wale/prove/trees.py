@@ -342,10 +342,11 @@ def _of_yarn(node: Node) -> str:
 
 
 def _cell(node: Node) -> tuple[int, str]:
-    """Give how many cells, and of what: a yarn, or a texture's stitch as it is worked; a cable's by its number."""
+    """Give how many cells, and of what: a yarn, or a texture's stitch as it is worked; a cable's all, or those told."""
     figure = next(iter(node.figures()), 1)
     if node.text("CABLE"):
-        return figure, f"cable {figure} {node.text('HAND')}"
+        part = node.one("cable_part")
+        return part.figures()[0] if part is not None else figure, f"cable {figure} {node.text('HAND')}"
     return figure, node.text("NAME") or node.text("WORK") or node.text("SLIP") or node.text("SHAPED")
 
 

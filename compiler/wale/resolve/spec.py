@@ -77,7 +77,7 @@ def resolve(tree: Tree, load: Load) -> tuple[Spec | None, list[Problem]]:
         return None, problems
     tolerance = heading.width_tolerance or _default_tolerance(context)
     lengths = heading.length_tolerance or _default_length_tolerance(context)
-    if heading.float_limit is None and motifs:
+    if heading.float_limit is None and any(not motif.is_texture for motif in motifs.values()):
         context.assume("Floats may be {} long; a line `floats` changes it.", values=(FLOAT_LIMIT,))
     spec = Spec(
         heading.title,

@@ -13,12 +13,14 @@ from wale.plan import PiecePlan, Plan, Section
 from wale.spec import Spec
 from wale.stitches import TEXTURE, Stitch, groups
 from wale.write.context import Context
+from wale.write.multiples import multiples
 from wale.write.said import said
 
 PARTED = (
-    "Where an edge, a neck or a shaping leaves only a part of a cable, or of a yarn over and its decrease, knit that "
-    "part (purl it on WS rows)."
+    "Where an edge, the beginning of a round, a neck or a shaping leaves only a part of a cable, or of a yarn over and "
+    "its decrease, knit that part (purl it on WS rows)."
 )
+IN_TWO = "A cable with a number of sts in brackets goes on over the end of the repeat."
 PAPER = "#ffffff"
 WAYS = [way for one in TEXTURE.values() for way in (one.right, one.wrong)]
 _SIGNS = ("•", "×", "○", "+", "-", "=", "L", "T", "Z", "*")
@@ -52,12 +54,15 @@ def charts(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Chart, ...]:
     for (name, in_round), uses in worked.items():
         swatch = spec.swatches[uses[0][1].swatch]
         starts = _starts(spec, plan, uses, sizes)
-        result.append(_chart(spec, spec.motifs[name], swatch, not in_round, starts))
+        counts = [one.words() for one in multiples(plan, spec.motifs[name], in_round)]
+        result.append(_chart(spec, spec.motifs[name], swatch, not in_round, starts, counts))
     result += [_wedge(spec, spec.motifs[name], swatch) for name, swatch in wedges.items()]
     return tuple(result)
 
 
-def _chart(spec: Spec, motif: Motif, swatch: Swatch, flat: bool, starts: tuple[ChartStart, ...]) -> Chart:
+def _chart(
+    spec: Spec, motif: Motif, swatch: Swatch, flat: bool, starts: tuple[ChartStart, ...], counts: Sequence[str]
+) -> Chart:
     colours = tuple(yarn for yarn, _ in motif.marks)
     rows = motif.charted(not flat)
     both = rows > motif.period
@@ -65,7 +70,7 @@ def _chart(spec: Spec, motif: Motif, swatch: Swatch, flat: bool, starts: tuple[C
         tuple(colours.index(motif.cell(motif.width - 1 - place, row)) for place in range(motif.width))
         for row in range(rows)
     )
-    notes = [text for text in (in_words(motif.tiling),) if text]
+    notes = [*counts, *(text for text in (in_words(motif.tiling),) if text)]
     if motif.shift % motif.width:
         notes.append(
             f"The {len(motif.rows)} rows of the motif start {motif.shift % motif.width} sts along each time they are "
@@ -75,6 +80,9 @@ def _chart(spec: Spec, motif: Motif, swatch: Swatch, flat: bool, starts: tuple[C
         notes.append("An odd number of rows: the chart shows the repeat twice, once begun on the RS, once on the WS.")
     if motif.is_texture and any(groups(row) for row in motif.rows):
         notes.append(PARTED)
+    words = chart_words(colours, cells, flat, is_texture=motif.is_texture)
+    if any(re.search(r"cable [0-9]+ \w+ \(", text) for _, text in words):
+        notes.append(IN_TWO)
     notes += _origin(motif)
     return Chart(
         motif.name,
@@ -84,7 +92,7 @@ def _chart(spec: Spec, motif: Motif, swatch: Swatch, flat: bool, starts: tuple[C
         flat,
         (1, motif.width, 1, rows),
         starts,
-        chart_words(colours, cells, flat, is_texture=motif.is_texture),
+        words,
         tuple(notes),
         is_texture=motif.is_texture,
     )
@@ -156,11 +164,13 @@ def _told(stitch: str, wrong: bool) -> str:
 
 
 def _whole(names: Sequence[str]) -> list[str]:
-    """Give a row's stitches with each cable told once."""
+    """Give a row's stitches with each cable told once, one that goes on over the end of the repeat in two parts."""
     told: list[str] = []
     for name, run in groupby(names):
         cable = re.fullmatch(r"cable ([0-9]+) .*", name)
-        told += [name] * (len(list(run)) // (int(cable[1]) if cable is not None else 1))
+        times, part = divmod(len(list(run)), int(cable[1]) if cable is not None else 1)
+        parts = [f"{name} ({part} {'st' if part == 1 else 'sts'})"] if part else []
+        told += [name] * times + parts if told else parts + [name] * times
     return told
 
 

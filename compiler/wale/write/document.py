@@ -239,10 +239,15 @@ def _sizes(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Part, ...]:
 def _before(spec: Spec, plan: Plan, drawn: Sequence[Chart], names: Sequence[str]) -> tuple[Part, ...]:
     items = [Paragraph(text) for text in skills(spec, plan)]
     if drawn:
+        colours = "knit on RS rows and rounds, purl on WS rows"
+        if any(chart.is_texture for chart in drawn):
+            only = all(chart.is_texture for chart in drawn)
+            stitches = "work each stitch as the key of the chart says for that side"
+            colours = stitches if only else f"in charts of colours {colours}, in those of stitches {stitches}"
         items.append(
             Paragraph(
                 "Charts show the right side. Read RS rows and rounds from right to left, WS rows from left to right; "
-                "knit on RS rows and rounds, purl on WS rows. Columns are counted from the right."
+                f"{colours}. Columns are counted from the right."
             )
         )
     if len(names) > 1:

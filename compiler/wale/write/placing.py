@@ -11,8 +11,8 @@ from wale.write.context import Context
 from wale.write.rows import shaping_rows
 
 NOTE = (
-    "The RS column holds from the shaping row itself on: its first chart stitch, the joined or the new one, has the "
-    "colour of that column. Edge stitches are passed over."
+    "The RS column holds from the shaping row itself on: its first chart stitch, the joined or the new one, is "
+    "worked as that column shows. Edge stitches are passed over."
 )
 
 

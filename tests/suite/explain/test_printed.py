@@ -51,6 +51,10 @@ CUT = COWL.replace(
 )
 RESTS = (COWL, DRIFT.replace("|    |", "|\n    |"))
 """A yarn that rests for five rounds, and passes too far over the end of a round."""
+LACE = (
+    "|<| cable-4-left\n    | o - - - - o - - - - - - - |",
+    "|<| cable-4-left, |y| yo, |/| k2tog, |s| ssk\n    | o - - - - o - y s - / y - |",
+)
 MIRRORING = {
     "mirrors about rows": drawn("x---", "xx--", "x---", "----"),
     "mirrors about gaps": drawn("xx--", "xxxx", "----"),
@@ -78,6 +82,9 @@ PRINTS = {
     "the hat": ("sluice-hat", (), "", ""),
     "the hat in small": ("sluice-hat", ("small",), "", ""),
     "the cowl": ("first-cowl", (), "", ""),
+    "cables": ("quern-gansey", ("S", "M"), "", ""),
+    "cables over the end": ("quern-gansey", ("M",), "| o < < < < o - o - o - o - |", "| < < - - < < < < - - - < < |"),
+    "lace": ("quern-gansey", ("M",), *LACE),
     "a square neck": ("millrace-pullover", ("S", "M"), "8 cm deep, round", "8 cm deep, square"),
     "a knitted hem": ("millrace-pullover", (), "folded, purl ridge", "folded, purl ridge, knitted together"),
     "a cuff too tight": ("millrace-pullover", (), "wrist 5 cm", "wrist -6 cm"),
