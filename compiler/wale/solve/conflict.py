@@ -43,27 +43,31 @@ def smallest_conflict(model: Model) -> Conflict:
     return Conflict(tuple(model.rules[position] for position in core))
 
 
-def refute(model: Model, chosen: Iterable[int]) -> list[int] | None:
+def refute(model: Model, chosen: Iterable[int], most: int | None = None) -> list[int] | None:
     """Try to show that rules cannot hold together.
 
     Args:
         model: its wishes do not matter.
         chosen: positions of the rules in the model.
+        most: values that a search may try; None: all.
+
+    Raises:
+        Exhausted: a search has tried `most` values.
 
     Returns:
         Positions of some of the rules, ascending, that already clash; None if all `chosen` can hold together.
     """
     try:
         network = build(model, chosen)
-        _satisfy(network, with_order=False)
+        _satisfy(network, most, with_order=False)
         if network.order_factors():
-            _satisfy(network, with_order=True)
+            _satisfy(network, most, with_order=True)
     except (Clash, Refuted) as clash:
         return [position for position in range(clash.origin.bit_length()) if clash.origin >> position & 1]
     return None
 
 
-def _satisfy(network: Network, with_order: bool) -> None:
+def _satisfy(network: Network, most: int | None, *, with_order: bool) -> None:
     """Find values for every group of unknowns.
 
     Raises:
@@ -76,7 +80,7 @@ def _satisfy(network: Network, with_order: bool) -> None:
         domains = {number: store.domains[number] for number in numbers}
         prices = {number: dict.fromkeys(store.domains[number], 0) for number in numbers}
         reasons = {number: store.reasons[number] for number in numbers}
-        cheapest(Group(numbers, domains, prices, factors, reasons), 0)
+        cheapest(Group(numbers, domains, prices, factors, reasons), 0, most=most)
 
 
 def _dive(store: Store, numbers: Sequence[int], rules: Sequence[Linear]) -> bool:

@@ -38,23 +38,29 @@ class Refuted(Exception):
         self.origin = origin
 
 
-def cheapest(group: Group, limit: int, size: int = 200_000) -> dict[int, int]:
+class Exhausted(Exception):
+    """A search was given up before it was known whether there is an assignment."""
+
+
+def cheapest(group: Group, limit: int, size: int = 200_000, most: int | None = None) -> dict[int, int]:
     """Give the cheapest assignment that costs at most `limit`.
 
     Args:
         group: what to solve.
         limit: largest cost of interest, >= 0.
         size: most rows of one table; larger ones are split or left to the search.
+        most: values that the search may try; None: all.
 
     Raises:
         Refuted: there is none.
+        Exhausted: the search has tried `most` values.
     """
     tables, direct = _tables(group, limit, size)
     steps = _eliminate(group, tables, limit, size)
     for factor in direct:
         # the search assigns the last eliminated unknown first, so the first step in the scope completes it
         next(step for step in steps if step.number in factor.scope).direct.append(factor)
-    found = _search(group, steps, limit)
+    found = _search(group, steps, limit, most)
     if found is None:
         everything = 0
         for factor in group.factors:
@@ -209,8 +215,13 @@ def _parts(number: int, prices: Table, bucket: list[Table], widths: Mapping[int,
     return [part for _, part in parts]
 
 
-def _search(group: Group, steps: list[_Step], limit: int) -> dict[int, int] | None:
-    """Assign the unknowns from the last eliminated to the first, bounded by the messages."""
+def _search(group: Group, steps: list[_Step], limit: int, most: int | None) -> dict[int, int] | None:
+    """Assign the unknowns from the last eliminated to the first, bounded by the messages.
+
+    Raises:
+        Exhausted: `most` values were tried.
+    """
+    tried = 0
     values: dict[int, int] = {}
     best: dict[int, int] | None = None
     root = sum(message.rows[()] for step in steps for message in step.messages if not message.scope)
@@ -223,6 +234,9 @@ def _search(group: Group, steps: list[_Step], limit: int) -> dict[int, int] | No
             frames.pop()
             values.pop(step.number, None)
             continue
+        tried += 1
+        if most is not None and tried > most:
+            raise Exhausted
         bound, values[step.number] = frames[-1].pop()
         if len(frames) < len(path):
             frames.append(_branches(group, path[len(frames)], values, bound, limit))

@@ -25,9 +25,12 @@ from msgspec.structs import replace
 from wale.solve.conflict import refute, smallest_conflict
 from wale.solve.costs import Factor, Group, Square, gather
 from wale.solve.domains import Domain, Narrowing, Store
-from wale.solve.eliminate import Refuted, cheapest, marginals
+from wale.solve.eliminate import Exhausted, Refuted, cheapest, marginals
 from wale.solve.model import Conflict, Model, Solution
 from wale.solve.network import Clash, Network, build
+
+PATIENCE = 20_000
+"""Values that the search for some assignment tries before it is given up."""
 
 
 def solve(model: Model) -> Solution | Conflict:
@@ -51,8 +54,11 @@ def solve(model: Model) -> Solution | Conflict:
 
 
 def feasible(model: Model) -> bool:
-    """Say whether some assignment keeps all rules."""
-    return refute(model, range(len(model.rules))) is None
+    """Say whether some assignment that keeps all rules is found; False also where the search for one is given up."""
+    try:
+        return refute(model, range(len(model.rules)), PATIENCE) is None
+    except Exhausted:
+        return False
 
 
 def _optimum(network: Network) -> dict[int, int]:
