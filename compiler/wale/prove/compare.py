@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from wale.prove.charts import together
 from wale.prove.fabric import (
     INC,
     KNIT,
@@ -23,7 +24,6 @@ from wale.prove.fabric import (
     insist,
 )
 from wale.prove.facts import Motifs, PieceFacts, RowFact
-from wale.stitches import groups
 
 TEXTURES = ("Rib", "Garter", "Seed", "Moss", "Rolled edge")
 """Parts of a fabric that are a textured edge."""
@@ -115,6 +115,8 @@ def _told(planned: RowFact) -> str:
     return f"row {planned.chart_row} of chart {planned.chart}" if planned.chart else "plain"
 
 
+WORDS = {"knit": "k", "purl": "p", "slip": "sl"}
+"""Planned stitches of a texture as a chart's words tell them; others are told by their names."""
 LOOKS = {"knit": KNIT, "purl": PURL, "slip": SLIPPED, "yo": INC, "k2tog": RIGHT_DEC, "ssk": LEFT_DEC}
 
 
@@ -170,7 +172,7 @@ class _Colours:
             free.discard(len(columns) - left - 1)
         looks = {place: tile[columns[place]] for place in free}
         at = {spots[place]: place for place in free}
-        for group in groups(tile) or ():
+        for group in together([WORDS.get(stitch, stitch.replace("-", " ")) for stitch in tile]):
             for start in {
                 spot - group.index(column) for spot, column in zip(spots, columns, strict=True) if column in group
             }:
