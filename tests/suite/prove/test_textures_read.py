@@ -10,7 +10,7 @@ from test_textures_proven import COWL, REST, SCARF, YARN
 from wale.cli import main
 from wale.files import MemoryWorld
 from wale.outputs.text import render as to_text
-from wale.prove.fabric import INC, KNIT, LEFT_CROSS, PURL
+from wale.prove.fabric import INC, KNIT, LEFT_CROSS, LEFT_DEC, PURL, RIGHT_DEC
 
 OVER_THE_END = """
 motif basket
@@ -108,6 +108,9 @@ def test_the_scarf_keeps_its_stitches(monkeypatch: pytest.MonkeyPatch) -> None:
     assert "scarf: a multiple of 12 sts plus 1 and 2 edge sts." in " ".join(to_text(done.pattern).split())
     (fabric,) = proven(done, monkeypatch)
     assert {row.stitches for row in fabric.rows} == {63}
+    # and mirrors about the middle: decreases that lean to the right become such as lean to the left
+    leaning = bytes.maketrans(bytes((LEFT_DEC, RIGHT_DEC)), bytes((RIGHT_DEC, LEFT_DEC)))
+    assert all(row.ops == row.ops[::-1].translate(leaning) for row in fabric.rows)
     # 160 cm at 40 rows in 16 cm are 400 rows, then 4 of garter
     assert len(fabric.rows) == 404
 
