@@ -239,6 +239,12 @@ class PiecePlan(Struct, frozen=True):
         return sum(section.rows[size] for section in self.sections[:index])
 
     @property
+    def is_from_above(self) -> bool:
+        """Whether it is worked from its upper end down: a pullover from the neck, a sock from its cuff."""
+        starts = [step.action for step in self.steps if isinstance(step.action, CastOn)]
+        return any(section.folds for section in self.sections) and not any(one.manner == "closed" for one in starts)
+
+    @property
     def anew(self) -> int | None:
         """Index of the section from whose start lengths count anew, or None: of the last one."""
         return next((at for at in range(len(self.sections) - 1, -1, -1) if self.sections[at].folds), None)

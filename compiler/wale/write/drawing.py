@@ -12,6 +12,7 @@ from itertools import groupby
 from math import cos, pi, radians, sin
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from wale.actions import EDGINGS, Crown, PomPom, Rib
 from wale.draft.seams import FRONT_EDGE
@@ -98,7 +99,15 @@ def _alone(spec: Spec, piece: PiecePlan, size: int) -> Drawing:
         if isinstance(step.action, PomPom):
             parts.append(_pom_pom(spec, piece, size, step.action))
             words += f"; pom-pom in {step.action.yarn}"
+    if piece.is_from_above:
+        parts = [_upside_down(part) for part in parts]
     return Drawing(tuple(parts), f"{spec.title} laid flat, size {spec.sizes[size].name}: {words}")
+
+
+def _upside_down(part: DrawnPart) -> DrawnPart:
+    """A part as it is worn, where it was drawn as it is worked: from its upper end."""
+    origin = None if part.origin is None else (part.origin[0], -part.origin[1] - len(part.tile) * part.cell[1])
+    return replace(part, outline=tuple((x, -y) for x, y in part.outline), tile=part.tile[::-1], origin=origin)
 
 
 def _sewn_on(spec: Spec, pieces: Sequence[PiecePlan]) -> list[SewnOn]:

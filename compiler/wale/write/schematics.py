@@ -162,6 +162,8 @@ def _named_levels(
         if at_top and y:
             y = high
         name = _level_name(level.label, role, is_top=at_top and y > 0)
+        if level.label == "cast-on" and piece.is_from_above:
+            name = "cast-on edge"
         yield level, _around(name) if piece.is_tube else name, y
 
 

@@ -9,6 +9,7 @@ from math import dist
 import pytest
 from garments import FLOUR, RYE, cowl, hat, pullover
 from msgspec.structs import replace
+from support import EXAMPLES, written
 
 from wale.outputs.drawing import render
 from wale.pattern import Drawing, DrawnPart
@@ -78,6 +79,15 @@ def test_a_cowl_is_a_plain_tube_above_its_rib() -> None:
     assert sorted(rib.outline) == [(-15, 0), (-15, 3), (15, 0), (15, 3)]
     assert sorted(body.outline) == [(-15, 3), (-15, 18), (15, 3), (15, 18)]
     assert rib.tile == body.tile == PLAIN
+
+
+@pytest.mark.parametrize(("name", "edge", "is_up"), [("headrace-raglan", 0, True), ("grist-raglan", 0, False)])
+def test_what_is_worked_from_the_neck_is_drawn_with_its_neck_uppermost(name: str, edge: int, is_up: bool) -> None:
+    """The first part of the one is its neck's rib, which lies above all others; of the other a sleeve, which does not."""
+    done = written((EXAMPLES / f"{name}.wale").read_text("utf-8"))
+    parts = made((done.spec, done.plan)).parts
+    heights = [max(y for _, y in part.outline) for part in parts]
+    assert (heights[edge] == max(heights)) == is_up
 
 
 def test_the_words_name_pieces_and_fabrics() -> None:
