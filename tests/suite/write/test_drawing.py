@@ -83,7 +83,7 @@ def test_a_cowl_is_a_plain_tube_above_its_rib() -> None:
 
 @pytest.mark.parametrize(("name", "edge", "is_up"), [("headrace-raglan", 0, True), ("grist-raglan", 0, False)])
 def test_what_is_worked_from_the_neck_is_drawn_with_its_neck_uppermost(name: str, edge: int, is_up: bool) -> None:
-    """The first part of the one is its neck's rib, which lies above all others; of the other a sleeve, which does not."""
+    """The first part of the one is its neck's rib, which lies above all others; of the other a sleeve."""
     done = written((EXAMPLES / f"{name}.wale").read_text("utf-8"))
     parts = made((done.spec, done.plan)).parts
     heights = [max(y for _, y in part.outline) for part in parts]
