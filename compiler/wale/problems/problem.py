@@ -78,7 +78,7 @@ def problem(code: str, message: str, span: Span | None = None, label: str = "", 
 
 
 def with_makes(problems: Iterable[Problem]) -> tuple[Problem, ...]:
-    """Give problems of lines that were read for `make` lines with the places of those, and without edits.
+    """Give problems of lines that were read for `make` lines with the places of those, and fixes told without edits.
 
     What would mend the one that is made may be wrong for the others. The same slip in all that are made is told once.
     """
@@ -86,7 +86,8 @@ def with_makes(problems: Iterable[Problem]) -> tuple[Problem, ...]:
     for one in problems:
         makes = [make for label in one.labels for make in label.span.made_at]
         plain = tuple(replace(label, span=replace(label.span, made_at=())) for label in one.labels)
-        key = replace(one, labels=plain, fixes=()) if makes else one
+        told = tuple(replace(fix, edits=(), grade="show") for fix in one.fixes)
+        key = replace(one, labels=plain, fixes=told) if makes else one
         found.setdefault(key, {}).update(dict.fromkeys(makes))
     return tuple(
         replace(one, labels=(*one.labels, *(Label(make, "made here") for make in makes))) if makes else one
