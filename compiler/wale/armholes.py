@@ -23,11 +23,12 @@ def has_armholes(piece: PiecePlan) -> bool:
 
 
 def cap_edges(plan: Plan, join: SetIn, size: int) -> tuple[Fraction, Fraction]:
-    """Give the length in cm of a cap's edge, both sides and the top, and of the armhole's, front and back."""
+    """Give the length in cm of a cap's edge, both sides and the top, and of one armhole's: half that of both."""
     sleeve = plan.piece(join.piece)
     assert sleeve is not None
     cap = 2 * side_edge(sleeve, size) + sleeve.levels[-1].width(size)
-    return cap, sum((one.make * side_edge(one, size) for one in plan.pieces if one.top is not None), Fraction(0))
+    sides = (one.make * one.ends_shaped * side_edge(one, size) for one in plan.pieces if one.top is not None)
+    return cap, sum(sides, Fraction(0)) / 2
 
 
 def side_edge(piece: PiecePlan, size: int) -> Fraction:
@@ -39,7 +40,7 @@ def bound_edge(piece: PiecePlan, size: int) -> Fraction:
     """Give the length in cm of what one side of a piece binds off."""
     return sum(
         (
-            Fraction(piece.levels[one.first].counts[size] - piece.levels[one.last].counts[size], 2)
+            Fraction(piece.levels[one.first].counts[size] - piece.levels[one.last].counts[size], piece.ends_shaped)
             / piece.levels[one.last].sts_per_cm
             for one in piece.sections
             if one.kind == "bound"

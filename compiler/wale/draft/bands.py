@@ -13,7 +13,7 @@ from msgspec.structs import replace
 
 from wale.armholes import bound_edge, has_armholes, rows_edge
 from wale.draft.mitres import centre_of, make_room, misplaced, with_mitres
-from wale.draft.seams import FRONT_EDGE, taken_in_front
+from wale.draft.seams import FRONT_EDGE, seams_of, taken_in_front
 from wale.plan import BandPlan, PiecePlan
 from wale.problems.problem import Problem, problem
 from wale.shaping.buttonholes import buttonholes, margin
@@ -191,6 +191,8 @@ def _half_neck_parts(spec: Spec, piece: PiecePlan, gauge: Fraction) -> list[tupl
         sides.append(nearest((slant + straight) * gauge))
         centres.append(nearest(max(0, top.centre[size] - seam) / body.stitches * gauge))
     parts = [(f"the centre of the {piece.name} neck", centres), (f"the side of the {piece.name} neck", sides)]
+    # nothing lies along the first row of a V whose one stitch the band at the opening takes up
+    parts = parts if any(centres) else parts[1:]
     return parts if half.hand == "right" else parts[::-1]
 
 
@@ -219,7 +221,7 @@ def front_rows(piece: PiecePlan, gauge: Fraction, size: int) -> list[tuple[int, 
 def _armhole_parts(spec: Spec, piece: PiecePlan, gauge: Fraction) -> list[tuple[str, list[int]]]:
     """What is bound off at the underarm, where there is, and the edge from there to the shoulder's tip."""
     sizes = range(len(spec.sizes))
-    bound = [nearest(armhole_floor(piece, size) * gauge) for size in sizes]
+    bound = [nearest(armhole_floor(spec, piece, size) * gauge) for size in sizes]
     edge = [nearest(rows_edge(piece, size) * gauge) for size in sizes]
     parts = [
         (f"the bound-off sts of the {piece.name} armhole", bound),
@@ -228,10 +230,9 @@ def _armhole_parts(spec: Spec, piece: PiecePlan, gauge: Fraction) -> list[tuple[
     return parts if any(bound) else parts[1:]
 
 
-def armhole_floor(piece: PiecePlan, size: int) -> Fraction:
+def armhole_floor(spec: Spec, piece: PiecePlan, size: int) -> Fraction:
     """Give the length in cm of what is bound off at one side, without the edge stitches that the seam takes up."""
-    last = piece.levels[-1]
-    return max(Fraction(0), bound_edge(piece, size) - Fraction(last.taken, 2) / last.sts_per_cm)
+    return max(Fraction(0), bound_edge(piece, size) - seams_of(spec, piece)[0] / piece.levels[-1].sts_per_cm)
 
 
 PARTS = {"neck": _edge_parts, FRONT_EDGE: _front_parts, ARMHOLES: _armhole_parts}

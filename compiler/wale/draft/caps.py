@@ -50,9 +50,11 @@ def fit_cap(
     for body, slope in bodies:
         more, fixed = _side(spec, body, size, counts)
         more[at(slope, spec, size)] = -1 / body.sections[-1].swatch.washed.rows
+        # two of its sides make an armhole's edge there, one of a half piece and one of its mirror image
+        share = Fraction(body.piece.make * body.ends_shaped, 2)
         for key, factor in more.items():
-            terms[key] = terms.get(key, Fraction(0)) - body.piece.make * factor
-        constant -= body.piece.make * fixed
+            terms[key] = terms.get(key, Fraction(0)) - share * factor
+        constant -= share * fixed
     edge = tuple((factor, key) for key, factor in terms.items())
     slack = 1 / last.stitches + 1 / last.rows
     scaled, low, high = whole(edge, -slack - constant, EASED - constant)

@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from wale.actions import (
     BindOff,
+    BindSides,
     CastOn,
     Fabric,
     Half,
@@ -26,7 +27,7 @@ from wale.measure import Combine, Constant, Measure, Operation, Term, calculate
 from wale.problems.problem import Problem, problem
 from wale.spec import Piece
 
-HALVED = (CastOn, Hem, Rib, Fabric, Work, Shape, Mark, Neck, Shoulders, BindOff, PomPom, Note)
+HALVED = (CastOn, Hem, Rib, Fabric, Work, Shape, BindSides, Mark, Neck, Shoulders, BindOff, PomPom, Note)
 """Actions that a half piece can have: what each changes at both sides or in the middle, a half changes on its own."""
 CURVES = ("round", "square", "V")
 """Necks that a half piece can have."""

@@ -141,9 +141,6 @@ def _fits(build: Builder, step: Step) -> bool:
 
 def bind_sides_step(build: Builder, step: Step, action: BindSides) -> None:
     """Place two rows that bind off at either side, and the level above them."""
-    if build.piece.half is not None:
-        refuse(build, step, "binds off at both sides, and a half piece has one", "give this piece lines of its own")
-        return
     if build.piece.in_round or not build.sections:
         why = "binds off at two edges, which a round does not have" if build.piece.in_round else "follows no rows"
         refuse(build, step, why, "work the piece flat" if build.piece.in_round else "add a line such as `work 2 rows`")
@@ -160,8 +157,9 @@ def bind_sides_step(build: Builder, step: Step, action: BindSides) -> None:
         return
     sizes = range(len(build.spec.sizes))
     left = Constant(tuple(below.measure.at(size) * below.scale - 2 * action.width.at(size) for size in sizes))
+    half = build.piece.half
     for size, value in enumerate(left.values):
-        if value <= 0:
+        if value <= (half.opening.at(size) if half is not None else 0):
             build.problems.append(_nothing_left(build, action, size, below))
             return
     words = f"{below.measure.words} - 2 * {action.width.words}"

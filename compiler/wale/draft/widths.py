@@ -213,7 +213,7 @@ def _bound(build: Builder, spec: Spec, layout: Layout, section: SectionDraft, si
     low, high = layout.levels[section.first], layout.levels[section.last]
     terms = ((1, at(low.key, spec, size)), (-1, at(high.key, spec, size)))
     why = "at least 1 st is bound off at each side"
-    build.rule("shaping", why, terms, (section.step.action.span,), lower=2)
+    build.rule("shaping", why, terms, (section.step.action.span,), lower=layout.ends_shaped)
 
 
 def _course(build: Builder, spec: Spec, layout: Layout, section: SectionDraft, size: int) -> None:

@@ -8,7 +8,7 @@ from fractions import Fraction
 from wale.armholes import rows_edge
 from wale.draft.bands import ARMHOLES, STRAIGHT, armhole_floor, front_rows
 from wale.draft.mitres import mitred_neck
-from wale.draft.seams import FRONT_EDGE
+from wale.draft.seams import FRONT_EDGE, seams_of
 from wale.explain.book import Book, known, show
 from wale.explain.cords import cord_reasons
 from wale.explain.counts import gauge_input
@@ -23,7 +23,6 @@ from wale.shaping.pickup import along_rows, hypotenuse
 from wale.shaping.rib import rib_rule
 from wale.spec import Band
 from wale.write.context import Context
-from wale.write.measurements import seams_of
 
 
 def band_reasons(book: Book, at: Context, band: Band, plan: BandPlan) -> None:
@@ -88,7 +87,8 @@ def _neck(book: Book, size: int, band: Band, plan: BandPlan, name: str, begin: i
     flat = {"centre": known(f"{name}.neck.centre", across, "sts"), "sts": sts, "gauge": gauge}
     parts: tuple[str, ...] = ("side", "centre", "side")
     if piece.half is not None:
-        parts = ("centre", "side") if piece.half.hand == "right" else ("side", "centre")
+        mine = [told for told, _ in plan.picked[begin:] if told.endswith(f"of the {name} neck")]
+        parts = tuple("centre" if told.startswith("the centre") else "side" for told in mine)
     for index, part in enumerate(parts, begin):
         if part == "centre":
             _centre(book, size, plan, index, flat, centre, rules, band)
@@ -137,7 +137,9 @@ def _armhole(book: Book, size: int, band: Band, plan: BandPlan, name: str, begin
             break
         along = part.startswith(STRAIGHT)
         length, words = (
-            (rows_edge(piece, size), "along the rows") if along else (armhole_floor(piece, size), "bound off")
+            (rows_edge(piece, size), "along the rows")
+            if along
+            else (armhole_floor(book.spec, piece, size), "bound off")
         )
         got, found = counts[size], nearest(length * Fraction(gauge.value or 0))
         given = {"edge": known(f"armhole of the {name}", length, f"cm {words}"), "gauge": gauge}

@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from wale.actions import BindOff, Hem, Step
 from wale.draft.layout import Layout
+from wale.draft.seams import seams_of
 from wale.explain.book import Book, both_ends, known
 from wale.explain.cords import cord_reasons
 from wale.explain.counts import rows_gauge, sts_gauge
@@ -13,7 +14,7 @@ from wale.explain.reason import Input, Unit
 from wale.plan import Level, PiecePlan
 from wale.quantity import in_unit, show_signed
 from wale.write.context import Context
-from wale.write.measurements import opening, seams_of, side_seamed, worn_at
+from wale.write.measurements import opening, side_seamed, worn_at
 
 
 def length_reasons(book: Book, at: Context) -> None:

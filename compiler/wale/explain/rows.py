@@ -67,10 +67,9 @@ def _bound(book: Book, at: Context, section: Section) -> None:
     size, name, spans = at.size, section.address, (section.step.action.span,)
     low, high = known(first.address, first.counts[size], "sts"), known(last.address, last.counts[size], "sts")
     rules = ("as many at each side, each at the start of a row",)
+    how = "({below} - {above}) / 2" if at.piece.ends_shaped > 1 else "{below} - {above}"
     given = {"below": low, "above": high}
-    book.reckon(
-        f"{name}.each", size, at.bound_off(section), "sts", "({below} - {above}) / 2", given, spans=spans, rules=rules
-    )
+    book.reckon(f"{name}.each", size, at.bound_off(section), "sts", how, given, spans=spans, rules=rules)
     given = {"below": low, "each": known(f"{name}.each", at.bound_off(section), "sts bound off")}
     after = at.first_count(section) - at.bound_off(section)
     book.reckon(f"{name}.after-first", size, after, "sts", "{below} - {each}", given, spans=spans)

@@ -78,7 +78,8 @@ _MIRRORED = bytes.maketrans(
 def mirror_fault(one: Fabric, other: Fabric, *, in_colour: bool) -> str:
     """Say where two halves are no mirror images, "" where they are.
 
-    Below the neck that is row by row, each stitch and colour of a row against the other's from its other end. From
+    Below the neck that is row by row, each stitch and colour of a row against the other's from its other end. What the
+    one binds off at its side where a RS row starts, the other binds off on the row after it. From
     there on one half is worked a row later, so its rows' stitches are held against those of the row before there.
     """
     first, second = sorted((one, other), key=lambda fabric: fabric.neck_row)
@@ -86,6 +87,8 @@ def mirror_fault(one: Fabric, other: Fabric, *, in_colour: bool) -> str:
     top = [row.number for row in first.rows if len(row.ops) < row.stitches or row.gone or row.number == first.neck_row]
     low = min([*top, len(first.rows) + 1]) - 1
     for a, b in zip(first.rows[:low], second.rows[:low], strict=True):
+        if _binds(a, b):
+            continue
         # where stitches are gained or lost evenly in a plain row, they may stand a stitch aside
         ops = a.ops != b.ops[::-1].translate(_MIRRORED) and (bool(a.chart) or sorted(a.ops) != sorted(b.ops))
         if ops or (in_colour and yarns_of(first, a) != yarns_of(second, b)[::-1]):
@@ -96,6 +99,11 @@ def mirror_fault(one: Fabric, other: Fabric, *, in_colour: bool) -> str:
     others = [(row.stitches, len(row.ops)) for row in second.rows[low + shift :]]
     same = counts == others and sum(first.held) == sum(second.held) and first.bound_off == second.bound_off
     return "" if same else f"its neck and shoulder are not the mirror image of those of the {one.piece}"
+
+
+def _binds(first: Row, second: Row) -> bool:
+    """Say whether the first half binds off here what the second does on the next row; the plan tells both."""
+    return first.side == "RS" and len(first.ops) < len(second.ops)
 
 
 def yarns_of(fabric: Fabric, row: Row) -> list[str]:

@@ -79,13 +79,18 @@ class Context(Struct, frozen=True):
 
     def bound_off(self, section: Section) -> int:
         """Stitches that a section binds off at each side."""
-        return (self.first_count(section) - self.last_count(section)) // 2
+        return (self.first_count(section) - self.last_count(section)) // self.piece.ends_shaped
+
+    def bound_at(self, section: Section, row: int) -> int:
+        """Stitches that a row (from 1) of a section binds off at its start; a half piece does at its side alone."""
+        half, start = self.piece.half, "right" if row == 1 else "left"
+        return self.bound_off(section) if half is None or half.side == start else 0
 
     def column_after_binding(self, section: Section) -> int:
-        """Give the chart column (from 1) at which the right-side row begins that binds off at its start."""
+        """Give the chart column (from 1) at which the first row of two begins that bind off at the sides."""
         motif = self.motif(section)
         assert motif is not None
-        past = self.bound_off(section) + self.ends[0]
+        past = self.bound_at(section, 1) + self.ends[0]
         return column(section, motif.width, self.first_count(section), past, self.size) + 1
 
     def chart_row(self, section: Section, row: int) -> int:

@@ -9,6 +9,7 @@ from msgspec.structs import replace
 
 from wale.actions import EDGINGS, BindOff, CastOn, Hem, Joining, Rib
 from wale.draft.repeats import kind_at
+from wale.draft.seams import seams_of
 from wale.materials import Motif
 from wale.needles import show_needle
 from wale.pattern import Bullets, Chart, Paragraph, Pattern, Steps, Table
@@ -25,7 +26,7 @@ from wale.write.facts_measured import gauges, lengths, levels, printed_sheets, p
 from wale.write.facts_rows import course_row_fact, crown_row_fact, half_top_row_fact, row_fact, top_row_fact
 from wale.write.facts_yarn import yarn_facts
 from wale.write.lines import Merged, merge
-from wale.write.measurements import opening, seams_of, side_seamed
+from wale.write.measurements import opening, side_seamed
 from wale.write.rows import piece_rows
 from wale.write.sections import top_rows
 from wale.write.textures import NAMES
@@ -268,7 +269,7 @@ def _piece(at: Context) -> PieceFacts:
         bound_off = end
     elif not holders and not any(map(final_of, piece.sections)):
         live = end
-    bound_off += sum(2 * at.bound_off(section) for section in piece.sections if section.kind == "bound")
+    bound_off += sum(piece.ends_shaped * at.bound_off(section) for section in piece.sections if section.kind == "bound")
     for section in piece.sections:
         final = final_of(section)
         if final is not None:

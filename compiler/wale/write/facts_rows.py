@@ -40,7 +40,7 @@ def row_fact(at: Context, section: Section, row: Row, before: int) -> RowFact:
     """Give a row of a section that is no crown and no course; `before` are the stitches before it."""
     needle, motif = needle_words(at, section), at.motif(section)
     change = section.even_change[at.size] if section.even_change is not None else 0
-    bound = at.bound_off(section) if section.kind == "bound" else 0
+    bound = at.bound_at(section, 1 if row.side == "RS" else 2) if section.kind == "bound" else 0
     is_evened = bool(change) and row.stitches != before
     if motif is None or is_evened or section.kind in ("facing", "turning", "front", *EDGINGS):
         shaped = _shaped(at, section, row, before)

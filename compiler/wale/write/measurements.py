@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from wale.draft.seams import taken_in_front
+from wale.draft.seams import seams_of as seams_of  # outputs take it from here
 from wale.pattern import Table
 from wale.plan import Level, PiecePlan, Plan
 from wale.spec import Seam, Spec
@@ -28,14 +28,6 @@ def opening(spec: Spec, plan: Plan, size: int) -> Fraction:
     """Give the cm between the halves of a body that opens, which its bands fill; 0 for one that does not."""
     halves = [piece.half for piece in side_seamed(spec, plan) if piece.half is not None]
     return sum((half.opening.at(size) for half in halves if len(halves) > 1), Fraction(0)) / max(1, len(halves))
-
-
-def seams_of(spec: Spec, piece: PiecePlan) -> tuple[int, int]:
-    """Give the stitches of a shoulder and of the neck that lie outside their finished widths."""
-    if piece.half is None:
-        return piece.levels[-1].taken // 2, 0
-    neck = taken_in_front(spec, next(one for one in spec.pieces if one.name == piece.name))
-    return piece.levels[-1].taken - neck, neck
 
 
 def side_seamed(spec: Spec, plan: Plan) -> tuple[PiecePlan, ...]:

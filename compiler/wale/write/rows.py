@@ -76,7 +76,7 @@ def _counts(at: Context, section: Section) -> list[int]:
         for row, after in shaping_rows(at, section):
             counts[row - 1 :] = [after] * (total - row + 1)
     elif section.kind == "bound":
-        counts = [first - at.bound_off(section), at.last_count(section)]
+        counts = [first - at.bound_at(section, 1), at.last_count(section)]
     elif section.kind == "crown" and at.piece.crown is not None:
         crown = at.piece.crown
         changes = list(crown.decrease_rounds[at.size])

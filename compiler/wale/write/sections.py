@@ -324,14 +324,18 @@ def _shape(at: Context, section: Section) -> list[Line]:
 
 
 def _bound(at: Context, section: Section) -> list[Line]:
-    """Write the two rows that bind off at their starts, one side each."""
-    count, motif = at.bound_off(section), at.motif(section)
+    """Write the two rows that bind off at their starts, one side each; a half piece works one of them even."""
+    motif, after = at.motif(section), at.first_count(section)
     inside, lines = "work in chart" if motif is not None else "work", []
     for row, side in ((1, "RS"), (2, "WS")):
-        where: tuple[Part, ...] = (", chart row ", at.chart_row(section, row)) if motif is not None else ()
-        after = at.first_count(section) - row * count
-        parts: tuple[Part, ...] = ("bind off ", Sts(count), f", {inside} to the end", *where, ". ", Sts(after), ".")
-        lines.append(at.line(f"{section.address}.row.{side}", f"Next row ({side})", *parts))
+        where, count, address = chart_range(at, section, row, row), at.bound_at(section, row), f"{section.address}.row"
+        after -= count
+        if count:
+            parts: tuple[Part, ...] = ("bind off ", Sts(count), f", {inside} to the end", *where, ". ", Sts(after), ".")
+            lines.append(at.line(f"{address}.{side}", f"Next row ({side})", *parts))
+        else:
+            even = f" in {in_words(at, section)}"
+            lines.append(at.line(f"{address}.{side}", "", "Work ", at.rows(1), even, *where, "."))
     return [*lines, *measured(at, section)]
 
 

@@ -194,7 +194,7 @@ def row_stitches(at: Context, section: Section) -> list[int]:
         step = at.each_shaping(section)
         changes = [(row, first + step * number) for number, row in enumerate(section.schedules[size].rows(), 1)]
     elif section.kind == "bound":
-        changes = [(1, first - at.bound_off(section)), (2, at.last_count(section))]
+        changes = [(1, first - at.bound_at(section, 1)), (2, at.last_count(section))]
     elif section.kind == "crown" and piece.crown is not None:
         changes = list(piece.crown.decrease_rounds[size])
         if first != piece.crown.start[size]:

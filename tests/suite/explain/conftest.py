@@ -45,6 +45,7 @@ VARIANTS = {
     "the cowl": ("first-cowl", "", ""),
     "the sock": ("penstock-socks", "", ""),
     "the cardigan": ("weir-cardigan", "", ""),
+    "the cardigan with a V neck": ("sluice-cardigan", "", ""),
     "the mitten": ("sack-mittens", "", ""),
     "the seamless pullover": ("weir-yoke", "", ""),
     "the raglan": ("headrace-raglan", "", ""),

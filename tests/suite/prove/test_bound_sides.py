@@ -9,6 +9,7 @@ from test_floats_proven import knitted as proven
 
 from wale.outputs.text import render as to_text
 from wale.prove.charts import read_chart
+from wale.prove.joins import mirror_fault
 from wale.prove.machine import knit
 from wale.prove.proof import prove
 from wale.prove.reader import read
@@ -110,9 +111,99 @@ def test_what_lies_between_the_armholes_is_no_ring() -> None:
     assert [found for found in checked(narrow).problems if found.code == "W606"] == []
 
 
-def test_a_half_piece_has_one_side() -> None:
-    half = BODY.replace("piece front, as back\n", "piece front, as back, left half\n    opening 2 cm\n")
-    assert "E405" in errors(checked(half))
+HALF = """wale 1
+
+pattern "Weir"
+
+{yarns}
+sizes one
+
+piece back, worked flat
+    cast on   52 cm in plain
+    work      30 cm
+    bind off  4 cm each side
+    shape     to 36 cm over 12 cm
+    work      to 60 cm
+    neck      18 cm wide, 2 cm deep
+    shoulders slope 3 cm, short rows
+
+piece left-front, as back, left half
+    opening 4 cm
+    neck    18 cm wide, 12 cm deep, V
+
+piece right-front, as left-front, mirrored
+
+join
+    seam back shoulders with left-front shoulders, three-needle bind-off
+    seam back shoulders with right-front shoulders, three-needle bind-off
+    seam sides, mattress stitch
+
+band button-band
+    pick up along left-front front-edge in plain
+    rib     4 cm, 2x2
+"""
+
+
+def test_a_half_binds_off_at_its_side_alone(monkeypatch: pytest.MonkeyPatch) -> None:
+    """2 sts and 2.8 rows a cm, an edge stitch taken up at each side: 52 cm are 106 sts, 44 and 36 cm 90 and 74.
+
+    (52 - 4) / 2 = 24 cm are 50 sts; the back binds off (106 - 90) / 2 = 8 at each side, so a half is left with 42, and
+    with 42 - (90 - 74) / 2 = 34 after the shaping. 30 cm are 84 rows. RS rows of the left half start at its side, so it
+    binds off on row 85; the right half on row 86.
+    """
+    done = written(HALF.format(yarns=PLAIN))
+    assert errors(done) == []
+    found = {one.piece: one for one in proven(done, monkeypatch)}
+    counts = {name: [row.stitches for row in found[name].rows[83:86]] for name in ("back", "left-front", "right-front")}
+    assert counts == {"back": [106, 98, 90], "left-front": [50, 42, 42], "right-front": [50, 50, 42]}
+    assert [found[name].rows[found["left-front"].neck_row - 2].stitches for name in ("left-front", "right-front")] == [
+        34,
+        34,
+    ]
+    steps = {one.name: " ".join(one.steps) for one in printed(done.spec, done.plan, done.pattern, done.sizes).pieces}
+    even = "Work 1 row in stockinette in rye."
+    bind = "Next row ({}): bind off 8 sts, work to the end. 42 sts."
+    assert f"{bind.format('RS')} {even}" in steps["left-front"]
+    assert f"{even} {bind.format('WS')}" in steps["right-front"]
+
+
+@pytest.mark.parametrize(
+    ("piece", "old", "new"),
+    [
+        ("left-front", "Next row (RS): bind off 8 sts", "Next row (RS): bind off 7 sts"),
+        ("right-front", "Next row (WS): bind off 8 sts", "Next row (RS): bind off 8 sts"),
+        ("right-front", "Work 1 row in stockinette in rye.", "Work 2 rows in stockinette in rye."),
+    ],
+)
+def test_a_half_that_binds_off_elsewhere_is_found(piece: str, old: str, new: str) -> None:
+    done = written(HALF.format(yarns=PLAIN))
+    page = printed(done.spec, done.plan, done.pattern, done.sizes)
+    wanted = facts(done.spec, done.plan, done.sizes)
+    assert prove(page, wanted) == []
+    pieces = [
+        replace(one, steps=tuple(step.replace(old, new) for step in one.steps)) if one.name == piece else one
+        for one in page.pieces
+    ]
+    assert pieces != list(page.pieces)
+    assert prove(replace(page, pieces=tuple(pieces)), wanted)
+
+
+def test_halves_that_bind_off_unlike_each_other_are_no_mirror_images(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The right half's row 86 would still have its 50 stitches where it bound off on row 88."""
+    done = written(HALF.format(yarns=PLAIN))
+    found = {one.piece: one for one in proven(done, monkeypatch)}
+    left, right = found["left-front"], found["right-front"]
+    assert mirror_fault(left, right, in_colour=True) == ""
+    late = list(right.rows)
+    late[85] = replace(late[84], number=86, side="WS")
+    fault = mirror_fault(left, replace(right, rows=tuple(late)), in_colour=True)
+    assert fault == "row 86 is not the mirror image of that of the left-front"
+
+
+def test_a_half_of_which_nothing_is_left_is_refused() -> None:
+    """52 - 2 * 24 cm are 4 cm, which the opening of 4 cm takes away."""
+    gone = HALF.format(yarns=PLAIN).replace("bind off  4 cm", "bind off  24 cm")
+    assert "E410" in errors(checked(gone))
 
 
 def lines(right: int, left: int, row: int = 1) -> list[str]:

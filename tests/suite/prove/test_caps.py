@@ -15,8 +15,10 @@ from test_floats_proven import knitted as proven
 from wale.armholes import cap_edges, side_edge
 from wale.outputs.text import render as to_text
 from wale.plan import PiecePlan
+from wale.prove.fabric import Fabric
 from wale.spec import SetIn
 
+CARDIGAN = (EXAMPLES / "sluice-cardigan.wale").read_text("utf-8")
 FLUME = (EXAMPLES / "flume-pullover.wale").read_text("utf-8")
 PANEL = """wale 1
 
@@ -177,3 +179,34 @@ def polyline(piece: PiecePlan, stitch: float, row: float) -> float:
 def test_fitted_where_nothing_can_be_fitted(change: tuple[str, str], code: str, words: str) -> None:
     done = checked(CAP.format(yarns=PLAIN).replace(*change))
     assert codes(done)[0] == code and words in done.problems[0].message
+
+
+def one_side(fabric: Fabric, stitch: float, row: float) -> float:
+    """The polyline of a half piece's side from its bind-off on, which ends where the shoulder's slope begins."""
+    counts = [one.stitches for one in fabric.rows]
+    start = next(at for at, (a, b) in enumerate(pairwise(counts)) if a - b > 3)
+    start -= fabric.rows[start].side == "RS"
+    length = 0.0
+    for before, after in pairwise(counts[start : fabric.neck_row - 1]):
+        across = (before - after) * stitch
+        length += across + row if across > 1.5 * stitch else hypot(across, row)
+    slope = sum(1 for one in fabric.rows if len(one.ops) < one.stitches)
+    return length + (len(counts) - fabric.neck_row + 1 - slope) * row
+
+
+def test_each_cap_fits_the_armhole_of_a_half_and_a_back(monkeypatch: pytest.MonkeyPatch) -> None:
+    """On the fabric as knitted: the right half's top is worked a row later, else its edge is that of the left one."""
+    done = written(CARDIGAN)
+    assert codes(done) == [] and done.plan is not None and done.spec is not None
+    gauge = done.spec.swatches["easy"].washed
+    stitch, row = float(1 / gauge.stitches), float(1 / gauge.rows)
+    fabrics = {(one.piece, one.size): one for one in proven(done, monkeypatch)}
+    (join,) = (one for one in done.spec.joins if isinstance(one, SetIn))
+    back = done.plan.piece("back")
+    assert back is not None
+    for index, size in enumerate(done.plan.sizes):
+        left, right = (one_side(fabrics[name, size], stitch, row) for name in ("left-front", "right-front"))
+        assert abs(right - left - row) < 1e-9
+        cap, armhole = cap_edges(done.plan, join, index)
+        assert abs(float(armhole - side_edge(back, index)) - left) < 0.01
+        assert 0 <= cap - armhole <= Fraction("2.54")
