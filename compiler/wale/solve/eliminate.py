@@ -38,23 +38,29 @@ class Refuted(Exception):
         self.origin = origin
 
 
-def cheapest(group: Group, limit: int, size: int = 200_000) -> dict[int, int]:
+class Unsure(Exception):
+    """Patience ran out before an assignment was found or excluded."""
+
+
+def cheapest(group: Group, limit: int, size: int = 200_000, patience: int | None = None) -> dict[int, int]:
     """Give the cheapest assignment that costs at most `limit`.
 
     Args:
         group: what to solve.
         limit: largest cost of interest, >= 0.
         size: most rows of one table; larger ones are split or left to the search.
+        patience: most values that the search tries; None for all that it takes.
 
     Raises:
         Refuted: there is none.
+        Unsure: not known after so many values.
     """
     tables, direct = _tables(group, limit, size)
     steps = _eliminate(group, tables, limit, size)
     for factor in direct:
         # the search assigns the last eliminated unknown first, so the first step in the scope completes it
         next(step for step in steps if step.number in factor.scope).direct.append(factor)
-    found = _search(group, steps, limit)
+    found = _search(group, steps, limit, patience)
     if found is None:
         everything = 0
         for factor in group.factors:
@@ -209,8 +215,9 @@ def _parts(number: int, prices: Table, bucket: list[Table], widths: Mapping[int,
     return [part for _, part in parts]
 
 
-def _search(group: Group, steps: list[_Step], limit: int) -> dict[int, int] | None:
+def _search(group: Group, steps: list[_Step], limit: int, patience: int | None) -> dict[int, int] | None:
     """Assign the unknowns from the last eliminated to the first, bounded by the messages."""
+    tried = 0
     values: dict[int, int] = {}
     best: dict[int, int] | None = None
     root = sum(message.rows[()] for step in steps for message in step.messages if not message.scope)
@@ -223,6 +230,9 @@ def _search(group: Group, steps: list[_Step], limit: int) -> dict[int, int] | No
             frames.pop()
             values.pop(step.number, None)
             continue
+        if tried == patience:
+            raise Unsure
+        tried += 1
         bound, values[step.number] = frames[-1].pop()
         if len(frames) < len(path):
             frames.append(_branches(group, path[len(frames)], values, bound, limit))

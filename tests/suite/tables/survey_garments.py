@@ -17,6 +17,13 @@ SIZES = re.compile(r"(?ms)^sizes .*?\n\n")
 EASE = re.compile(r"(?m)^    ease +(.*)$")
 LIST = re.compile(r"([0-9.]+) \([0-9., ]+\) cm")
 FEET = {"ankle": "ankle_cm", "foot-length": "foot_length_cm", "heel-diagonal": "heel_ankle_cm"}
+HEELS = (
+    ("flap", "heel flap", ""),
+    ("square", "heel square", ""),
+    ("short rows", "heel short rows", ""),
+    ("afterthought", "afterthought heel", "\n    heel wedge"),
+)
+"""Heels: the line, and what it takes after the toe."""
 CHANGES: dict[str, tuple[str, Mapping[str, str]]] = {
     "drop-shoulder pullover": ("millrace-pullover", {}),
     "set-in pullover": ("flume-pullover", {}),
@@ -28,27 +35,23 @@ CHANGES: dict[str, tuple[str, Mapping[str, str]]] = {
     "joined saddle shoulders": ("flume-saddle", {}),
     "raglan from the neck down": ("headrace-raglan", {}),
     "yoke from the neck down": ("tailrace-yoke", {}),
-    "hat in a motif, whole repeats": ("sluice-hat", {}),
+    "hat in a motif, within 1.5 cm": ("sluice-hat", {}),
+    "hat in a motif, within half a repeat": ("sluice-hat", {"whole repeats": "whole repeats, tolerance 2.1 cm"}),
     "hat with ear flaps": ("spillway-hat", {}),
     "cowl": ("crew-cowl", {}),
     **{
-        f"socks, heel {heel}, toe {toe}": ("penstock-socks", {"heel    flap": heel_line, "toe     wedge": f"toe {toe}"})
-        for (heel, heel_line), toe in product(
-            {
-                "flap": "heel flap",
-                "square": "heel square",
-                "short rows": "heel short rows",
-                "afterthought": "afterthought heel",
-            }.items(),
-            ("wedge", "round", "short rows"),
+        f"socks, heel {heel}, toe {toe}": (
+            "penstock-socks",
+            {"heel    flap": line, "toe     wedge": f"toe {toe}{after}"},
         )
+        for (heel, line, after), toe in product(HEELS, ("wedge", "round", "short rows"))
     },
     "socks from the toe up": ("wheelpit-socks", {}),
     "mittens, gusset": ("sack-mittens", {}),
     "mittens, afterthought thumb": ("sack-mittens", {"thumb-gusset": "afterthought thumb"}),
     "mitts": ("hopper-mitts", {}),
 }
-"""Constructions: the example, and what is replaced in it."""
+"""Constructions: the example, and what is replaced in it. A repeat of the hat is 12 x 13.8 / 40 = 4.14 cm wide."""
 
 
 def of_survey(row: dict[str, str]) -> Measures:
