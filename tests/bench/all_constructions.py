@@ -1,107 +1,62 @@
-"""Each construction for every size of every table and for adults of the survey: all_constructions.py [step].
+"""Each construction for adults of the survey and every size of every table: all_constructions.py [step [word]].
 
-Each is solved alone, written and proven, or refused with ways out. Prints a table, and each refusal that offers none.
-Measures that a table or survey lacks follow from those it has, as said beside them. With a step of 10, every tenth
-body only.
+Each body is solved alone, written and proven, or refused with ways out. Prints a table, and each refusal that offers
+none. With a step of 10, every tenth adult only; with a word, only the constructions that have it in their names.
 """
 
 from __future__ import annotations
 
-import re
 import sys
 from collections import Counter
-from fractions import Fraction
 from pathlib import Path
+from time import process_time
 
 TESTS = Path(__file__).parents[1]
 sys.path[:0] = [str(TESTS), str(TESTS / "suite" / "tables")]
 
-from support import EXAMPLES, written  # noqa: E402
-from survey import measures_of, rows  # noqa: E402
+from support import written  # noqa: E402
+from survey import rows  # noqa: E402
+from survey_garments import CHANGES, Measures, made_to_measure, of_survey, of_tables  # noqa: E402
 
-from wale.sizes import GROUPS, group  # noqa: E402
-
-Body = dict[str, Fraction]
-PIECES = re.compile(r"(?ms)^(?:sizes .*?\n\n)")
-EASES = {
-    "headrace-raglan": "bust 8 cm, upper-arm 8 cm, armhole-depth 4 cm, wrist 5 cm, neck-base 8 cm",
-    "tailrace-yoke": "bust 8 cm, upper-arm 8 cm, armhole-depth 4 cm, wrist 5 cm, neck-base 8 cm",
-    "penstock-socks": "ankle -1.5 cm, foot-length -1 cm",
-    "wheelpit-socks": "ankle -1.5 cm, foot-length -1 cm",
-    "sack-mittens": "hand 1 cm",
-    "hopper-mitts": "hand 1 cm",
-}
-"""Constructions: examples of one piece, with the eases of their measures."""
-NEEDS = {
-    "headrace-raglan": ("bust", "upper-arm", "armhole-depth", "wrist", "neck-base"),
-    "tailrace-yoke": ("bust", "upper-arm", "armhole-depth", "wrist", "neck-base"),
-    "penstock-socks": ("ankle", "foot-length", "heel-diagonal"),
-    "wheelpit-socks": ("ankle", "foot-length", "heel-diagonal"),
-    "sack-mittens": ("hand",),
-    "hopper-mitts": ("hand",),
-}
+MISSING = "E218"
+"""The problem of a measure that is not known."""
 
 
-def adults() -> list[Body]:
-    """The 300 adults, feet as they were measured."""
-    found = []
-    for row in rows():
-        feet = {"ankle": "ankle_cm", "foot-length": "foot_length_cm", "heel-diagonal": "heel_ankle_cm"}
-        found.append(measures_of(row) | {name: Fraction(row[column]) for name, column in feet.items()})
-    return found
+def outcomes(construction: str, label: str, bodies: list[Measures]) -> tuple[Counter[str], int]:
+    """Give how often each outcome came, and how many refusals showed no way out."""
+    found, faults = Counter[str](), 0
+    for place, body in enumerate(bodies):
+        done = written(made_to_measure(construction, body))
+        if done.proof is not None:
+            found["proven"] += 1
+            continue
+        error = next(one for one in done.problems if one.is_error)
+        found[error.code] += 1
+        if error.code != MISSING:
+            faults += not error.help and not error.fixes
+            print(f"{construction}, {label} {place}, {error.code}: {error.message}", file=sys.stderr)
+    return found, faults
 
 
-def tables() -> dict[str, list[Body]]:
-    """All sizes of the published tables."""
-    return {
-        name: [{key: one.value_cm for key, one in body.measures.items()} for body in group(name).bodies]
-        for name in GROUPS
-    }
-
-
-def completed(body: Body) -> Body:
-    """Add what follows roughly from the head, where a table of children has no wrist and no neck (our estimate)."""
-    found = dict(body)
-    if "head" in body:
-        found.setdefault("neck-base", body["head"] * Fraction(55, 100))
-    if "upper-arm" in body:
-        found.setdefault("wrist", body["upper-arm"] * Fraction(65, 100))
-    return found
-
-
-def spec(name: str, body: Body) -> str:
-    """The example with one body in place of its sizes."""
-    text = (EXAMPLES / f"{name}.wale").read_text("utf-8")
-    lines = [f"    measure {key} {float(round(body[key], 1))} cm" for key in NEEDS[name]]
-    block = "\n".join(("body one", *lines, f"    ease {EASES[name]}")) + "\n\n"
-    text = PIECES.sub(block, text, count=1)
-    return re.sub(r"([0-9.]+) \([0-9., ]+\) cm", r"\1 cm", text)
-
-
-def main(step: int) -> int:
+def main(step: int, word: str) -> int:
     """Run and give the number of refusals without a way out."""
-    faults = 0
-    groups = {"300 adults": adults()[::step], **tables()}
-    print("| construction | bodies | proven | refused | codes |\n| --- | --- | ---: | ---: | --- |")
-    for name in EASES:
+    faults, start = 0, process_time()
+    groups = {"adults": [of_survey(row) for row in rows()[::step]], **of_tables()}
+    print("| construction | bodies | run | proven | refused | codes | measure missing |")
+    print("| --- | --- | ---: | ---: | ---: | --- | ---: |")
+    for construction in CHANGES:
+        if word not in construction:
+            continue
         for label, bodies in groups.items():
-            codes, proven = Counter[str](), 0
-            known = [body for one in bodies if all(key in (body := completed(one)) for key in NEEDS[name])]
-            for body in known:
-                done = written(spec(name, body))
-                if done.proof is not None:
-                    proven += 1
-                    continue
-                (error, *_) = [one for one in done.problems if one.is_error]
-                codes[error.code] += 1
-                if not error.help and not error.fixes:
-                    faults += 1
-                    print(f"{name} {label} {error.code}: {error.message}", file=sys.stderr)
-            if known:
-                told = ", ".join(f"{code}: {times}" for code, times in sorted(codes.items())) or "none"
-                print(f"| {name} | {label} | {proven} | {codes.total()} | {told} |", flush=True)
+            found, faulty = outcomes(construction, label, bodies)
+            faults += faulty
+            refused = {code: times for code, times in sorted(found.items()) if code not in ("proven", MISSING)}
+            told = ", ".join(f"{code}: {times}" for code, times in refused.items()) or "none"
+            counts = (found["proven"], sum(refused.values()), told, found[MISSING])
+            print(f"| {construction} | {label} | {len(bodies)} |", " | ".join(map(str, counts)), "|", flush=True)
+    print(f"{process_time() - start:.0f} s of processor time", file=sys.stderr)
     return faults
 
 
 if __name__ == "__main__":
-    sys.exit(main(int(sys.argv[1]) if len(sys.argv) > 1 else 1))
+    sys.exit(main(int(sys.argv[1]) if len(sys.argv) > 1 else 1, sys.argv[2] if len(sys.argv) > 2 else ""))

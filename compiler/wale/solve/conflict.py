@@ -2,7 +2,8 @@
 
 Deletion filter: start from a set of rules that cannot hold together and try to do without each, last declared first;
 a rule is dropped if the rest still clash, and then all that the new refutation did not need is dropped with it. In the
-end every rule left is needed: without it the others can hold.
+end every rule left is needed: without it the others can hold. Where that takes too long to see, the rule is kept: the
+set still clashes, and may hold a rule too many.
 """
 
 from __future__ import annotations
@@ -12,19 +13,20 @@ from math import lcm
 
 from wale.solve.costs import Group, gather
 from wale.solve.domains import Linear, Narrowing, Store
-from wale.solve.eliminate import Refuted, cheapest
+from wale.solve.eliminate import Refuted, Unsure, cheapest
 from wale.solve.model import Conflict, Model
 from wale.solve.network import Clash, Network, build
 
 _PATIENCE = 200
+_TRIALS = 2_000
 _MODULUS = 24
 
 
 def smallest_conflict(model: Model) -> Conflict:
     """Give a smallest set of clashing rules of a model that has no solution.
 
-    Dropping any one of them makes the rest solvable. The bounds of unknowns are not members: if they alone leave no
-    value the conflict is empty.
+    Dropping any one of them makes the rest solvable, as far as a bounded search sees. The bounds of unknowns are not
+    members: if they alone leave no value the conflict is empty.
 
     Raises:
         ValueError: the model can be solved.
@@ -35,7 +37,10 @@ def smallest_conflict(model: Model) -> Conflict:
     needed: set[int] = set()
     while open_rules := [position for position in core if position not in needed]:
         tried = open_rules[-1]
-        rest = refute(model, [position for position in core if position != tried])
+        try:
+            rest = refute(model, [position for position in core if position != tried], _TRIALS)
+        except Unsure:
+            rest = None
         if rest is None:
             needed.add(tried)
         else:
@@ -43,35 +48,36 @@ def smallest_conflict(model: Model) -> Conflict:
     return Conflict(tuple(model.rules[position] for position in core))
 
 
-def refute(model: Model, chosen: Iterable[int], most: int | None = None) -> list[int] | None:
+def refute(model: Model, chosen: Iterable[int], patience: int | None = None) -> list[int] | None:
     """Try to show that rules cannot hold together.
 
     Args:
         model: its wishes do not matter.
         chosen: positions of the rules in the model.
-        most: values that a search may try; None: all.
-
-    Raises:
-        Exhausted: a search has tried `most` values.
+        patience: most values that a search tries; None for all that it takes.
 
     Returns:
         Positions of some of the rules, ascending, that already clash; None if all `chosen` can hold together.
+
+    Raises:
+        Unsure: not known within the patience.
     """
     try:
         network = build(model, chosen)
-        _satisfy(network, most, with_order=False)
+        _satisfy(network, with_order=False, patience=patience)
         if network.order_factors():
-            _satisfy(network, most, with_order=True)
+            _satisfy(network, with_order=True, patience=patience)
     except (Clash, Refuted) as clash:
         return [position for position in range(clash.origin.bit_length()) if clash.origin >> position & 1]
     return None
 
 
-def _satisfy(network: Network, most: int | None, *, with_order: bool) -> None:
+def _satisfy(network: Network, with_order: bool, patience: int | None) -> None:
     """Find values for every group of unknowns.
 
     Raises:
         Refuted: some group has none.
+        Unsure: not known within the patience.
     """
     store = network.store
     for numbers, factors in gather(network.factors(with_order), range(len(store.domains))):
@@ -80,7 +86,7 @@ def _satisfy(network: Network, most: int | None, *, with_order: bool) -> None:
         domains = {number: store.domains[number] for number in numbers}
         prices = {number: dict.fromkeys(store.domains[number], 0) for number in numbers}
         reasons = {number: store.reasons[number] for number in numbers}
-        cheapest(Group(numbers, domains, prices, factors, reasons), 0, most=most)
+        cheapest(Group(numbers, domains, prices, factors, reasons), 0, patience=patience)
 
 
 def _dive(store: Store, numbers: Sequence[int], rules: Sequence[Linear]) -> bool:

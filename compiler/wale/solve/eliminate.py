@@ -38,29 +38,29 @@ class Refuted(Exception):
         self.origin = origin
 
 
-class Exhausted(Exception):
-    """A search was given up before it was known whether there is an assignment."""
+class Unsure(Exception):
+    """Patience ran out before an assignment was found or excluded."""
 
 
-def cheapest(group: Group, limit: int, size: int = 200_000, most: int | None = None) -> dict[int, int]:
+def cheapest(group: Group, limit: int, size: int = 200_000, patience: int | None = None) -> dict[int, int]:
     """Give the cheapest assignment that costs at most `limit`.
 
     Args:
         group: what to solve.
         limit: largest cost of interest, >= 0.
         size: most rows of one table; larger ones are split or left to the search.
-        most: values that the search may try; None: all.
+        patience: most values that the search tries; None for all that it takes.
 
     Raises:
         Refuted: there is none.
-        Exhausted: the search has tried `most` values.
+        Unsure: not known after so many values.
     """
     tables, direct = _tables(group, limit, size)
     steps = _eliminate(group, tables, limit, size)
     for factor in direct:
         # the search assigns the last eliminated unknown first, so the first step in the scope completes it
         next(step for step in steps if step.number in factor.scope).direct.append(factor)
-    found = _search(group, steps, limit, most)
+    found = _search(group, steps, limit, patience)
     if found is None:
         everything = 0
         for factor in group.factors:
@@ -215,12 +215,8 @@ def _parts(number: int, prices: Table, bucket: list[Table], widths: Mapping[int,
     return [part for _, part in parts]
 
 
-def _search(group: Group, steps: list[_Step], limit: int, most: int | None) -> dict[int, int] | None:
-    """Assign the unknowns from the last eliminated to the first, bounded by the messages.
-
-    Raises:
-        Exhausted: `most` values were tried.
-    """
+def _search(group: Group, steps: list[_Step], limit: int, patience: int | None) -> dict[int, int] | None:
+    """Assign the unknowns from the last eliminated to the first, bounded by the messages."""
     tried = 0
     values: dict[int, int] = {}
     best: dict[int, int] | None = None
@@ -234,9 +230,9 @@ def _search(group: Group, steps: list[_Step], limit: int, most: int | None) -> d
             frames.pop()
             values.pop(step.number, None)
             continue
+        if tried == patience:
+            raise Unsure
         tried += 1
-        if most is not None and tried > most:
-            raise Exhausted
         bound, values[step.number] = frames[-1].pop()
         if len(frames) < len(path):
             frames.append(_branches(group, path[len(frames)], values, bound, limit))

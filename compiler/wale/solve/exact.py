@@ -25,7 +25,7 @@ from msgspec.structs import replace
 from wale.solve.conflict import refute, smallest_conflict
 from wale.solve.costs import Factor, Group, Square, gather
 from wale.solve.domains import Domain, Narrowing, Store
-from wale.solve.eliminate import Exhausted, Refuted, cheapest, marginals
+from wale.solve.eliminate import Refuted, Unsure, cheapest, marginals
 from wale.solve.model import Conflict, Model, Solution
 from wale.solve.network import Clash, Network, build
 
@@ -57,7 +57,7 @@ def feasible(model: Model) -> bool:
     """Say whether some assignment that keeps all rules is found; False also where the search for one is given up."""
     try:
         return refute(model, range(len(model.rules)), PATIENCE) is None
-    except Exhausted:
+    except Unsure:
         return False
 
 

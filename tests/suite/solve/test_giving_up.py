@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from wale.solve.costs import Group, gather
-from wale.solve.eliminate import Exhausted, cheapest
+from wale.solve.eliminate import Unsure, cheapest
 from wale.solve.model import Model, Rule, Unknown
 from wale.solve.network import build
 
@@ -22,9 +22,9 @@ def group() -> Group:
 
 
 def test_a_search_that_may_try_nothing_finds_nothing() -> None:
-    with pytest.raises(Exhausted):
-        cheapest(group(), 0, most=1)
+    with pytest.raises(Unsure):
+        cheapest(group(), 0, patience=1)
 
 
 def test_one_that_may_try_a_value_each_finds_them() -> None:
-    assert sum(cheapest(group(), 0, most=2).values()) == 7
+    assert sum(cheapest(group(), 0, patience=2).values()) == 7

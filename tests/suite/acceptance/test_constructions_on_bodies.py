@@ -1,0 +1,48 @@
+"""Every construction made to measure for a small and a large body; tests/bench/all_constructions.py runs all.
+
+Each is solved, written and knitted by the proof, which raises what it cannot knit. The two bodies are chosen by their
+chest alone: the 10th smallest and the 10th largest of the 300.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+from support import mended, written
+from survey import rows
+from survey_garments import CHANGES, made_to_measure, of_survey
+
+from wale.problems.show import show
+
+BY_CHEST = sorted(rows(), key=lambda row: (Fraction(row["chest_cm"]), row["body_id"]))
+BODIES = {"small": BY_CHEST[9], "large": BY_CHEST[-10]}
+
+
+BY_REPEATS = "hat in a motif, within 1.5 cm"
+"""A repeat is 4.14 cm wide and 3 cm of it lie within the tolerance, so about a quarter of heads is refused."""
+
+
+@pytest.mark.parametrize("size", BODIES)
+@pytest.mark.parametrize("construction", [name for name in CHANGES if name != BY_REPEATS])
+def test_it_is_solved_written_and_proven(construction: str, size: str) -> None:
+    done = written(made_to_measure(construction, of_survey(BODIES[size])))
+    assert done.proof is not None, show(done.problems, done.sources, colour=False, width=120)
+
+
+@pytest.mark.parametrize("size", BODIES)
+def test_a_head_between_two_repeats_is_refused_and_mended_by_the_way_out(size: str) -> None:
+    """40 sts are 13.8 cm: head - 2.5 cm, in sts, lies more than 1.5 cm from every multiple of 12 sts."""
+    body = of_survey(BODIES[size])
+    wish = body["head"] - Fraction(5, 2)
+    repeat = 12 * Fraction(138, 400)
+    assert min(wish % repeat, repeat - wish % repeat) > Fraction(3, 2)
+    text = made_to_measure(BY_REPEATS, body)
+    (found,) = [one for one in written(text).problems if one.is_error]
+    assert found.code == "E301"
+    assert written(mended(text, found.fixes[0])).proof is not None
+
+
+def test_the_two_bodies_differ_by_many_sizes() -> None:
+    small, large = (of_survey(row)["bust"] for row in BODIES.values())
+    assert large - small > 30

@@ -1,0 +1,92 @@
+"""The examples of garments as made-to-measure patterns: their sizes replaced by one body, their eases kept."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from fractions import Fraction
+from itertools import product
+
+from support import EXAMPLES
+from survey import measures_of
+
+from wale.sizes import GROUPS, Body, Measured, Users, body_length, group, neck_width
+
+Measures = Mapping[str, Fraction]
+SIZES = re.compile(r"(?ms)^sizes .*?\n\n")
+EASE = re.compile(r"(?m)^    ease +(.*)$")
+LIST = re.compile(r"([0-9.]+) \([0-9., ]+\) cm")
+FEET = {"ankle": "ankle_cm", "foot-length": "foot_length_cm", "heel-diagonal": "heel_ankle_cm"}
+HEELS = (
+    ("flap", "heel flap", ""),
+    ("square", "heel square", ""),
+    ("short rows", "heel short rows", ""),
+    ("afterthought", "afterthought heel", "\n    heel wedge"),
+)
+"""Heels: the line, and what it takes after the toe."""
+CHANGES: dict[str, tuple[str, Mapping[str, str]]] = {
+    "drop-shoulder pullover": ("millrace-pullover", {}),
+    "set-in pullover": ("flume-pullover", {}),
+    "vest": ("hopper-vest", {}),
+    "cardigan of halves": ("weir-cardigan", {}),
+    "textured pullover": ("quern-gansey", {}),
+    "joined yoke": ("weir-yoke", {}),
+    "joined raglan": ("grist-raglan", {}),
+    "joined saddle shoulders": ("flume-saddle", {}),
+    "raglan from the neck down": ("headrace-raglan", {}),
+    "yoke from the neck down": ("tailrace-yoke", {}),
+    "hat in a motif, within 1.5 cm": ("sluice-hat", {}),
+    "hat in a motif, within half a repeat": ("sluice-hat", {"whole repeats": "whole repeats, tolerance 2.1 cm"}),
+    "hat with ear flaps": ("spillway-hat", {}),
+    "cowl": ("crew-cowl", {}),
+    **{
+        f"socks, heel {heel}, toe {toe}": (
+            "penstock-socks",
+            {"heel    flap": line, "toe     wedge": f"toe {toe}{after}"},
+        )
+        for (heel, line, after), toe in product(HEELS, ("wedge", "round", "short rows"))
+    },
+    "socks from the toe up": ("wheelpit-socks", {}),
+    "mittens, gusset": ("sack-mittens", {}),
+    "mittens, afterthought thumb": ("sack-mittens", {"thumb-gusset": "afterthought thumb"}),
+    "mitts": ("hopper-mitts", {}),
+}
+"""Constructions: the example, and what is replaced in it. A repeat of the hat is 12 x 13.8 / 40 = 4.14 cm wide."""
+
+
+def of_survey(row: dict[str, str]) -> Measures:
+    """One adult of the survey, feet as they were measured."""
+    return measures_of(row) | {name: Fraction(row[column]) for name, column in FEET.items()}
+
+
+def of_tables() -> dict[str, list[Measures]]:
+    """All sizes of the published tables, by table."""
+    return {name: [_of_table(body) for body in group(name).bodies] for name in GROUPS}
+
+
+def _of_table(body: Body) -> Measures:
+    """Add wrist and neck base, where a table of children has none, by our rough estimate from upper arm and head."""
+    known = dict(body.measures)
+    for name, other, factor in (("neck-base", "head", Fraction(55, 100)), ("wrist", "upper-arm", Fraction(65, 100))):
+        if name not in known and other in known:
+            known[name] = Measured(known[other].value_cm * factor, f"{other} x {factor}", "estimated")
+    users: Users = body.users
+    full = Body(body.name, known, users)
+    for name, found in (("neck-width", neck_width(full)), ("body-length", body_length(full))):
+        if found is not None:
+            known.setdefault(name, found)
+    return {name: one.value_cm for name, one in known.items()}
+
+
+def made_to_measure(construction: str, body: Measures) -> str:
+    """The example with one body in place of its sizes; where it lists values by size, the first."""
+    example, changes = CHANGES[construction]
+    text = (EXAMPLES / f"{example}.wale").read_text("utf-8")
+    (sizes,) = SIZES.findall(text)
+    eases = [f"    ease {one}" for one in EASE.findall(sizes)]
+    measures = [f"    measure {name} {float(round(value, 1))} cm" for name, value in body.items()]
+    text = text.replace(sizes, "\n".join(("body one", *measures, *eases)) + "\n\n")
+    for old, new in changes.items():
+        assert old in text, (example, old)
+        text = text.replace(old, new)
+    return LIST.sub(r"\1 cm", text)
