@@ -18,7 +18,7 @@ from wale.solve.model import Conflict, Model
 from wale.solve.network import Clash, Network, build
 
 _PATIENCE = 200
-_TRIALS = 2_000
+_TRIALS = 20_000
 _MODULUS = 24
 
 
