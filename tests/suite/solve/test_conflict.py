@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from wale.solve.conflict import smallest_conflict
+from wale.solve import conflict
+from wale.solve.conflict import refute, smallest_conflict
+from wale.solve.eliminate import Unsure
 from wale.solve.exact import solve
 from wale.solve.model import Conflict, Model, Rule, Unknown
 
@@ -67,3 +69,15 @@ def test_a_rule_without_unknowns_clashes_alone() -> None:
 def test_a_model_that_can_be_solved_has_no_conflict() -> None:
     with pytest.raises(ValueError, match="can all hold"):
         smallest_conflict(model("a"))
+
+
+def test_out_of_patience_a_rule_is_kept_and_the_set_still_clashes(monkeypatch: pytest.MonkeyPatch) -> None:
+    # no guess and no trial is allowed: that `ab` and `bc` alone can hold is not seen, so each stays; the three
+    # clash, as above
+    monkeypatch.setattr(conflict, "_PATIENCE", -400)
+    monkeypatch.setattr(conflict, "_TRIALS", 0)
+    differ = [rule(f"{x}{y}", (1, x), (-1, y), modulus=2, residue=1) for x, y in ("ab", "bc", "ac")]
+    clash = model("abc", *differ, upper=2)
+    with pytest.raises(Unsure):
+        refute(clash, [0, 1], 0)
+    assert whys(smallest_conflict(clash)) == ["ab", "bc", "ac"]
