@@ -1,7 +1,8 @@
-"""Whole patterns of an old book, written as specs: the counts that the book states come out.
+"""Whole patterns of old books, written as specs: the counts that the books state come out.
 
-All are of the Handbook of Wool Knitting and Crochet (Needlecraft Publishing Co., 1918), public domain, Project
-Gutenberg 26113; each function names its heading and quotes it. Where the book gives a gauge, it is the spec's. Else a
+The stocking is of H. P. Ryder, Cycling and Shooting Knickerbocker Stockings (Macmillan, 1896), Project Gutenberg 37456;
+all else of the Handbook of Wool Knitting and Crochet (Needlecraft Publishing Co., 1918), Project Gutenberg 26113. Both
+are public domain. Each function names its heading and quotes it. Where the book gives a gauge, it is the spec's. Else a
 gauge is ours, and widths that the book tells as stitches are written at it. What differs by rule stands in
 docs/constructions.md, "Patterns of old books", and is asserted here too.
 """
@@ -129,6 +130,53 @@ piece sock, in the round, make 2
     assert numbers(sock, "heel.gusset", "decreases", "before") == (10, 15 + 30 + 15)
     # ours: four narrowings in a round of the toe, eleven times: 60 less 44 is the 8 and 8 that are grafted
     assert numbers(sock, "toe.toe", "side") == (8,)
+
+
+def test_the_knickerbocker_stocking() -> None:
+    """Counts of "Knickerbocker Stocking with Fancy Top, No. 1" in Ryder (1896); the gauge is ours: the book has none.
+
+    The book has 57 stitches at the ankle, and takes one away before the toe; ours has 56 all along, for its heel is
+    half of them. The book decreases the calf at the back, two and then one at a time; ours all round, in one round.
+    Its ribs of 2, 2, 2, 2, 2 and 9 are plain in ours. Its flap has 30 rows and 17 picked up at each side; ours as many
+    rows as stitches, 28, and 15 picked up: 74 stitches begin the foot, where the book has 79.
+    """
+    body = """
+    measure ankle         18 2/3 cm
+    measure foot-length   8 1/2 inches
+    measure heel-diagonal 30 cm
+    ease    ankle 0 cm, foot-length 0 cm
+
+piece stocking, in the round, make 2
+    cast on 78 sts in plain
+    rib     6 inches, 1x1
+    work    in plain
+    decrease evenly to 76/3 * 1 cm, named leg
+    work    to 8 inches
+    increase evenly to 82/3 * 1 cm, named calf
+    work    to 11 inches
+    decrease evenly to ankle
+    work    to 22 inches
+    heel    flap
+    work    to foot-length - 5 cm
+    toe     wedge
+"""
+    stocking = piece(ROUND + "30 sts and 40 rounds in 10 cm", body, "stocking")
+    # "cast on 78 stitches"; "29 stitches on back needle, 76 in all"; in the calf's 1st, 7th and 13th round 2 raised
+    assert [level.counts for level in stocking.levels[:3]] == [(78,), (76,), (76 + 3 * 2,)]
+    # "57 stitches in all on the needles", one of which goes before the toe: "28 stitches on instep needle, 14 on each"
+    assert stocking.levels[-1].counts == (28 + 14 + 14,)
+    # "Continue ribbing until the stocking measures, from casting on, 22 inches": 223.52 rounds of a quarter cm
+    assert sum(one.rows[0] for one in stocking.sections[:4]) == 224
+    # "This gives you 28 stitches on the heel needle."
+    assert numbers(stocking, "heel.flap", "heel") == (28,)
+    # "To round Heel": 12 rows, each with a decrease; "16 stitches will be left on the heel needle"
+    assert section(stocking, "heel.turn").rows == (12,)
+    around, picked, instep = numbers(stocking, "heel.gusset", "around", "picked", "instep")
+    assert around - 2 * picked - instep == 28 - 12
+    # ours: 28 rows of the flap give 14 at each side, and one at the gap
+    assert picked == 14 + 1
+    # "until you have only 8 stitches left on the instep and 8 on back needles": 56 less 4 x 10 are 16
+    assert numbers(stocking, "toe.toe", "side", "decreases") == (8, 10)
 
 
 FLAT = "worked flat\n    fabric FABRIC in rye\n    needle 4 mm\n    washed "
