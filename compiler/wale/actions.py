@@ -74,17 +74,18 @@ class CastOn(Struct, frozen=True):
     span: Span
 
 
-class Hem(Struct, frozen=True):
-    """A folded hem: facing, one turning row, front of the same depth; `front` names a plain front's swatch.
+Fold = Literal["purl ridge", "picot", "slipped"]
+"""The turning row of a hem: purled, of eyelets, whose fold makes small points, or with every second stitch slipped."""
 
-    `picot`: the turning row is one of eyelets, whose fold makes small points.
-    """
+
+class Hem(Struct, frozen=True):
+    """A folded hem: facing, one turning row, front of the same depth; `front` names a plain front's swatch."""
 
     depth: Measure
     front: str | None
     knitted_together: bool
     span: Span
-    picot: bool = False
+    fold: Fold = "purl ridge"
 
 
 Texture = Literal["rib", "garter", "seed", "moss", "rolled"]

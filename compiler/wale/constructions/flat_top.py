@@ -21,8 +21,8 @@ TOP_FLAT = Course(
             (
                 Passage(
                     "about",
-                    "A flat top, in eight segments of {segment} sts. It lies across the head; the length counts it from "
-                    "rim to middle, and the schematic draws it upright:",
+                    "A flat top, in eight segments of {segment} sts. It lies across the head; the length counts it "
+                    "from rim to middle, and the schematic draws it upright:",
                     is_remark=True,
                 ),
                 Loop(

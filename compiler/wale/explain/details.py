@@ -12,7 +12,7 @@ from wale.plan import BandPlan, PiecePlan, Section
 from wale.shaping.gauge import nearest
 from wale.source import Span
 from wale.write.context import Context
-from wale.write.sections import eyelets
+from wale.write.sections import fold_pairs
 from wale.write.textures import rows_of
 
 EACH_SIDE = "1 at each end of the row"
@@ -103,8 +103,8 @@ def hem_details(book: Book, piece: PiecePlan, size: int) -> None:
         if not isinstance(step.action, Hem):
             continue
         facing, above = piece.sections[0], piece.sections[2]
-        if step.action.picot:
-            _picot(book, piece, piece.sections[1], size)
+        if step.action.fold != "purl ridge":
+            _fold_pairs(book, piece, piece.sections[1], size, slipped=step.action.fold == "slipped")
         unit = "round" if piece.in_round else "row"
         gauge = rows_gauge(book, above)
         depth = facing.length(size)
@@ -119,19 +119,20 @@ def hem_details(book: Book, piece: PiecePlan, size: int) -> None:
         return
 
 
-def _picot(book: Book, piece: PiecePlan, turning: Section, size: int) -> None:
-    """Tell the eyelets of a picot fold, and the plain stitches beside them."""
+def _fold_pairs(book: Book, piece: PiecePlan, turning: Section, size: int, *, slipped: bool) -> None:
+    """Tell the eyelets or the slipped stitches of a fold, and the plain stitches beside them."""
     level, name, spans = piece.levels[turning.first], turning.address, (turning.step.action.span,)
-    pairs, before, after = eyelets(Context(book.spec, book.plan, piece, size), turning)
+    pairs, before, after = fold_pairs(Context(book.spec, book.plan, piece, size), turning)
     given = {
         "count": known(level.address, level.counts[size], "sts"),
         "ends": Input("plain sts at both ends, at least", 2 * before, f"{2 * before} plain sts at the ends"),
     }
-    rules = ("an eyelet takes 2 sts: k2tog, yo",)
+    what, pair = ("slipped", "k1, sl1") if slipped else ("eyelets", "k2tog, yo")
+    rules = (f"a pair takes 2 sts: {pair}",)
     book.reckon(
-        f"{name}.eyelets", size, pairs, "times", "floor(({count} - {ends}) / 2)", given, spans=spans, rules=rules
+        f"{name}.{what}", size, pairs, "times", "floor(({count} - {ends}) / 2)", given, spans=spans, rules=rules
     )
-    given = {**given, "pairs": known(f"{name}.eyelets", pairs, "eyelets")}
+    given = {**given, "pairs": known(f"{name}.{what}", pairs, "pairs")}
     for place, plain in (("before", before), ("after", after)):
         words = "{count} - 2 * {pairs} - {ends} / 2" if place == "after" else "{ends} / 2"
         book.reckon(f"{name}.{place}", size, plain, "sts", words, given, spans=spans)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from wale.actions import Hem, PomPom
+from wale.actions import Fold, Hem, PomPom
 from wale.armholes import cap_edges, has_bound_sides
 from wale.checks.safety import young
 from wale.draft.bands import ARMHOLES
@@ -18,6 +18,9 @@ from wale.write.context import length_text, unit
 from wale.write.finishing import sewing_yarn
 from wale.write.joining import grafting
 from wale.write.steeks import cutting
+
+FOLDS: dict[Fold, str] = {"purl ridge": "purl ridge", "picot": "row of eyelets", "slipped": "row of slipped stitches"}
+"""As making up names the turning row of a hem."""
 
 
 def shoulder_steps(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Paragraph, ...]:
@@ -145,7 +148,7 @@ def _hem(spec: Spec, piece: PiecePlan, sizes: Sequence[int]) -> list[str]:
         if isinstance(step.action, Hem):
             if step.action.knitted_together:
                 return []
-            fold = "row of eyelets" if step.action.picot else "purl ridge"
+            fold = FOLDS[step.action.fold]
             facing, above = piece.sections[0], piece.sections[2]
             depth = [nearest(facing.length(size) * above.rows_per_cm) for size in sizes]
             word = "round" if piece.in_round else "row"

@@ -59,6 +59,7 @@ VARIANTS = {
         "garter  3 cm\n    work    in grist",
         "seed 3 cm\n    moss 4 cm\n    work    in grist",
     ),
+    "slipped": ("dusty-headband", "rolled  2 cm", "hem 2 cm, folded, slipped"),
     "picot": ("dusty-headband", "rolled  2 cm", "hem 2 cm, folded, picot"),
     "the set-in sleeve": ("flume-pullover", "", ""),
     "square neck": ("millrace-pullover", "8 cm deep, round", "8 cm deep, square"),
