@@ -271,6 +271,14 @@ class PomPom(Struct, frozen=True):
     span: Span
 
 
+class Tassel(Struct, frozen=True):
+    """A tassel of a length, sewn on."""
+
+    length: Measure
+    yarn: str
+    span: Span
+
+
 class Coursed(Struct, frozen=True):
     """A course told row by row, by its line ("heel flap"); `given` by the words before its slots."""
 
@@ -303,6 +311,7 @@ Action = (
     | Joining
     | Crown
     | PomPom
+    | Tassel
     | Coursed
     | Note
 )

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from wale.actions import Hem, PomPom, Rib, Shape
+from wale.actions import Hem, PomPom, Rib, Shape, Tassel
 from wale.explain.book import Book, constant, known
 from wale.explain.counts import rows_gauge
 from wale.explain.reason import Input
+from wale.measure import Measure
 from wale.plan import BandPlan, PiecePlan, Section
 from wale.shaping.gauge import nearest
 from wale.source import Span
@@ -46,13 +47,20 @@ def piece_details(book: Book, piece: PiecePlan) -> None:
         words = "a shoulder is stepped on one side only, so on every 2nd row"
         constant(book, f"{piece.name}.shoulders.every", 2, "rows", words, *top)
     for step in piece.steps:
-        if isinstance(step.action, PomPom):
-            measure = step.action.diameter
+        if isinstance(step.action, PomPom | Tassel):
+            measure, what = _trim(step.action)
             for size in book.sizes:
                 wish = measure.at(size)
                 given = {"wide": Input(measure.words, wish, f"{measure.words} as written", measure.span)}
                 spans = (step.action.span,)
-                book.reckon(f"{piece.name}.pom-pom.diameter", size, wish, "cm", "{wide}", given, spans=spans)
+                book.reckon(f"{piece.name}.{what}", size, wish, "cm", "{wide}", given, spans=spans)
+
+
+def _trim(action: PomPom | Tassel) -> tuple[Measure, str]:
+    """Give how large a pom-pom or tassel is, and the end of that number's address."""
+    if isinstance(action, PomPom):
+        return action.diameter, "pom-pom.diameter"
+    return action.length, "tassel.length"
 
 
 def make_detail(book: Book, one: PiecePlan | BandPlan) -> None:

@@ -162,7 +162,7 @@ CODES: dict[str, Code] = {
     "N620": Code("note", "A strand passes too far where the wedges of a crown meet"),
     "W621": Code("warning", "A steek in yarn that may not hold when it is cut"),
     "W622": Code("warning", "The edge of a sleeve cap does not fit the armhole"),
-    "C701": Code("caution", "A pom-pom on a garment for the young"),
+    "C701": Code("caution", "A pom-pom or tassel on a garment for the young"),
     "C702": Code("caution", "Strands inside a garment for the young"),
     "C703": Code("caution", "A cord, or a note that asks for a cord or a small part"),
     "C704": Code("caution", "Animal fibre at a baby's skin"),

@@ -122,6 +122,7 @@ ORDER = (
     "bind-off",
     "hold",
     "pom-pom",
+    "tassel",
     "note",
 )
 """Keywords of addresses, in the order in which a piece is usually worked."""
@@ -322,6 +323,7 @@ READERS: dict[str, tuple[str, Reader]] = {
     "join": ("join", holding.read_joining),
     "crown": ("crown", crowns.read_crown),
     "pom-pom": ("pom-pom", crowns.read_pom_pom),
+    "tassel": ("tassel", crowns.read_tassel),
     **{word: (word, _course) for word in COURSE_WORDS},
     "note": ("note", _note),
 }

@@ -13,7 +13,7 @@ from math import cos, pi, radians, sin
 
 from msgspec import Struct
 
-from wale.actions import EDGINGS, Crown, PomPom, Rib
+from wale.actions import EDGINGS, Crown, PomPom, Rib, Tassel
 from wale.draft.seams import FRONT_EDGE
 from wale.materials import Motif
 from wale.pattern import Drawing, DrawnPart
@@ -98,6 +98,9 @@ def _alone(spec: Spec, piece: PiecePlan, size: int) -> Drawing:
         if isinstance(step.action, PomPom):
             parts.append(_pom_pom(spec, piece, size, step.action))
             words += f"; pom-pom in {step.action.yarn}"
+        elif isinstance(step.action, Tassel):
+            parts.append(_tassel(spec, piece, size, step.action))
+            words += f"; tassel in {step.action.yarn}"
     return Drawing(tuple(parts), f"{spec.title} laid flat, size {spec.sizes[size].name}: {words}")
 
 
@@ -312,6 +315,15 @@ def _pom_pom(spec: Spec, piece: PiecePlan, size: int, action: PomPom) -> DrawnPa
     gauge = spec.swatches[piece.sections[-1].swatch].washed
     cell = (float(1 / gauge.stitches), float(1 / gauge.rows))
     return DrawnPart(circle, ((spec.yarns[action.yarn].colour,),), cell)
+
+
+def _tassel(spec: Spec, piece: PiecePlan, size: int, action: Tassel) -> DrawnPart:
+    """A tassel that hangs down from the top, wider where it is cut."""
+    top, length = float(height(piece, size)), float(action.length.at(size))
+    hanging = ((-0.4, top), (0.4, top), (0.8, top - length), (-0.8, top - length))
+    gauge = spec.swatches[piece.sections[-1].swatch].washed
+    cell = (float(1 / gauge.stitches), float(1 / gauge.rows))
+    return DrawnPart(hanging, ((spec.yarns[action.yarn].colour,),), cell)
 
 
 def _described(spec: Spec, piece: PiecePlan, size: int, name: str) -> str:

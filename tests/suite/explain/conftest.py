@@ -59,6 +59,7 @@ VARIANTS = {
         "garter  3 cm\n    work    in grist",
         "seed 3 cm\n    moss 4 cm\n    work    in grist",
     ),
+    "tassel": ("sluice-hat", "pom-pom 8 cm", "tassel 10 cm"),
     "slipped": ("dusty-headband", "rolled  2 cm", "hem 2 cm, folded, slipped"),
     "picot": ("dusty-headband", "rolled  2 cm", "hem 2 cm, folded, picot"),
     "the set-in sleeve": ("flume-pullover", "", ""),
