@@ -114,7 +114,13 @@ def _strands(spec: Spec, plan: Plan, users: str) -> list[Problem]:
 
 def _notes(spec: Spec, users: str) -> list[Problem]:
     help = f"{CORDS} {SMALL_PARTS} Sew parts on through all layers and test them by a strong pull. {DEFER}"
-    problems = []
+    problems = [
+        Problem(
+            "C703", f"a hood on a garment for {users} has no cords", (Label(band.rib.span, "this hood"),), help=help
+        )
+        for band in spec.bands
+        if band.hood is not None
+    ]
     for piece in spec.pieces:
         for step in piece.steps:
             if isinstance(step.action, Coursed) and step.action.form == CORD.line:

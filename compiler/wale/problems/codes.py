@@ -164,7 +164,7 @@ CODES: dict[str, Code] = {
     "W622": Code("warning", "The edge of a sleeve cap does not fit the armhole"),
     "C701": Code("caution", "A pom-pom or tassel on a garment for the young"),
     "C702": Code("caution", "Strands inside a garment for the young"),
-    "C703": Code("caution", "A cord, or a note that asks for a cord or a small part"),
+    "C703": Code("caution", "A cord, a hood, or a note that asks for a cord or a small part"),
     "C704": Code("caution", "Animal fibre at a baby's skin"),
     "C705": Code("caution", "Rules for children's clothing"),
     "C706": Code("caution", "A yarn that sheds on a baby"),

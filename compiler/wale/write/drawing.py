@@ -290,7 +290,7 @@ def _band(spec: Spec, plan: Plan, piece: PiecePlan, size: int) -> list[DrawnPart
     """The part of each band that stands along a piece's neck, as deep as it was knitted."""
     parts = []
     for band, planned in zip(spec.bands, plan.bands, strict=True):
-        if (piece.name, "neck") not in band.edges or piece.half is not None:
+        if (piece.name, "neck") not in band.edges or piece.half is not None or planned.hood:
             continue
         edge = neck_edge(piece, size)
         high, low, wide = edge[0][1], edge[-1][1], edge[0][0]

@@ -208,7 +208,7 @@ def _band(spec: Spec, plan: Plan, number: int, size: int) -> PieceFacts:
         if hole_row
         else ((1, mitres[0] - 1 if mitres else planned.rows[size]),)
     )
-    textures = tuple((NAMES.get(band.rib.texture, "Rib"), *span) for span in spans)
+    textures = () if planned.hood else tuple((NAMES.get(band.rib.texture, "Rib"), *span) for span in spans)
     picked = tuple((counts[size], name) for name, counts in planned.picked)
     return PieceFacts(
         band.name,
