@@ -74,17 +74,18 @@ class CastOn(Struct, frozen=True):
     span: Span
 
 
-class Hem(Struct, frozen=True):
-    """A folded hem: facing, one turning row, front of the same depth; `front` names a plain front's swatch.
+Fold = Literal["purl ridge", "picot", "slipped"]
+"""The turning row of a hem: purled, of eyelets, whose fold makes small points, or with every second stitch slipped."""
 
-    `picot`: the turning row is one of eyelets, whose fold makes small points.
-    """
+
+class Hem(Struct, frozen=True):
+    """A folded hem: facing, one turning row, front of the same depth; `front` names a plain front's swatch."""
 
     depth: Measure
     front: str | None
     knitted_together: bool
     span: Span
-    picot: bool = False
+    fold: Fold = "purl ridge"
 
 
 Texture = Literal["rib", "garter", "seed", "moss", "rolled"]
@@ -270,6 +271,14 @@ class PomPom(Struct, frozen=True):
     span: Span
 
 
+class Tassel(Struct, frozen=True):
+    """A tassel of a length, sewn on."""
+
+    length: Measure
+    yarn: str
+    span: Span
+
+
 class Coursed(Struct, frozen=True):
     """A course told row by row, by its line ("heel flap"); `given` by the words before its slots."""
 
@@ -302,6 +311,7 @@ Action = (
     | Joining
     | Crown
     | PomPom
+    | Tassel
     | Coursed
     | Note
 )

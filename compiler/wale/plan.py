@@ -265,6 +265,7 @@ class BandPlan(Struct, frozen=True):
         holes: stitches before, between and after them, of each size.
         marked: stitches of the round (from 1) on which it turns a corner, of each size; empty where it turns none.
         is_folded: it is worked to twice its depth and sewn down inside.
+        hood: stitches that a hood has from its first row on, of each size; empty where it is none.
         mitres: rounds on which it loses a stitch at both sides of each of them.
     """
 
@@ -283,9 +284,12 @@ class BandPlan(Struct, frozen=True):
     marked: tuple[tuple[int, ...], ...] = ()
     mitres: tuple[tuple[int, ...], ...] = ()
     is_folded: bool = False
+    hood: tuple[int, ...] = ()
 
     def after(self, size: int, row: int) -> int:
         """Stitches after a row, buttonholes apart."""
+        if self.hood:
+            return self.hood[size]
         if not self.mitres:
             return self.stitches[size]
         return self.stitches[size] - 2 * len(self.marked[size]) * sum(one <= row for one in self.mitres[size])

@@ -114,7 +114,10 @@ class Buttonholes(Struct, frozen=True):
 
 
 class Band(Struct, frozen=True):
-    """A band picked up along edges and worked in rib; `cord` are the stitches of a cord at its end, or 0."""
+    """A band picked up along edges and worked in rib; `cord` are the stitches of a cord at its end, or 0.
+
+    `hood`: how wide it becomes on its first row, where it is one; it is folded in half and joined at its end.
+    """
 
     name: str
     span: Span
@@ -128,6 +131,7 @@ class Band(Struct, frozen=True):
     mitred: bool = False
     folded: bool = False
     cord: int = 0
+    hood: Measure | None = None
 
 
 class Assumption(Struct, frozen=True):

@@ -250,6 +250,8 @@ def _necks(spec: Spec, plan: Plan, bodies: Sequence[PiecePlan]) -> Iterable[_Sha
         at_edge=not any(edge == "neck" for band in spec.bands for _, edge in band.edges),
     )
     for number, band in enumerate(plan.bands):
+        if band.hood:
+            continue
         around = tuple(band.last(size) / band.sts_per_cm for size in range(len(plan.sizes)))
         edges = [edge for _, edge in spec.bands[number].edges]
         parts = ARM if ARMHOLES in edges else HEAD

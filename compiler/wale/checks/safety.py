@@ -1,7 +1,7 @@
 """C701 to C707: cautions for children and babies.
 
-What: pom-poms, carried strands inside, cords, small parts that a note asks for, fibre at the skin, yarn that sheds,
-and the rules for children's clothing in general.
+What: pom-poms, tassels, carried strands inside, cords, small parts that a note asks for, fibre at the skin, yarn that
+sheds, and the rules for children's clothing in general.
 Why: young children choke, strangle on cords, and catch fingers and toes; a pattern's reader may not think of it.
 Each caution names a rule and what it covers. It is no legal advice: the code in force where the garment is worn or sold
 goes before it, and a qualified person decides.
@@ -10,7 +10,7 @@ Example: a hat for babies with a pom-pom. Instead: leave it off, or knit the top
 
 from __future__ import annotations
 
-from wale.actions import Coursed, Crown, Note, PomPom
+from wale.actions import Coursed, Crown, Note, PomPom, Tassel
 from wale.checks.care import fibre_kinds
 from wale.checks.crown_floats import crown_strands
 from wale.checks.floats import row_floats
@@ -64,13 +64,14 @@ def _pom_poms(spec: Spec, users: str) -> list[Problem]:
     return [
         Problem(
             "C701",
-            f"a pom-pom on a garment for {users} can come off and be swallowed or choke",
-            (Label(step.action.span, "this pom-pom"),),
+            f"a {kind} on a garment for {users} can come off and be swallowed or choke",
+            (Label(step.action.span, f"this {kind}"),),
             help=f"Leave it off, or sew it on firmly, so that it stands a strong pull. {SMALL_PARTS} {DEFER}",
         )
         for piece in spec.pieces
         for step in piece.steps
-        if isinstance(step.action, PomPom)
+        for kind, made in (("pom-pom", PomPom), ("tassel", Tassel))
+        if isinstance(step.action, made)
     ]
 
 
@@ -113,7 +114,13 @@ def _strands(spec: Spec, plan: Plan, users: str) -> list[Problem]:
 
 def _notes(spec: Spec, users: str) -> list[Problem]:
     help = f"{CORDS} {SMALL_PARTS} Sew parts on through all layers and test them by a strong pull. {DEFER}"
-    problems = []
+    problems = [
+        Problem(
+            "C703", f"a hood on a garment for {users} has no cords", (Label(band.rib.span, "this hood"),), help=help
+        )
+        for band in spec.bands
+        if band.hood is not None
+    ]
     for piece in spec.pieces:
         for step in piece.steps:
             if isinstance(step.action, Coursed) and step.action.form == CORD.line:

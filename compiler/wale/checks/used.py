@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec import Struct
 
-from wale.actions import CastOn, Crown, Fabric, Hem, PomPom, Rib
+from wale.actions import CastOn, Crown, Fabric, Hem, PomPom, Rib, Tassel
 from wale.materials import Motif, Swatch, Yarn
 from wale.plan import Plan
 from wale.source import Span
@@ -40,7 +40,7 @@ def yarns_of(spec: Spec) -> tuple[Yarn, ...]:
         if piece.edge.yarn is not None:
             names[piece.edge.yarn] = None
         for step in piece.steps:
-            if isinstance(step.action, Crown | PomPom) and step.action.yarn is not None:
+            if isinstance(step.action, Crown | PomPom | Tassel) and step.action.yarn is not None:
                 names[step.action.yarn] = None
             if isinstance(step.action, Crown) and step.action.chart is not None:
                 names.update({yarn: None for row in spec.motifs[step.action.chart].rows for yarn in row})

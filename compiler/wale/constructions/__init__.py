@@ -11,6 +11,7 @@ from wale.constructions.balls import BALL
 from wale.constructions.bust import BUST
 from wale.constructions.cords import CORD
 from wale.constructions.ear_flaps import EAR_FLAPS
+from wale.constructions.flat_top import TOP_FLAT
 from wale.constructions.half_circle import HALF_CIRCLE
 from wale.constructions.heels import HEEL_FLAP
 from wale.constructions.mittens import THUMB, THUMB_CUFF, THUMB_GUSSET
@@ -41,6 +42,7 @@ COURSES: dict[str, Course] = {
         TOE_SHORT,
         TOE_UP,
         TOP,
+        TOP_FLAT,
         THUMB_GUSSET,
         THUMB,
         THUMB_CUFF,

@@ -33,15 +33,17 @@ def phase(name: str, shaping: str, start: str, change: int, *, is_late: bool) ->
     after = f"{start} + {change}"
     some = f"min(1, {times})"
     is_two = f"{some} * (1 - max({every} - 2, 2 - {every}))"
+    is_three = f"{some} * (1 - max({every} - 3, 3 - {every}))"
     return (
         Passage(f"{name}.shape", shaping, "Round 1", rounds(after, "1"), when=times),
         Passage(f"{name}.plain", "knit.", "Round 2", rounds(after, "1"), when=is_two),
+        Passage(f"{name}.pair", "knit.", "Rounds 2 and 3", rounds(after, "2"), when=is_three),
         Passage(
             f"{name}.even",
             "knit.",
             f"Rounds 2 to {every}",
             rounds(after, f"{every} - 1"),
-            when=f"{some} * ({every} - 2)",
+            when=f"{some} * ({every} - 3)",
         ),
         Passage(
             f"{name}.both",

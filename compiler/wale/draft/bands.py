@@ -59,7 +59,9 @@ def plan_bands(spec: Spec, pieces: Sequence[PiecePlan]) -> tuple[tuple[BandPlan,
         if band.mitred:
             planned, wrong = with_mitres(spec, band, planned, by_name)
             problems += [wrong] if wrong is not None else []
-        if planned.is_flat and (band.rib.texture != "rib" or band.rib.twisted or band.rib.purls):
+        if band.hood is not None:
+            problems += _hood_does_not_fit(band, planned)
+        elif planned.is_flat and (band.rib.texture != "rib" or band.rib.twisted or band.rib.purls):
             message = f"the band {band.name} is worked flat, and flat bands are worked in plain rib so far"
             problems.append(problem("E405", message, band.rib.span, help="Write `rib`, such as `rib 3 cm, 1x1`."))
         if band.folded and (planned.is_flat or band.mitred):
@@ -125,6 +127,9 @@ def _band(spec: Spec, band: Band, pieces: dict[str, PiecePlan]) -> BandPlan:
         make=band.make,
         is_folded=band.folded,
     )
+    if band.hood is not None:
+        wide = [band.hood.at(size) * (1 if band.hood.is_count else gauge) for size in sizes]
+        planned = replace(planned, hood=tuple(nearest(one, 2) for one in wide))
     holes = band.buttonholes
     if holes is None:
         return planned
@@ -133,6 +138,24 @@ def _band(spec: Spec, band: Band, pieces: dict[str, PiecePlan]) -> BandPlan:
     # in the middle of the band, on a right-side row: row 1 is a wrong-side row
     middle = tuple(nearest(Fraction(one, 2), 2) for one in rows)
     return replace(planned, each=holes.each, hole_rows=middle, holes=gaps)
+
+
+def _hood_does_not_fit(band: Band, plan: BandPlan) -> list[Problem]:
+    """A hood is worked flat along necks, without buttonholes, and gains at most a stitch between two."""
+    span = band.rib.span
+    if not plan.is_flat or any(edge != "neck" for _, edge in band.edges):
+        help = (
+            "Pick it up along a neck that opens in front, such as `along right-front neck, back neck, left-front neck`."
+        )
+        return [problem("E405", f"the hood {band.name} is not picked up along an open neck", span, help=help)]
+    if band.buttonholes is not None or band.cord:
+        help = "Leave out buttonholes and cord; a hood is joined at its top."
+        return [problem("E405", f"the hood {band.name} has buttonholes or a cord", span, help=help)]
+    for picked, wide in zip(plan.stitches, plan.hood, strict=True):
+        if not 2 * picked > wide >= picked:
+            message = f"the hood {band.name} has {wide} sts and the neck {picked}, which it cannot become on one row"
+            return [problem("E405", message, span, help=f"Make it as wide as {picked} to {2 * picked - 1} sts are.")]
+    return []
 
 
 def _holes_do_not_fit(spec: Spec, band: Band, plan: BandPlan) -> Problem | None:

@@ -21,13 +21,14 @@ from wale.actions import (
     Rib,
     Shape,
     Shoulders,
+    Tassel,
     Work,
 )
 from wale.measure import Combine, Constant, Measure, Operation, Term, calculate
 from wale.problems.problem import Problem, problem
 from wale.spec import Piece
 
-HALVED = (CastOn, Hem, Rib, Fabric, Work, Shape, BindSides, Mark, Neck, Shoulders, BindOff, PomPom, Note)
+HALVED = (CastOn, Hem, Rib, Fabric, Work, Shape, BindSides, Mark, Neck, Shoulders, BindOff, PomPom, Tassel, Note)
 """Actions that a half piece can have: what each changes at both sides or in the middle, a half changes on its own."""
 CURVES = ("round", "square", "V")
 """Necks that a half piece can have."""

@@ -23,6 +23,7 @@ from wale.actions import (
     Shape,
     Shoulders,
     Step,
+    Tassel,
     Work,
 )
 from wale.draft.builder import FACING_NARROWER, NO_BORDER, NOT_CUT, Builder, named, refuse
@@ -111,7 +112,7 @@ def _place(build: Builder, step: Step, after: Step | None) -> None:
     if build.tops and isinstance(action, Work | Shape | Evenly | BindSides | Hem | Rib | Fabric):
         refuse(build, step, "comes after the neck, shoulders or crown", "move it above them")
         return
-    if build.is_bound_off and not isinstance(action, Mark | PomPom | Coursed | Note):
+    if build.is_bound_off and not isinstance(action, Mark | PomPom | Tassel | Coursed | Note):
         refuse(build, step, "comes after the stitches are bound off", "move `bind off` down")
         return
     if build.piece.steek is not None and isinstance(action, Hem | Rib | Shape | Crown):
@@ -177,7 +178,7 @@ def _place(build: Builder, step: Step, after: Step | None) -> None:
             course_step(build, step, action)
         case BindOff():
             build.is_bound_off = True
-        case PomPom():
+        case PomPom() | Tassel():
             pass
 
 

@@ -12,11 +12,13 @@ from wale.draft.seams import FRONT_EDGE, seams_of
 from wale.explain.book import Book, known, show
 from wale.explain.cords import cord_reasons
 from wale.explain.counts import gauge_input
+from wale.explain.even import even_reasons
 from wale.explain.holes import hole_reasons
 from wale.explain.measures import measure_inputs, wish_input
 from wale.explain.mitres import mitre_reasons
 from wale.explain.reason import Input
 from wale.materials import Swatch
+from wale.measure import Measure
 from wale.plan import BandPlan
 from wale.shaping.gauge import nearest
 from wale.shaping.pickup import along_rows, hypotenuse
@@ -50,12 +52,34 @@ def band_reasons(book: Book, at: Context, band: Band, plan: BandPlan) -> None:
     if band.rib.multiple is not None:
         _repeats(book, at, band, plan, counted)
     _rounds(book, size, band, plan, swatch)
+    if plan.hood and band.hood is not None:
+        _hood(book, at, band, band.hood, plan, gauge)
     if plan.mitres:
         mitre_reasons(book, size, band, plan)
     last = counted if not plan.mitres else (f"{plan.name}.mitre.left", plan.last(size))
     cord_reasons(book, plan.name, size, band.cord, last, band.span)
     if plan.holes:
         hole_reasons(book, size, band, plan)
+
+
+def _hood(book: Book, at: Context, band: Band, measure: Measure, plan: BandPlan, gauge: Input) -> None:
+    """Tell the stitches of a hood, and how its first row comes to them."""
+    size, wide, spans = at.size, plan.hood[at.size], (*measure.inputs, band.rib.span)
+    given = {"wish": wish_input(measure, measure.at(size)), "gauge": gauge}
+    template = "2 * floor({wish} / 2 + 1 / 2)" if measure.is_count else "2 * floor({wish} * {gauge} / 2 + 1 / 2)"
+    if measure.is_count:
+        del given["gauge"]
+    rules = ("an even number, for its halves are joined stitch by stitch",)
+    book.reckon(f"{plan.name}.hood", size, wide, "sts", template, given, spans=spans, rules=rules)
+    before, after = (f"{plan.name}.stitches", plan.stitches[size]), (f"{plan.name}.hood", wide)
+    evened = int(wide > before[1])
+    given = {
+        "rounds": known(f"{plan.name}.rounds", plan.rows[size], "rows"),
+        "first": known("rows that widen it", evened, "rows that widen it"),
+    }
+    book.reckon(f"{plan.name}.rows", size, plan.rows[size] - evened, "rows", "{rounds} - {first}", given, spans=spans)
+    if evened:
+        even_reasons(book, at, f"{plan.name}.evened", before, after, band.rib.span)
 
 
 def _neck(book: Book, size: int, band: Band, plan: BandPlan, name: str, begin: int, gauge: Input) -> tuple[int, ...]:

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from wale.actions import Hem, PomPom, Rib, Shape
+from wale.actions import Hem, PomPom, Rib, Shape, Tassel
 from wale.explain.book import Book, constant, known
 from wale.explain.counts import rows_gauge
 from wale.explain.reason import Input
+from wale.measure import Measure
 from wale.plan import BandPlan, PiecePlan, Section
 from wale.shaping.gauge import nearest
 from wale.source import Span
 from wale.write.context import Context
-from wale.write.sections import eyelets
+from wale.write.sections import fold_pairs
 from wale.write.textures import rows_of
 
 EACH_SIDE = "1 at each end of the row"
@@ -46,13 +47,20 @@ def piece_details(book: Book, piece: PiecePlan) -> None:
         words = "a shoulder is stepped on one side only, so on every 2nd row"
         constant(book, f"{piece.name}.shoulders.every", 2, "rows", words, *top)
     for step in piece.steps:
-        if isinstance(step.action, PomPom):
-            measure = step.action.diameter
+        if isinstance(step.action, PomPom | Tassel):
+            measure, what = _trim(step.action)
             for size in book.sizes:
                 wish = measure.at(size)
                 given = {"wide": Input(measure.words, wish, f"{measure.words} as written", measure.span)}
                 spans = (step.action.span,)
-                book.reckon(f"{piece.name}.pom-pom.diameter", size, wish, "cm", "{wide}", given, spans=spans)
+                book.reckon(f"{piece.name}.{what}", size, wish, "cm", "{wide}", given, spans=spans)
+
+
+def _trim(action: PomPom | Tassel) -> tuple[Measure, str]:
+    """Give how large a pom-pom or tassel is, and the end of that number's address."""
+    if isinstance(action, PomPom):
+        return action.diameter, "pom-pom.diameter"
+    return action.length, "tassel.length"
 
 
 def make_detail(book: Book, one: PiecePlan | BandPlan) -> None:
@@ -103,8 +111,8 @@ def hem_details(book: Book, piece: PiecePlan, size: int) -> None:
         if not isinstance(step.action, Hem):
             continue
         facing, above = piece.sections[0], piece.sections[2]
-        if step.action.picot:
-            _picot(book, piece, piece.sections[1], size)
+        if step.action.fold != "purl ridge":
+            _fold_pairs(book, piece, piece.sections[1], size, slipped=step.action.fold == "slipped")
         unit = "round" if piece.in_round else "row"
         gauge = rows_gauge(book, above)
         depth = facing.length(size)
@@ -119,19 +127,20 @@ def hem_details(book: Book, piece: PiecePlan, size: int) -> None:
         return
 
 
-def _picot(book: Book, piece: PiecePlan, turning: Section, size: int) -> None:
-    """Tell the eyelets of a picot fold, and the plain stitches beside them."""
+def _fold_pairs(book: Book, piece: PiecePlan, turning: Section, size: int, *, slipped: bool) -> None:
+    """Tell the eyelets or the slipped stitches of a fold, and the plain stitches beside them."""
     level, name, spans = piece.levels[turning.first], turning.address, (turning.step.action.span,)
-    pairs, before, after = eyelets(Context(book.spec, book.plan, piece, size), turning)
+    pairs, before, after = fold_pairs(Context(book.spec, book.plan, piece, size), turning)
     given = {
         "count": known(level.address, level.counts[size], "sts"),
         "ends": Input("plain sts at both ends, at least", 2 * before, f"{2 * before} plain sts at the ends"),
     }
-    rules = ("an eyelet takes 2 sts: k2tog, yo",)
+    what, pair = ("slipped", "k1, sl1") if slipped else ("eyelets", "k2tog, yo")
+    rules = (f"a pair takes 2 sts: {pair}",)
     book.reckon(
-        f"{name}.eyelets", size, pairs, "times", "floor(({count} - {ends}) / 2)", given, spans=spans, rules=rules
+        f"{name}.{what}", size, pairs, "times", "floor(({count} - {ends}) / 2)", given, spans=spans, rules=rules
     )
-    given = {**given, "pairs": known(f"{name}.eyelets", pairs, "eyelets")}
+    given = {**given, "pairs": known(f"{name}.{what}", pairs, "pairs")}
     for place, plain in (("before", before), ("after", after)):
         words = "{count} - 2 * {pairs} - {ends} / 2" if place == "after" else "{ends} / 2"
         book.reckon(f"{name}.{place}", size, plain, "sts", words, given, spans=spans)

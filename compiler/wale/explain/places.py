@@ -127,6 +127,7 @@ def _named(walk: Walk, text: str) -> list[str]:
             f"{name}.cast-on",
             *_levels(walk, name),
             f"{name}.pom-pom",
+            f"{name}.tassel",
         ]
     return [*scope, *(f"{one.name}.edge" for one in walk.plan.pieces)]
 

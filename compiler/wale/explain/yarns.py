@@ -7,14 +7,14 @@ from collections.abc import Mapping
 from fractions import Fraction
 from math import ceil
 
-from wale.actions import PomPom
+from wale.actions import PomPom, Tassel
 from wale.checks.used import yarns_of
 from wale.explain.book import Book, constant, known, show
 from wale.explain.reason import Input
 from wale.explain.yarn_ways import Counted, by_loop, by_weight, counted
 from wale.materials import Yarn
 from wale.quantity import show_decimal
-from wale.shaping.amounts import MARGIN, POM_POM_DIVISOR
+from wale.shaping.amounts import MARGIN, POM_POM_DIVISOR, TASSEL_DIVISOR
 from wale.write.as_knitted import test_knits
 from wale.write.yarn_needed import STEP, TAILS, PutUpNeed, YarnNeed, yarn_of_size
 from wale.yarn import SYSTEMS, metres_per_100g, read_fold, resultant
@@ -56,6 +56,9 @@ def _rules(book: Book) -> None:
         value = Fraction(55, 100) if inch else Fraction(POM_POM_DIVISOR)
         what = "g of a pom-pom: the cube of its diameter, " + ("in inches, times this" if inch else "in cm, by this")
         constant(book, "yarn.pom-pom", value, "", what, source="rule of thumb", shown="0.55" if inch else "")
+    if any(isinstance(step.action, Tassel) for piece in book.plan.pieces for step in piece.steps):
+        what = "g of a tassel: its length in cm, by this"
+        constant(book, "yarn.tassel", Fraction(TASSEL_DIVISOR), "", what, source="rule of thumb")
 
 
 def _yarn(book: Book, yarn: Yarn) -> None:
@@ -117,7 +120,7 @@ def _need(book: Book, at: Counted, need: YarnNeed, size: int) -> None:
         return
     parts = {
         "finish": known("cast-on, bind-off, seams and ends", need.finish, "g of edges and ends"),
-        "pom": known("pom-poms", need.pom_pom, "g of pom-poms"),
+        "pom": known("pom-poms and tassels", need.pom_pom, "g of pom-poms and tassels"),
         "step": step,
     }
     edges = " + {finish}" + (" + {pom}" if need.pom_pom else "")

@@ -352,6 +352,7 @@ def _band(band: Band, planned: BandPlan, line: Lines) -> Json:
         "in_round": not planned.is_flat,
         "make": planned.make,
         "folded": planned.is_folded,
+        "hood": list(planned.hood) or None,
         "mitres": [
             {"stitches": list(one), "rounds": list(two)}
             for one, two in zip(planned.marked, planned.mitres, strict=True)

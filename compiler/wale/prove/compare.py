@@ -234,8 +234,9 @@ def _yarn(what: str, told: str, planned: str) -> None:
 
 
 def _end(fabric: Fabric, fact: PieceFacts) -> None:
-    eyelets = fabric.rows[fabric.fold - 1].ops.count(INC) if fabric.fold else 0
-    insist(eyelets == fact.eyelets, f"the fold has {eyelets} eyelets, not {fact.eyelets}")
+    fold = fabric.rows[fabric.fold - 1].ops if fabric.fold else b""
+    insist(fold.count(INC) == fact.eyelets, f"the fold has {fold.count(INC)} eyelets, not {fact.eyelets}")
+    insist(fold.count(SLIPPED) == fact.slips, f"the fold has {fold.count(SLIPPED)} slipped sts, not {fact.slips}")
     twisted = sum(TWISTED in row.ops for row in fabric.rows)
     insist(twisted == fact.twisted, f"{twisted} rows of rib are twisted, not {fact.twisted}")
     insist(fabric.held == fact.held, f"{fabric.held} sts wait on holders, not {fact.held}")

@@ -186,7 +186,7 @@ class PieceFacts(Struct, frozen=True):
         anew: rows before a place from which lengths count anew, and its name ("heel"); None without one.
         aside: rows that add nothing to its length, as rows before them and the last of them.
         border: stitches at both ends that are garter on every row.
-        eyelets: yarn overs in the row of its fold.
+        eyelets, slips: yarn overs and slipped stitches in the row of its fold.
         twisted: rows of rib whose knit stitches are twisted.
         cord: stitches of the cord with which it is bound off, or 0.
         textures: its textured edges, each with its first and last row.
@@ -225,6 +225,7 @@ class PieceFacts(Struct, frozen=True):
     border: int = 0
     textures: tuple[tuple[str, int, int], ...] = ()
     eyelets: int = 0
+    slips: int = 0
     twisted: int = 0
     marked: tuple[int, ...] = ()
     mitres: tuple[int, ...] = ()

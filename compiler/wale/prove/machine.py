@@ -236,7 +236,7 @@ class Machine:
                 ops = bytes((PURL,)) * needles.count
                 if line.stitches:
                     ops = needles.spell(line.stitches, side)
-                    insist(len(ops) == needles.count, "the eyelets do not keep the stitches")
+                    insist(len(ops) == needles.count, "the fold does not keep the stitches")
                 needles.add(ops, needles.colours(0), 0, 0)
             case words.RibRow():
                 self.rib[line.side] = line
@@ -256,7 +256,7 @@ class Machine:
         told = bool(line.yarn) or (not needles.chart and self.crown.own is None)
         insist(told, "the line does not say in which colours the row is worked")
         ops = needles.spell(line.stitches, side)
-        insist("yo" not in works_of(line.stitches), "stitches that are gained evenly leave no eyelets")
+        insist(not works_of(line.stitches) & {"yo", "sl"}, "stitches that are changed evenly leave no eyelets or slips")
         insist(LEFT_DEC not in ops, "stitches that are taken evenly are worked k2tog or p2tog")
         change = line.change if line.grows else -line.change
         got = len(ops) - needles.count

@@ -15,6 +15,7 @@ from wale.prove.fabric import (
     PURL,
     RIGHT_DEC,
     RIGHT_INC,
+    SLIPPED,
     TWISTED,
     Part,
     Row,
@@ -371,6 +372,7 @@ class Needles(Struct):
             count: stitches that they take; 0: those on the needle.
         """
         looks = {"k": PURL, "p": KNIT, "p tbl": TWISTED} if side == "WS" else {"k": KNIT, "p": PURL, "k tbl": TWISTED}
+        looks["sl"] = SLIPPED
         # A wrong-side row that is knitted throughout is garter: its stitches are shaped as on a right-side row, and
         # among its ridges no lean shows.
         works = works_of(stitches)

@@ -73,6 +73,8 @@ def _stitches(node: Node | None) -> Stitches:
         elif tree.text("WORK"):
             work = f"{tree.text('WORK')} {tree.text('LOOP')}".rstrip()
             found.append(words.Stitch(work, tree.figures()[0], tree.text("NAME")))
+        elif tree.text("SLIP"):
+            found.append(words.Stitch("sl", tree.figures()[0]))
         else:
             shaped = words.Stitch(tree.text("SHAPED"), 1)
             times = next(iter(tree.figures()), 1)

@@ -95,7 +95,7 @@ class EvenRow(Struct, frozen=True):
 
 
 class Turning(Struct, frozen=True):
-    """The fold of a hem: a ridge, which is a knitted WS row or a purled round, or a row of eyelets told in stitches."""
+    """The fold of a hem: a ridge, which is a knitted WS row or a purled round, or eyelets or slips told in stitches."""
 
     side: Side
     stitches: Stitches = ()

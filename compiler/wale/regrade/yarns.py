@@ -74,7 +74,7 @@ def recoloured(tree: Tree, old: str, new: str) -> list[Edit]:
     """Put a yarn in another's place where a piece is edged, crowned or tied with it."""
     found: list[Name | None] = [*given(tree)]
     for statement, taken in worked(tree, "piece"):
-        if statement.keyword.text in ("edge", "crown", "pom-pom"):
+        if statement.keyword.text in ("edge", "crown", "pom-pom", "tassel"):
             names = (_last(part) for part in parts_of(statement))
             found += [name for name in names if name is not None and name.text not in taken]
     return [Edit(name.span, new) for name in found if name is not None and name.text == old]

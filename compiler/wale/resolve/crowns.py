@@ -1,8 +1,8 @@
-"""The top of a hat: `crown` and `pom-pom`."""
+"""The top of a hat: `crown`, `pom-pom` and `tassel`."""
 
 from __future__ import annotations
 
-from wale.actions import Action, Crown, PomPom
+from wale.actions import Action, Crown, PomPom, Tassel
 from wale.parse.tree import Name
 from wale.resolve.amounts import whole
 from wale.resolve.shapes import Line, Shape
@@ -11,6 +11,7 @@ from wale.resolve.workshop import Workshop
 LINES = {
     "crown": Shape({"crown N wedges over LENGTH": ("in pattern", "plain in YARN", "chart MOTIF")}),
     "pom-pom": Shape({"pom-pom LENGTH in YARN": ()}),
+    "tassel": Shape({"tassel LENGTH in YARN": ()}),
 }
 
 
@@ -75,3 +76,10 @@ def read_pom_pom(shop: Workshop, line: Line, in_round: bool) -> Action | None:
     diameter = shop.known(shop.names.scope.measure(line.head.value("LENGTH"), "length"))
     yarn = shop.yarn(line.head.name("YARN"))
     return PomPom(diameter, yarn, line.span) if diameter and yarn else None
+
+
+def read_tassel(shop: Workshop, line: Line, in_round: bool) -> Action | None:
+    """Give a tassel, or None when something in it is wrong."""
+    length = shop.known(shop.names.scope.measure(line.head.value("LENGTH"), "length"))
+    yarn = shop.yarn(line.head.name("YARN"))
+    return Tassel(length, yarn, line.span) if length and yarn else None

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from wale.actions import EDGINGS, Rib, Texture
+from wale.measure import Measure
 from wale.resolve.amounts import NEEDLE_FORMS, needle_mm, whole
 from wale.resolve.shapes import Line, Shape
 from wale.resolve.workshop import Workshop
@@ -11,7 +12,11 @@ _NEEDLES = tuple(f"on {form}" for form in NEEDLE_FORMS)
 _CORRUGATED = "corrugated with YARN"
 _OPTIONS = {kind: ("RIB", "twisted", _CORRUGATED, *_NEEDLES) if kind == "rib" else _NEEDLES for kind in EDGINGS}
 LINES = {kind: Shape({f"{kind} DEPTH": options}, once=False) for kind, options in _OPTIONS.items()}
-BAND_LINES = {kind: Shape({f"{kind} DEPTH": (*options, "mitred", "folded")}) for kind, options in _OPTIONS.items()}
+HOOD = "DEPTH deep"
+BAND_LINES: dict[str, Shape] = {
+    **{kind: Shape({f"{kind} DEPTH": (*options, "mitred", "folded")}) for kind, options in _OPTIONS.items()},
+    "hood": Shape({"hood WIDTH wide": (HOOD,)}),
+}
 CORD = "bind off with a cord of N sts"
 CORDS = (2, 6)
 """Fewest and most stitches of a cord; common practice, no source."""
@@ -45,6 +50,17 @@ def read_edging(shop: Workshop, line: Line, in_round: bool = True) -> Rib | None
         return None
     kind: Texture = line.keyword  # type: ignore[assignment]
     return Rib(depth, knit, purl, needle, line.span, kind, "twisted" in line.options, purls)
+
+
+def read_hood(shop: Workshop, line: Line) -> tuple[Rib, Measure] | None:
+    """Give a hood as plain rows, and its width, or None after reporting what is wrong."""
+    if HOOD not in line.options:
+        help = f"Write `{shop.context.cut(line.head.span)}, 32 cm deep`."
+        shop.context.report("E206", "this `hood` line does not say how deep the hood is", line.span, "how deep?", help)
+        return None
+    width = shop.known(shop.width(line))
+    depth = shop.known(shop.names.scope.measure(line.options[HOOD].value("DEPTH"), "length", "rows"))
+    return (Rib(depth, 1, 0, None, line.span, "rolled"), width) if width and depth else None
 
 
 def read_cord(shop: Workshop, line: Line) -> int:

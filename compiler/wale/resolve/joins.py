@@ -12,7 +12,7 @@ from wale.problems.problem import Edit, Fix
 from wale.resolve.amounts import whole
 from wale.resolve.context import near_word
 from wale.resolve.edgings import BAND_LINES as EDGING_LINES
-from wale.resolve.edgings import CORD, read_cord, read_edging
+from wale.resolve.edgings import CORD, read_cord, read_edging, read_hood
 from wale.resolve.knitted import LINES as KNITTED_LINES
 from wale.resolve.knitted import read_knitted
 from wale.resolve.shapes import Line, Match, Shape
@@ -38,6 +38,13 @@ BAND_LINES = {
     "buttonholes": Shape({_HOLES: (_FROM_ENDS,), "buttonholes NUMBER": (_FROM_ENDS,)}),
     **KNITTED_LINES,
 }
+BANDS = (*EDGINGS, "hood")
+"""What a band is worked as, by keyword."""
+HOOD_MANNER = (
+    "by a three-needle bind-off: half of them on each of two needles, the hood folded in half with the right sides "
+    "together"
+)
+"""How a hood is joined at its top."""
 USUAL_HOLE = 2
 """Stitches of a buttonhole where the line does not say (common practice, no source)."""
 ARMHOLES = 2
@@ -152,9 +159,10 @@ def read_band(shop: Workshop, name: str, block: Block, pieces: Mapping[str, Piec
         if "pick" not in lines:
             context.missing(block, "a `pick up` line", "pick up along back neck, front neck in plain")
             sound = False
-        sound = _one_edging(shop, block, [line for kind in EDGINGS for line in lines.get(kind, ())]) and sound
+        sound = _one_edging(shop, block, [line for kind in BANDS for line in lines.get(kind, ())]) and sound
     edging = next((lines[kind][0] for kind in EDGINGS if kind in lines), None)
-    rib = read_edging(shop, edging) if edging is not None else None
+    hood = read_hood(shop, lines["hood"][0]) if "hood" in lines else None
+    rib = hood[0] if hood is not None else read_edging(shop, edging) if edging is not None else None
     if rib is not None and shop.known(rib.depth) is None:
         return None
     if "pick" not in lines:
@@ -187,12 +195,28 @@ def read_band(shop: Workshop, name: str, block: Block, pieces: Mapping[str, Piec
     manner = "loosely in rib" if rib.texture == "rib" else "loosely"
     if "bind" in lines and "MANNER" in lines["bind"][0].options:
         manner = lines["bind"][0].options["MANNER"].text("MANNER")
+    if hood is not None:
+        manner = HOOD_MANNER
     corded = "bind" in lines and lines["bind"][0].form == CORD
     cord = read_cord(shop, lines["bind"][0]) if corded else 0
     if corded and not cord:
         return None
     swatch_name = last.name("SWATCH").text
-    return Band(name, block.head.span, edges, swatch_name, rib, manner, knitted, holes, make, mitred, folded, cord)
+    return Band(
+        name,
+        block.head.span,
+        edges,
+        swatch_name,
+        rib,
+        manner,
+        knitted,
+        holes,
+        make,
+        mitred,
+        folded,
+        cord,
+        hood[1] if hood else None,
+    )
 
 
 def _make(shop: Workshop, head: Line, block: Block, edges: list[str]) -> int | None:

@@ -85,6 +85,10 @@ def note_ribs(context: Context, pieces: Sequence[Piece], bands: Sequence[Band], 
                     if rib.purls is not None:
                         corrugated[piece.name] = None
     for band in bands:
+        if band.hood is not None:
+            text = f"The front edge of the {band.name}, a hood, is plain stockinette, which rolls outwards by itself."
+            context.assume(text, "common practice, no source", band.span)
+            continue
         worked.setdefault((band.swatch, band.rib.texture), {})[band.name] = None
     if corrugated:
         context.assume(

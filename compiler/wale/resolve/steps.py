@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from fractions import Fraction
 from itertools import pairwise
-from typing import Literal
+from typing import Literal, get_args
 
 from wale.actions import (
     EDGINGS,
@@ -18,6 +18,7 @@ from wale.actions import (
     Edge,
     Evenly,
     Fabric,
+    Fold,
     Hem,
     Mark,
     Neck,
@@ -62,7 +63,7 @@ LINES = {
     "steek": Shape({"steek N sts": ()}),
     "opening": Shape({"opening WIDTH": ()}),
     "cast": Shape({"cast on WIDTH in SWATCH": ("N percent narrower", "provisional", "closed")}),
-    "hem": Shape({"hem DEPTH": ("folded", "purl ridge", "picot", "front in SWATCH", "knitted together")}),
+    "hem": Shape({"hem DEPTH": ("folded", "purl ridge", "picot", "slipped", "front in SWATCH", "knitted together")}),
     **edgings.LINES,
     "work": Shape(
         {
@@ -121,6 +122,7 @@ ORDER = (
     "bind-off",
     "hold",
     "pom-pom",
+    "tassel",
     "note",
 )
 """Keywords of addresses, in the order in which a piece is usually worked."""
@@ -158,10 +160,10 @@ def _cast_on(shop: Workshop, line: Line, in_round: bool) -> Action | None:
 
 def _hem(shop: Workshop, line: Line, in_round: bool) -> Action | None:
     depth = shop.length(line, "DEPTH")
-    if "purl ridge" in line.options and "picot" in line.options:
-        shop.context.report(
-            "E204", "a hem folds on a purl ridge or on eyelets, not both", line.span, "both", "Leave one of them out."
-        )
+    folds = [fold for fold in get_args(Fold) if fold in line.options]
+    if len(folds) > 1:
+        said = " and ".join(folds)
+        shop.context.report("E204", "a hem folds in one way", line.span, said, "Leave all but one of them out.")
         return None
     front: str | None = None
     if "front in SWATCH" in line.options:
@@ -169,8 +171,8 @@ def _hem(shop: Workshop, line: Line, in_round: bool) -> Action | None:
         if swatch is None:
             return None
         front = swatch.name
-    together, picot = "knitted together" in line.options, "picot" in line.options
-    return Hem(depth, front, together, line.span, picot) if depth else None
+    fold: Fold = folds[0] if folds else "purl ridge"
+    return Hem(depth, front, "knitted together" in line.options, line.span, fold) if depth else None
 
 
 def _work(shop: Workshop, line: Line, in_round: bool) -> Action | None:
@@ -321,6 +323,7 @@ READERS: dict[str, tuple[str, Reader]] = {
     "join": ("join", holding.read_joining),
     "crown": ("crown", crowns.read_crown),
     "pom-pom": ("pom-pom", crowns.read_pom_pom),
+    "tassel": ("tassel", crowns.read_tassel),
     **{word: (word, _course) for word in COURSE_WORDS},
     "note": ("note", _note),
 }

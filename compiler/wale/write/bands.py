@@ -8,6 +8,7 @@ from wale.plan import BandPlan
 from wale.spec import Band
 from wale.write.context import Context, needle_text
 from wale.write.cords import cord_line
+from wale.write.hoods import hood_lines
 from wale.write.lines import Line, Ordinal, Part, Rows, Sts, Times
 from wale.write.textures import edging_lines, row_words
 
@@ -29,7 +30,7 @@ def band_lines(at: Context, band: Band, plan: BandPlan) -> list[Line]:
     return [
         at.remark(f"{band.name}.start", _start(at, band, plan)),
         at.line(f"{band.name}.pick-up", "Pick up", *parts),
-        *(_rows(at, band, plan) if plan.is_flat else around),
+        *(hood_lines(at, band, plan) if plan.hood else _rows(at, band, plan) if plan.is_flat else around),
         cord_line(at, slot, count, band.cord, swatch.yarns[0]) if band.cord else plain,
     ]
 

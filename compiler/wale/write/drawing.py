@@ -14,7 +14,7 @@ from math import cos, pi, radians, sin
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wale.actions import EDGINGS, Crown, PomPom, Rib
+from wale.actions import EDGINGS, Crown, PomPom, Rib, Tassel
 from wale.draft.seams import FRONT_EDGE
 from wale.materials import Motif
 from wale.pattern import Drawing, DrawnPart
@@ -99,6 +99,9 @@ def _alone(spec: Spec, piece: PiecePlan, size: int) -> Drawing:
         if isinstance(step.action, PomPom):
             parts.append(_pom_pom(spec, piece, size, step.action))
             words += f"; pom-pom in {step.action.yarn}"
+        elif isinstance(step.action, Tassel):
+            parts.append(_tassel(spec, piece, size, step.action))
+            words += f"; tassel in {step.action.yarn}"
     if piece.is_from_above:
         parts = [_upside_down(part) for part in parts]
     return Drawing(tuple(parts), f"{spec.title} laid flat, size {spec.sizes[size].name}: {words}")
@@ -296,7 +299,7 @@ def _band(spec: Spec, plan: Plan, piece: PiecePlan, size: int) -> list[DrawnPart
     """The part of each band that stands along a piece's neck, as deep as it was knitted."""
     parts = []
     for band, planned in zip(spec.bands, plan.bands, strict=True):
-        if (piece.name, "neck") not in band.edges or piece.half is not None:
+        if (piece.name, "neck") not in band.edges or piece.half is not None or planned.hood:
             continue
         edge = neck_edge(piece, size)
         high, low, wide = edge[0][1], edge[-1][1], edge[0][0]
@@ -321,6 +324,15 @@ def _pom_pom(spec: Spec, piece: PiecePlan, size: int, action: PomPom) -> DrawnPa
     gauge = spec.swatches[piece.sections[-1].swatch].washed
     cell = (float(1 / gauge.stitches), float(1 / gauge.rows))
     return DrawnPart(circle, ((spec.yarns[action.yarn].colour,),), cell)
+
+
+def _tassel(spec: Spec, piece: PiecePlan, size: int, action: Tassel) -> DrawnPart:
+    """A tassel that hangs down from the top, wider where it is cut."""
+    top, length = float(height(piece, size)), float(action.length.at(size))
+    hanging = ((-0.4, top), (0.4, top), (0.8, top - length), (-0.8, top - length))
+    gauge = spec.swatches[piece.sections[-1].swatch].washed
+    cell = (float(1 / gauge.stitches), float(1 / gauge.rows))
+    return DrawnPart(hanging, ((spec.yarns[action.yarn].colour,),), cell)
 
 
 def _described(spec: Spec, piece: PiecePlan, size: int, name: str) -> str:

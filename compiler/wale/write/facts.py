@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from msgspec.structs import replace
 
-from wale.actions import EDGINGS, BindOff, CastOn, Hem, Joining, Rib
+from wale.actions import EDGINGS, BindOff, CastOn, Fold, Hem, Joining, Rib
 from wale.draft.repeats import kind_at
 from wale.draft.seams import seams_of
 from wale.materials import Motif
@@ -209,7 +209,7 @@ def _band(spec: Spec, plan: Plan, number: int, size: int) -> PieceFacts:
         if hole_row
         else ((1, mitres[0] - 1 if mitres else planned.rows[size]),)
     )
-    textures = tuple((NAMES.get(band.rib.texture, "Rib"), *span) for span in spans)
+    textures = () if planned.hood else tuple((NAMES.get(band.rib.texture, "Rib"), *span) for span in spans)
     picked = tuple((counts[size], name) for name, counts in planned.picked)
     return PieceFacts(
         band.name,
@@ -306,7 +306,8 @@ def _piece(at: Context) -> PieceFacts:
             if section.kind == "aside"
         ),
         border=at.border,
-        eyelets=_eyelets(at),
+        eyelets=_fold_pairs(at, "picot"),
+        slips=_fold_pairs(at, "slipped"),
         twisted=sum(_twisted(at, section) for section in piece.sections),
         cord=sum(step.action.cord for step in piece.steps if isinstance(step.action, BindOff)),
         textures=tuple(
@@ -331,11 +332,11 @@ def _end_yarns(at: Context) -> tuple[str, str]:
     return first, at.spec.swatches[at.piece.levels[-1].swatch].yarns[0] if binds else ""
 
 
-def _eyelets(at: Context) -> int:
-    """The yarn overs of a picot fold: two stitches each, all but the edges' and flat at least one at each end."""
+def _fold_pairs(at: Context, fold: Fold) -> int:
+    """The pairs of such a fold: two stitches each, all but the edges' and flat at least one at each end."""
     for section in at.piece.sections:
         action = section.step.action
-        if section.kind == "turning" and isinstance(action, Hem) and action.picot:
+        if section.kind == "turning" and isinstance(action, Hem) and action.fold == fold:
             return (at.first_count(section) - (0 if at.piece.in_round else 2 * max(at.edge, 1))) // 2
     return 0
 

@@ -1,11 +1,11 @@
-"""Making up: seams, hems, set-in sleeves, pom-pom, washing."""
+"""Making up: seams, hems, set-in sleeves, pom-pom, tassel, washing."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
 
-from wale.actions import Hem, PomPom
+from wale.actions import Fold, Hem, PomPom, Tassel
 from wale.armholes import cap_edges, has_bound_sides
 from wale.checks.safety import young
 from wale.draft.bands import ARMHOLES
@@ -18,6 +18,13 @@ from wale.write.context import length_text, unit
 from wale.write.finishing import sewing_yarn
 from wale.write.joining import grafting
 from wale.write.steeks import cutting
+
+FOLDS: dict[Fold, str] = {"purl ridge": "purl ridge", "picot": "row of eyelets", "slipped": "row of slipped stitches"}
+"""As making up names the turning row of a hem."""
+
+
+TASSEL_THICK, TASSEL_WAIST = Fraction(8, 10), Fraction(2)
+"""How thick a tassel is, so that it takes the yarn that is reckoned, and how far below its top it is wound, in cm."""
 
 
 def shoulder_steps(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Paragraph, ...]:
@@ -57,6 +64,8 @@ def finishing_steps(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Parag
         for step in piece.steps:
             if isinstance(step.action, PomPom):
                 items.append(Paragraph(_pom_pom(spec, step.action, sizes)))
+            elif isinstance(step.action, Tassel):
+                items.append(Paragraph(_tassel(spec, step.action, sizes)))
     if any(band.holes for band in plan.bands):
         items.append(Paragraph("Sew a button to the other front band opposite each buttonhole."))
     items.append(Paragraph("Weave in all ends on the wrong side."))
@@ -145,7 +154,7 @@ def _hem(spec: Spec, piece: PiecePlan, sizes: Sequence[int]) -> list[str]:
         if isinstance(step.action, Hem):
             if step.action.knitted_together:
                 return []
-            fold = "row of eyelets" if step.action.picot else "purl ridge"
+            fold = FOLDS[step.action.fold]
             facing, above = piece.sections[0], piece.sections[2]
             depth = [nearest(facing.length(size) * above.rows_per_cm) for size in sizes]
             word = "round" if piece.in_round else "row"
@@ -167,6 +176,20 @@ def _pom_pom(spec: Spec, action: PomPom, sizes: Sequence[int]) -> str:
     if young(spec) == "babies":
         return text + "On a baby's garment leave it off, or sew it on so firmly that it stands a strong pull."
     return text + "Tie it to the crown from the inside with a bow, so that it comes off for washing."
+
+
+def _tassel(spec: Spec, action: Tassel, sizes: Sequence[int]) -> str:
+    """Tell a tassel; how it is made: http://knitsimplemag.com/Beyond-the-Basics/tassels."""
+    size = _bracket([str(length_text(spec, action.length.at(number))) for number in sizes])
+    thick, waist = (length_text(spec, cm) for cm in (TASSEL_THICK, TASSEL_WAIST))
+    text = (
+        f"Make a tassel of {size} {unit(spec)} in {action.yarn}: wrap the yarn round a card of that height until the "
+    )
+    text += f"strands, pressed together, are about {thick} {unit(spec)} thick. Tie them tightly at the upper edge, cut "
+    text += f"them at the lower one, and wind the yarn firmly round them {waist} {unit(spec)} below the top. "
+    if young(spec) == "babies":
+        return text + "On a baby's garment leave it off, or sew it on so firmly that it stands a strong pull."
+    return text + "Sew it on from the inside, firmly."
 
 
 def _bracket(values: Sequence[str]) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from wale.actions import EDGINGS, PomPom, Rib
+from wale.actions import EDGINGS, PomPom, Rib, Tassel
 from wale.checks.used import yarns_of
 from wale.materials import Swatch, Yarn
 from wale.pattern import Bullets, Definitions, Paragraph, Part
@@ -90,6 +90,8 @@ def _notions(plan: Plan) -> list[str]:
         notions.append("stitch holders or waste yarn")
     if any(isinstance(step.action, PomPom) for piece in plan.pieces for step in piece.steps):
         notions.append("card or maker for the pom-pom")
+    if any(isinstance(step.action, Tassel) for piece in plan.pieces for step in piece.steps):
+        notions.append("card for the tassel")
     return notions
 
 

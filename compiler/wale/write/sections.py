@@ -117,23 +117,23 @@ def _even_row(at: Context, section: Section, slot: str, row: int, before: int, c
 
 def _turning(at: Context, section: Section) -> list[Line]:
     hem = section.step.action
-    picot = isinstance(hem, Hem) and hem.picot
+    ridge = not isinstance(hem, Hem) or hem.fold == "purl ridge"
     if at.piece.in_round:
-        words = _eyelets(at, section) if picot else ("purl",)
+        words = ("purl",) if ridge else _pairs(at, section)
         lines = [at.line(section.address, "Turning round", *words, ". This round is the fold.")]
     else:
-        words = _eyelets(at, section) if picot else ("knit",)
+        words = ("knit",) if ridge else _pairs(at, section)
         lines = [at.line(section.address, "Turning row (WS)", *words, ". This row is the fold.")]
     if isinstance(hem, Hem) and hem.knitted_together:
         lines.append(_knitted_together(at, section))
     return lines
 
 
-def eyelets(at: Context, section: Section) -> tuple[int, int, int]:
-    """Give the eyelets of a picot turning row, and the plain stitches before and after them.
+def fold_pairs(at: Context, section: Section) -> tuple[int, int, int]:
+    """Give the pairs of a turning row that is no purl ridge, and the plain stitches before and after them.
 
-    Pairs (k2tog, yo), so the count stays; edge stitches, and flat at least one stitch at each end, are no part of them.
-    Sources: https://www.pressreader.com/australia/the-knitter/20210304/281715502337459,
+    Pairs are (k2tog, yo), so the count stays, or (k1, sl1); edge stitches, and flat at least one stitch at each end,
+    are no part of them. Sources: https://www.pressreader.com/australia/the-knitter/20210304/281715502337459,
     http://knitsimplemag.com/Beyond-the-Basics/hems.
     """
     count, least = at.first_count(section), 0 if at.piece.in_round else max(at.edge, 1)
@@ -141,15 +141,17 @@ def eyelets(at: Context, section: Section) -> tuple[int, int, int]:
     return pairs, least, count - 2 * pairs - least
 
 
-def _eyelets(at: Context, section: Section) -> tuple[Part, ...]:
-    pairs, before, after = eyelets(at, section)
-    plain, fewer = ("k", "k2tog") if at.piece.in_round else ("p", "p2tog")
+def _pairs(at: Context, section: Section) -> tuple[Part, ...]:
+    pairs, before, after = fold_pairs(at, section)
+    plain = "k" if at.piece.in_round else "p"
+    hem = section.step.action
+    pair = f"{plain}1, sl1" if isinstance(hem, Hem) and hem.fold == "slipped" else f"{plain}2tog, yo"
     end = "k" if at.border else plain
     start: tuple[Part, ...] = (end, before, ", ") if before else ()
     tail: tuple[Part, ...] = (", ", end, after) if after else ()
     if at.border and after > before:
         tail = (", ", plain, after - before, ", ", end, before)
-    return (*start, f"({fewer}, yo) ", Times(pairs), *tail)
+    return (*start, f"({pair}) ", Times(pairs), *tail)
 
 
 def _knitted_together(at: Context, turning: Section) -> Line:

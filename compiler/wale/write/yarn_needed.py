@@ -8,11 +8,11 @@ from math import ceil
 
 from msgspec import Struct
 
-from wale.actions import PomPom
+from wale.actions import PomPom, Tassel
 from wale.checks.used import swatches_of, yarns_of
 from wale.materials import PutUp, Swatch, Yarn
 from wale.plan import Plan
-from wale.shaping.amounts import MARGIN, pom_pom_grams
+from wale.shaping.amounts import MARGIN, pom_pom_grams, tassel_grams
 from wale.spec import Spec
 from wale.write import yarn_lengths
 from wale.write.as_knitted import correction_of, knitted_of, test_knits
@@ -47,7 +47,7 @@ class YarnNeed(Struct, frozen=True):
         knitted: grams by both ways, in all pieces.
         is_weighed: whether any fabric of it was weighed.
         finish: grams of cast-on, bind-off, seams and ends.
-        pom_pom: grams of pom-poms.
+        pom_pom: grams of pom-poms and tassels.
         swatches: grams of the swatches, one of each fabric.
         grams: to have ready: the larger way, finish, pom-poms, a margin and swatches, up to 5 g; None: not known.
         metres: of those grams, one strand, rounded up to 10 m.
@@ -164,15 +164,21 @@ def places(spec: Spec, plan: Plan, size: int, rates: Rates, ends: Sequence[Finis
 
 
 def pom_pom_uses(spec: Spec, plan: Plan, size: int) -> dict[str, Fraction]:
-    """Give grams of pom-poms by yarn."""
+    """Give grams of pom-poms and tassels by yarn."""
     found: dict[str, Fraction] = {}
     for piece in plan.pieces:
         for step in piece.steps:
-            if isinstance(step.action, PomPom):
-                grams = pom_pom_grams(step.action.diameter.at(size)) * piece.make
+            if isinstance(step.action, PomPom | Tassel):
+                grams = _trim_grams(step.action, size) * piece.make
                 for part, share in (shares(spec, step.action.yarn) or {}).items():
                     found[part] = found.get(part, ZERO) + grams * share
     return found
+
+
+def _trim_grams(action: PomPom | Tassel, size: int) -> Fraction:
+    if isinstance(action, PomPom):
+        return pom_pom_grams(action.diameter.at(size))
+    return tassel_grams(action.length.at(size))
 
 
 def _swatch_uses(spec: Spec, rates: Rates, swatch: Swatch) -> Uses:

@@ -76,6 +76,16 @@ def test_an_adult_s_pom_pom_is_no_caution_and_a_child_s_is():
     assert "C701" in codes(plain(measure="    measure head 48 cm", more=pom_pom))
 
 
+def test_a_tassel_is_a_caution_for_the_young_alone():
+    tassel = "    tassel 8 cm in rye"
+    assert "C701" not in codes(plain(more=tassel))
+    done = written(plain(measure="    measure head 48 cm", more=tassel))
+    assert done.proof is not None
+    (found,) = [one for one in done.problems if one.code == "C701"]
+    assert [one.text for one in found.labels] == ["this tassel"]
+    assert "a tassel on a garment for children" in found.message
+
+
 def test_each_caution_names_its_scope_and_defers():
     from wale.checks import check
 

@@ -4,6 +4,7 @@ from fractions import Fraction
 
 import pytest
 from specs import YARNS, compiled, example
+from support import EXAMPLES
 
 from wale.checks import check
 from wale.write.context import Context
@@ -138,6 +139,12 @@ def test_a_pom_pom_takes_its_cube_over_thirty():
     spec, plan = example("sluice-hat.wale")
     assert [need.pom_pom for need in yarn_needed(spec, plan).of("flour")] == [Fraction(512, 30)] * 3
     assert {need.pom_pom for need in yarn_needed(spec, plan).of("rye")} == {0}
+
+
+def test_a_tassel_takes_a_quarter_of_a_gram_for_each_centimetre():
+    text = (EXAMPLES / "sluice-hat.wale").read_text("utf-8")
+    spec, plan = compiled(text.replace("pom-pom 8 cm", "tassel 10 cm"))
+    assert [need.pom_pom for need in yarn_needed(spec, plan).of("flour")] == [Fraction(10, 4)] * 3
 
 
 @pytest.mark.parametrize("name", ["millrace-pullover.wale", "sluice-hat.wale", "first-cowl.wale"])

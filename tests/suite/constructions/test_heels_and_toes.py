@@ -1,5 +1,6 @@
 """Heels and toes against the books, and by reckoning of their own."""
 
+from fractions import Fraction
 from math import lcm
 
 import pytest
@@ -9,7 +10,8 @@ from support import EXAMPLES, world
 
 from wale.constructions import COURSES
 from wale.constructions.heels import HEEL_FLAP
-from wale.course import rows_made, told
+from wale.constructions.phases import phase
+from wale.course import Part, rows_made, told
 from wale.driver import check_spec, compile_spec, render
 
 SOCK = (EXAMPLES / "penstock-socks.wale").read_text("utf-8")
@@ -78,6 +80,44 @@ def test_the_round_toe_of_80_stitches():
     rows = [row.after for row in rows_made(course.parts[0], course.worked_out(80))]
     hers = [left for left, plain in zip(range(72, 23, -8), range(8, 1, -1), strict=True) for _ in range(1 + plain)]
     assert rows == [*hers, 16, 16, 8]
+
+
+def test_the_flat_top_of_96_stitches():
+    # W088: a flat circle takes eight stitches on every other round:
+    # http://www.woollywormhead.com/blog/2016/9/20/crown-shaping-masterclass. 96: 88 88, 80 80 ... 16 16, 8.
+    course = COURSES["top flat"]
+    rows = [row.after for row in rows_made(course.parts[0], course.worked_out(96))]
+    assert rows == [left for left in range(88, 15, -8) for _ in range(2)] + [8]
+
+
+@pytest.mark.parametrize("ankle", [6, 13, 20, 38, 60])
+def test_tubes_of_all_girths_are_closed_flat(ankle):
+    head, _, _ = SOCK.replace("ankle         21 (23, 25) cm", f"ankle {ankle} ({ankle + 1}, {ankle + 2}) cm").partition(
+        "    heel "
+    )
+    done = compile_spec(world(head + "    top     flat\n"), "a.wale")
+    assert done.proof is not None, done.problems
+    words = render(done, "text", world(head))[0].decode()
+    assert "k2tog 8 times. 8 sts." in words and "Draw the yarn through the last 8 sts." in words
+
+
+@pytest.mark.parametrize(
+    ("apart", "leads"),
+    [
+        (1, ["Round 1"]),
+        (2, ["Round 1", "Round 2"]),
+        (3, ["Round 1", "Rounds 2 and 3"]),
+        (5, ["Round 1", "Rounds 2 to 5"]),
+    ],
+)
+def test_plain_rounds_between_shapings_are_named(apart, leads):
+    """From 50 sts two fewer on round 1, then plain up to the next shaping, and all of it once more."""
+    part = Part("arm", phase("arm", "k2tog, k to the last 2 sts, k2tog.", "50", -2, is_late=False))
+    numbers = {"often": Fraction(apart), "early": Fraction(2), "early_again": Fraction(1)}
+    lines = list(told(part, numbers))
+    said = [one.passage.lead.format(often=apart) for one in lines if one.passage.lead]
+    assert said == leads
+    assert [row.after for row in rows_made(part, numbers)] == [48] * apart + [46] * apart
 
 
 @pytest.mark.parametrize(("heel", "toe"), [("flap", "wedge"), ("square", "wedge"), ("flap", "round")])

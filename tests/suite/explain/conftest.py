@@ -60,6 +60,13 @@ VARIANTS = {
         "garter  3 cm\n    work    in grist",
         "seed 3 cm\n    moss 4 cm\n    work    in grist",
     ),
+    "hood": (
+        "weir-cardigan",
+        "rib     2.5 cm, 2x2, on 3 mm\n    bind off\n\nband button-band",
+        "hood 60 cm wide, 33 cm deep\n    bind off\n\nband button-band",
+    ),
+    "tassel": ("sluice-hat", "pom-pom 8 cm", "tassel 10 cm"),
+    "slipped": ("dusty-headband", "rolled  2 cm", "hem 2 cm, folded, slipped"),
     "picot": ("dusty-headband", "rolled  2 cm", "hem 2 cm, folded, picot"),
     "the set-in sleeve": ("flume-pullover", "", ""),
     "square neck": ("millrace-pullover", "8 cm deep, round", "8 cm deep, square"),

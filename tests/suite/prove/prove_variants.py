@@ -219,6 +219,8 @@ VARIANTS = {
     "wide-rib": cowl("wide rib", "rib 4 cm, 3x2"),
     "picot-hem": body("picot", cast_on="bust/2 in facing", low="hem 3 cm, folded, picot, front in plain"),
     "picot-hem-knitted-in": sleeve("picot", low="hem 3 cm, folded, picot, knitted together"),
+    "slipped-hem": body("slipped", cast_on="bust/2 in facing", low="hem 3 cm, folded, slipped, front in plain"),
+    "slipped-hem-in-the-round": hat("slipped", low="hem 4 cm, folded, slipped, knitted together"),
     "picot-hem-in-the-round": hat("picot", low="hem 4 cm, folded, picot"),
     "twisted-rib": scarf("twisted", "rib 4 cm, 1x1, twisted"),
     "twisted-rib-in-the-round": cowl("twisted", "rib 4 cm, 2x1, twisted"),

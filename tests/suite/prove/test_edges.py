@@ -165,6 +165,32 @@ def test_a_picot_fold_keeps_the_stitches(
     assert (fold.ops.count(b"m"), fold.ops.count(b"R"), fold.ops.count(b"k")) == (pairs, pairs, sts - 2 * pairs)
 
 
+@pytest.mark.parametrize(("how", "rest", "each", "slips"), [("worked flat", 3, 2, 19), ("in the round", 1, 2, 20)])
+def test_a_slipped_fold_slips_every_second_stitch(
+    how: str, rest: int, each: int, slips: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """41 stitches: 20 pairs in the round and one left over; flat 19 pairs with one before and two after them."""
+    spec = FLAT.format(edge="EDGE", sts=41, how=how).replace("EDGE 8 rows", "hem 3 cm, folded, slipped")
+    (fabric,) = proven(written(spec), monkeypatch)
+    fold = fabric.rows[fabric.fold - 1]
+    assert fold.ops.count(b"s") == slips and fold.ops.count(b"k") == slips + rest
+    places = [place for place, op in enumerate(fold.ops) if op == ord("s")]
+    assert {after - before for before, after in pairwise(places)} == {each}
+
+
+def test_a_fold_with_fewer_slips_is_found(monkeypatch: pytest.MonkeyPatch) -> None:
+    spec = FLAT.format(edge="EDGE", sts=41, how="in the round").replace("EDGE 8 rows", "hem 3 cm, folded, slipped")
+    done = written(spec)
+    plan_facts = facts(done.spec, done.plan, done.sizes)
+    (piece,) = plan_facts.pieces
+    (fabric,) = proven(done, monkeypatch)
+    rows = tuple(
+        replace(row, ops=row.ops.replace(b"s", b"k", 1)) if row.number == fabric.fold else row for row in fabric.rows
+    )
+    found = compare(replace(fabric, rows=rows), piece, plan_facts, [""] * 200)
+    assert [one.message for one in found] == ["the fold has 19 slipped sts, not 20"]
+
+
 def test_a_twisted_rib_is_twisted_on_both_sides(monkeypatch: pytest.MonkeyPatch) -> None:
     """(k1 tbl, p1) seen from the right side on RS rows and on WS rows, where it is p1 tbl."""
     spec = FLAT.format(edge="EDGE", sts=21, how="worked flat").replace("EDGE 8 rows", "rib 8 rows, 1x1, twisted")
@@ -173,8 +199,8 @@ def test_a_twisted_rib_is_twisted_on_both_sides(monkeypatch: pytest.MonkeyPatch)
 
 
 def test_a_hem_folds_one_way() -> None:
-    found = checked(VARIANTS["picot-hem"].replace("folded, picot", "folded, purl ridge, picot"))
-    assert codes(found) == ["E204"]
+    for both in ("purl ridge, picot", "picot, slipped", "purl ridge, slipped"):
+        assert codes(checked(VARIANTS["picot-hem"].replace("folded, picot", f"folded, {both}"))) == ["E204"]
 
 
 def spun(edge: str, sts: int, how: str) -> str:
