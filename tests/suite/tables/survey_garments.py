@@ -9,6 +9,7 @@ from itertools import product
 
 from support import EXAMPLES
 from survey import measures_of
+from survey_rings import young
 
 from wale.sizes import GROUPS, Body, Measured, Users, body_length, group, neck_width
 
@@ -57,6 +58,14 @@ CHANGES: dict[str, tuple[str, Mapping[str, str]]] = {
 def of_survey(row: dict[str, str]) -> Measures:
     """One adult of the survey, feet as they were measured."""
     return measures_of(row) | {name: Fraction(row[column]) for name, column in FEET.items()}
+
+
+def of_infants() -> list[Measures]:
+    """The infants of the survey: the head, which was measured up to about 6 months, and the upper arm."""
+    columns = {"head": "head_cm", "upper-arm": "upper_arm_cm"}
+    return [
+        {name: Fraction(row[column]) for name, column in columns.items() if row[column]} for row in young("infants")
+    ]
 
 
 def of_tables() -> dict[str, list[Measures]]:
