@@ -26,6 +26,7 @@ from wale.actions import (
     Tassel,
     Work,
 )
+from wale.constructions import COURSES
 from wale.draft.builder import FACING_NARROWER, NO_BORDER, NOT_CUT, Builder, named, refuse
 from wale.draft.halves import half_refusals
 from wale.draft.laid_steps import bind_sides_step, course_step, hold_step, join_step, needs_closed, shape_step
@@ -59,6 +60,7 @@ def lay_out(spec: Spec, piece: Piece) -> tuple[Layout | None, list[Problem]]:
         refuse(build, build.sections[-1].step, "folds a hem with nothing worked above it", "add rows after the hem")
         return None, build.problems
     build.settle(None)
+    refuse_waiting(build)
     if build.problems:
         return None, build.problems
     if build.cast_on is None:
@@ -75,6 +77,18 @@ def lay_out(spec: Spec, piece: Piece) -> tuple[Layout | None, list[Problem]]:
         build.follows,
     )
     return layout, [*_order_of_top(build), *too_large(spec, layout)]
+
+
+def refuse_waiting(build: Builder) -> None:
+    """Refuse a course whose held stitches no later one takes up: a raglan without sleeves, a gusset without a thumb."""
+    for step in build.piece.steps:
+        if isinstance(step.action, Coursed):
+            after = [one for one in COURSES.values() if step.action.form in one.follows]
+            if after and not any(one.line in build.courses for one in after):
+                example = f"`{after[0].example or after[0].form}`"
+                refuse(
+                    build, step, "holds stitches that nothing takes up again", f"add a line such as {example} below it"
+                )
 
 
 def refuse_border(build: Builder) -> None:
