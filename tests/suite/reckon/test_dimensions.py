@@ -220,7 +220,8 @@ FORMULAS = {
 }
 ELSEWHERE = {
     **dict.fromkeys(
-        ("fabric.cotton_diameter", "amounts.pom_pom_grams", "amounts.scarf_yards"), "a test of its own below"
+        ("fabric.cotton_diameter", "amounts.pom_pom_grams", "amounts.tassel_grams", "amounts.scarf_yards"),
+        "a test of its own below",
     ),
     **dict.fromkeys(("yarn.metres_per_100g", "yarn.count_in"), "every system below"),
     "amounts.put_ups": "whole put-ups below",
@@ -362,3 +363,9 @@ def test_counts_against_pints_own_textile_units(system, pints):
     assert float(metres_per_100g(Fraction(1), system)) == pytest.approx(
         per_100g.to("meter / wrapping").magnitude, rel=1e-9
     )
+
+
+@given(length=SIZES)
+def test_the_yarn_of_a_tassel(length):
+    grams = UNIT.Quantity(float(length), "cm") * UNIT("0.25 gram / cm")
+    assert float(amounts.tassel_grams(length)) == pytest.approx(grams.to("gram").magnitude)
