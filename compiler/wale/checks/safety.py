@@ -10,16 +10,21 @@ Example: a hat for babies with a pom-pom. Instead: leave it off, or knit the top
 
 from __future__ import annotations
 
+from fractions import Fraction
+
+from msgspec import Struct
+
 from wale.actions import Coursed, Crown, Note, PomPom, Tassel
 from wale.checks.care import fibre_kinds
 from wale.checks.crown_floats import crown_strands
 from wale.checks.floats import row_floats
 from wale.checks.used import motifs_worked, yarns_of
 from wale.constructions.cords import CORD
-from wale.materials import Yarn
+from wale.materials import Swatch, Yarn
 from wale.plan import Plan
 from wale.problems.problem import Label, Problem
 from wale.quantity import length_words
+from wale.source import Span
 from wale.spec import Spec
 
 DEFER = "Check the code in force where it is worn or sold, and ask a qualified person."
@@ -89,23 +94,41 @@ def _buttons(spec: Spec, users: str) -> list[Problem]:
     ]
 
 
-def _strands(spec: Spec, plan: Plan, users: str) -> list[Problem]:
+class Strand(Struct, frozen=True):
+    """A strand on the wrong side: the stitches that it passes, the swatch they are worked at, the line that asks."""
+
+    stitches: int
+    swatch: Swatch
+    span: Span
+
+    @property
+    def length_cm(self) -> Fraction:
+        """How long it is in cm."""
+        return self.stitches / self.swatch.washed.stitches
+
+
+def longest_strand(spec: Spec, plan: Plan) -> Strand | None:
+    """Give the longest strand of all motifs and crowns; None without any."""
     found = [
-        (run / worked.swatch.washed.stitches, worked.span)
+        Strand(run, worked.swatch, worked.span)
         for worked in motifs_worked(spec, plan)
         for row in range(len(worked.motif.rows))
         for _, _, run in row_floats(worked.motif, row)
     ]
-    found += [(one.span_cm, one.span) for one in crown_strands(spec, plan)]
-    if not found:
+    found += [Strand(one.stitches, spec.swatches[one.swatch], one.span) for one in crown_strands(spec, plan)]
+    return max(found, key=lambda one: one.length_cm, default=None)
+
+
+def _strands(spec: Spec, plan: Plan, users: str) -> list[Problem]:
+    strand = longest_strand(spec, plan)
+    if strand is None:
         return []
-    length, span = max(found, key=lambda one: one[0])
-    width = length_words(length, spec.units)
+    width = length_words(strand.length_cm, spec.units)
     return [
         Problem(
             "C702",
             f"strands carried on the wrong side catch the fingers and toes of {users}; the longest passes {width}",
-            (Label(span, "worked here"),),
+            (Label(strand.span, "worked here"),),
             help="Keep strands short, catch them often, or line sleeves, mittens and feet (common practice). "
             f"No rule at hand gives a length. {DEFER}",
         )

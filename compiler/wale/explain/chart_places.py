@@ -71,4 +71,6 @@ def _start(walk: Walk, column: int, text: str) -> None:
             sizes = [size for size in walk.sizes if walk.plan.sizes[size] in mine] or list(walk.sizes)
             if not number and not place:
                 walk.made(f"Start in column {column}", exact=(f"{begins}.column",), sizes=sizes[:1])
-            walk.made(told, exact=(f"{begins}.chart-first",), sizes=sizes[:1])
+            head, _, row = told.partition("(")
+            walk.say(head, kind="size")
+            walk.made(row, exact=(f"{begins}.chart-first",), sizes=sizes[:1])

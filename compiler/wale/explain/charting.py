@@ -8,6 +8,7 @@ from itertools import accumulate
 from wale.actions import Crown
 from wale.checks.floats import Float, long_floats, most_stitches
 from wale.checks.resting import CARRIED, gathered, overs
+from wale.checks.safety import longest_strand, young
 from wale.explain.book import Book, constant, known, show
 from wale.explain.counts import gauge_input
 from wale.explain.reason import Input
@@ -43,6 +44,12 @@ def chart_reasons(book: Book) -> None:
     for name in dict.fromkeys(one.swatch for one in found):
         limit = most_stitches(book.spec, book.spec.swatches[name])
         constant(book, f"floats.limit.{name}", limit, "sts", "most sts that a strand may pass")
+    strand = longest_strand(book.spec, book.plan) if young(book.spec) else None
+    if strand is not None:
+        swatch = strand.swatch
+        gauge = gauge_input(swatch.name, swatch.washed.stitches, swatch.washed.span, "sts")
+        given = {"run": known("sts that the longest strand passes", strand.stitches, "sts passed"), "gauge": gauge}
+        book.reckon("floats.longest", None, strand.length_cm, "cm", "{run} / {gauge}", given, spans=(strand.span,))
 
 
 def _multiples(book: Book, motif: Motif, name: str, in_round: bool) -> None:

@@ -94,7 +94,7 @@ def dimension_scope(plan: Plan, drawn: str, name: str) -> tuple[str, ...]:
     for piece in plan.pieces:
         if piece.name.lower() not in drawn.lower().split(" and "):
             continue
-        own = name.removesuffix(" around").replace(" ", "-")
+        own = name.removesuffix(" around").removesuffix(" across").replace(" ", "-")
         levels = {level.label: level.address for level in piece.levels}
         if name in _DIMENSIONS:
             found.append(f"{piece.name}.{_DIMENSIONS[name]}")

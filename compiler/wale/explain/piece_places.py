@@ -11,6 +11,8 @@ from wale.explain.walk import Walk, paragraph
 from wale.pattern import Bullets, Paragraph, Part, Steps, Table
 
 _SIZES = re.compile(r"Sizes? ([^:]+):")
+_OTHERS = re.compile(r" \([0-9][^)]*\)")
+"""The numbers of the other sizes."""
 
 
 def piece_places(walk: Walk, parts: Sequence[Part], owner: str) -> tuple[Part, ...]:
@@ -55,15 +57,16 @@ def _line(walk: Walk, one: Paragraph, owner: str) -> Paragraph:
     sizes, slot = _sizes_of(walk, one.strong), one.address
     parts = slot.split(".")
     scope = [".".join(parts[:length]) for length in range(len(parts), 1, -1)]
-    above, last = slot.rpartition(".")[0], parts[-1]
+    above, last, marks = slot.rpartition(".")[0], parts[-1], _OTHERS.sub("", one.text).count(", ")
     if last in ("right", "wrong") and "rib" in parts[-2]:
-        inside = [f"{above}.{what}" for what in ("knit", "purl", "repeats", "knit")]
-        edges = [f"{owner}.edge"] if one.text.count(", ") > 3 else []
+        times = f"{owner}.repeats" if above == f"{owner}.rib" else f"{above}.repeats"
+        inside = [f"{above}.knit", f"{above}.purl", times, f"{above}.knit"]
+        edges = [f"{owner}.edge"] if marks > 3 else []
         return replace(one, text=walk.say(one.text, exact=[*edges, *inside, *edges], sizes=sizes))
     if last.startswith("texture["):
         inside = [f"{above}.{what}" for what in ("knit", "purl", "repeats")] if "(" in one.text else []
-        if one.text.count(", ") > 1:
-            edges = [f"{owner}.edge"] if one.text.count(", ") > 3 else []
+        if marks > 1:
+            edges = [f"{owner}.edge"] if marks > 3 else []
             inside = [*edges, *inside, f"{above}.knit", *edges]
         strong = walk.say(one.strong, f"{slot}.number", sizes=sizes)
         return replace(one, strong=strong, text=walk.say(one.text, owner, exact=inside, sizes=sizes))

@@ -121,6 +121,7 @@ def _named(walk: Walk, text: str) -> list[str]:
         first = f"{name}.shoulders.stitches" if "shoulder" in words else f"{name}.edge"
         first = f"{name}.hold" if "underarm" in words else first
         scope += [
+            *([f"{name}.eased"] if "cap of each" in words else []),
             first,
             f"{name}.sewn-on",
             f"{name}.hem.sewn-row",

@@ -61,12 +61,21 @@ def _schedule(book: Book, at: Context, section: Section) -> None:
         book.reckon(f"{name}.times[{number}]", size, times, "times", often, given, spans=spans, rules=rules)
 
 
+HALF_BOUND = "a half piece binds off at the side seam alone; the other row is worked even"
+
+
 def _bound(book: Book, at: Context, section: Section) -> None:
     """The stitches bound off at each side, and those left after the first of both rows."""
     first, last = at.piece.levels[section.first], at.piece.levels[section.last]
     size, name, spans = at.size, section.address, (section.step.action.span,)
     low, high = known(first.address, first.counts[size], "sts"), known(last.address, last.counts[size], "sts")
     rules = ("as many at each side, each at the start of a row",)
+    if at.piece.half is not None:
+        rows = {
+            "rows": known("rows of a bind-off", 2, "rows"),
+            "bound": known("rows on which a half binds off", 1, "row"),
+        }
+        book.reckon(f"{name}.even", size, 1, "rows", "{rows} - {bound}", rows, spans=spans, rules=(HALF_BOUND,))
     how = "({below} - {above}) / 2" if at.piece.ends_shaped > 1 else "{below} - {above}"
     given = {"below": low, "above": high}
     book.reckon(f"{name}.each", size, at.bound_off(section), "sts", how, given, spans=spans, rules=rules)

@@ -23,7 +23,7 @@ CLASSES: dict[str, str] = {
     "colour": "part of the code of a colour (`#8a5a2b`)",
     "term": "part of a stitch's name, and what the list of abbreviations says of it",
     "example": "in a line of a spec that is quoted as an example",
-    "source": "in the title of a source: its year, edition, report number",
+    "source": "in the title of a source: its year, edition, report number; in a rule that is told by its number (EN, CFR)",
     "note": "in a note that the author of the pattern or of a motif wrote",
     "version": "version of the compiler",
 }
@@ -40,26 +40,35 @@ _COLOUR = re.compile(r"#[0-9a-f]{6}\b")
 _NUMBERED = re.compile(
     r"(?<![\w.])[a-z]+(?:-[a-z]+)*-\d+(?!\w)|\bat the (?:(?!row\b|round\b|column\b)[a-z]+ )+\d+(?=[,;.:])"
 )
+_RULE = re.compile(r"\b(?:EN \d+|\d+ CFR \d+)[^.]*")
 _NOTE = re.compile(r"Note \(not proven\).*", re.S)
 
 
 def masks(spec: Spec) -> tuple[tuple[str, re.Pattern[str]], ...]:
     """Give the rules that hold in every part, as (class, pattern); what a pattern covers belongs to the class."""
     found = [("note", _NOTE), ("colour", _COLOUR), ("example", _QUOTED), ("step", _STEPS), ("chart row", _ROWS)]
-    found.append(("term", _CABLE))
+    found += [("term", _CABLE), ("source", _RULE)]
     named = ["CIEDE2000", *spec.yarns, *spec.swatches, *spec.motifs, *(one.name for one in (*spec.pieces,))]
     named += [band.name for band in spec.bands]
     groups: tuple[tuple[str, Iterable[str]], ...] = (
         ("source", sources().values()),
         ("term", MEANINGS),
-        ("size", spec.size_names),
+        ("size", [one for one in spec.size_names if not one.isdecimal()]),
         ("name", named),
     )
     for kind, words in groups:
         pattern = _any_of(words)
         if pattern is not None:
             found.append((kind, pattern))
-    return (*found, ("name", _NUMBERED))
+    return (*found, *_numerals(spec.size_names), ("name", _NUMBERED))
+
+
+def _numerals(names: Iterable[str]) -> Iterator[tuple[str, re.Pattern[str]]]:
+    """Match names of sizes that are figures alone (ages of children), where the words say that they are names."""
+    one = "|".join(sorted((name for name in names if name.isdecimal()), key=lambda name: -len(name)))
+    if one:
+        listed = rf"(?:(?:{one})(?:, | and | to ))*(?:{one})\b"
+        yield "size", re.compile(rf"\b(?:[Ss]izes?|in the order) {listed}|(?<![\d.])(?:{one})(?=: )")
 
 
 def _any_of(words: Iterable[str]) -> re.Pattern[str] | None:

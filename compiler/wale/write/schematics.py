@@ -149,7 +149,8 @@ def _named_levels(
     piece: PiecePlan, parts: Sequence[Layer], size: int, role: str
 ) -> Iterator[tuple[Level, str, Fraction]]:
     """Give the levels that show, each with its name and the height in cm at which it is drawn."""
-    high = height(piece, size)
+    high, labels = height(piece, size), [level.label for level in piece.levels]
+    lengths = {one.name for one in (*_lengths(piece, parts, size, Fraction(0)), *_top(piece, size))}
     for index, level in enumerate(piece.levels):
         begins = [layer.bottom for layer in parts if layer.section.first == index]
         ends = [layer.top for layer in parts if layer.section.last == index]
@@ -162,6 +163,10 @@ def _named_levels(
         if at_top and y:
             y = high
         name = _level_name(level.label, role, is_top=at_top and y > 0)
+        if name.replace(" ", "-") in labels:
+            name = level.label.replace("-", " ") if level.label != "cast-on" else level.label
+        if name in lengths:
+            name += " across"
         if level.label == "cast-on" and piece.is_from_above:
             name = "cast-on edge"
         yield level, _around(name) if piece.is_tube else name, y

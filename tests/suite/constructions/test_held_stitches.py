@@ -10,8 +10,8 @@ from support import EXAMPLES, checked, codes
     ("name", "old", "new", "lacks"),
     [
         ("sack-mittens", "    thumb   5 (5.5, 6) cm\n", "", "thumb 5 cm"),
-        ("headrace-raglan", "    sleeves to wrist over 44 cm, cuff 6 cm\n", "", "sleeves to wrist"),
-        ("tailrace-yoke", "    sleeves to wrist over 44 cm, cuff 6 cm\n", "", "sleeves to wrist"),
+        ("headrace-raglan", "    sleeves to wrist over arm-length, cuff ribbing\n", "", "sleeves to wrist"),
+        ("tailrace-yoke", "    sleeves to wrist over arm-length, cuff ribbing\n", "", "sleeves to wrist"),
         ("penstock-socks", "heel    flap", "afterthought heel", "heel wedge"),
     ],
 )

@@ -94,12 +94,12 @@ BAND = """    work    2 rounds
     work    in ripple on ripple-round, whole repeats
     work    to 24 cm
     work    in plain-round
-    work    to 32 cm
+    work    to side - ribbing
 """
 
 
 def test_the_body_below_the_parting_is_worked_in_a_motif():
-    text = RAGLAN.replace("swatch plain-round", MOTIF, 1).replace("    work    to 32 cm\n", BAND)
+    text = RAGLAN.replace("swatch plain-round", MOTIF, 1).replace("    work    to side - ribbing\n", BAND)
     done = compile_spec(world(text), "a.wale", sizes=("M", "3XL"))
     assert done.proof is not None, done.problems
     piece = done.plan.pieces[0]

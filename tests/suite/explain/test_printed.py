@@ -72,6 +72,8 @@ PRINTS = {
     "a folded neckband": ("millrace-pullover", ("M",), "2.5 cm, 1x1", "2.5 cm, 1x1, folded"),
     "straight shoulders": ("hopper-vest", ("M",), "shoulders slope slope, short rows", "shoulders straight"),
     "the vest": ("hopper-vest", (), "", ""),
+    "set-in sleeves": ("flume-pullover", ("M",), "", ""),
+    "halves with set-in sleeves": ("sluice-cardigan", ("S", "2XL"), "", ""),
     "a square neck with mitres": (
         "hopper-vest",
         ("S", "M"),
@@ -223,8 +225,8 @@ def test_every_number_has_a_reason_or_a_class(printed):
     assert nothing == []
 
 
-def test_every_reason_gives_the_number_as_printed(printed):
-    """The formula, reckoned in exact fractions, is the number after the rounding that it tells."""
+def wrong_reasons(printed):
+    """The numbers whose formula, reckoned in exact fractions and rounded as it tells, gives another one."""
     wrong = []
     for number in printed.numbers:
         for reason in printed.reasons_of(number) if number.address else ():
@@ -233,7 +235,25 @@ def test_every_reason_gives_the_number_as_printed(printed):
                 wrong.append((number.figures, number.address, reason.size, value))
             if not reason.whole and "/" not in number.figures and value != Fraction(number.figures):
                 assert any("printed to" in rule for rule in reason.rounding), reason
-    assert wrong == []
+    return wrong
+
+
+def test_every_reason_gives_the_number_as_printed(printed):
+    assert wrong_reasons(printed) == []
+
+
+def test_sizes_whose_names_are_figures_hide_no_number():
+    """Children's sizes are called 2 to 10: "k2" and "10 times" are no sizes, and each number keeps its own reason."""
+    child = Print((EXAMPLES / "leat-cardigan.wale").read_text("utf-8"), ())
+    assert [one for one in child.numbers if not one.address and not one.kind] == [] == wrong_reasons(child)
+    assert {one.figures for one in child.numbers if one.kind == "size"} == {"2", "4", "6", "8", "10"}
+    rib = "sleeve.rib[1]"
+    assert [address for _, address in child.of("k1, (k2, p2) 10 (11, 11")] == [
+        "sleeve.edge", f"{rib}.knit", f"{rib}.purl", *[f"{rib}.repeats"] * 5, f"{rib}.knit", "sleeve.edge",
+    ]  # fmt: skip
+    # five stitches at 40 in 13.6 cm: 1.7 cm
+    assert child.of("the longest passes")[0] == ("1.7", "floats.longest")
+    assert {kind for _, kind in child.of("16 CFR 1501")} == {"source"}
 
 
 def test_lengths_in_inches_have_their_reasons():
@@ -294,6 +314,23 @@ def test_few_numbers_are_without_a_reason(printed):
 def test_numbers_lead_to_their_own_reasons(pullover, words, expected):
     """By reading, size M: which number of the plan each figure of a line tells."""
     assert pullover.of(*words)[: len(expected)] == expected
+
+
+def test_a_half_binds_off_on_one_row_of_two_and_its_cap_is_eased_in():
+    """Of the two rows a half works one even: 2 - 1. The cap's edge less the armhole's is what is eased in."""
+    shown = Print((EXAMPLES / "sluice-cardigan.wale").read_text("utf-8"), ("M",))
+    for half in ("left", "right"):
+        assert ("1", f"{half}-front.bind-sides[1].even") in shown.of("Work 1 row in chart grist")
+        assert shown.reasons[f"{half}-front.bind-sides[1].even", "M"].expression == "2 - 1"
+    assert [address for _, address in shown.of("Sew the cap of each sleeve")] == ["sleeve.eased"]
+
+
+def test_the_rib_of_a_flat_band_is_that_of_the_band():
+    """(p2, k2) n times, p2 over all stitches: no edge stitches, n = (stitches - 2) / 4."""
+    shown = Print((EXAMPLES / "sluice-cardigan.wale").read_text("utf-8"), ())
+    told = [address for _, address in shown.of("(p2, k2) 37 (37,")]
+    rib = "neckband.rib"
+    assert told == [f"{rib}.knit", f"{rib}.purl", *["neckband.repeats"] * 7, f"{rib}.knit"]
 
 
 def test_what_is_on_hand_is_printed_where_less_is_bought_for_it(pullover):

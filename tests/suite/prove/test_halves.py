@@ -72,7 +72,7 @@ VARIANTS = {
     "the neck of the back": BODY.replace("    neck    18 cm wide, 8 cm deep, round\n", ""),
     "in two colours": CARDIGAN,
     "set in, a V neck": SET_IN,
-    "set in, a round neck": SET_IN.replace("16 cm deep, V", "8 cm deep, round"),
+    "set in, a round neck": SET_IN.replace("min(neck-width, 16 cm) deep, V", "8 cm deep, round"),
     "set in, right half first": SET_IN.replace("left half", "right half"),
     "in two colours, in steps": CARDIGAN.replace("short rows", "bound off in steps").replace(
         "three-needle bind-off", "mattress stitch"

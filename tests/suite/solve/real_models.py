@@ -63,5 +63,6 @@ def varied(text: str, chance: random.Random) -> str:
     swap("work    to 20 cm", f"work to {about(20, 3)}")
     fit = chance.choice(("centred on the stitch", "half repeats at bust", "whole repeats at bust, tolerance 2 cm"))
     swap("in grist on easy, centred on the stitch\n", f"in grist on easy, {fit}\n")
+    text = text.replace(", tolerance 2.1 cm", "")
     swap("easy-round, whole repeats", f"easy-round, whole repeats, tolerance {chance.choice((1, 2, 3))} cm")
     return text

@@ -8,6 +8,7 @@ from itertools import combinations
 import pytest
 from garments import cowl, hat, pullover
 from msgspec.structs import replace
+from support import PLAIN, written
 
 from wale.pattern import Schematic
 from wale.write.outline import straightened
@@ -134,3 +135,33 @@ def test_no_two_dimensions_measure_between_the_same_points(garment: object) -> N
 def test_points_on_a_straight_line_are_dropped() -> None:
     square = [(F(0), F(0)), (F(1), F(0)), (F(2), F(0)), (F(2), F(2)), (F(2), F(2)), (F(0), F(2)), (F(0), F(1))]
     assert straightened(square) == ((0, 0), (2, 0), (2, 2), (0, 2))
+
+
+def test_a_width_that_is_called_as_another_measure_keeps_a_name_of_its_own() -> None:
+    """`cuff` is what a sleeve's cast-on is called, `length` the height: two measures never share a name."""
+    lines = """
+let cuff   = 20 cm
+let length = 30 cm
+
+piece sleeve, worked flat
+    cast on cuff in plain
+    rib     4 cm, 1x1
+    shape   to length over 20 cm
+    work    to 30 cm
+    shape   to 40 cm over 10 cm, named sleeve-top
+    bind off
+
+piece front, worked flat
+    cast on 30 cm in plain
+    work    to 60 cm
+    bind off
+
+join
+    seam sides and sleeves, mattress stitch
+    set  sleeve top into armholes
+"""
+    done = written(f'wale 1\n\npattern "Names"\n\n{PLAIN}\nsizes one\n{lines}')
+    assert done.proof is not None, done.problems
+    drawn = schematics(done.spec, done.plan, (0,))[0]
+    names = [one.name for one in drawn.dimensions]
+    assert len(set(names)) == len(names) and {"cuff", "length across", "sleeve top", "length"} <= set(names)
