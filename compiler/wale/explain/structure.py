@@ -23,7 +23,7 @@ CLASSES: dict[str, str] = {
     "colour": "part of the code of a colour (`#8a5a2b`)",
     "term": "part of a stitch's name, and what the list of abbreviations says of it",
     "example": "in a line of a spec that is quoted as an example",
-    "source": "in the title of a source: its year, edition, report number; in a rule that is told by its number (EN, CFR)",
+    "source": "in the title of a source: its year, edition, report number; in a rule told by number (EN, CFR)",
     "note": "in a note that the author of the pattern or of a motif wrote",
     "version": "version of the compiler",
 }

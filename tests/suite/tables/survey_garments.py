@@ -27,9 +27,11 @@ HEELS = (
 """Heels: the line, and what it takes after the toe."""
 CHANGES: dict[str, tuple[str, Mapping[str, str]]] = {
     "drop-shoulder pullover": ("millrace-pullover", {}),
+    "child's drop-shoulder pullover": ("cog-pullover", {}),
     "set-in pullover": ("flume-pullover", {}),
     "vest": ("hopper-vest", {}),
     "cardigan of halves": ("weir-cardigan", {}),
+    "child's cardigan of halves": ("leat-cardigan", {}),
     "cardigan of halves, V neck, set-in sleeves": ("sluice-cardigan", {}),
     "textured pullover": ("quern-gansey", {}),
     "joined yoke": ("weir-yoke", {}),
@@ -55,6 +57,16 @@ CHANGES: dict[str, tuple[str, Mapping[str, str]]] = {
     "mitts": ("hopper-mitts", {}),
 }
 """Constructions: the example, and what is replaced in it. A repeat of the hat is 12 x 13.8 / 40 = 4.14 cm wide."""
+
+SHAPED = ("drop-shoulder pullover", "cardigan of halves")
+"""Shaped at the waist, so for adults by nature; those for the young have the name of the same garment in theirs."""
+
+
+def is_for(construction: str, group: str) -> bool:
+    """Whether bodies of a group (`adults` of the survey, or a table's name) wear a garment of this construction."""
+    if construction.startswith("child's "):
+        return group in ("children", "babies")
+    return construction not in SHAPED or group not in ("children", "babies")
 
 
 def of_survey(row: dict[str, str]) -> Measures:
