@@ -24,9 +24,9 @@ from survey_garments import (  # noqa: E402
     Measures,
     is_for,
     made_to_measure,
-    of_infants,
     of_survey,
     of_tables,
+    of_young,
 )
 
 from wale.problems.problem import Problem  # noqa: E402
@@ -72,7 +72,8 @@ def outcomes(construction: str, label: str, bodies: list[Measures]) -> tuple[Cou
 def main(step: int, word: str) -> int:
     """Run and give the number of refusals without a way out and of ways out that lead nowhere."""
     faults, start = 0, process_time()
-    groups = {"adults": [of_survey(row) for row in rows()[::step]], **of_tables(), "infants": of_infants()}
+    surveyed = {f"surveyed {name}": of_young(name) for name in ("children", "infants")}
+    groups = {"adults": [of_survey(row) for row in rows()[::step]], **of_tables(), **surveyed}
     print("| construction | bodies | run | proven | refused | codes | ways out right | measure missing |")
     print("| --- | --- | ---: | ---: | ---: | --- | ---: | ---: |")
     for construction in (one for one in CHANGES if word in one):

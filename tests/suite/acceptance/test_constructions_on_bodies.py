@@ -9,9 +9,9 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from support import mended, written
+from support import errors, mended, written
 from survey import rows
-from survey_garments import CHANGES, is_for, made_to_measure, of_survey, of_tables
+from survey_garments import CHANGES, is_for, made_to_measure, of_survey, of_tables, of_young
 
 from wale.problems.show import show
 
@@ -42,6 +42,21 @@ def test_the_youngest_and_the_oldest_have_it_too(construction: str, group: str) 
     assert body["bust"] == {"children": Fraction("82.55"), "babies": Fraction("40.64")}[group]
     done = written(made_to_measure(construction, body))
     assert done.proof is not None, show(done.problems, done.sources, colour=False, width=120)
+
+
+@pytest.mark.parametrize(("survey", "construction"), [
+    ("children", "tube in a motif round the waist"),
+    ("children", "tube round the upper arm"),
+    ("infants", "tube round the upper arm"),
+    ("infants", "hat with ear flaps"),
+])  # fmt: skip
+def test_children_of_the_survey_have_what_needs_their_measures_alone(survey: str, construction: str) -> None:
+    """Every 40th of them: a measure that was not taken is asked for, never made up."""
+    needed = {"tube in a motif round the waist": "waist", "hat with ear flaps": "head"}.get(construction, "upper-arm")
+    for body in of_young(survey)[::40]:
+        done = written(made_to_measure(construction, body))
+        assert (done.proof is not None) == (needed in body), show(done.problems, done.sources, colour=False, width=120)
+        assert errors(done) == ([] if needed in body else ["E210"])
 
 
 @pytest.mark.parametrize("size", BODIES)

@@ -44,6 +44,8 @@ CHANGES: dict[str, tuple[str, Mapping[str, str]]] = {
     "hat with ear flaps": ("spillway-hat", {}),
     "headband in a motif": ("dusty-headband", {}),
     "cowl": ("crew-cowl", {}),
+    "tube in a motif round the waist": ("dusty-headband", {"on head": "on waist", "ease head": "ease waist"}),
+    "tube round the upper arm": ("crew-cowl", {"on head": "on upper-arm", "ease head": "ease upper-arm"}),
     **{
         f"socks, heel {heel}, toe {toe}": (
             "penstock-socks",
@@ -74,11 +76,14 @@ def of_survey(row: dict[str, str]) -> Measures:
     return measures_of(row) | {name: Fraction(row[column]) for name, column in FEET.items()}
 
 
-def of_infants() -> list[Measures]:
-    """The infants of the survey: the head, which was measured up to about 6 months, and the upper arm."""
-    columns = {"head": "head_cm", "upper-arm": "upper_arm_cm"}
+def of_young(survey: str) -> list[Measures]:
+    """The `children` or `infants` of the survey, with the measures that it took of each and nothing else.
+
+    Children have a waist and an upper arm; infants a head up to 7 months and an upper arm from 2 months on.
+    """
+    columns = {"head": "head_cm", "waist": "waist_cm", "upper-arm": "upper_arm_cm"}
     return [
-        {name: Fraction(row[column]) for name, column in columns.items() if row[column]} for row in young("infants")
+        {name: Fraction(row[column]) for name, column in columns.items() if row.get(column)} for row in young(survey)
     ]
 
 
