@@ -92,7 +92,7 @@ def _said(paragraph: Paragraph) -> str:
 
 
 def _table(table: Table, width: int) -> list[str]:
-    """Aligned columns where they fit, else a sentence for each row: "Bust: XS 94, S 100."."""
+    """Aligned columns where they fit, else a sentence for each row: "Bust: XS 94, S 100.", "Bust: size 2: 63.2."."""
     every = (table.header, *table.rows)
     wide = [max(len(row[i]) for row in every) for i in range(len(table.header))]
     is_narrow = sum(wide) + 2 * (len(wide) - 1) <= width
@@ -104,10 +104,9 @@ def _table(table: Table, width: int) -> list[str]:
             cells = (cell.rjust(wide[i]) if i and right[i] else cell.ljust(wide[i]) for i, cell in enumerate(row))
             lines.append("  ".join(cells).rstrip())
     else:
+        heads = [f"size {head}:" if head.isdecimal() else head for head in table.header[1:]]
         for row in table.rows:
-            said = ", ".join(
-                f"{head} {cell}".strip() for head, cell in zip(table.header[1:], row[1:], strict=True) if cell
-            )
+            said = ", ".join(f"{head} {cell}".strip() for head, cell in zip(heads, row[1:], strict=True) if cell)
             lines += _wrap(f"{row[0]}: {said}.", width, hang="    ")
     if table.note:
         lines += _wrap(table.note, width)

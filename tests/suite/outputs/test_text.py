@@ -54,6 +54,11 @@ def test_a_table_that_does_not_fit_becomes_sentences() -> None:
     assert "Widths (cm):\nBust: M 94, 2XL 118.\nNeck opening: M 8.5." in said
 
 
+def test_in_sentences_a_size_that_is_a_figure_is_told_from_its_measure() -> None:
+    said = of(Table("Widths", ("cm", "2", "10"), (("Bust, finished", "63", "81"),)), width=20)
+    assert "size 2: 63, size" in " ".join(said.split()) and "size 10: 81." in " ".join(said.split())
+
+
 def test_a_chart_without_words_is_read_as_it_is_worked() -> None:
     # Row 1 from right to left, row 2, a wrong-side row, from left to right; in the round all from right to left.
     rows = ((0, 0, 0, 1), (1, 1, 0, -1))
