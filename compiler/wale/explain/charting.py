@@ -20,7 +20,8 @@ from wale.write.strands import rest_address
 
 _ROW = re.compile(
     r"(?P<open>\((?!as row)(?!\d+ sts?\)))|(?P<close>\) (?:twice|(?P<times>\d+) times))|begun (?P<along>\d+) sts? along"
-    r"|as row \d+|cable (?P<cable>\d+) (?:left|right)(?: \((?P<part>\d+) sts?\))?|(?P<one>yo|ssk|ssp|[kp]2tog)(?! in )"
+    r"|as row \d+|cable (?P<cable>\d+) (?:left|right)(?: \((?P<part>\d+) sts?\))?"
+    r"|(?P<one>yo|ssk|ssp|sssk|s2kp|[kp]2tog|k3tog)(?! in )"
     r"|(?:k|p|sl)(?P<stitches>\d+)\b|(?P<run>\d+) [^,()\s]+"
 )
 

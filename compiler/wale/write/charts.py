@@ -17,8 +17,8 @@ from wale.write.multiples import multiples
 from wale.write.said import said
 
 PARTED = (
-    "Where an edge, the beginning of a round, a neck or a shaping leaves only a part of a cable, or of a yarn over and "
-    "its decrease, knit that part (purl it on WS rows)."
+    "Where an edge, the beginning of a round, a neck or a shaping leaves only a part of a cable, or of the sts from a "
+    "yarn over to the decrease that makes up for it, knit that part (purl it on WS rows)."
 )
 IN_TWO = "A cable with a number of sts in brackets goes on over the end of the repeat."
 PAPER = "#ffffff"
@@ -80,6 +80,7 @@ def _chart(
         notes.append("An odd number of rows: the chart shows the repeat twice, once begun on the RS, once on the WS.")
     if motif.is_texture and any(groups(row) for row in motif.rows):
         notes.append(PARTED)
+        notes += _figures(motif, rows)
     words = chart_words(colours, cells, flat, is_texture=motif.is_texture)
     if any(re.search(r"cable [0-9]+ \w+ \(", text) for _, text in words):
         notes.append(IN_TWO)
@@ -96,6 +97,23 @@ def _chart(
         tuple(notes),
         is_texture=motif.is_texture,
     )
+
+
+def _figures(motif: Motif, rows: int) -> list[str]:
+    """Tell the columns of lace figures that reach over more than a yarn over and the decrease beside it."""
+    found: dict[str, list[int]] = {}
+    for row in range(rows):
+        cells = [motif.cell(column, row) for column in range(motif.width)]
+        lace = [one for one in groups(cells) or () if any(TEXTURE[cells[place]].gains for place in one)]
+        if any(len(one) > 2 for one in lace):
+            told = ", ".join(f"{one[0] + 1} to {one[-1] + 1}" for one in sorted(lace))
+            found.setdefault(told, []).append(row + 1)
+    if not found:
+        return []
+    parts = (
+        f"{'rows' if len(which) > 1 else 'row'} {', '.join(map(str, which))}: {told}" for told, which in found.items()
+    )
+    return [f"Columns that belong together, from the right: {'; '.join(parts)}."]
 
 
 def _wedge(spec: Spec, motif: Motif, swatch: Swatch) -> Chart:

@@ -203,22 +203,46 @@ def _exchanged(whole: Printed) -> Iterator[tuple[str, str, Printed]]:
                 yield "exchanged", changed[number][1], replace(whole, charts=((name, changed),))
 
 
-@given(st.lists(st.sampled_from(["knit", "purl", "yo", "k2tog", "ssk", "cable-2-left"]), min_size=1, max_size=12))
-@settings(max_examples=300)
+GAINS = {"yo": 1, "k2tog": -1, "ssk": -1, "k3tog": -2, "sssk": -2, "s2kp": -2}
+
+
+@given(st.lists(st.sampled_from(["knit", "purl", *GAINS, "yo", "yo", "yo", "cable-2-left"]), min_size=1, max_size=12))
+@settings(max_examples=500)
 def test_both_ways_of_parting_a_row_agree(row: list[str]) -> None:
-    """The compiler's and the proof's, on the same row; and each yarn over has one decrease, each cable its stitches."""
+    """The compiler's and the proof's, on the same row; what is worked together keeps its stitches, and all else is
+    single stitches. No cut at another level leaves more of them: each way is tried, cable by cable."""
     words = {"knit": "k", "purl": "p", "cable-2-left": "cable 2 left"}
     found = groups(row)
     if found is None:
+        assert sum(GAINS.get(name, 0) for name in row) or _odd_cables(row)
         return
-    assert sorted(place for group in found for place in group) == [
-        place for place, name in enumerate(row) if name not in ("knit", "purl")
-    ]
+    assert set(together([words.get(name, name) for name in row])) == set(found)
+    grouped = [place for group in found for place in group]
+    assert len(set(grouped)) == len(grouped)
+    assert all(row[place] in ("knit", "purl") for place in set(range(len(row))) - set(grouped))
     for group in found:
-        names = [row[place] for place in group]
-        assert names.count("yo") == 1 or names == ["cable-2-left"] * 2
-    if "knit" in row or "purl" in row:
-        assert set(together([words.get(name, name) for name in row])) == set(found)
+        assert sum(GAINS.get(row[place], 0) for place in group) == 0
+        assert sum(row[place] == "cable-2-left" for place in group) % 2 == 0
+    if "cable-2-left" not in row:
+        ways = [_loose(row, start) for start in range(len(row))]
+        assert len(grouped) == min(ways)
+
+
+def _odd_cables(row: list[str]) -> bool:
+    cells = "".join("c" if "cable" in name else " " for name in row)
+    start = max(cells.find(" "), 0)
+    return any(len(run) % 2 for run in (cells[start:] + cells[:start]).split())
+
+
+def _loose(row: list[str], start: int) -> int:
+    """How many stitches lie in stretches of more than one where the row is first cut before a place, then wherever as
+    many are made as taken up."""
+    loose = length = balance = 0
+    for name in row[start:] + row[:start]:
+        balance, length = balance + GAINS.get(name, 0), length + 1
+        if not balance:
+            loose, length = loose + (length if length > 1 else 0), 0
+    return loose
 
 
 @pytest.mark.parametrize(
