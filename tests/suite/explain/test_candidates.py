@@ -50,7 +50,7 @@ def test_counts_that_cannot_be_name_the_rules(pullover):
 
 
 def test_whole_repeats_are_a_repeat_apart(hat):
-    """156 sts are 13 repeats of 12; the next whole repeats are 144 and 168, 2.1 cm, half a repeat, and more beyond the wish."""
+    """156 sts are 13 repeats of 12; the next whole repeats are 144 and 168, over 2.1 cm off the wish."""
     reason = weighed(hat, "medium", "hat.head")["hat.head"]
     below, chosen, above = reason.candidates
     assert (below.count, chosen.count, above.count) == (144, 156, 168)
