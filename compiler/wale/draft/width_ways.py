@@ -17,8 +17,8 @@ from wale.draft.widths import neck_key, width_model
 from wale.measure import Measure
 from wale.problems.problem import Edit, Fix
 from wale.shaping.gauge import nearest
-from wale.solve.exact import feasible, solve
-from wale.solve.model import Model, Rule, Solution
+from wale.solve.exact import solved_soon
+from wale.solve.model import Model, Rule
 from wale.spec import Spec
 
 MOST = 3
@@ -70,8 +70,8 @@ def _nearest(spec: Spec, model: Model, width: _Width) -> list[Fraction]:
         rule for rule in model.rules if rule.kind != "tolerance" or not rule.terms[0][1].startswith(f"{width.key}@")
     ]
     loosened = Model(model.unknowns, tuple(loose), model.wishes)
-    found = solve(loosened) if feasible(loosened) else None
-    if not isinstance(found, Solution):
+    found = solved_soon(loosened)
+    if found is None:
         return []
     values, step = [], grain(spec.units)
     for size in range(len(spec.sizes)):
