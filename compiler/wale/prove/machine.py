@@ -227,7 +227,8 @@ class Machine:
                 needles.part(line.part, first)
             case words.EvenRow():
                 self._even(line)
-                needles.lengthen_part()
+                if not line.crown_round:
+                    needles.lengthen_part()
             case words.Turning():
                 side = line.side or "round"
                 insist(needles.side == side, f"the next row is a {needles.side} row, not a {side} row")
