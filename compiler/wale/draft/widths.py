@@ -244,7 +244,9 @@ def _course(build: Builder, spec: Spec, layout: Layout, section: SectionDraft, s
             if formula
         }
         tied = ((bound.after, after), (bound.before, before), (bound.arm, at(arm_key(layout), spec, size)))
-        build.rule("shaping", bound.why, [(factor, key) for factor, key in tied if factor], spans, **limits)
+        # one between given lengths alone names the stitches below it, which do not count
+        counted = [(factor, key) for factor, key in tied if factor] or [(0, before)]
+        build.rule("shaping", bound.why, counted, spans, **limits)
 
 
 def _neck(build: Builder, spec: Spec, layout: Layout, size: int) -> None:
