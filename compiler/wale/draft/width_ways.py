@@ -137,9 +137,12 @@ def _fits(spec: Spec | None) -> bool:
 
 
 def _suits(spec: Spec) -> bool:
+    """Say whether stitches and rows are found; not where the search for the best stitches alone is given up."""
     found = [lay_out(spec, piece) for piece in spec.pieces]
     layouts = [layout for layout, problems in found if layout is not None and not problems]
-    return len(layouts) == len(found) and isinstance(solve_jointly(spec, layouts), Jointly)
+    if len(layouts) < len(found) or solved_soon(width_model(spec, layouts)) is None:
+        return False
+    return isinstance(solve_jointly(spec, layouts), Jointly)
 
 
 def _widths(layouts: Sequence[Layout]) -> Iterator[_Width]:
