@@ -162,7 +162,7 @@ def test_each_mark_gets_a_shape_of_its_own() -> None:
 
 
 def test_each_stitch_of_a_texture_has_a_shape_of_its_own() -> None:
-    """Those of one cell: a cable looks the same whatever its number of stitches. One that had no shape would be a dot."""
+    """Those of one cell; a cable looks alike whatever its number. One that had no shape would be a dot."""
     asked = [stitch.mark for stitch in TEXTURE.values() if stitch.mark and stitch.together == 1]
     alone = [marks.shapes((one,))[0] for one in asked]
     assert "dot" not in alone and len(set(alone)) == len(asked) and marks.shapes(asked) == tuple(alone)
