@@ -8,15 +8,14 @@ from math import ceil, floor
 
 from msgspec.structs import fields, replace
 
-from wale.actions import Action, Fabric, Step
+from wale.actions import Action, Coursed, Fabric, Step
 from wale.draft.jointly import solved_widths
 from wale.draft.lay_out import lay_out
 from wale.draft.lengths import length_model
 from wale.draft.widths import width_model
 from wale.measure import Constant, Dimension, Measure
 from wale.quantity import CM_PER_INCH, in_unit
-from wale.solve.exact import feasible, solve
-from wale.solve.model import Solution
+from wale.solve.exact import feasible, solved_soon
 from wale.source import Span
 from wale.spec import Piece, Spec
 
@@ -46,8 +45,8 @@ def solved(spec: Spec, *, rows_too: bool = True) -> Mapping[str, int] | None:
             return None
         layouts.append(layout)
     model = width_model(spec, layouts)
-    found = solve(model) if feasible(model) else None
-    if not isinstance(found, Solution):
+    found = solved_soon(model)
+    if found is None:
         return None
     if not rows_too:
         return found.values
@@ -79,6 +78,8 @@ def with_measures(spec: Spec, change: Callable[[Measure], Measure]) -> Spec:
     """Give the spec with its measures changed."""
 
     def changed(action: Action) -> Action:
+        if isinstance(action, Coursed):
+            return replace(action, given={name: change(value) for name, value in action.given.items()})
         found = {one.name: getattr(action, one.name) for one in fields(action)}
         measures = {name: change(value) for name, value in found.items() if isinstance(value, Measure)}
         return replace(action, **measures)
