@@ -12,7 +12,7 @@ from wale.plan import Top
 from wale.source import Span
 from wale.write.context import Context
 from wale.write.half_tops import last_row, late, neck_row, slope_row
-from wale.write.sections import top_rows
+from wale.write.side_edges import top_rows
 
 HALF = "the neck of both halves and what lies between them runs like that of one piece (docs/maths.md#halves)"
 LATE = "the half on which rows start at the neck on the right side is worked a row later (docs/maths.md#halves)"

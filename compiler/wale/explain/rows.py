@@ -13,7 +13,7 @@ from wale.materials import Motif
 from wale.plan import Level, Section
 from wale.write.context import Context
 from wale.write.rows import shaping_rows
-from wale.write.sections import top_rows
+from wale.write.side_edges import top_rows
 
 TAPER = "shorter intervals first, the first shaping row counts as one of them (docs/maths.md#taper)"
 

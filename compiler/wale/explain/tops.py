@@ -11,7 +11,7 @@ from wale.explain.slopes import SLOPE, slope_reasons
 from wale.plan import Top
 from wale.shaping.neck import MOST_PER_STEP
 from wale.write.context import Context
-from wale.write.sections import top_rows
+from wale.write.side_edges import top_rows
 from wale.write.tops import stepped_off
 
 CURVE = "a third of the neck in the centre, the rest in steps that shrink steadily (docs/maths.md#neck-curve)"

@@ -1,0 +1,138 @@
+"""What goes at the sides of a piece in the rows of its top: a neck may begin before its armholes are shaped.
+
+Rows of the top are numbered from 1, a right-side row; what lies below it is told with its section, what lies within it
+is told beside the neck, for the knitter works both at the same time.
+"""
+
+from __future__ import annotations
+
+from itertools import groupby, pairwise
+from typing import Literal
+
+from msgspec import Struct
+
+from wale.plan import Section
+from wale.write.context import Context
+from wale.write.lines import Line, Ordinal, Part, Sts, Times
+
+End = Literal["right", "left"]
+ENDS: tuple[End, End] = ("right", "left")
+SIDE_EDGE: dict[tuple[End, str], tuple[bool, str]] = {
+    ("right", "RS"): (True, "ssk"),
+    ("right", "WS"): (False, "ssp"),
+    ("left", "RS"): (False, "k2tog"),
+    ("left", "WS"): (True, "p2tog"),
+}
+"""By the end of a row as seen from the right side, and the row's side: whether rows start there, and the decrease."""
+
+
+class SideWork(Struct, frozen=True):
+    """The rows of the top on which one section changes one side: `each` st decreased, or bound off (`is_bound`)."""
+
+    rows: tuple[int, ...]
+    each: int
+    is_bound: bool
+
+
+def top_rows(at: Context) -> int:
+    """Rows of a piece that belong to neck and shoulders, from a right-side row on; they may begin in any section."""
+    top = at.piece.top
+    if top is None:
+        return 0
+    slope, neck = top.slope_rows[at.size], top.neck_rows[at.size]
+    # the neck of a half piece may begin a row lower, on a wrong-side row
+    return max(neck if at.piece.half is None else neck + 2, slope + 2 if slope else 0)
+
+
+def begins_in_top(at: Context, section: Section) -> int:
+    """Give the row of the top, from 1, that a section's first row is; 0 or less where it begins below the top."""
+    index = at.piece.sections.index(section)
+    return at.piece.rows_to(index, at.size) - at.piece.total_rows(at.size) + top_rows(at) + 1
+
+
+def below_top(at: Context, section: Section) -> int:
+    """Give the rows of a section that lie below the top."""
+    rows = section.rows[at.size]
+    return rows if at.piece.top is None else max(0, min(rows, 1 - begins_in_top(at, section)))
+
+
+def top_section(at: Context) -> Section:
+    """Give the section in which the top begins."""
+    return next(one for one in at.piece.sections if begins_in_top(at, one) + one.rows[at.size] > 1)
+
+
+def side_works(at: Context, end: End) -> tuple[SideWork, ...]:
+    """Give what goes at one end of the rows of the top, section by section."""
+    half, found = at.piece.half, []
+    for section in at.piece.sections if half is None or half.side == end else ():
+        if section.kind == "shape":
+            rows, each = section.schedules[at.size].rows(), 1
+        elif section.kind == "bound":
+            rows, each = (1 if end == "right" else 2,), at.bound_off(section)
+        else:
+            continue
+        first = begins_in_top(at, section)
+        within = tuple(first + row - 1 for row in rows if first + row > 1)
+        if within:
+            found.append(SideWork(within, each, section.kind == "bound"))
+    return tuple(found)
+
+
+def side_gone(at: Context, end: End, row: int) -> int:
+    """Give the stitches that have gone at one side from the first row of the top up to one of its rows."""
+    return sum(one.each * sum(place <= row for place in one.rows) for one in side_works(at, end))
+
+
+def side_shaped(at: Context, end: End, row: int) -> bool:
+    """Say whether a row of the top is decreased at one side."""
+    return any(row in one.rows and not one.is_bound for one in side_works(at, end))
+
+
+def side_bound(at: Context, end: End, row: int) -> int:
+    """Give the stitches that a row of the top binds off at one side."""
+    return sum(one.each for one in side_works(at, end) if one.is_bound and row in one.rows)
+
+
+def top_count(at: Context) -> int:
+    """Give the stitches with which the top begins."""
+    last = at.piece.levels[-1].counts[at.size]
+    return last + sum(side_gone(at, end, top_rows(at)) for end in ENDS)
+
+
+def side_edge_line(at: Context, slot: str, lead: str, end: End, after: int) -> list[Line]:
+    """Tell what goes at one side after a row of the top."""
+    clauses = [_clause(at, end, one, after) for one in side_works(at, end) if one.rows[-1] > after]
+    if not clauses:
+        return []
+    parts: list[Part] = ["at the same time, "]
+    for number, clause in enumerate(clauses):
+        parts += ["; then ", *clause] if number else clause
+    return [at.line(slot, lead, *parts, ".")]
+
+
+def _clause(at: Context, end: End, work: SideWork, after: int) -> list[Part]:
+    rows = [row for row in work.rows if row > after]
+    if work.is_bound:
+        return ["at the start of row ", rows[0], f" ({side_of(rows[0])}) bind off ", Sts(work.each)]
+    sides = sorted({side_of(row) for row in rows})
+    parts: list[Part] = [" and ".join(_decrease(at, end, side) for side in sides), ": on row ", rows[0]]
+    for interval, run in groupby(later - row for row, later in pairwise(rows)):
+        parts += [", then on every ", Ordinal(interval), " row ", Times(len(list(run)))]
+    return parts
+
+
+def _decrease(at: Context, end: End, side: str) -> str:
+    where = "start" if SIDE_EDGE[end, side][0] else "end"
+    return f"at the {where} of {side} rows work {decrease_words(at, end, side)}"
+
+
+def decrease_words(at: Context, end: End, side: str) -> str:
+    """Say a decrease inside the edge stitches, in working order."""
+    starts, decrease = SIDE_EDGE[end, side]
+    edge = [f"{at.edge} edge {'st' if at.edge == 1 else 'sts'}"] if at.edge else []
+    return ", ".join([*edge, decrease] if starts else [decrease, *edge])
+
+
+def side_of(row: int) -> str:
+    """Give the side of a row of the top."""
+    return "RS" if row % 2 else "WS"
