@@ -106,6 +106,7 @@ class HalfTopWork:
                 if edge is not None and decrease:
                     ops = sloped(worked, edge.edge, neck.side, decrease)
                 self._add(row, right, left, stepped, self.edges.mark(ops, hand, row))
+        self.edges.settle(hand)
         self._finish(last, stepped, hand)
 
     def _finish(self, last: int, stepped: int, hand: str) -> None:

@@ -24,6 +24,7 @@ class SideEdges:
         self.needles = needles
         self._bound: dict[tuple[str, int], int] = {}
         self._shaped: dict[tuple[str, int], int] = {}
+        self._marks: dict[str, list[tuple[str, int]]] = {}
         self._base = needles.done
 
     def tell(self, end: str, works: tuple[words.SideWork, ...], after: int) -> None:
@@ -32,7 +33,9 @@ class SideEdges:
             insist(bool(work.rows) and work.rows[0] > after, f"row {work.rows[0]} is worked already")
             after = work.rows[-1]
             for row in work.rows:
-                if work.bind_off:
+                if work.mark:
+                    self._marks.setdefault(end, []).append((work.mark, self._base + row))
+                elif work.bind_off:
                     insist(work.side == _side(row), f"row {row} of the top is no {work.side} row")
                     self.bind(end, row, work.bind_off)
                 else:
@@ -61,6 +64,12 @@ class SideEdges:
     def is_shaped(self, end: str, row: int) -> bool:
         """Say whether a row is decreased at a side."""
         return (end, row) in self._shaped
+
+    def settle(self, *ends: str) -> None:
+        """Keep the marks of the sides that there are, which are the same at both."""
+        told = [self._marks.get(end, []) for end in ends]
+        insist(all(one == told[0] for one in told), "the sides are not marked on the same rows")
+        self.needles.marks += told[0]
 
     def last(self, end: str) -> int:
         """Give the last row on which a side is shaped, 0 where it is not."""

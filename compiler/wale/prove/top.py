@@ -125,6 +125,7 @@ class TopWork:
         right_end = self.middle
         self._side("left", left, right_end + gap, self.high)
         self._side("right", right, self.low, right_end)
+        self.edges.settle("left", "right")
         self.needles.count = 0
 
     def _group(self, row: int, name: str) -> int:

@@ -288,11 +288,13 @@ def _side_decrease(node: Node, side: Side, *, starts: bool) -> words.SideDecreas
 
 def _side_edge(node: Node) -> words.SideEdge:
     name = node.text("SIDE_EDGE").split()[0].lower()
-    works = tuple(_side_work(tree) for tree in node.within("side_bind", "side_shaping"))
+    works = tuple(_side_work(tree) for tree in node.within("side_bind", "side_shaping", "side_mark"))
     return words.SideEdge(_hand(name) if name != "side" else "", works)
 
 
 def _side_work(node: Node) -> words.SideWork:
+    if node.data == "side_mark":
+        return words.SideWork((node.figures()[0],), mark=node.text("NAME"))
     if node.data == "side_bind":
         off = node.one("run_sts")
         assert off is not None

@@ -27,11 +27,12 @@ SIDE_EDGE: dict[tuple[End, str], tuple[bool, str]] = {
 
 
 class SideWork(Struct, frozen=True):
-    """The rows of the top on which one section changes one side: `each` st decreased, or bound off (`is_bound`)."""
+    """The rows of the top on which one section changes one side, by `each` st; or after one of which it is marked."""
 
     rows: tuple[int, ...]
     each: int
-    is_bound: bool
+    kind: Literal["bound", "shape", "mark"]
+    mark: str = ""
 
 
 def top_rows(at: Context) -> int:
@@ -62,20 +63,25 @@ def top_section(at: Context) -> Section:
 
 
 def side_works(at: Context, end: End) -> tuple[SideWork, ...]:
-    """Give what goes at one end of the rows of the top, section by section."""
+    """Give what goes at one end of the rows of the top, in order."""
     half, found = at.piece.half, []
-    for section in at.piece.sections if half is None or half.side == end else ():
-        if section.kind == "shape":
-            rows, each = section.schedules[at.size].rows(), 1
-        elif section.kind == "bound":
-            rows, each = (1 if end == "right" else 2,), at.bound_off(section)
-        else:
-            continue
-        first = begins_in_top(at, section)
-        within = tuple(first + row - 1 for row in rows if first + row > 1)
-        if within:
-            found.append(SideWork(within, each, section.kind == "bound"))
-    return tuple(found)
+    if half is not None and half.side != end:
+        return ()
+    for section in at.piece.sections:
+        kind, first = section.kind, begins_in_top(at, section)
+        if kind == "shape":
+            rows = tuple(first + row - 1 for row in section.schedules[at.size].rows() if first + row > 1)
+            found += [SideWork(rows, 1, kind)] if rows else []
+        elif kind == "bound" and first > 0:
+            found.append(SideWork((first if end == "right" else first + 1,), at.bound_off(section), kind))
+    found += [SideWork((row,), 0, "mark", name) for name, row in marks_in_top(at)]
+    return tuple(sorted(found, key=lambda one: one.rows[0]))
+
+
+def marks_in_top(at: Context) -> list[tuple[str, int]]:
+    """Give the named places that lie above a row of the top, each with that row."""
+    below = at.piece.total_rows(at.size) - top_rows(at)
+    return [(name, rows[at.size] - below) for name, rows in at.piece.marks if rows[at.size] > below]
 
 
 def side_gone(at: Context, end: End, row: int) -> int:
@@ -85,12 +91,12 @@ def side_gone(at: Context, end: End, row: int) -> int:
 
 def side_shaped(at: Context, end: End, row: int) -> bool:
     """Say whether a row of the top is decreased at one side."""
-    return any(row in one.rows and not one.is_bound for one in side_works(at, end))
+    return any(row in one.rows and one.kind == "shape" for one in side_works(at, end))
 
 
 def side_bound(at: Context, end: End, row: int) -> int:
     """Give the stitches that a row of the top binds off at one side."""
-    return sum(one.each for one in side_works(at, end) if one.is_bound and row in one.rows)
+    return sum(one.each for one in side_works(at, end) if one.kind == "bound" and row in one.rows)
 
 
 def top_count(at: Context) -> int:
@@ -112,7 +118,9 @@ def side_edge_line(at: Context, slot: str, lead: str, end: End, after: int) -> l
 
 def _clause(at: Context, end: End, work: SideWork, after: int) -> list[Part]:
     rows = [row for row in work.rows if row > after]
-    if work.is_bound:
+    if work.kind == "mark":
+        return ["after row ", rows[0], f" mark it: {work.mark}"]
+    if work.kind == "bound":
         return ["at the start of row ", rows[0], f" ({side_of(rows[0])}) bind off ", Sts(work.each)]
     sides = sorted({side_of(row) for row in rows})
     parts: list[Part] = [" and ".join(_decrease(at, end, side) for side in sides), ": on row ", rows[0]]

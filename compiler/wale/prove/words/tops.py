@@ -96,12 +96,16 @@ class SideDecrease(Struct, frozen=True):
 
 
 class SideWork(Struct, frozen=True):
-    """What goes at a side edge: `bind_off` stitches at the start of a row, or one st by decreases on some rows."""
+    """What goes at a side edge: `bind_off` stitches at the start of a row, or one st by decreases on some rows.
+
+    Or nothing goes, and it is marked after a row.
+    """
 
     rows: tuple[int, ...]
     side: Side = ""
     bind_off: int = 0
     decreases: tuple[SideDecrease, ...] = ()
+    mark: str = ""
 
 
 class SideEdge(Struct, frozen=True):
