@@ -7,12 +7,12 @@ from wale.explain.book import Book, known
 from wale.explain.even import runs
 from wale.explain.half_tops import chart_row_reason, half_neck_reasons, half_place_reasons
 from wale.explain.reason import Input
+from wale.explain.side_edges import side_edge_reasons
 from wale.explain.slopes import SLOPE, slope_reasons
 from wale.plan import Top
 from wale.shaping.neck import MOST_PER_STEP
 from wale.write.context import Context
 from wale.write.side_edges import top_rows
-from wale.write.tops import stepped_off
 
 CURVE = "a third of the neck in the centre, the rest in steps that shrink steadily (docs/maths.md#neck-curve)"
 RULES = {
@@ -27,6 +27,7 @@ def top_reasons(book: Book, at: Context) -> None:
     """Tell the derived numbers of neck and shoulders."""
     top = at.piece.top
     assert top is not None and top.neck_step is not None and top.shoulder_step is not None
+    side_edge_reasons(book, at)
     if at.piece.half is not None:
         half_neck_reasons(book, at, top)
         group_reasons(book, at, top)
@@ -119,7 +120,6 @@ def _places(book: Book, at: Context, top: Top) -> None:
     size, piece, name = at.size, at.piece.name, f"{at.piece.name}.top"
     spans = (top.neck_step.action.span, top.shoulder_step.action.span)
     rows, neck, slope = top_rows(at), top.neck_rows[size], top.slope_rows[size]
-    steps = top.steps[size]
     height = known(f"{name}.rows", rows, "rows of the top")
     depth = known(f"{piece}.neck.rows", neck, "neck rows")
     drop = known(f"{piece}.shoulders.rows", slope, "rows of slope")
@@ -142,15 +142,4 @@ def _places(book: Book, at: Context, top: Top) -> None:
     book.reckon(f"{name}.right.row", size, first + 1, "row", "{row} + 1", row, spans=spans)
     book.reckon(f"{name}.left.last", size, rows + 1, "row", "{all} + 1", {"all": height}, spans=spans)
     book.reckon(f"{name}.right.last", size, rows, "row", "{all}", {"all": height}, spans=spans)
-    shoulder = known(f"{piece}.shoulders.stitches", top.shoulder[size], "sts of a shoulder")
-    side = {"shoulder": shoulder, "steps": known(f"{piece}.neck.side", sum(steps), "sts of the neck's side")}
-    whole = top.shoulder[size] + sum(steps)
-    book.reckon(f"{name}.side", size, whole, "sts", "{shoulder} + {steps}", side, spans=spans)
-    gone = stepped_off(at, "right", first, rows)
-    if gone:
-        left = {
-            "side": known(f"{name}.side", whole, "sts"),
-            "gone": Input("bound off in steps by then", gone, f"{gone} sts"),
-        }
-        book.reckon(f"{name}.neck-sts", size, whole - gone, "sts", "{side} - {gone}", left, spans=spans)
     chart_row_reason(book, at, spans)

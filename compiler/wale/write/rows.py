@@ -38,10 +38,10 @@ class Row(Struct, frozen=True):
 
 
 def shaping_rows(at: Context, section: Section) -> tuple[tuple[int, int], ...]:
-    """Give (row of the section, stitches after it) of each shaping row of a shape."""
+    """Give (row of the section, stitches after it) of each shaping row of a shape that lies below the neck."""
     change = at.each_shaping(section)
     start = at.first_count(section)
-    rows = section.schedules[at.size].rows()
+    rows = section.schedules[at.size].up_to(below_top(at, section)).rows()
     return tuple((row, start + change * number) for number, row in enumerate(rows, 1))
 
 

@@ -10,6 +10,7 @@ from itertools import groupby, pairwise
 from typing import Literal
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from wale.plan import Section
 from wale.write.context import Context
@@ -34,6 +35,12 @@ class SideWork(Struct, frozen=True):
     kind: Literal["bound", "shape", "mark"]
     mark: str = ""
 
+    @property
+    def then(self) -> tuple[tuple[int, int], ...]:
+        """Give how its rows follow the first one: (rows from one to the next, times), neighbours different."""
+        gaps = groupby(later - row for row, later in pairwise(self.rows))
+        return tuple((gap, len(list(run))) for gap, run in gaps)
+
 
 def top_rows(at: Context) -> int:
     """Rows of a piece that belong to neck and shoulders, from a right-side row on; they may begin in any section."""
@@ -57,25 +64,33 @@ def below_top(at: Context, section: Section) -> int:
     return rows if at.piece.top is None else max(0, min(rows, 1 - begins_in_top(at, section)))
 
 
+def is_cut(at: Context, section: Section) -> bool:
+    """Say whether in some size a section, not the last, goes on into the top."""
+    if section is at.piece.sections[-1]:
+        return False
+    sizes = range(len(at.plan.sizes))
+    return any(below_top(replace(at, size=size), section) < section.rows[size] for size in sizes)
+
+
 def top_section(at: Context) -> Section:
     """Give the section in which the top begins."""
     return next(one for one in at.piece.sections if begins_in_top(at, one) + one.rows[at.size] > 1)
 
 
-def side_works(at: Context, end: End) -> tuple[SideWork, ...]:
-    """Give what goes at one end of the rows of the top, in order."""
+def side_works(at: Context, end: End, after: int = 0) -> tuple[SideWork, ...]:
+    """Give what goes at one end of the rows of the top above its row `after`, in order."""
     half, found = at.piece.half, []
     if half is not None and half.side != end:
         return ()
     for section in at.piece.sections:
         kind, first = section.kind, begins_in_top(at, section)
         if kind == "shape":
-            rows = tuple(first + row - 1 for row in section.schedules[at.size].rows() if first + row > 1)
-            found += [SideWork(rows, 1, kind)] if rows else []
-        elif kind == "bound" and first > 0:
+            found.append(SideWork(tuple(first + row - 1 for row in section.schedules[at.size].rows()), 1, kind))
+        elif kind == "bound":
             found.append(SideWork((first if end == "right" else first + 1,), at.bound_off(section), kind))
     found += [SideWork((row,), 0, "mark", name) for name, row in marks_in_top(at)]
-    return tuple(sorted(found, key=lambda one: one.rows[0]))
+    above = (replace(one, rows=tuple(row for row in one.rows if row > after)) for one in found)
+    return tuple(sorted((one for one in above if one.rows), key=lambda one: one.rows[0]))
 
 
 def marks_in_top(at: Context) -> list[tuple[str, int]]:
@@ -107,25 +122,26 @@ def top_count(at: Context) -> int:
 
 def side_edge_line(at: Context, slot: str, lead: str, end: End, after: int) -> list[Line]:
     """Tell what goes at one side after a row of the top."""
-    clauses = [_clause(at, end, one, after) for one in side_works(at, end) if one.rows[-1] > after]
-    if not clauses:
+    works = side_works(at, end, after)
+    if not works:
         return []
     parts: list[Part] = ["at the same time, "]
-    for number, clause in enumerate(clauses):
-        parts += ["; then ", *clause] if number else clause
+    for number, work in enumerate(works):
+        parts += ["; then "] if number else []
+        parts += _clause(at, end, work)
     return [at.line(slot, lead, *parts, ".")]
 
 
-def _clause(at: Context, end: End, work: SideWork, after: int) -> list[Part]:
-    rows = [row for row in work.rows if row > after]
+def _clause(at: Context, end: End, work: SideWork) -> list[Part]:
+    rows = work.rows
     if work.kind == "mark":
         return ["after row ", rows[0], f" mark it: {work.mark}"]
     if work.kind == "bound":
         return ["at the start of row ", rows[0], f" ({side_of(rows[0])}) bind off ", Sts(work.each)]
     sides = sorted({side_of(row) for row in rows})
     parts: list[Part] = [" and ".join(_decrease(at, end, side) for side in sides), ": on row ", rows[0]]
-    for interval, run in groupby(later - row for row, later in pairwise(rows)):
-        parts += [", then on every ", Ordinal(interval), " row ", Times(len(list(run)))]
+    for interval, times in work.then:
+        parts += [", then on every ", Ordinal(interval), " row ", Times(times)]
     return parts
 
 
