@@ -111,7 +111,7 @@ def half_top_row_fact(at: Context, row: Row) -> RowFact:
     neck, stepped, waits = neck_gone(at, within), shoulder_gone(at, within), waiting(at, within)
     off = stepped + side_gone(at, half.side, within)
     low, high = (off, count - neck) if half.side == "right" else (neck, count - off)
-    right = half.side == "right"
+    right, at_edge = half.side == "right", at.edge if motif is None else 0
     fact = RowFact(
         row.number,
         row.side,
@@ -121,7 +121,7 @@ def half_top_row_fact(at: Context, row: Row) -> RowFact:
         waiting=(waits, 0) if half.side == "right" else (0, waits),
         fabric=section.swatch,
         shaped=_ends(_sloped_half(at, within), half.side if side_shaped(at, half.side, within) else ""),
-        inside=(0, INSIDE) if right else (INSIDE, 0),
+        inside=(at_edge, INSIDE) if right else (INSIDE, at_edge),
         bound=side_bound(at, half.side, within),
     )
     if motif is None:
@@ -178,6 +178,7 @@ def top_row_fact(at: Context, row: Row) -> RowFact:
     off = {end: stepped[end] + side_gone(at, end, within) for end in ENDS}
     low, high = off["right"], count - off["left"]
     sides = [end for end in ENDS if part in ("", end)]
+    at_edge = at.edge if motif is None else 0
     neck_row = piece.total_rows(size) - top.neck_rows[size] + 1
     spans = [(low, high)]
     if part == "left":
@@ -199,7 +200,7 @@ def top_row_fact(at: Context, row: Row) -> RowFact:
         is_even=off["right"] == off["left"],
         fabric=section.swatch,
         shaped=_ends(_sloped(at, within, part), *(end for end in sides if side_shaped(at, end, within))),
-        inside=(INSIDE if part == "left" else 0, INSIDE if part == "right" else 0),
+        inside=(INSIDE if part == "left" else at_edge, INSIDE if part == "right" else at_edge),
         bound=sum(side_bound(at, end, within) for end in sides),
     )
     if motif is None:
