@@ -306,7 +306,7 @@ def _shape(at: Context, section: Section) -> list[Line]:
     change = at.each_shaping(section) * schedule.steps
     lines = []
     if change:
-        lines += _shaping_rows(at, section, change > 0)
+        lines += _shaping_rows(at, section, change > 0, {row % 2 == 1 for row in schedule.rows()})
         word = "increase" if change > 0 else "decrease"
         parts: list[Part] = [f"Work the {word} row on row ", schedule.first, " from here"]
         for interval, times in schedule.then:
@@ -338,8 +338,8 @@ def _bound(at: Context, section: Section) -> list[Line]:
     return [*lines, *measured(at, section)]
 
 
-def _shaping_rows(at: Context, section: Section, grows: bool) -> list[Line]:
-    """Say the shaping row; where it may fall on wrong-side rows, those too.
+def _shaping_rows(at: Context, section: Section, grows: bool, right: set[bool]) -> list[Line]:
+    """Say the shaping row, on whichever sides it falls; `right` are those: True the right side.
 
     Leans are mirrored as seen from the right side: a wrong-side row starts at the left edge, where `p2tog` leans right.
     """
@@ -348,9 +348,8 @@ def _shaping_rows(at: Context, section: Section, grows: bool) -> list[Line]:
     stitches = "st" if edge == 1 else "sts"
     start, end = (f"{edge} edge {stitches}, ", f", {edge} edge {stitches}") if edge else ("", "")
     inside = "work in chart" if at.motif(section) is not None else "work"
-    sides = {"RS": ("m1L", "m1R") if grows else ("ssk", "k2tog")}
-    if action.any_row:
-        sides["WS"] = ("m1p", "m1p") if grows else ("p2tog", "ssp")
+    works = {"RS": ("m1L", "m1R") if grows else ("ssk", "k2tog"), "WS": ("m1p", "m1p") if grows else ("p2tog", "ssp")}
+    sides = {side: work for side, work in works.items() if (side == "RS") in right}
     half = at.piece.half
     change = f"{at.piece.ends_shaped} {'st' if half is not None else 'sts'} {'more' if grows else 'fewer'}"
     lines = []

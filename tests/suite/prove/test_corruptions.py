@@ -26,7 +26,7 @@ PATTERNS = {
     "stepped-over-a-low-neck": "small",
     "level-shoulders": "large",
     "neck-within-the-armhole": "large",
-    "neck-below-the-armhole": "small",
+    "neck-below-the-armhole": "large",
     "hem": "small",
     "plain-hem": "large",
     "hat-chart-crown": "one",
