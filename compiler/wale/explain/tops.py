@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from wale.actions import Neck
+from wale.draft.tops import boat_ends
 from wale.explain.book import Book, known
 from wale.explain.even import runs
 from wale.explain.half_tops import chart_row_reason, half_neck_reasons, half_place_reasons
 from wale.explain.reason import Input
 from wale.explain.side_edges import side_edge_reasons
-from wale.explain.slopes import SLOPE, slope_reasons
+from wale.explain.slopes import SCOOP, SLOPE, slope_reasons
 from wale.plan import Top
 from wale.shaping.neck import MOST_PER_STEP
 from wale.write.context import Context
@@ -19,6 +20,8 @@ RULES = {
     "round": CURVE,
     "square": "a square neck is all centre",
     "V": SLOPE,
+    "scoop": SCOOP,
+    "boat": "all but the curve at both ends in the centre, 2.5 cm of it in all (docs/maths.md#boat-neck)",
 }
 GROUPS = "groups differ by one stitch at most, the larger ones last (docs/maths.md#shoulder-steps)"
 
@@ -44,10 +47,14 @@ def _neck(book: Book, at: Context, top: Top) -> None:
     stitches, rows, spans = top.neck[size], top.neck_rows[size], (top.neck_step.action.span,)
     given = {"sts": known(f"{name}.stitches", stitches, "neck sts"), "rows": known(f"{name}.rows", rows, "neck rows")}
     centre = {"square": "1 * {sts}", "V": "2 - mod({sts}, 2)"}.get(action.curve, "")
-    if action.curve == "round":
-        third = "(ceil({sts} / 3) + mod({sts} - ceil({sts} / 3), 2))"
-        most = f"{MOST_PER_STEP} * floor((max(1, {{rows}} - 2) - 1) / 2)"
-        centre = f"{{sts}} - 2 * min(({{sts}} - {third}) / 2, {most})"
+    part = {"round": "ceil({sts} / 3)", "scoop": "ceil({sts} / 2)", "boat": "max(ceil({sts} / 3), {sts} - {ends})"}
+    if action.curve in part:
+        if action.curve == "boat":
+            given["ends"] = known("sts of both ends", boat_ends(at.piece.levels[-1].sts_per_cm), "sts at the ends")
+        low = part[action.curve]
+        whole, pairs = f"({low} + mod({{sts}} - {low}, 2))", "floor((max(1, {rows} - 2) - 1) / 2)"
+        most = pairs if action.curve == "scoop" else f"{MOST_PER_STEP} * {pairs}"
+        centre = f"{{sts}} - 2 * min(({{sts}} - {whole}) / 2, {most})"
     rules = [RULES[action.curve]]
     book.reckon(f"{name}.centre", size, top.centre[size], "sts", centre, given, spans=spans, rules=rules)
     steps = top.steps[size]
