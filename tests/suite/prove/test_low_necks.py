@@ -150,3 +150,30 @@ def test_a_neck_begins_no_lower_than_its_fabric() -> None:
     done = checked(VEST.replace("vee      = 22 cm", "vee      = 56 cm"))
     (found,) = [one for one in done.problems if one.is_error]
     assert found.code == "E401" and "lines below the neck are" in found.help
+
+
+def test_a_boat_neck_in_words_by_hand() -> None:
+    """27 sts in 10 cm: 2.5 cm are 7, so 20 - 7 = 13, made even 14, are the centre; 6 rows hold one step, of 3 sts."""
+    back = in_words(PLAIN_VEST.replace("20 sts wide, 6 rows deep", "20 sts wide, 6 rows deep, boat"))
+    assert "work 19 sts, bind off the next 14 sts, work to the end of the row." in back
+    assert "at the start of RS rows, from row 3 on, bind off 3 sts once." in back
+
+
+def test_a_scoop_in_words_by_hand() -> None:
+    """10 of 20 sts are the centre, 5 a side: 3 on every 2nd row, 2 on every 4th; 30 rows hold 13 pairs."""
+    told = in_words(PLAIN_VEST.replace("72 rows deep, V", "30 rows deep, scoop"))
+    assert "work 21 sts, bind off the next 10 sts, work to the end of the row." in told
+    steps = "on row 3, then on every 2nd row twice, then on every 4th row twice."
+    assert f"at the start of RS rows work 1 edge st, ssk: {steps}" in told
+    assert f"at the start of WS rows work 1 edge st, p2tog: {steps.replace('row 3', 'row 2')}" in told
+
+
+@pytest.mark.parametrize("form", ["26 cm deep, scoop", "26 cm deep, round", "12 cm deep, scoop", "3 cm deep, boat"])
+def test_halves_of_every_form_are_proven(form: str) -> None:
+    done = written(CARDIGAN.replace("26 cm deep, V", form))
+    assert done.proof is not None and errors(done) == []
+
+
+def test_a_neck_has_one_form() -> None:
+    (found,) = checked(PLAIN_VEST.replace("72 rows deep, V", "72 rows deep, scoop, boat")).problems
+    assert found.code == "E204" and "`scoop` and `boat`" in found.labels[0].text
