@@ -30,6 +30,8 @@ from wale.spec import Piece
 
 HALVED = (CastOn, Hem, Rib, Fabric, Work, Shape, BindSides, Mark, Neck, Shoulders, BindOff, PomPom, Tassel, Note)
 """Actions that a half piece can have: what each changes at both sides or in the middle, a half changes on its own."""
+CURVES = ("round", "square", "V", "scoop", "boat")
+"""Necks that a half piece can have."""
 
 
 def halved(measure: Measure, half: Half) -> Measure:
@@ -68,7 +70,7 @@ def half_refusals(piece: Piece) -> list[Problem]:
         elif width is not None and isinstance(width.term, Constant) and _least(width, half) <= 0:
             message = f"the opening of {piece.name} leaves nothing of the width {width.words}"
             found.append(problem("E517", message, half.opening.span, "too wide", help="Make the opening narrower."))
-        elif not isinstance(action, HALVED):
+        elif not isinstance(action, HALVED) or (isinstance(action, Neck) and action.curve not in CURVES):
             message = f"{piece.name} is half of {half.whole}, and this line is not built for half pieces yet"
             found.append(problem("E405", message, action.span, "here", help="Leave it out of the whole piece."))
         elif isinstance(action, Fabric) and action.fit.seams == "unbroken":

@@ -122,7 +122,7 @@ def group_reasons(book: Book, at: Context, top: Top) -> None:
 
 
 def _places(book: Book, at: Context, top: Top) -> None:
-    """Rows of the top, counted from its row 1, and the stitches of a side."""
+    """Rows of the top, counted from its row 1."""
     assert top.neck_step is not None and top.shoulder_step is not None
     size, piece, name = at.size, at.piece.name, f"{at.piece.name}.top"
     spans = (top.neck_step.action.span, top.shoulder_step.action.span)
