@@ -20,8 +20,8 @@ from wale.shaping.shoulders import shoulder_steps
 from wale.spec import Spec
 
 BOAT_ENDS = Fraction(5, 2)
-"""How wide both ends of a boat neck are together, in cm: all but about an inch is bound off at once
-(http://www.amyherzogdesigns.com/2014/08/14/the-ins-outs-of-necklines/)."""
+"""How wide both ends of a boat neck are together, in cm: all but about an inch is bound off at once (common practice, no
+source)."""
 
 
 def plan_top(spec: Spec, layout: Layout, counts: Mapping[str, int], widths: Sequence[Mapping[str, Fraction]]) -> Top:
