@@ -74,6 +74,13 @@ PRINTS = {
     "the vest": ("hopper-vest", (), "", ""),
     "set-in sleeves": ("flume-pullover", ("M",), "", ""),
     "halves with set-in sleeves": ("sluice-cardigan", ("S", "2XL"), "", ""),
+    "a V that begins within the armholes": ("hopper-vest", (), "let vee      = neck-width", "let vee      = 22 cm"),
+    "armholes shaped on any row": (
+        "hopper-vest",
+        (),
+        "2 * underarm, named chest",
+        "underarm, on any row, named chest",
+    ),
     "a square neck with mitres": (
         "hopper-vest",
         ("S", "M"),
