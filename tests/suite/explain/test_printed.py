@@ -263,7 +263,7 @@ def test_every_reason_gives_the_number_as_printed(printed):
 
 def test_sizes_whose_names_are_figures_hide_no_number():
     """Children's sizes are called 2 to 10: "k2" and "10 times" are no sizes, and each number keeps its own reason."""
-    child = Print((EXAMPLES / "leat-cardigan.wale").read_text("utf-8"), ())
+    child = Print((EXAMPLES / "pinion-cardigan.wale").read_text("utf-8"), ())
     assert [one for one in child.numbers if not one.address and not one.kind] == [] == wrong_reasons(child)
     assert {one.figures for one in child.numbers if one.kind == "size"} == {"2", "4", "6", "8", "10"}
     rib = "sleeve.rib[1]"

@@ -31,7 +31,7 @@ CHANGES: dict[str, tuple[str, Mapping[str, str]]] = {
     "set-in pullover": ("flume-pullover", {}),
     "vest": ("hopper-vest", {}),
     "cardigan of halves": ("weir-cardigan", {}),
-    "child's cardigan of halves": ("leat-cardigan", {}),
+    "child's cardigan of halves": ("pinion-cardigan", {}),
     "cardigan of halves, V neck, set-in sleeves": ("sluice-cardigan", {}),
     "textured pullover": ("quern-gansey", {}),
     "joined yoke": ("weir-yoke", {}),
