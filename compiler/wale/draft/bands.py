@@ -68,7 +68,7 @@ def plan_bands(spec: Spec, pieces: Sequence[PiecePlan]) -> tuple[tuple[BandPlan,
         planned = _with_holes(band, planned)
         wrong = wrong or overlap_too_wide(band, planned.picked)
         problems += [wrong] if wrong is not None else []
-        if band.hood is not None:
+        if band.hood is not None and wrong is None:
             problems += _hood_does_not_fit(band, planned)
         elif planned.is_flat and (band.rib.twisted or band.rib.purls):
             message = f"the band {band.name} is worked flat, and its rib is twisted or corrugated"
