@@ -8,7 +8,7 @@ from wale.explain.counts import gauge_input
 from wale.explain.measures import wish_input
 from wale.explain.reason import Input
 from wale.plan import BandPlan, CollarPlan
-from wale.shaping.collar import LEAST
+from wale.shaping.collar import LAST, LEAST
 from wale.spec import Band
 
 RULE = "short rows: docs/maths.md#shawl-collars"
@@ -79,3 +79,5 @@ def _turns(book: Book, size: int, band: Band, plan: BandPlan, collar: CollarPlan
     if not plan.holes:
         given = {"front": known(f"{name}.front", collar.front(size), "rows in front")}
         book.reckon(f"{name}.below", size, collar.base[size], "rows", "{front} - 2", given, spans=spans)
+    given = {"closing": known("rows that close the turns", LAST, "rows that close the turns")}
+    book.reckon(f"{plan.name}.turns.closing", size, LAST, "rows", "{closing}", given, spans=spans, rules=(RULE,))

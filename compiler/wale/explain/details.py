@@ -81,7 +81,7 @@ def rib_details(book: Book, name: str, rib: Rib, *, in_round: bool) -> None:
     constant(book, f"{name}.cycle", cycle, "rows", f"rows that {rib.texture} repeats", rib.span)
     for number in range(1, cycle + 1):
         words = f"the row of its number of those that {rib.texture} repeats"
-        constant(book, f"{name}.texture[{number}].number", number, "", words, rib.span)
+        constant(book, f"{name}.texture[{number}].number", number, "row", words, rib.span)
 
 
 def begins(book: Book, section: Section, size: int) -> None:
@@ -91,7 +91,7 @@ def begins(book: Book, section: Section, size: int) -> None:
         evened = int(section.even_start is not None and section.even_start[size] != 0)
         given = {"evened": known("rows that even the stitches out below", evened, "rows below")}
         spans = (action.span,)
-        book.reckon(f"{section.address}.begins", size, 1 + evened, "", "1 + {evened}", given, spans=spans)
+        book.reckon(f"{section.address}.begins", size, 1 + evened, "row", "1 + {evened}", given, spans=spans)
 
 
 def _shaping_row(book: Book, piece: PiecePlan, section: Section) -> None:

@@ -70,6 +70,15 @@ PRINTS = {
     "the pullover": ("millrace-pullover", (), "", ""),
     "the pullover in M": ("millrace-pullover", ("M",), "", ""),
     "a folded neckband": ("millrace-pullover", ("M",), "2.5 cm, 1x1", "2.5 cm, 1x1, folded"),
+    "a hood that overlaps": (
+        "millrace-pullover",
+        ("M",),
+        "plain-round\n    rib     2.5 cm, 1x1, on 3 mm",
+        "plain\n    hood 60 cm wide, 33 cm deep, overlap 5 sts",
+    ),
+    "a collar open in front": ("millrace-pullover", ("M",), "rib     2.5 cm, 1x1, on 3 mm", "moss 7 cm, open in front"),
+    "a shawl collar": ("leat-cardigan", ("M",), "", ""),
+    "shawl collars in rib": ("leat-cardigan", ("S", "M"), "garter\n    buttonholes  5 of 2 sts", "2x2"),
     "straight shoulders": ("hopper-vest", ("M",), "shoulders slope slope, short rows", "shoulders straight"),
     "the vest": ("hopper-vest", (), "", ""),
     "a square neck with mitres": (
