@@ -26,6 +26,7 @@ from wale.shaping.pickup import along_rows
 from wale.shaping.rib import rib_rule
 from wale.spec import Band
 from wale.write.context import Context
+from wale.write.drawn_bands import is_drawn
 from wale.write.textures import rows_of
 
 
@@ -65,6 +66,8 @@ def band_reasons(book: Book, at: Context, band: Band, plan: BandPlan) -> None:
         _rounds(book, size, band, plan, swatch)
     if plan.hood and band.hood is not None:
         _hood(book, at, band, band.hood, plan, gauge)
+    if is_drawn(plan):
+        _laid_flat(book, size, plan, swatch)
     if plan.mitres:
         mitre_reasons(book, size, band, plan)
     last = counted if not plan.mitres else (f"{plan.name}.mitre.left", plan.last(size))
@@ -158,6 +161,28 @@ def _repeats(book: Book, at: Context, band: Band, plan: BandPlan, counted: tuple
     template = "({sts} - {knit}) / ({knit} + {purl})" if rest else "{sts} / ({knit} + {purl})"
     address = f"{plan.name}.rib.repeats" if plan.is_flat else f"{plan.name}.repeats"
     book.reckon(address, at.size, repeats, "repeats", template, given, spans=(band.rib.span,))
+
+
+def _laid_flat(book: Book, size: int, plan: BandPlan, swatch: Swatch) -> None:
+    """Tell the measures of a hood or a collar that its schematic shows."""
+    across = gauge_input(swatch.name, swatch.washed.stitches, swatch.washed.span, "sts")
+    up = gauge_input(swatch.name, swatch.washed.rows, swatch.washed.span, "rows")
+    name, rows = plan.name, plan.rows[size]
+    if plan.hood:
+        given = {"sts": known(f"{name}.hood", plan.hood[size], "sts"), "gauge": across}
+        half = plan.hood[size] / plan.sts_per_cm / 2
+        book.reckon(f"{name}.hood.half", size, half, "cm", "{sts} / {gauge} / 2", given, spans=(plan.span,))
+    else:
+        given = {"sts": known(f"{name}.stitches", plan.stitches[size], "sts"), "gauge": across}
+        along = plan.stitches[size] / plan.sts_per_cm
+        book.reckon(f"{name}.along", size, along, "cm", "{sts} / {gauge}", given, spans=(plan.span,))
+    given = {"rows": known(f"{name}.rounds", rows, "rows"), "gauge": up}
+    book.reckon(f"{name}.depth", size, rows / plan.rows_per_cm, "cm", "{rows} / {gauge}", given, spans=(plan.span,))
+    if plan.collar is not None:
+        front = plan.collar.front(size)
+        given = {"rows": known(f"{name}.collar.front", front, "rows in front"), "gauge": up}
+        deep = front / plan.rows_per_cm
+        book.reckon(f"{name}.collar.depth", size, deep, "cm", "{rows} / {gauge}", given, spans=(plan.span,))
 
 
 def _begins(book: Book, size: int, band: Band, plan: BandPlan) -> None:

@@ -37,6 +37,14 @@ _DIMENSIONS = {
     "shoulder": "shoulders.width",
     "slope": "shoulders.slope",
 }
+_BANDS = {
+    "from fold to front edge": "hood.half",
+    "neck to seam": "depth",
+    "along the edges": "along",
+    "depth behind": "depth",
+    "depth in front": "collar.depth",
+}
+"""Of schematics of hoods and collars."""
 
 
 def finished_scope(plan: Plan, label: str) -> tuple[str, ...]:
@@ -90,7 +98,7 @@ def yarn_scope(spec: Spec, label: str) -> tuple[str, ...]:
 
 def dimension_scope(plan: Plan, drawn: str, name: str) -> tuple[str, ...]:
     """Give the addresses of a dimension of a schematic: of each piece that it draws."""
-    found: list[str] = []
+    found = [f"{band.name}.{_BANDS[name]}" for band in plan.bands if band.name == drawn.lower() and name in _BANDS]
     for piece in plan.pieces:
         if piece.name.lower() not in drawn.lower().split(" and "):
             continue
