@@ -15,6 +15,7 @@ _RINGS = (
     (re.compile(r"the (?P<piece>.+)'s (?P<level>sleeve|cuff)"), ""),
     (re.compile(r"the (?P<piece>.+) at the hip, not pulled"), "hip-at-rest"),
     (re.compile(r"the (?P<piece>.+) at the (?P<level>.+)"), ""),
+    (re.compile(r"the (?P<piece>.+)'s width as a hood"), "hood"),
     (re.compile(r"the neck opening"), "neck-opening"),
     (re.compile(r"the (?P<piece>.+) itself"), "body"),
     (re.compile(r"the (?P<piece>.+)"), "band"),

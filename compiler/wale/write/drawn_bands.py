@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from wale.plan import BandPlan, CollarPlan
-from wale.write.outline import Point
+from wale.plan import BandPlan, CollarPlan, PiecePlan
+from wale.write.outline import Point, neck_edge
 
 Line = tuple[Point, Point]
 Named = tuple[str, Point, Point, Fraction]
@@ -63,3 +63,18 @@ def _hood(plan: BandPlan, size: int) -> tuple[Fraction, Fraction]:
 
 def _depths(plan: BandPlan, collar: CollarPlan, size: int) -> tuple[Fraction, Fraction]:
     return collar.front(size) / plan.rows_per_cm, plan.rows[size] / plan.rows_per_cm
+
+
+def lapel(piece: PiecePlan, plan: BandPlan, size: int) -> tuple[Point, ...]:
+    """Give the right half of a shawl collar as it lies folded over on a half piece, seen from in front.
+
+    Its fold runs from the middle at the foot of the neck to the high point of the shoulder; its outer edge lies on the
+    piece, half of what it is deeper behind beyond the neck's edge from halfway up on.
+    """
+    assert plan.collar is not None
+    edge = neck_edge(piece, size)
+    (wide, high), (_, low) = edge[0], edge[-1]
+    front, behind = _depths(plan, plan.collar, size)
+    over, half = (behind - front) / 2, (high - low) / 2
+    outer = [(x + over * min(Fraction(1), (y - low) / half), y) for x, y in edge]
+    return (Fraction(0), low), (wide, high), *outer
