@@ -2,7 +2,7 @@
 
 What: each ring of the garment against the part of the body it must pass: every ring of a body (hem, waist, bust) the
 larger of bust and shoulder girth, a neck the head, a cuff and sleeve the hand, a band along an armhole the upper arm, a
-hat the head; the hip fits at rest.
+hat the head, a hood three quarters of it; the hip fits at rest.
 A tube that is wide in one place and narrow in another, such as a pullover from the neck down, passes at each width what
 that width's own measure says.
 Why: a garment may fit where it sits and still not get there.

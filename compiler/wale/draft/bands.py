@@ -152,13 +152,18 @@ def _with_holes(band: Band, plan: BandPlan) -> BandPlan:
         return plan
     first, gaps, middle = margin(holes.first, plan.sts_per_cm), [], []
     for size, total in enumerate(plan.stitches):
-        along = total if collar is None else collar.ends[size][0]
+        along = _along(plan, size)
         found = buttonholes(along, holes.number, holes.each, first) or ()
         gaps.append((*found[:-1], found[-1] + total - along) if found else ())
         # in the middle of the band, on a right-side row: row 1 is a wrong-side row
         rows = plan.rows[size] if collar is None else collar.front(size)
         middle.append(nearest(Fraction(rows, 2), 2))
     return replace(plan, each=holes.each, hole_rows=tuple(middle), holes=tuple(gaps))
+
+
+def _along(plan: BandPlan, size: int) -> int:
+    """Give the stitches along which buttonholes lie: all of a band, those of the right front of a collar."""
+    return plan.stitches[size] if plan.collar is None else plan.collar.ends[size][0]
 
 
 def _hood_does_not_fit(band: Band, plan: BandPlan) -> list[Problem]:
@@ -195,7 +200,7 @@ def _holes_do_not_fit(spec: Spec, band: Band, plan: BandPlan) -> Problem | None:
             message = f"the collar {band.name} has no front edge to button"
             return problem("E518", message, holes.span, help=help, size=name)
         if not plan.holes[size]:
-            message = f"{holes.number} buttonholes of {holes.each} sts do not fit in the {plan.stitches[size]} sts of "
+            message = f"{holes.number} buttonholes of {holes.each} sts do not fit in the {_along(plan, size)} sts of "
             message += f"{band.name} in size {name}"
             help = "Write fewer or smaller ones, or let the first lie a stitch's width or more from the ends."
             return problem("E518", message, holes.span, help=help, size=name)

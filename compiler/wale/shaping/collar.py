@@ -3,7 +3,8 @@
 Rule (https://chezlizzie.blogspot.com/2013/01/shawl-collar-tutorial.html): some rows over all stitches, pairs of short
 rows for the rest of the depth, two rows over all stitches; the turns begin at the foot of the neck's slope and end
 about halfway up it, alike far apart. There each short row is shorter than the one before. Here each is longer, so that
-it takes the turn of the row before in, and gaps of two widths bring the turns halfway up in every size: our choice.
+it takes the turn of the row before in, and gaps of two widths bring the turns halfway up in every size: our choice
+(docs/maths.md#shawl-collars).
 """
 
 from __future__ import annotations

@@ -30,6 +30,7 @@ CHANGES: dict[str, tuple[str, Mapping[str, str]]] = {
     "set-in pullover": ("flume-pullover", {}),
     "vest": ("hopper-vest", {}),
     "cardigan of halves": ("weir-cardigan", {}),
+    "cardigan with a shawl collar": ("leat-cardigan", {}),
     "textured pullover": ("quern-gansey", {}),
     "joined yoke": ("weir-yoke", {}),
     "joined raglan": ("grist-raglan", {}),
