@@ -27,7 +27,6 @@ from wale.shaping.rib import rib_rule
 from wale.spec import Band
 from wale.write.context import Context
 from wale.write.drawn_bands import is_drawn
-from wale.write.textures import rows_of
 
 
 def band_reasons(book: Book, at: Context, band: Band, plan: BandPlan) -> None:
@@ -58,8 +57,6 @@ def band_reasons(book: Book, at: Context, band: Band, plan: BandPlan) -> None:
     counted = (f"{plan.name}.stitches", total)
     if band.rib.multiple is not None:
         _repeats(book, at, band, plan, counted)
-    if plan.is_flat and band.rib.texture != "rib" and not plan.hood:
-        _begins(book, size, band, plan)
     if plan.collar is not None:
         collar_reasons(book, size, band, plan, plan.collar)
     else:
@@ -159,8 +156,7 @@ def _repeats(book: Book, at: Context, band: Band, plan: BandPlan, counted: tuple
     rest = band.rib.knit if plan.is_flat else 0
     repeats = (counted[1] - rest) // (band.rib.knit + band.rib.purl)
     template = "({sts} - {knit}) / ({knit} + {purl})" if rest else "{sts} / ({knit} + {purl})"
-    address = f"{plan.name}.rib.repeats" if plan.is_flat else f"{plan.name}.repeats"
-    book.reckon(address, at.size, repeats, "repeats", template, given, spans=(band.rib.span,))
+    book.reckon(f"{plan.name}.repeats", at.size, repeats, "repeats", template, given, spans=(band.rib.span,))
 
 
 def _laid_flat(book: Book, size: int, plan: BandPlan, swatch: Swatch) -> None:
@@ -183,20 +179,6 @@ def _laid_flat(book: Book, size: int, plan: BandPlan, swatch: Swatch) -> None:
         given = {"rows": known(f"{name}.collar.front", front, "rows in front"), "gauge": up}
         deep = front / plan.rows_per_cm
         book.reckon(f"{name}.collar.depth", size, deep, "cm", "{rows} / {gauge}", given, spans=(plan.span,))
-
-
-def _begins(book: Book, size: int, band: Band, plan: BandPlan) -> None:
-    """Tell with which of its rows a texture begins: the first row of the band is a wrong-side row, its second."""
-    cycle = len(rows_of(band.rib, in_round=False))
-    given = {"cycle": known(f"{plan.name}.rib.cycle", cycle, "rows")}
-    spans = (band.rib.span,)
-    first = known("right-side rows below the first one", 1, "row, the side that is picked up from")
-    book.reckon(f"{plan.name}.rib.begins", size, 2, "row", "{first} + 1", {"first": first}, spans=spans)
-    if plan.holes:
-        below = known(f"{plan.name}.holes.rows-below", plan.hole_rows[size] - 1, "rows below")
-        template, given = "mod({below} + 3, {cycle}) + 1", {**given, "below": below}
-        begun = (plan.hole_rows[size] + 2) % cycle + 1
-        book.reckon(f"{plan.name}.rib.above.begins", size, begun, "row", template, given, spans=spans)
 
 
 def _rounds(book: Book, size: int, band: Band, plan: BandPlan, swatch: Swatch) -> None:
