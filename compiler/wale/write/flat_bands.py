@@ -12,7 +12,7 @@ from wale.write.textures import row_words, texture_run, texture_told
 
 DOUBLE = (
     "After each turn make the first st a double stitch (ds): slip it and draw the yarn tight over the needle, so that "
-    "both its legs lie on it; where a row comes to it again, work these as one st."
+    "both its legs lie on it; where a row comes to it again, work these as one st:"
 )
 """How short rows of a collar are turned: https://www.reginamoessmerdesign.com/pages/german-short-rows."""
 

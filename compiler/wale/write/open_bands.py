@@ -22,10 +22,10 @@ def open_start(band: Band, pieces: Mapping[str, PiecePlan]) -> str:
         before = (band.overlap + 1) // 2
         sts = "st" if before == 1 else "sts"
         return (
-            f"Begin {before} {sts} to the left of the middle of the {front.name} neck {AROUND} to the first st; pick "
-            f"the last {band.overlap} up behind the first ones, in the same loops. They make the end that lies below."
+            f"Begin at a place {before} {sts} to the left of the middle of the {front.name} neck {AROUND} to the first "
+            f"st; pick the last {band.overlap} up behind the first, in the same loops, as the end that lies below."
         )
-    return f"Begin in the middle of the {front.name} neck {AROUND}; work back and forth, and leave it open there."
+    return f"Begin at the middle of the {front.name} neck {AROUND}; work back and forth, and leave it open there."
 
 
 def collar_ends(spec: Spec, plan: Plan) -> list[str]:

@@ -12,9 +12,11 @@ from test_floats_proven import knitted_all as proven
 from test_mitres import SQUARE
 
 from wale.driver import Compiled, compile_spec
+from wale.knitting import knit_pattern
 from wale.outputs.text import render as to_text
 from wale.prove.fabric import KNIT, PURL, Fabric
 from wale.shaping.collar import front_rows, short_pairs, turn_gaps
+from wale.source import Source
 from wale.write.stitch_counts import place_counts
 
 RIDGED = """swatch ridged, worked flat
@@ -168,7 +170,7 @@ def test_a_collar_that_stands_is_worked_flat(line: str, look: Sequence[str], mon
     (band,) = [one for one in proven(done, monkeypatch) if one.piece == "neckband"]
     for row, unit in zip(band.rows, look, strict=True):
         assert row.ops.decode() == (unit * 100)[: len(row.ops)]
-    assert "Begin in the middle of the front neck" in words_of(done)
+    assert "Begin at the middle of the front neck" in words_of(done)
 
 
 def test_a_hood_of_a_pullover_by_hand() -> None:
@@ -188,9 +190,24 @@ def test_a_hood_of_a_pullover_by_hand() -> None:
 
 def test_its_ends_are_told() -> None:
     text = words_of(written(OPEN.format(line="hood 120 sts wide, 60 rows deep, overlap 6 sts")))
-    assert "Begin 3 sts to the left of the middle of the front neck" in text
+    assert "Begin at a place 3 sts to the left of the middle of the front neck" in text
     assert "pick the last 6 up behind the first ones, in the same loops" in text
     assert "120 sts by a three-needle bind-off" in text
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        COLLAR,
+        OPEN.format(line="hood 120 sts wide, 60 rows deep, overlap 6 sts"),
+        OPEN.format(line="moss 8 rows, open in front"),
+    ],
+)
+def test_their_printed_text_is_knitted_as_it_stands(text: str) -> None:
+    """Every line of the text instructs, or is known as a remark."""
+    done = written(text)
+    assert done.pattern is not None
+    assert knit_pattern(Source("made.txt", to_text(done.pattern))).problems == ()
 
 
 @pytest.mark.parametrize("line", ["hood 120 sts wide, 60 rows deep, overlap 6 sts", "shawl collar 16 cm, 1x1"])
