@@ -191,7 +191,7 @@ def test_a_hood_of_a_pullover_by_hand() -> None:
 def test_its_ends_are_told() -> None:
     text = words_of(written(OPEN.format(line="hood 120 sts wide, 60 rows deep, overlap 6 sts")))
     assert "Begin at a place 3 sts to the left of the middle of the front neck" in text
-    assert "pick the last 6 up behind the first ones, in the same loops" in text
+    assert "pick the last 6 up behind the first, in the same loops" in text
     assert "120 sts by a three-needle bind-off" in text
 
 
