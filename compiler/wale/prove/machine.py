@@ -79,6 +79,7 @@ def knit(
         needles.marked,
         needles.mitres,
         needles.cord,
+        tuple(needles.sides),
     )
     return fabric, []
 

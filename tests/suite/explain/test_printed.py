@@ -81,6 +81,13 @@ PRINTS = {
     "shawl collars in rib": ("leat-cardigan", ("S", "M"), "garter\n    buttonholes  5 of 2 sts", "2x2"),
     "straight shoulders": ("hopper-vest", ("M",), "shoulders slope slope, short rows", "shoulders straight"),
     "the vest": ("hopper-vest", (), "", ""),
+    "a V that begins within the armholes": ("hopper-vest", (), "let vee      = neck-width", "let vee      = 22 cm"),
+    "armholes shaped on any row": (
+        "hopper-vest",
+        (),
+        "2 * underarm, named chest",
+        "underarm, on any row, named chest",
+    ),
     "a square neck with mitres": (
         "hopper-vest",
         ("S", "M"),

@@ -43,6 +43,9 @@ from wale.prove.words.tops import (
     NeckRow,
     NeckSide,
     ShoulderRows,
+    SideDecrease,
+    SideEdge,
+    SideWork,
     Top,
 )
 
@@ -53,7 +56,7 @@ MitreLine = Mitre | MitreRounds
 CollarLine = CollarTurns | CollarClose
 FabricLine = Border | BeginChart | Plain | Edge | Steek | Work
 ShapedLine = ShapingRow | Shaping | BindRow | Mark | HemJoin
-TopLine = ShoulderRows | Before | NeckRow | NeckSide | Close | Hold | HalfNeck | HalfShoulder
+TopLine = ShoulderRows | Before | NeckRow | NeckSide | Close | Hold | HalfNeck | HalfShoulder | SideEdge
 CrownLine = CrownPlain | CrownChart | Wedges | DecreaseRound | Crown | Draw
 Instruction = End | PlainLine | HoleLine | MitreLine | CollarLine | FabricLine | ShapedLine | Top | TopLine | CrownLine
 
@@ -113,6 +116,9 @@ __all__ = [
     "ShapingRow",
     "ShoulderRows",
     "Side",
+    "SideDecrease",
+    "SideEdge",
+    "SideWork",
     "Steek",
     "Stitch",
     "Stitches",
