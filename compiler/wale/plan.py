@@ -254,6 +254,42 @@ class PiecePlan(Struct, frozen=True):
         return self.rows_to(len(self.sections), size)
 
 
+class CollarPlan(Struct, frozen=True):
+    """The short rows of a shawl collar, all of each size; the first of them is a right-side row.
+
+    Attributes:
+        base: rows below them over all stitches; two such rows follow them.
+        gaps: stitches from each turn to the next one on its side, and from the last one to the foot of the neck.
+        ends: stitches at the right and at the left end along which the collar is as deep as in front.
+        sides: stitches along a side of the front neck, the fewer of both.
+    """
+
+    base: tuple[int, ...]
+    gaps: tuple[tuple[int, ...], ...]
+    ends: tuple[tuple[int, int], ...]
+    sides: tuple[int, ...]
+
+    def pairs(self, size: int) -> int:
+        """Short rows on each side."""
+        return len(self.gaps[size])
+
+    def waiting(self, size: int, row: int) -> tuple[int, int]:
+        """Give the stitches at the right and at the left end that are not worked on a row."""
+        short, gaps, (right, left) = row - self.base[size], self.gaps[size], self.ends[size]
+        if not 1 <= short <= 2 * len(gaps) + 1:
+            return 0, 0
+        # a row begins at the turn of the row before it and ends at a turn of its own
+        turned, turns = short // 2, (short + 1) // 2
+        return (
+            right + sum(gaps[turned - 1 :]) if turned else 0,
+            left + sum(gaps[turns - 1 :]) if turns <= len(gaps) else 0,
+        )
+
+    def front(self, size: int) -> int:
+        """Rows along the fronts."""
+        return self.base[size] + 2
+
+
 class BandPlan(Struct, frozen=True):
     """A picked-up band: stitches from each edge (in picking order, with the edge's name), all, and its rounds.
 
@@ -266,6 +302,7 @@ class BandPlan(Struct, frozen=True):
         marked: stitches of the round (from 1) on which it turns a corner, of each size; empty where it turns none.
         is_folded: it is worked to twice its depth and sewn down inside.
         hood: stitches that a hood has from its first row on, of each size; empty where it is none.
+        collar: the short rows of a shawl collar, whose rows are those behind; None where it is none.
         mitres: rounds on which it loses a stitch at both sides of each of them.
     """
 
@@ -285,6 +322,11 @@ class BandPlan(Struct, frozen=True):
     mitres: tuple[tuple[int, ...], ...] = ()
     is_folded: bool = False
     hood: tuple[int, ...] = ()
+    collar: CollarPlan | None = None
+
+    def worked(self, size: int, row: int) -> int:
+        """Stitches that are worked on a row, buttonholes apart."""
+        return self.after(size, row) - (sum(self.collar.waiting(size, row)) if self.collar is not None else 0)
 
     def after(self, size: int, row: int) -> int:
         """Stitches after a row, buttonholes apart."""

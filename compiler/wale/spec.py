@@ -113,10 +113,18 @@ class Buttonholes(Struct, frozen=True):
     span: Span
 
 
+class Collar(Struct, frozen=True):
+    """A shawl collar; `front`: how deep it is along the fronts, None where it fills the opening that it lies in."""
+
+    front: Measure | None
+
+
 class Band(Struct, frozen=True):
     """A band picked up along edges and worked in rib; `cord` are the stitches of a cord at its end, or 0.
 
     `hood`: how wide it becomes on its first row, where it is one; it is folded in half and joined at its end.
+    `is_open`: along a closed neck it is worked flat and opens in front; `overlap` are the stitches of a hood at both
+    ends that lie on each other there.
     """
 
     name: str
@@ -132,6 +140,9 @@ class Band(Struct, frozen=True):
     folded: bool = False
     cord: int = 0
     hood: Measure | None = None
+    collar: Collar | None = None
+    is_open: bool = False
+    overlap: int = 0
 
 
 class Assumption(Struct, frozen=True):

@@ -2,7 +2,7 @@
 
 What: each ring of the garment against the part of the body it must pass: every ring of a body (hem, waist, bust) the
 larger of bust and shoulder girth, a neck the head, a cuff and sleeve the hand, a band along an armhole the upper arm, a
-hat the head; the hip fits at rest.
+hat the head, a hood three quarters of it; the hip fits at rest.
 A tube that is wide in one place and narrow in another, such as a pullover from the neck down, passes at each width what
 that width's own measure says.
 Why: a garment may fit where it sits and still not get there.
@@ -51,6 +51,10 @@ PARTS_BY_NAME = {
 """What a round piece must pass by its name, where its width names no measure."""
 
 
+HOOD, CHEEKS = "hood", "from cheek to cheek"
+"""A hood's width, which goes round the head from the one to the other."""
+ROUND_FACE = Fraction(3, 4)
+"""Share of the head's girth that is: https://boyknits.wordpress.com/2015/10/25/the-successful-hood/ (75 percent)."""
 AT_REST = "hip at rest"
 """The one ring that is to fit without being pulled."""
 EXAMPLES = {"bust": 94, "upper-arm": 29, "shoulder-girth": 104, "head": 52, "hand": 20, "heel-diagonal": 32, "hip": 98}
@@ -68,6 +72,7 @@ class Ring(Struct, frozen=True):
         source: where the measure comes from; `estimated` where by a rule.
         why: what is not known, in words, or "".
         span: the line that sets the girth.
+        share: what of the measure it must pass: all of it, or of the head what a hood goes round.
     """
 
     piece: str
@@ -83,6 +88,12 @@ class Ring(Struct, frozen=True):
     why: str
     span: Span
     limit: str = ""
+    share: Fraction = Fraction(1)
+
+    @property
+    def part_words(self) -> str:
+        """What it must pass, in words."""
+        return self.part.replace("-", " ") if self.share == 1 else f"{self.part} {CHEEKS}"
 
     @property
     def pulled_cm(self) -> Fraction | None:
@@ -112,6 +123,7 @@ class _Shape(Struct, frozen=True):
         at_edge: it is cast on or bound off.
         strange: (swatch, motif) of motifs that are worked at the gauge of another fabric.
         at_rest: it is to fit without being pulled.
+        share: what of the measure it must pass.
     """
 
     piece: str
@@ -123,6 +135,7 @@ class _Shape(Struct, frozen=True):
     at_edge: bool = False
     strange: tuple[tuple[str, str], ...] = ()
     at_rest: bool = False
+    share: Fraction = Fraction(1)
 
 
 def rings(spec: Spec, plan: Plan) -> tuple[Ring, ...]:
@@ -156,6 +169,15 @@ def _shapes(spec: Spec, plan: Plan) -> Iterable[_Shape]:
         if piece.name in sleeves or piece.is_tube or (piece in closed and piece not in bodies):
             yield from _tube(spec, piece, HAND if piece.name in sleeves else _passes(piece))
         yield from (_aside(piece, one) for one in piece.girths)
+    yield from _hoods(spec, plan)
+
+
+def _hoods(spec: Spec, plan: Plan) -> Iterable[_Shape]:
+    """Give the widths of hoods, from one front edge round the head to the other."""
+    for band, planned in zip(spec.bands, plan.bands, strict=True):
+        if planned.hood:
+            wide = tuple(count / planned.sts_per_cm for count in planned.hood)
+            yield _Shape(band.name, HOOD, wide, (band.swatch,), HEAD, band.rib.span, share=ROUND_FACE)
 
 
 def _body(spec: Spec, bodies: Sequence[PiecePlan], gaps: Sequence[Fraction] = ()) -> Iterable[_Shape]:
@@ -274,11 +296,12 @@ def _judge(spec: Spec, shape: _Shape, index: int) -> Ring:
     girth = shape.girths[index]
     give, limit = _give(spec, shape)
     known = {part: size.measures[part] for part in shape.parts if part in size.measures}
+    share = shape.share
     part = max(known, key=lambda name: known[name].value, default=shape.parts[-1] if shape.parts else "")
     whole = bool(shape.parts) and len(known) == len(shape.parts)
-    if shape.at_rest and whole and girth >= known[part].value:
+    if shape.at_rest and whole and girth >= known[part].value * share:
         give, limit = Fraction(0), ""
-    tight = give is not None and part in known and girth * (1 + give) < known[part].value
+    tight = give is not None and part in known and girth * (1 + give) < known[part].value * share
     verdict: Verdict = "too tight" if tight else "goes on" if whole and give is not None else "not known"
     why = "" if verdict != "not known" else _unknown(shape, size, give)
     if verdict == "not known" and not whole and shape.parts:
@@ -291,13 +314,14 @@ def _judge(spec: Spec, shape: _Shape, index: int) -> Ring:
         girth,
         give,
         part,
-        found.value if found else None,
+        found.value * share if found else None,
         found.source if found else "",
         found is not None and found.confidence == "estimated",
         verdict,
         why,
         shape.span,
         limit,
+        share,
     )
 
 
@@ -355,7 +379,7 @@ def _too_tight(piece: str, name: str, tight: Sequence[Ring], graded: Sequence[Ri
     )
     wanted = ", ".join(f"{ring.size} {told(ring.needed_cm)} ({told(ring.missing_cm)} more)" for ring in tight)
     gives = ", ".join(f"{ring.size} {_percent(ring.needed_give)}" for ring in tight)
-    part, limit = tight[0].part, f" of {tight[0].limit}" if tight[0].limit else ""
+    part, words, limit = tight[0].part, tight[0].part_words, f" of {tight[0].limit}" if tight[0].limit else ""
     guessed = (
         f" The {part} is estimated: {units_in_text(tight[0].source, units)}."
         if any(ring.estimated for ring in tight)
@@ -363,7 +387,7 @@ def _too_tight(piece: str, name: str, tight: Sequence[Ring], graded: Sequence[Ri
     )
     return Problem(
         "W606",
-        f"{name}, {piece}: may not pass the {part} ({figures})",
+        f"{name}, {piece}: may not pass the {words} ({figures})",
         (Label(tight[0].span, "this width"),),
         help=f"At this give{limit} ({_percent(tight[0].give)}) it needs a finished girth of {wanted}; at this girth a "
         f"give of {gives}.{_would_do(tight, graded)}{guessed}",
@@ -417,6 +441,7 @@ def ring_words(ring: Ring) -> str:
         "cast-on edge": f"the {ring.piece}'s cast-on edge",
         "neck opening": "the neck opening",
         "band": f"the {ring.piece}",
+        HOOD: f"the {ring.piece}'s width as a hood",
         AT_REST: f"the {ring.piece} at the hip, not pulled",
         "sleeve": f"the {ring.piece}'s sleeve",
         "cuff": f"the {ring.piece}'s cuff",

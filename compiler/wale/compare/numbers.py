@@ -173,6 +173,11 @@ def _crown(address: str, crown: Json) -> Found:
 def _band(band: Json) -> Found:
     yield (band["name"], "sts"), _whole(band["stitches"])
     yield (band["name"], "rows"), _whole(band["rows"])
+    if band["hood"]:
+        yield (f"{band['name']}, hood", "sts"), _whole(band["hood"])
+    if band["collar"]:
+        yield (f"{band['name']}, below its short rows", "rows"), _whole(band["collar"]["rows_below"])
+        yield (f"{band['name']}, from turn to turn", "shaping"), tuple(map(_listed, band["collar"]["apart"]))
     if band["mitres"]:
         yield (f"{band['name']}, mitred st", "sts"), tuple(_listed(one["stitches"]) for one in band["mitres"])
         yield (f"{band['name']}, mitre on round", "shaping"), tuple(_listed(one["rounds"]) for one in band["mitres"])

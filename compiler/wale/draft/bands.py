@@ -12,7 +12,9 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from wale.armholes import bound_edge, has_armholes, rows_edge
+from wale.draft.collars import collar_misplaced, with_collar
 from wale.draft.mitres import centre_of, make_room, misplaced, with_mitres
+from wale.draft.opened import cannot_open, front_neck, opened_parts, opens, overlap_too_wide
 from wale.draft.seams import FRONT_EDGE, seams_of, taken_in_front
 from wale.plan import BandPlan, PiecePlan
 from wale.problems.problem import Problem, problem
@@ -52,18 +54,25 @@ def plan_bands(spec: Spec, pieces: Sequence[PiecePlan]) -> tuple[tuple[BandPlan,
             )
             continue
         wrong = misplaced(band, by_name) if band.mitred else None
+        wrong = wrong or cannot_open(band, by_name)
+        if band.collar is not None:
+            wrong = wrong or collar_misplaced(band, by_name)
         if wrong is not None:
             problems.append(wrong)
             continue
         planned = _band(spec, band, by_name)
         if band.mitred:
             planned, wrong = with_mitres(spec, band, planned, by_name)
-            problems += [wrong] if wrong is not None else []
-        if band.hood is not None:
+        elif band.collar is not None:
+            planned, wrong = with_collar(spec, band, planned, by_name)
+        planned = _with_holes(band, planned)
+        wrong = wrong or overlap_too_wide(band, planned.picked)
+        problems += [wrong] if wrong is not None else []
+        if band.hood is not None and wrong is None:
             problems += _hood_does_not_fit(band, planned)
-        elif planned.is_flat and (band.rib.texture != "rib" or band.rib.twisted or band.rib.purls):
-            message = f"the band {band.name} is worked flat, and flat bands are worked in plain rib so far"
-            problems.append(problem("E405", message, band.rib.span, help="Write `rib`, such as `rib 3 cm, 1x1`."))
+        elif planned.is_flat and (band.rib.twisted or band.rib.purls):
+            message = f"the band {band.name} is worked flat, and its rib is twisted or corrugated"
+            problems.append(problem("E405", message, band.rib.span, help="Write a plain rib, such as `rib 3 cm, 1x1`."))
         if band.folded and (planned.is_flat or band.mitred):
             message = f"the band {band.name} is {'worked flat' if planned.is_flat else 'mitred'} and folded"
             problems.append(problem("E405", message, band.rib.span, help="Fold bands in the round, without mitres."))
@@ -86,13 +95,16 @@ def _is_there(pieces: dict[str, PiecePlan], name: str, edge: str) -> bool:
 def _band(spec: Spec, band: Band, pieces: dict[str, PiecePlan]) -> BandPlan:
     swatch = spec.swatches[band.swatch]
     gauge = swatch.washed.stitches
-    is_flat = any(pieces[name].half is not None and edge != ARMHOLES for name, edge in band.edges)
+    opened = opens(band, pieces)
+    is_flat = opened or any(pieces[name].half is not None and edge != ARMHOLES for name, edge in band.edges)
     modulus, rest = (1, 0) if band.rib.multiple is None else rib_rule(*band.rib.multiple, in_round=not is_flat)
     parts: list[tuple[str, list[int]]] = []
     for name, edge in band.edges:
         found = PARTS[edge](spec, pieces[name], gauge)
         # the second piece of an armhole runs back down to the underarm
         parts += found[::-1] if edge == ARMHOLES and parts else found
+    if opened and (front := front_neck(band, pieces)) is not None:
+        parts = opened_parts(band, front, {name: _edge_parts(spec, pieces[name], gauge) for name, _ in band.edges})
     # The last straight part takes up what the rib's multiple asks for, of a whole piece if there is one.
     turned = centre_of(band, pieces, parts)
     straight = [index for index, (name, _) in enumerate(parts) if name.startswith(STRAIGHT) and index != turned]
@@ -130,14 +142,28 @@ def _band(spec: Spec, band: Band, pieces: dict[str, PiecePlan]) -> BandPlan:
     if band.hood is not None:
         wide = [band.hood.at(size) * (1 if band.hood.is_count else gauge) for size in sizes]
         planned = replace(planned, hood=tuple(nearest(one, 2) for one in wide))
-    holes = band.buttonholes
+    return planned
+
+
+def _with_holes(band: Band, plan: BandPlan) -> BandPlan:
+    """Spread the buttonholes of a band, or of a collar along the right front."""
+    holes, collar = band.buttonholes, plan.collar
     if holes is None:
-        return planned
-    first = margin(holes.first, gauge)
-    gaps = tuple(buttonholes(total, holes.number, holes.each, first) or () for total in totals)
-    # in the middle of the band, on a right-side row: row 1 is a wrong-side row
-    middle = tuple(nearest(Fraction(one, 2), 2) for one in rows)
-    return replace(planned, each=holes.each, hole_rows=middle, holes=gaps)
+        return plan
+    first, gaps, middle = margin(holes.first, plan.sts_per_cm), [], []
+    for size, total in enumerate(plan.stitches):
+        along = _along(plan, size)
+        found = buttonholes(along, holes.number, holes.each, first) or ()
+        gaps.append((*found[:-1], found[-1] + total - along) if found else ())
+        # in the middle of the band, on a right-side row: row 1 is a wrong-side row
+        rows = plan.rows[size] if collar is None else collar.front(size)
+        middle.append(nearest(Fraction(rows, 2), 2))
+    return replace(plan, each=holes.each, hole_rows=tuple(middle), holes=tuple(gaps))
+
+
+def _along(plan: BandPlan, size: int) -> int:
+    """Give the stitches along which buttonholes lie: all of a band, those of the right front of a collar."""
+    return plan.stitches[size] if plan.collar is None else plan.collar.ends[size][0]
 
 
 def _hood_does_not_fit(band: Band, plan: BandPlan) -> list[Problem]:
@@ -145,9 +171,10 @@ def _hood_does_not_fit(band: Band, plan: BandPlan) -> list[Problem]:
     span = band.rib.span
     if not plan.is_flat or any(edge != "neck" for _, edge in band.edges):
         help = (
-            "Pick it up along a neck that opens in front, such as `along right-front neck, back neck, left-front neck`."
+            "Pick it up along a neck, such as `along front neck, back neck`, or `along right-front neck, back neck, "
+            "left-front neck`."
         )
-        return [problem("E405", f"the hood {band.name} is not picked up along an open neck", span, help=help)]
+        return [problem("E405", f"the hood {band.name} is not picked up along a neck", span, help=help)]
     if band.buttonholes is not None or band.cord:
         help = "Leave out buttonholes and cord; a hood is joined at its top."
         return [problem("E405", f"the hood {band.name} has buttonholes or a cord", span, help=help)]
@@ -168,13 +195,18 @@ def _holes_do_not_fit(spec: Spec, band: Band, plan: BandPlan) -> Problem | None:
             "E518", f"the band {band.name} closes to a round and has nothing to button", holes.span, help=help
         )
     for size, name in enumerate(spec.size_names):
+        if plan.collar is not None and not plan.collar.ends[size][0]:
+            help = "Pick the collar up along the front edges too, or leave the buttonholes out."
+            message = f"the collar {band.name} has no front edge to button"
+            return problem("E518", message, holes.span, help=help, size=name)
         if not plan.holes[size]:
-            message = f"{holes.number} buttonholes of {holes.each} sts do not fit in the {plan.stitches[size]} sts of "
+            message = f"{holes.number} buttonholes of {holes.each} sts do not fit in the {_along(plan, size)} sts of "
             message += f"{band.name} in size {name}"
             help = "Write fewer or smaller ones, or let the first lie a stitch's width or more from the ends."
             return problem("E518", message, holes.span, help=help, size=name)
-        if plan.rows[size] - plan.hole_rows[size] < 2:
-            message = f"the {plan.rows[size]} rows of {band.name} are too few for buttonholes in size {name}"
+        rows = plan.rows[size] if plan.collar is None else plan.collar.base[size] + 1
+        if rows - plan.hole_rows[size] < 2:
+            message = f"the {rows} rows of {band.name} are too few for buttonholes in size {name}"
             return problem("E518", message, holes.span, help="Make the rib deeper: it takes 4 rows.", size=name)
     return None
 

@@ -143,7 +143,7 @@ def _page(book: Book, owner: str) -> None:
             piece_details(book, piece)
     for band, planned in zip(book.spec.bands, book.plan.bands, strict=True):
         if owner in ("", band.name):
-            rib_details(book, f"{planned.name}.rib", band.rib, in_round=True)
+            rib_details(book, f"{planned.name}.rib", band.rib, in_round=not planned.is_flat)
             make_detail(book, planned)
     from wale.explain.bodies import body_reasons
     from wale.explain.charting import chart_reasons, strand_reasons

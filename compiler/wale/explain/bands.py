@@ -2,29 +2,31 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from fractions import Fraction
 
 from wale.armholes import rows_edge
 from wale.draft.bands import ARMHOLES, STRAIGHT, armhole_floor, front_rows
-from wale.draft.mitres import mitred_neck
-from wale.draft.seams import FRONT_EDGE, seams_of
-from wale.explain.book import Book, known, show
+from wale.draft.opened import opens
+from wale.draft.seams import FRONT_EDGE
+from wale.explain.book import Book, known
+from wale.explain.collars import collar_reasons
 from wale.explain.cords import cord_reasons
 from wale.explain.counts import gauge_input
 from wale.explain.even import even_reasons
 from wale.explain.holes import hole_reasons
 from wale.explain.measures import measure_inputs, wish_input
 from wale.explain.mitres import mitre_reasons
+from wale.explain.neck_bands import neck_reasons, opened_reasons
 from wale.explain.reason import Input
 from wale.materials import Swatch
 from wale.measure import Measure
 from wale.plan import BandPlan
 from wale.shaping.gauge import nearest
-from wale.shaping.pickup import along_rows, hypotenuse
+from wale.shaping.pickup import along_rows
 from wale.shaping.rib import rib_rule
 from wale.spec import Band
 from wale.write.context import Context
+from wale.write.drawn_bands import is_drawn
 
 
 def band_reasons(book: Book, at: Context, band: Band, plan: BandPlan) -> None:
@@ -32,8 +34,12 @@ def band_reasons(book: Book, at: Context, band: Band, plan: BandPlan) -> None:
     size, swatch = at.size, book.spec.swatches[band.swatch]
     gauge = gauge_input(swatch.name, swatch.washed.stitches, swatch.washed.span, "sts")
     exact: list[int] = []
-    for name, edge in band.edges:
-        exact += EDGES[edge](book, size, band, plan, name, len(exact), gauge)
+    pieces = {piece.name: piece for piece in book.plan.pieces}
+    if opens(band, pieces):
+        exact += opened_reasons(book, size, band, plan, gauge)
+    else:
+        for name, edge in band.edges:
+            exact += EDGES[edge](book, size, band, plan, name, len(exact), gauge)
     multiple = band.rib.multiple
     modulus, rest = (1, 0) if multiple is None else rib_rule(*multiple, in_round=not plan.is_flat)
     given = {
@@ -51,9 +57,14 @@ def band_reasons(book: Book, at: Context, band: Band, plan: BandPlan) -> None:
     counted = (f"{plan.name}.stitches", total)
     if band.rib.multiple is not None:
         _repeats(book, at, band, plan, counted)
-    _rounds(book, size, band, plan, swatch)
+    if plan.collar is not None:
+        collar_reasons(book, size, band, plan, plan.collar)
+    else:
+        _rounds(book, size, band, plan, swatch)
     if plan.hood and band.hood is not None:
         _hood(book, at, band, band.hood, plan, gauge)
+    if is_drawn(plan):
+        _laid_flat(book, size, plan, swatch)
     if plan.mitres:
         mitre_reasons(book, size, band, plan)
     last = counted if not plan.mitres else (f"{plan.name}.mitre.left", plan.last(size))
@@ -80,52 +91,6 @@ def _hood(book: Book, at: Context, band: Band, measure: Measure, plan: BandPlan,
     book.reckon(f"{plan.name}.rows", size, plan.rows[size] - evened, "rows", "{rounds} - {first}", given, spans=spans)
     if evened:
         even_reasons(book, at, f"{plan.name}.evened", before, after, band.rib.span)
-
-
-def _neck(book: Book, size: int, band: Band, plan: BandPlan, name: str, begin: int, gauge: Input) -> tuple[int, ...]:
-    """Side, centre and side of one neck, or those of half a neck; gives them before the rib's multiple is met."""
-    piece = book.plan.piece(name)
-    assert piece is not None and piece.top is not None
-    top, swatch = piece.top, piece.sections[-1].swatch
-    body = book.spec.swatches[swatch].washed
-    steps = top.steps[size]
-    slant = sum((hypotenuse(step / body.stitches, 2 / body.rows) for step in steps), Fraction(0))
-    straight = top.neck_rows[size] - 2 * len(steps)
-    per_cm = Fraction(gauge.value or 0)
-    side = nearest((slant + straight / body.rows) * per_cm)
-    seam = seams_of(book.spec, piece)[1]
-    across = max(0, top.centre[size] - seam)
-    centre = nearest(across / body.stitches * per_cm)
-    rows = gauge_input(swatch, body.rows, body.span, "rows")
-    sts = gauge_input(swatch, body.stitches, body.span, "sts")
-    given = {
-        "slant": Input(f"{name}.neck.step[1]", slant, f"{show(slant)} cm along the steps"),
-        "straight": known(f"{name}.neck.rows", straight, "straight rows"),
-        "rows": rows,
-        "gauge": gauge,
-    }
-    template = "floor(({slant} + {straight} / {rows}) * {gauge} + 1 / 2)"
-    spans = (band.span,)
-    rules = ["one stitch for each stitch's width of the edge (docs/maths.md#pick-up-along-rows)"]
-    address = f"{plan.name}.picked[{{}}]"
-    flat = {"centre": known(f"{name}.neck.centre", across, "sts"), "sts": sts, "gauge": gauge}
-    parts: tuple[str, ...] = ("side", "centre", "side")
-    if piece.half is not None:
-        mine = [told for told, _ in plan.picked[begin:] if told.endswith(f"of the {name} neck")]
-        parts = tuple("centre" if told.startswith("the centre") else "side" for told in mine)
-    for index, part in enumerate(parts, begin):
-        if part == "centre":
-            _centre(book, size, plan, index, flat, centre, rules, band)
-            continue
-        got = plan.picked[index][1][size]
-        told, more = template, dict(given)
-        if got != side:
-            more["more"] = known("for a rib that mirrors", abs(got - side), "for a rib that mirrors at the mitre")
-            told += " + {more}" if got > side else " - {more}"
-        book.reckon(address.format(index + 1), size, got, "sts", told, more, spans=spans, rules=rules)
-    if band.mitred and name == mitred_neck(band, {one.name: one for one in book.plan.pieces}):
-        return tuple(plan.picked[index][1][size] for index in range(begin, begin + len(parts)))
-    return tuple(side if part == "side" else centre for part in parts)
 
 
 def _front(book: Book, size: int, band: Band, plan: BandPlan, name: str, begin: int, gauge: Input) -> tuple[int, ...]:
@@ -178,27 +143,8 @@ def _armhole(book: Book, size: int, band: Band, plan: BandPlan, name: str, begin
     return tuple(exact)
 
 
-EDGES = {"neck": _neck, FRONT_EDGE: _front, ARMHOLES: _armhole}
+EDGES = {"neck": neck_reasons, FRONT_EDGE: _front, ARMHOLES: _armhole}
 """By edge: what tells its stitches."""
-
-
-def _centre(
-    book: Book,
-    size: int,
-    plan: BandPlan,
-    index: int,
-    given: Mapping[str, Input],
-    exact: int,
-    rules: list[str],
-    band: Band,
-) -> None:
-    got = plan.picked[index][1][size]
-    template = "floor({centre} / {sts} * {gauge} + 1 / 2)"
-    more = got - exact
-    if more:
-        given = {**given, "more": known("for the rib's multiple", abs(more), "for the rib's multiple")}
-        template += " + {more}" if more > 0 else " - {more}"
-    book.reckon(f"{plan.name}.picked[{index + 1}]", size, got, "sts", template, given, spans=(band.span,), rules=rules)
 
 
 def _repeats(book: Book, at: Context, band: Band, plan: BandPlan, counted: tuple[str, int]) -> None:
@@ -211,6 +157,28 @@ def _repeats(book: Book, at: Context, band: Band, plan: BandPlan, counted: tuple
     repeats = (counted[1] - rest) // (band.rib.knit + band.rib.purl)
     template = "({sts} - {knit}) / ({knit} + {purl})" if rest else "{sts} / ({knit} + {purl})"
     book.reckon(f"{plan.name}.repeats", at.size, repeats, "repeats", template, given, spans=(band.rib.span,))
+
+
+def _laid_flat(book: Book, size: int, plan: BandPlan, swatch: Swatch) -> None:
+    """Tell the measures of a hood or a collar that its schematic shows."""
+    across = gauge_input(swatch.name, swatch.washed.stitches, swatch.washed.span, "sts")
+    up = gauge_input(swatch.name, swatch.washed.rows, swatch.washed.span, "rows")
+    name, rows = plan.name, plan.rows[size]
+    if plan.hood:
+        given = {"sts": known(f"{name}.hood", plan.hood[size], "sts"), "gauge": across}
+        half = plan.hood[size] / plan.sts_per_cm / 2
+        book.reckon(f"{name}.hood.half", size, half, "cm", "{sts} / {gauge} / 2", given, spans=(plan.span,))
+    else:
+        given = {"sts": known(f"{name}.stitches", plan.stitches[size], "sts"), "gauge": across}
+        along = plan.stitches[size] / plan.sts_per_cm
+        book.reckon(f"{name}.along", size, along, "cm", "{sts} / {gauge}", given, spans=(plan.span,))
+    given = {"rows": known(f"{name}.rounds", rows, "rows"), "gauge": up}
+    book.reckon(f"{name}.depth", size, rows / plan.rows_per_cm, "cm", "{rows} / {gauge}", given, spans=(plan.span,))
+    if plan.collar is not None:
+        front = plan.collar.front(size)
+        given = {"rows": known(f"{name}.collar.front", front, "rows in front"), "gauge": up}
+        deep = front / plan.rows_per_cm
+        book.reckon(f"{name}.collar.depth", size, deep, "cm", "{rows} / {gauge}", given, spans=(plan.span,))
 
 
 def _rounds(book: Book, size: int, band: Band, plan: BandPlan, swatch: Swatch) -> None:

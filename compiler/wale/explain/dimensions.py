@@ -15,6 +15,7 @@ _RINGS = (
     (re.compile(r"the (?P<piece>.+)'s (?P<level>sleeve|cuff)"), ""),
     (re.compile(r"the (?P<piece>.+) at the hip, not pulled"), "hip-at-rest"),
     (re.compile(r"the (?P<piece>.+) at the (?P<level>.+)"), ""),
+    (re.compile(r"the (?P<piece>.+)'s width as a hood"), "hood"),
     (re.compile(r"the neck opening"), "neck-opening"),
     (re.compile(r"the (?P<piece>.+) itself"), "body"),
     (re.compile(r"the (?P<piece>.+)"), "band"),
@@ -38,6 +39,14 @@ _DIMENSIONS = {
     "shoulder": "shoulders.width",
     "slope": "shoulders.slope",
 }
+_BANDS = {
+    "from fold to front edge": "hood.half",
+    "neck to seam": "depth",
+    "along the edges": "along",
+    "depth behind": "depth",
+    "depth in front": "collar.depth",
+}
+"""Of schematics of hoods and collars."""
 
 
 def finished_scope(plan: Plan, label: str) -> tuple[str, ...]:
@@ -99,7 +108,7 @@ def yarn_scope(spec: Spec, label: str) -> tuple[str, ...]:
 
 def dimension_scope(plan: Plan, drawn: str, name: str) -> tuple[str, ...]:
     """Give the addresses of a dimension of a schematic: of each piece that it draws."""
-    found: list[str] = []
+    found = [f"{band.name}.{_BANDS[name]}" for band in plan.bands if band.name == drawn.lower() and name in _BANDS]
     for piece in plan.pieces:
         if piece.name.lower() not in drawn.lower().split(" and "):
             continue

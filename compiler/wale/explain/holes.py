@@ -6,6 +6,7 @@ from wale.explain.book import Book, known
 from wale.explain.even import runs
 from wale.explain.reason import Input
 from wale.plan import BandPlan
+from wale.shaping.collar import LAST
 from wale.spec import Band
 
 SPREAD = "what is left lies between the holes, equal stretches together (docs/maths.md#buttonholes)"
@@ -19,7 +20,9 @@ def hole_reasons(book: Book, size: int, band: Band, plan: BandPlan) -> None:
     each = Input("sts of a buttonhole", holes.each, f"{holes.each} sts of a buttonhole", holes.span)
     number = Input("buttonholes", holes.number, f"{holes.number} buttonholes", holes.span)
     sts = known(f"{plan.name}.stitches", total, "sts")
-    rows, below = known(f"{plan.name}.rounds", plan.rows[size], "rows"), plan.hole_rows[size] - 1
+    collar, below = plan.collar, plan.hole_rows[size] - 1
+    whole = plan.rows[size] if collar is None else collar.front(size)
+    rows = known(f"{plan.name}.{'rounds' if collar is None else 'collar.front'}", whole, "rows")
     book.reckon(f"{name}.each", size, holes.each, "sts", "{each}", {"each": each}, spans=spans)
     gone = {"sts": sts, "each": each, "number": number}
     left = total - holes.each * holes.number
@@ -29,8 +32,12 @@ def hole_reasons(book: Book, size: int, band: Band, plan: BandPlan) -> None:
     rules = ("in the middle of the band, on a right-side row",)
     book.reckon(f"{name}.rows-below", size, below, "rows", middle, half, spans=spans, rules=rules)
     above = {"rows": rows, "below": known(f"{name}.rows-below", below, "rows below")}
-    book.reckon(f"{name}.rows-above", size, plan.rows[size] - below - 2, "rows", "{rows} - {below} - 2", above,
-                spans=spans)  # fmt: skip
+    # a collar has short rows and two rows that close them above its buttonholes
+    after, template = (0, "{rows} - {below} - 2") if collar is None else (LAST, "{rows} - {below} - 2 - {closing}")
+    if collar is not None:
+        above["closing"] = known("rows that close the turns", LAST, "rows that close the turns")
+    left = whole - below - 2 - after
+    book.reckon(f"{name}.rows-above", size, left, "rows", template, above, spans=spans)
     for place, (gap, times) in enumerate(runs(gaps), 1):
         found = {"gap": Input("stitches between", gap, f"{gap} sts")}
         book.reckon(f"{name}.gap[{place}]", size, gap, "sts", "{gap}", found, spans=spans, rules=(SPREAD,))

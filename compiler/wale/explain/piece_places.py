@@ -60,13 +60,13 @@ def _line(walk: Walk, one: Paragraph, owner: str) -> Paragraph:
     scope = [".".join(parts[:length]) for length in range(len(parts), 1, -1)]
     runs = _BRACKETS.sub("", one.text)
     above, last = slot.rpartition(".")[0], parts[-1]
+    often = f"{owner if above == f'{owner}.rib' else above}.repeats"
     if last in ("right", "wrong") and "rib" in parts[-2]:
-        often = f"{owner if above == f'{owner}.rib' else above}.repeats"
         inside = [f"{above}.knit", f"{above}.purl", often, f"{above}.knit"]
         edges = [f"{owner}.edge"] if runs.count(", ") > 3 else []
         return replace(one, text=walk.say(one.text, exact=[*edges, *inside, *edges], sizes=sizes))
     if last.startswith("texture["):
-        inside = [f"{above}.{what}" for what in ("knit", "purl", "repeats")] if "(" in runs else []
+        inside = [f"{above}.knit", f"{above}.purl", often] if "(" in runs else []
         if inside and runs.count(", ") > 1:
             edges = [f"{owner}.edge"] if runs.count(", ") > 3 else []
             inside = [*edges, *inside, f"{above}.knit", *edges]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from wale.checks.rings import Ring, rings
+from wale.checks.rings import CHEEKS, HOOD, Ring, rings
 from wale.explain.book import Book, known
 from wale.explain.reason import Input
 from wale.materials import Swatch
@@ -33,8 +33,12 @@ def ring_reasons(book: Book) -> None:
         if ring.part_cm is not None:
             body = book.spec.sizes[size].measures[ring.part]
             span = body.span or book.spec.sizes[size].span
-            given = {"body": Input(f"body.{ring.part}", ring.part_cm, "", span, ring.source, f"cm of {ring.part}")}
-            book.reckon(f"{name}.passes", size, ring.part_cm, "cm", "{body}", given, spans=(ring.span,))
+            given = {"body": Input(f"body.{ring.part}", body.value, "", span, ring.source, f"cm of {ring.part}")}
+            template = "{body}"
+            if ring.share != 1:
+                given["share"] = Input("share of the head", ring.share, f"{ring.share} {CHEEKS}")
+                template = "{body} * {share}"
+            book.reckon(f"{name}.passes", size, ring.part_cm, "cm", template, given, spans=(ring.span,))
         if ring.needed_cm is not None and ring.part_cm is not None and ring.verdict == "too tight":
             _would_do(book, ring, name, size)
 
@@ -88,6 +92,11 @@ def _girth(book: Book, ring: Ring, name: str, size: int) -> None:
             "sts": known(f"{band.name}.{'mitre.left' if band.mitres else 'stitches'}", band.last(size), "sts"),
             "gauge": known("gauge of the band", band.sts_per_cm, "sts/cm", band.span, 3),
         }
+        template = "{sts} / {gauge}"
+    elif ring.ring == HOOD:
+        band = next(one for one in book.plan.bands if one.name == ring.piece)
+        given = {"sts": known(f"{band.name}.hood", band.hood[size], "sts")}
+        given["gauge"] = known("gauge of the hood", band.sts_per_cm, "sts/cm", band.span, 3)
         template = "{sts} / {gauge}"
     elif ring.ring == "neck opening":
         template, given = _neck(book, bodies, size)

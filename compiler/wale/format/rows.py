@@ -11,7 +11,7 @@ from wale.source import Source
 WIDTH = 100
 """Columns that code takes before it is broken after a comma; comments and texts may go beyond."""
 
-_TWO_WORDS = {("cast", "on"), ("bind", "off"), ("pick", "up"), ("half", "turn"), ("half", "drop")}
+_TWO_WORDS = {("cast", "on"), ("bind", "off"), ("pick", "up"), ("half", "turn"), ("half", "drop"), ("shawl", "collar")}
 _SIGNS = ("PLUS", "MINUS", "STAR", "SLASH")
 _OPEN = (*_SIGNS, "COMMA", "EQUALS", "LPAR", "CALL", "NEG")
 _CLOSE = (*_SIGNS, "COMMA", "EQUALS", "RPAR")

@@ -15,7 +15,7 @@ from typing import Any, Literal
 from wale import __version__
 from wale.actions import Crown, Half, Rib, Step
 from wale.materials import Motif, Swatch, Yarn
-from wale.plan import BandPlan, CrownPlan, Level, PiecePlan, Plan, Section, Top
+from wale.plan import BandPlan, CollarPlan, CrownPlan, Level, PiecePlan, Plan, Section, Top
 from wale.problems.export import as_json
 from wale.problems.problem import Problem
 from wale.quantity import show_decimal
@@ -353,6 +353,8 @@ def _band(band: Band, planned: BandPlan, line: Lines) -> Json:
         "make": planned.make,
         "folded": planned.is_folded,
         "hood": list(planned.hood) or None,
+        "overlap": band.overlap,
+        "collar": None if planned.collar is None else _collar(planned.collar),
         "mitres": [
             {"stitches": list(one), "rounds": list(two)}
             for one, two in zip(planned.marked, planned.mitres, strict=True)
@@ -363,6 +365,14 @@ def _band(band: Band, planned: BandPlan, line: Lines) -> Json:
         "rows": list(planned.rows),
         "stitches_per_cm": _number(planned.sts_per_cm),
         "rows_per_cm": _number(planned.rows_per_cm),
+    }
+
+
+def _collar(collar: CollarPlan) -> Json:
+    return {
+        "rows_below": list(collar.base),
+        "apart": [list(gaps) for gaps in collar.gaps],
+        "beyond": [list(ends) for ends in collar.ends],
     }
 
 

@@ -12,6 +12,7 @@ from wale.prove import words
 from wale.prove.charts import Charts
 from wale.prove.crown import CrownWork
 from wale.prove.fabric import KNIT, LEFT_DEC, PURL, TWISTED, Contradiction, Fabric, Finding, insist
+from wale.prove.flat_band import FlatBandWork
 from wale.prove.half_top import HalfTopWork
 from wale.prove.hand import HandWork
 from wale.prove.hand_words import HandLine
@@ -90,6 +91,7 @@ class Machine:
         self.needles = Needles(charts, is_strict=is_strict)
         self.rib: dict[str, words.RibRow] = {}
         self.textures = TextureWork(self.needles)
+        self.band = FlatBandWork(self.needles, self.rib, self.textures)
         self.mitre = MitreWork(self.needles)
         self.shaping: dict[str, words.ShapingRow] = {}
         self.top: TopWork | HalfTopWork | None = None
@@ -109,6 +111,7 @@ class Machine:
             insist(not self.hand.waits, f"{self.hand.waits} sts wait from a turn; work a row to the end first")
         if not isinstance(line, words.CastOn | words.PickUp | words.Gather):
             insist(self.needles.count > 0, "there are no stitches on the needle")
+        insist(not self.band.turned or isinstance(line, words.CollarClose), "the turns of the short rows are open")
         if isinstance(line, words.TopLine):
             insist(self.top is not None, "the top has not begun")
             assert self.top is not None
@@ -132,8 +135,8 @@ class Machine:
                 self._plain(line)
             case words.Mitre() | words.MitreRounds():
                 self.mitre.work(line)
-            case words.HoleRow() | words.HoleClose():
-                self._holes(line)
+            case words.HoleRow() | words.HoleClose() | words.CollarTurns() | words.CollarClose():
+                self.band.work(line)
             case words.Border() | words.BeginChart() | words.Plain() | words.Edge() | words.Steek() | words.Work():
                 self._fabric(line)
             case words.Mark():
@@ -160,6 +163,7 @@ class Machine:
             self.top.work()
         needles = self.needles
         insist(not needles.gaps, "buttonholes are left open")
+        insist(not self.band.turned, "the turns of the short rows are left open")
         insist(needles.fold + needles.hem_join <= needles.done, "the row on which the hem is knitted in never comes")
 
     def _ends(self, line: words.End) -> None:
@@ -279,34 +283,6 @@ class Machine:
         side = "" if needles.in_round else ("RS" if row % 2 else "WS")
         insist(line.side == side, f"row {line.row} above the fold is a {side} row")
         needles.hem_join = line.row
-
-    def _holes(self, line: words.HoleLine) -> None:
-        """Bind buttonholes off in rib, or cast their stitches on again over the gaps of the row before."""
-        needles, side = self.needles, self.needles.side
-        insist(line.side == side, f"the next row is a {side} row, not a {line.side} row")
-        insist(side in self.rib and not needles.chart, "the rib rows are not told")
-        whole = needles.spell(self.rib[side].stitches, side, needles.count + sum(off for _, off in needles.gaps))
-        if isinstance(line, words.HoleRow):
-            insist(side == "RS" and not needles.holes, "buttonholes are bound off once, on a RS row")
-            runs, place, ops = [], line.first, whole[: line.first]
-            for off, work in line.then:
-                runs.append((place, off))
-                ops += whole[place + off : place + off + work]
-                place += off + work
-            insist(place == needles.count, f"the words take {place} sts, but {needles.count} are on the needle")
-            insist(all(off > 0 for _, off in runs) and line.first > 0, "nothing is bound off")
-            needles.gaps = needles.holes = tuple(runs)
-            needles.hole_row = needles.done + 1
-            needles.bound_off += place - len(ops)
-        else:
-            insist(bool(needles.gaps), "no buttonhole is open")
-            insist({off for _, off in needles.gaps} == {line.each}, "a gap has another number of sts")
-            ops, needles.added = whole, needles.added + sum(off for _, off in needles.gaps)
-            needles.gaps = ()
-        needles.agree((line.after,), (len(ops),), f"there are {len(ops)} sts, not {line.after}")
-        needles.count = len(ops)
-        needles.runs = ((-1, len(ops)),)
-        needles.add(ops, needles.colours(0), 0, 0)
 
     def _rib(self, line: words.RibRows) -> None:
         needles = self.needles

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
-from wale.prove.fabric import Fabric, insist
+from wale.prove.fabric import Fabric, Row, insist
 from wale.prove.facts import Gauge, LengthFact, LevelFact, PieceFacts
 
 
@@ -160,3 +160,21 @@ class Ruler:
         """Give the height of a crown, or of what is below it."""
         insist(self.fabric.crown >= 0, "there is no crown")
         return self.height(self.fabric.crown) if below else self.between(self.fabric.crown, self.rows)
+
+    def broad(self, *, is_folded: bool = False) -> Fraction:
+        """Give the width of a band: along the edges that it is picked up from, or of a hood folded in half."""
+        stitches = Fraction(self.stitches(self.rows), 2) if is_folded else Fraction(self.fabric.cast_on)
+        return stitches / self.gauge(self.rows).stitches
+
+    def deep(self, *, is_behind: bool) -> Fraction:
+        """Give the depth of a collar by the rows worked over one stitch: in its middle, or at its lower end."""
+        places = (self.fabric.cast_on // 2,) if is_behind else (0, self.fabric.cast_on - 1)
+        rows = [
+            sum(1 for row in self.fabric.rows if row.waiting <= place < row.waiting + len(row.ops) + self._bound(row))
+            for place in places
+        ]
+        return min(rows) / self.gauge(self.rows).rows
+
+    def _bound(self, row: Row) -> int:
+        """Give the stitches of buttonholes that are bound off on a row."""
+        return sum(each for _, each in self.fabric.holes) if row.number == self.fabric.hole_row else 0

@@ -177,6 +177,11 @@ DRAWN: dict[str, Callable[[Ruler], Fraction]] = {
     "neck depth": Ruler.neck_depth,
     "shoulder": Ruler.shoulder,
     "slope": Ruler.slope,
+    "from fold to front edge": lambda ruler: ruler.broad(is_folded=True),
+    "neck to seam": lambda ruler: ruler.height(ruler.rows),
+    "along the edges": Ruler.broad,
+    "depth behind": lambda ruler: ruler.deep(is_behind=True),
+    "depth in front": lambda ruler: ruler.deep(is_behind=False),
 }
 """Measures of schematics beside the widths, edges and marks."""
 EDGINGS = {"rib": "Rib", "garter": "Garter", "seed": "Seed", "moss": "Moss", "rolled": "Rolled edge"}

@@ -25,6 +25,7 @@ class TextureWork:
     def __init__(self, needles: Needles) -> None:
         self.needles = needles
         self.told: dict[int, words.TextureRow] = {}
+        self.following = (0, 0)
 
     def add(self, line: words.TextureRow) -> None:
         """Take a row."""
@@ -50,6 +51,16 @@ class TextureWork:
             insist(needles.side == side, f"the next row is a {needles.side} row, not a {side} row")
             needles.add(looks[at], needles.colours(0), 0, 0)
         needles.part(line.texture, first)
+        self.following = needles.done, line.start - 1 + line.rows
+
+    def next_row(self, texture: str, count: int) -> bytes:
+        """Give how the next row of the edge looks, its rows going on after those worked, over so many stitches."""
+        needles, (done, passed) = self.needles, self.following
+        insist(0 < done <= needles.done and bool(self.told), f"no rows of {texture} are worked")
+        row = self.told[(passed + needles.done - done) % len(self.told) + 1]
+        insist(row.texture.lower() == texture, f"the rows told are {row.texture.lower()}, not {texture}")
+        insist(row.side == needles.side, f"the next row is a {needles.side} row, not a {row.side} row")
+        return needles.spell(row.stitches, row.side, count)
 
 
 def _looks(needles: Needles, texture: str, told: Mapping[int, words.TextureRow]) -> dict[int, bytes]:

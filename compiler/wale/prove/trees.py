@@ -341,7 +341,19 @@ def _hole_row(node: Node) -> words.HoleRow:
         assert one is not None
         off, work = one.figures()
         then += [(off, work)] * (1 if tree is one else tree.figures()[0])
-    return words.HoleRow(node.side(), first, tuple(then), after)
+    return words.HoleRow(_held(node.text("IN_HELD")), node.side(), first, tuple(then), after)
+
+
+def _held(words: str) -> str:
+    """Give the texture that words name before their comma: `: in rib, cast on`."""
+    return words.partition(",")[0].removeprefix(": in ")
+
+
+def _collar_turns(node: Node) -> words.CollarTurns:
+    first, second = node.sides()
+    left, right = node.figures()
+    more = tuple((rows, each) for rows, each in (one.figures() for one in node.within("farther", "more_rows")))
+    return words.CollarTurns(node.text("HELD"), (first, second), (left, right), more)
 
 
 def _mitre(node: Node) -> words.Mitre:
@@ -462,7 +474,9 @@ BUILDERS: dict[str, Callable[[Node], Any]] = {
     "mitre": _mitre,
     "mitre_rounds": _mitre_rounds,
     "hole_row": _hole_row,
-    "hole_close": lambda node: words.HoleClose(node.side(), *node.figures()),
+    "hole_close": lambda node: words.HoleClose(_held(node.text("CAST_IN_HELD")), node.side(), *node.figures()),
+    "collar_turns": _collar_turns,
+    "collar_close": lambda node: words.CollarClose(node.figures()[0]),
     "refer": lambda node: words.Refer(node.figures()[0], node.text("NAME"), node.figures()[1]),
     "chart_row": _chart_row,
 }

@@ -13,9 +13,13 @@ _CORRUGATED = "corrugated with YARN"
 _OPTIONS = {kind: ("RIB", "twisted", _CORRUGATED, *_NEEDLES) if kind == "rib" else _NEEDLES for kind in EDGINGS}
 LINES = {kind: Shape({f"{kind} DEPTH": options}, once=False) for kind, options in _OPTIONS.items()}
 HOOD = "DEPTH deep"
+IN_FRONT = "DEPTH in front"
+OPEN = "open in front"
+OVERLAP = "overlap N sts"
 BAND_LINES: dict[str, Shape] = {
-    **{kind: Shape({f"{kind} DEPTH": (*options, "mitred", "folded")}) for kind, options in _OPTIONS.items()},
-    "hood": Shape({"hood WIDTH wide": (HOOD,)}),
+    **{kind: Shape({f"{kind} DEPTH": (*options, "mitred", "folded", OPEN)}) for kind, options in _OPTIONS.items()},
+    "hood": Shape({"hood WIDTH wide": (HOOD, OVERLAP)}),
+    "shawl": Shape({"shawl collar DEPTH": (IN_FRONT, "RIB", "garter", *_NEEDLES)}),
 }
 CORD = "bind off with a cord of N sts"
 CORDS = (2, 6)
@@ -61,6 +65,31 @@ def read_hood(shop: Workshop, line: Line) -> tuple[Rib, Measure] | None:
     width = shop.known(shop.width(line))
     depth = shop.known(shop.names.scope.measure(line.options[HOOD].value("DEPTH"), "length", "rows"))
     return (Rib(depth, 1, 0, None, line.span, "rolled"), width) if width and depth else None
+
+
+def read_collar(shop: Workshop, line: Line) -> tuple[Rib, Measure | None] | None:
+    """Give a shawl collar as an edging as deep as it is behind, and its depth in front where the line says it."""
+    depth, options = shop.known(shop.length(line, "DEPTH")), line.options
+    if ("RIB" in options) == ("garter" in options):
+        help = f"Write `{shop.context.cut(line.span)}, garter`, or a rib, `1x1`."
+        told = "two of them" if "RIB" in options else "garter, 1x1?"
+        message = "this `shawl collar` line does not say in which one stitch the collar is worked"
+        shop.context.report("E206", message, line.span, told, help)
+        return None
+    needles = [match for form, match in options.items() if form.startswith("on ")]
+    if len(needles) > 1:
+        shop.context.report("E205", "two needles stand in one line", needles[1].span, "the second one")
+        return None
+    needle = needle_mm(shop.context, needles[0]) if needles else None
+    front = None
+    if IN_FRONT in options:
+        front = shop.known(shop.names.scope.measure(options[IN_FRONT].value("DEPTH"), "length", "rows"))
+    if depth is None or (needles and needle is None) or (IN_FRONT in options and front is None):
+        return None
+    if "garter" in options:
+        return Rib(depth, *_REPEATS["garter"], needle, line.span, "garter"), front
+    knit, purl = (int(part) for part in options["RIB"].text("RIB").split("x"))
+    return Rib(depth, knit, purl, needle, line.span), front
 
 
 def read_cord(shop: Workshop, line: Line) -> int:

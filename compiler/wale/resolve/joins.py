@@ -12,13 +12,13 @@ from wale.problems.problem import Edit, Fix
 from wale.resolve.amounts import whole
 from wale.resolve.context import near_word
 from wale.resolve.edgings import BAND_LINES as EDGING_LINES
-from wale.resolve.edgings import CORD, read_cord, read_edging, read_hood
+from wale.resolve.edgings import CORD, OPEN, OVERLAP, read_collar, read_cord, read_edging, read_hood
 from wale.resolve.knitted import LINES as KNITTED_LINES
 from wale.resolve.knitted import read_knitted
 from wale.resolve.shapes import Line, Match, Shape
 from wale.resolve.workshop import Workshop
 from wale.shaping.buttonholes import MARGIN
-from wale.spec import Band, Buttonholes, Join, Piece, Seam, SetIn, SewnOn
+from wale.spec import Band, Buttonholes, Collar, Join, Piece, Seam, SetIn, SewnOn
 
 BAND_HEAD = {"band": Shape({"band NAME": ("make NUMBER",)})}
 _WITH, _SIDES, _SLEEVES = "seam PIECE1 EDGE1 with PIECE2 EDGE2", "seam sides", "seam sides and sleeves"
@@ -38,13 +38,15 @@ BAND_LINES = {
     "buttonholes": Shape({_HOLES: (_FROM_ENDS,), "buttonholes NUMBER": (_FROM_ENDS,)}),
     **KNITTED_LINES,
 }
-BANDS = (*EDGINGS, "hood")
+BANDS = (*EDGINGS, "hood", "shawl")
 """What a band is worked as, by keyword."""
 HOOD_MANNER = (
     "by a three-needle bind-off: half of them on each of two needles, the hood folded in half with the right sides "
     "together"
 )
 """How a hood is joined at its top."""
+MOST_OVERLAP = 60
+"""Most stitches by which the ends of a hood lie on each other (our choice)."""
 USUAL_HOLE = 2
 """Stitches of a buttonhole where the line does not say (common practice, no source)."""
 ARMHOLES = 2
@@ -162,7 +164,9 @@ def read_band(shop: Workshop, name: str, block: Block, pieces: Mapping[str, Piec
         sound = _one_edging(shop, block, [line for kind in BANDS for line in lines.get(kind, ())]) and sound
     edging = next((lines[kind][0] for kind in EDGINGS if kind in lines), None)
     hood = read_hood(shop, lines["hood"][0]) if "hood" in lines else None
-    rib = hood[0] if hood is not None else read_edging(shop, edging) if edging is not None else None
+    collar = read_collar(shop, lines["shawl"][0]) if "shawl" in lines else None
+    special = hood or collar
+    rib = special[0] if special is not None else read_edging(shop, edging) if edging is not None else None
     if rib is not None and shop.known(rib.depth) is None:
         return None
     if "pick" not in lines:
@@ -191,7 +195,8 @@ def read_band(shop: Workshop, name: str, block: Block, pieces: Mapping[str, Piec
     make = _make(shop, head, block, [edge for _, edge in edges])
     if make is None:
         return None
-    mitred, folded = (edging is not None and word in edging.options for word in ("mitred", "folded"))
+    mitred, folded, is_open = (edging is not None and word in edging.options for word in ("mitred", "folded", OPEN))
+    overlap = _overlap(shop, lines["hood"][0]) if hood is not None else 0
     manner = "loosely in rib" if rib.texture == "rib" else "loosely"
     if "bind" in lines and "MANNER" in lines["bind"][0].options:
         manner = lines["bind"][0].options["MANNER"].text("MANNER")
@@ -199,7 +204,7 @@ def read_band(shop: Workshop, name: str, block: Block, pieces: Mapping[str, Piec
         manner = HOOD_MANNER
     corded = "bind" in lines and lines["bind"][0].form == CORD
     cord = read_cord(shop, lines["bind"][0]) if corded else 0
-    if corded and not cord:
+    if (corded and not cord) or overlap is None:
         return None
     swatch_name = last.name("SWATCH").text
     return Band(
@@ -216,6 +221,9 @@ def read_band(shop: Workshop, name: str, block: Block, pieces: Mapping[str, Piec
         folded,
         cord,
         hood[1] if hood else None,
+        Collar(collar[1]) if collar else None,
+        is_open,
+        overlap or 0,
     )
 
 
@@ -238,6 +246,19 @@ def _make(shop: Workshop, head: Line, block: Block, edges: list[str]) -> int | N
         )
         return None
     return make
+
+
+def _overlap(shop: Workshop, line: Line) -> int | None:
+    """Read by how many stitches the ends of a hood lie on each other; None after reporting what is wrong."""
+    if OVERLAP not in line.options:
+        return 0
+    number = line.options[OVERLAP].number("N")
+    count = whole(shop.context, number)
+    if count is not None and not 1 <= count <= MOST_OVERLAP:
+        help = f"Ends overlap by 1 to {MOST_OVERLAP} stitches; 4 to 8 are usual."
+        shop.context.report("E223", f"an overlap of {count} stitches is none", number.span, "beyond the bounds", help)
+        return None
+    return count
 
 
 def _buttonholes(shop: Workshop, line: Line) -> Buttonholes | None:

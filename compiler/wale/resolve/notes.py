@@ -13,6 +13,8 @@ from wale.spec import Band, Join, Piece, Size
 
 DEFAULTS_REST_ON = {"neck-width": ("neck-base", "cross-back"), "body-length": ("back-waist", "hip-length")}
 """Body measures from which a garment measure follows."""
+COLLAR = "https://chezlizzie.blogspot.com/2013/01/shawl-collar-tutorial.html"
+"""Where the turns of a shawl collar lie."""
 RIB_RANGE = 10
 """Per cent that a rib may differ from the fabric whose gauge it takes; common practice, no source."""
 
@@ -89,6 +91,9 @@ def note_ribs(context: Context, pieces: Sequence[Piece], bands: Sequence[Band], 
             text = f"The front edge of the {band.name}, a hood, is plain stockinette, which rolls outwards by itself."
             context.assume(text, "common practice, no source", band.span)
             continue
+        if band.collar is not None:
+            text = f"The short rows of the {band.name} turn from halfway up the front neck down to its foot."
+            context.assume(text, COLLAR, band.rib.span)
         worked.setdefault((band.swatch, band.rib.texture), {})[band.name] = None
     if corrugated:
         context.assume(

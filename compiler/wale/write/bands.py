@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from itertools import groupby, pairwise
 
+from wale.draft.opened import opens
 from wale.plan import BandPlan
 from wale.spec import Band
 from wale.write.context import Context, needle_text
 from wale.write.cords import cord_line
+from wale.write.flat_bands import flat_rows
 from wale.write.hoods import hood_lines
-from wale.write.lines import Line, Ordinal, Part, Rows, Sts, Times
-from wale.write.textures import edging_lines, row_words
+from wale.write.lines import Line, Ordinal, Part, Sts, Times
+from wale.write.open_bands import open_start
+from wale.write.textures import edging_lines
 
 
 def band_lines(at: Context, band: Band, plan: BandPlan) -> list[Line]:
@@ -30,7 +33,7 @@ def band_lines(at: Context, band: Band, plan: BandPlan) -> list[Line]:
     return [
         at.remark(f"{band.name}.start", _start(at, band, plan)),
         at.line(f"{band.name}.pick-up", "Pick up", *parts),
-        *(hood_lines(at, band, plan) if plan.hood else _rows(at, band, plan) if plan.is_flat else around),
+        *(hood_lines(at, band, plan) if plan.hood else flat_rows(at, band, plan) if plan.is_flat else around),
         cord_line(at, slot, count, band.cord, swatch.yarns[0]) if band.cord else plain,
     ]
 
@@ -71,53 +74,12 @@ def _start(at: Context, band: Band, plan: BandPlan) -> str:
         )
     if not plan.is_flat:
         return "Begin at the right shoulder seam, as worn."
+    pieces = {piece.name: piece for piece in at.plan.pieces}
+    if opens(band, pieces):
+        return open_start(band, pieces)
     name, edge = band.edges[0]
     piece = at.plan.piece(name)
     is_right = piece is not None and piece.half is not None and piece.half.hand == "right"
     if edge == "neck":
         return f"Begin at the front edge of the {name}." if is_right else f"Begin at the shoulder seam of the {name}."
     return f"Begin at the {'lower edge' if is_right else 'neck'} of the {name}."
-
-
-def _rows(at: Context, band: Band, plan: BandPlan) -> list[Line]:
-    """Rows of a flat band; picked up from the right side, its first one is a wrong-side row."""
-    knit, purl, size = band.rib.knit, band.rib.purl, at.size
-    lines = []
-    for is_right, side, slot in ((False, "WS", "wrong"), (True, "RS", "right")):
-        words = row_words(plan.stitches[size], "kp", (knit, purl), 0, is_right_side=is_right, in_round=False)
-        lines.append(at.line(f"{band.name}.rib.{slot}", f"Each rib row ({side})", *words, "."))
-
-    def rib(slot: str, rows: int, side: str) -> Line:
-        return at.line(slot, "Rib", "work ", Rows(rows), f" in {knit}x{purl} rib, beginning with the {side} rib row.")
-
-    if not plan.holes:
-        return [*lines, rib(f"{band.name}.rib", plan.rows[size], "WS")]
-    below = plan.hole_rows[size] - 1
-    return [
-        *lines,
-        rib(f"{band.name}.rib", below, "WS"),
-        _hole_row(at, band, plan),
-        at.line(
-            f"{band.name}.holes.closed",
-            "Next row (WS)",
-            "in rib, cast on ",
-            Sts(plan.each),
-            " over each gap: ",
-            plan.stitches[size],
-            " sts.",
-        ),
-        rib(f"{band.name}.rib.above", plan.rows[size] - below - 2, "RS"),
-    ]
-
-
-def _hole_row(at: Context, band: Band, plan: BandPlan) -> Line:
-    """The row on which the buttonholes are bound off: work 4, (bind off 2, work 12) 5 times, bind off 2, work 4."""
-    first, *others = plan.holes[at.size]
-    parts: list[Part] = ["in rib, work ", first]
-    for gap, times in [(gap, len(list(run))) for gap, run in groupby(others)]:
-        if times == 1:
-            parts += [", bind off ", plan.each, ", work ", gap]
-        else:
-            parts += [", (bind off ", plan.each, ", work ", gap, ") ", Times(times)]
-    left = plan.stitches[at.size] - plan.each * len(others)
-    return at.line(f"{band.name}.holes", "Buttonhole row (RS)", *parts, ". ", left, " sts.")

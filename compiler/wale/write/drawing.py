@@ -21,6 +21,7 @@ from wale.pattern import Drawing, DrawnPart
 from wale.plan import PiecePlan, Plan, Section
 from wale.pockets import place_of
 from wale.spec import SetIn, SewnOn, Spec
+from wale.write.drawn_bands import lapel
 from wale.write.outline import (
     Layer,
     Point,
@@ -292,6 +293,10 @@ def _front_band(spec: Spec, plan: Plan, piece: PiecePlan, size: int) -> list[Dra
         fill = _Fill(((colour,),), cell, (zero, zero), "")
         if wide:
             parts.append(_part(corners, fill, lambda point: (float(point[0]), float(point[1]))))
+        if planned.collar is not None and piece.top is not None:
+            side = 1 if wide > 0 else -1
+            folded = [(side * x, y) for x, y in lapel(piece, planned, size)]
+            parts.append(_part(folded, fill, lambda point: (float(point[0]), float(point[1]))))
     return parts
 
 

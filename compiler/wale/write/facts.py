@@ -199,16 +199,14 @@ def _band(spec: Spec, plan: Plan, number: int, size: int) -> PieceFacts:
             needle,
             "" if band.rib.purls is not None else swatch.yarns[0],
             fabric=swatch.name,
+            waiting=planned.collar.waiting(size, row) if planned.collar is not None else (0, 0),
             columns=band.rib.columns(swatch.yarns[0]),
         )
         for row in range(1, planned.rows[size] + 1)
     )
     yarn = swatch.yarns[0]
-    spans = (
-        ((1, hole_row - 1), (hole_row + 2, planned.rows[size]))
-        if hole_row
-        else ((1, mitres[0] - 1 if mitres else planned.rows[size]),)
-    )
+    last = planned.rows[size] if planned.collar is None else planned.collar.base[size]
+    spans = ((1, hole_row - 1), (hole_row + 2, last)) if hole_row else ((1, mitres[0] - 1 if mitres else last),)
     textures = () if planned.hood else tuple((NAMES.get(band.rib.texture, "Rib"), *span) for span in spans)
     picked = tuple((counts[size], name) for name, counts in planned.picked)
     return PieceFacts(

@@ -25,7 +25,8 @@ TABLES: tuple[tuple[str, Literal["finished", "deviations", "yarn"]], ...] = (
 
 def printed_tables(plan: Plan, pattern: Pattern) -> tuple[PrintedTable, ...]:
     """Take the tables of lengths and the schematics' figures out of a printed pattern."""
-    return tuple(_tables({piece.name.lower(): piece.name for piece in plan.pieces}, pattern))
+    every = [*(piece.name for piece in plan.pieces), *(band.name for band in plan.bands)]
+    return tuple(_tables({name.lower(): name for name in every}, pattern))
 
 
 def _tables(names: Mapping[str, str], pattern: Pattern) -> Iterator[PrintedTable]:

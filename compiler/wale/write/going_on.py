@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from wale.checks.crown_floats import alike, crown_floats, crown_words, round_words
 from wale.checks.floats import catch_words, long_floats
-from wale.checks.rings import AT_REST, Ring, ring_words, rings
+from wale.checks.rings import AT_REST, CHEEKS, Ring, ring_words, rings
 from wale.pattern import Bullets, Paragraph, Part, Table
 from wale.plan import Plan
 from wale.quantity import units_in_text
@@ -79,6 +79,8 @@ def _note(spec: Spec, shown: Sequence[Sequence[Ring]], doubtful: Sequence[Sequen
     unknown = dict.fromkeys(ring.why for each in doubtful for ring in each if ring.why)
     if sources:
         note += f"Estimated, so measure: {'; '.join(sources)}."
+    if any(ring.share != 1 for ring in found):
+        note += f" The head {CHEEKS} is three quarters of its girth."
     if unknown:
         note += f" Not known: {'; '.join(unknown)}."
     return note.strip()
@@ -90,7 +92,7 @@ def _title(found: Sequence[Ring]) -> str:
 
 
 def _part(ring: Ring) -> str:
-    return "bust and shoulders" if ring.part in ("bust", "shoulder-girth") else _words(ring.part)
+    return "bust and shoulders" if ring.part in ("bust", "shoulder-girth") else ring.part_words
 
 
 def _words(label: str) -> str:

@@ -48,6 +48,12 @@ PHRASES = (
         "the left side.",
     ),
     ("Begin at the right shoulder seam, as worn.", "Begin at the left shoulder seam, as worn."),
+    (
+        "go up its right side as worn, over the back and down its left side",
+        "go up its left side as worn, over the back and down its right side",
+    ),
+    ("Begin at the lower right corner of", "Begin at the lower left corner of"),
+    (" to the left of the middle of the ", " to the right of the middle of the "),
 )
 """What names a side of the work, for the right hand and for the left."""
 TERMS = "abbreviations"
@@ -68,6 +74,7 @@ CHANGES = (
     ("Neck row", "the side of the neck that is worked first"),
     ("shoulder at the", "the shoulder that lies a row ahead"),
     ("shoulder seam, as worn", "the seam at which the band begins"),
+    ("side as worn, over the back", "the end at which an open band begins"),
     ("evenly:", "the end from which stitches spread over a row are counted"),
 )
 """What changes sides, by words that tell that a pattern has it."""

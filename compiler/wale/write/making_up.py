@@ -17,6 +17,7 @@ from wale.spec import Seam, SetIn, SewnOn, Spec
 from wale.write.context import length_text, unit
 from wale.write.finishing import sewing_yarn
 from wale.write.joining import grafting
+from wale.write.open_bands import collar_ends
 from wale.write.steeks import cutting
 
 FOLDS: dict[Fold, str] = {"purl ridge": "purl ridge", "picot": "row of eyelets", "slipped": "row of slipped stitches"}
@@ -66,7 +67,8 @@ def finishing_steps(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Parag
                 items.append(Paragraph(_pom_pom(spec, step.action, sizes)))
             elif isinstance(step.action, Tassel):
                 items.append(Paragraph(_tassel(spec, step.action, sizes)))
-    if any(band.holes for band in plan.bands):
+    items += [Paragraph(text) for text in collar_ends(spec, plan)]
+    if any(band.holes and band.collar is None for band in plan.bands):
         items.append(Paragraph("Sew a button to the other front band opposite each buttonhole."))
     items.append(Paragraph("Weave in all ends on the wrong side."))
     return tuple(items)

@@ -16,6 +16,7 @@ from wale.pattern import Dimension, Schematic
 from wale.plan import Level, PiecePlan, Plan
 from wale.spec import SetIn, Spec
 from wale.write.context import length_text, unit
+from wale.write.drawn_bands import band_lines, band_measures, band_outline, is_drawn
 from wale.write.outline import (
     HIDDEN,
     Layer,
@@ -61,7 +62,15 @@ def schematics(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Schematic,
     for pieces in groups.values():
         name = " and ".join(piece.name for piece in pieces)
         role = role_of(spec, pieces[0])
-        result.append(_schematic(spec, plan, pieces[0], name.capitalize(), sizes, role, letters))
+        found = [measures(pieces[0], size, role) for size in sizes]
+        drawn = sizes[len(sizes) // 2]
+        shape, lines = outline(layers(pieces[0], drawn)), tuple(_lines(pieces[0], drawn))
+        result.append(_schematic(spec, plan, name, sizes, found, (shape, lines), letters))
+    for band in filter(is_drawn, plan.bands):
+        found = [tuple(Measure(*one) for one in band_measures(band, size)) for size in sizes]
+        drawn = sizes[len(sizes) // 2]
+        laid = band_outline(band, drawn), band_lines(band, drawn)
+        result.append(_schematic(spec, plan, band.name, sizes, found, laid, letters))
     return tuple(result)
 
 
@@ -73,31 +82,22 @@ def role_of(spec: Spec, piece: PiecePlan) -> str:
 def _schematic(
     spec: Spec,
     plan: Plan,
-    piece: PiecePlan,
     name: str,
     sizes: Sequence[int],
-    role: str,
+    found: Sequence[tuple[Measure, ...]],
+    laid: tuple[Sequence[Point], Sequence[tuple[Point, Point]]],
     letters: dict[tuple[str, tuple[Fraction, ...]], str],
 ) -> Schematic:
-    drawn = sizes[len(sizes) // 2]
+    """Letter the measures `found` in each size, and draw what is `laid` flat in the middle one: outline and lines."""
     dimensions = []
-    middle = measures(piece, drawn, role)
-    for measure, *all_sizes in zip(middle, *(measures(piece, size, role) for size in sizes), strict=True):
+    for measure, *all_sizes in zip(found[len(sizes) // 2], *found, strict=True):
         values = tuple(one.value for one in all_sizes)
         letter = letters.setdefault((measure.name, values), letter_of(len(letters)))
-        dimensions.append(
-            Dimension(
-                letter,
-                measure.name,
-                _cm(measure.start),
-                _cm(measure.end),
-                tuple(str(length_text(spec, value)) for value in values),
-            )
-        )
-    lines = tuple((_cm(start), _cm(end)) for start, end in _lines(piece, drawn))
-    points = outline(layers(piece, drawn))
-    shape = tuple(_cm(point) for point in points)
-    return Schematic(name, plan.sizes[drawn], shape, lines, tuple(dimensions), unit(spec))
+        told = tuple(str(length_text(spec, value)) for value in values)
+        dimensions.append(Dimension(letter, measure.name, _cm(measure.start), _cm(measure.end), told))
+    shape, lines = tuple(map(_cm, laid[0])), tuple((_cm(start), _cm(end)) for start, end in laid[1])
+    size = plan.sizes[sizes[len(sizes) // 2]]
+    return Schematic(name.capitalize(), size, shape, lines, tuple(dimensions), unit(spec))
 
 
 def _cm(point: Point) -> tuple[float, float]:

@@ -154,7 +154,7 @@ def band_rows(spec: Spec, plan: Plan, number: int, size: int) -> list[Row]:
     """Give the stitches of each round of a band."""
     swatch, band = spec.swatches[spec.bands[number].swatch], plan.bands[number]
     sort = Patch(swatch.name, None, 0, " ".join(spec.bands[number].rib.columns(swatch.yarns[0])) or swatch.yarns[0])
-    rows: list[Row] = [{sort: band.after(size, row)} for row in range(1, band.rows[size] + 1)]
+    rows: list[Row] = [{sort: band.worked(size, row)} for row in range(1, band.rows[size] + 1)]
     if band.holes:
         open_row = band.hole_rows[size] - 1
         rows[open_row] = {sort: band.stitches[size] - band.each * (len(band.holes[size]) - 1)}

@@ -141,17 +141,33 @@ def _rib_lines(
 def _texture_lines(
     at: Context, address: str, rib: Rib, count: int, rows: int, in_round: bool, start: int, yarn: str
 ) -> list[Line]:
-    looks = rows_of(rib, in_round=in_round)
+    edge, border = (0, False) if in_round else (at.edge, at.border > 0)
+    return [
+        *texture_told(at, address, rib, count, edge=edge, in_round=in_round, is_border=border),
+        texture_run(at, address, rib, rows, in_round=in_round, start=start, yarn=yarn),
+    ]
+
+
+def texture_told(
+    at: Context, address: str, rib: Rib, count: int, *, edge: int = 0, in_round: bool = False, is_border: bool = False
+) -> list[Line]:
+    """Tell the rows that a texture other than rib repeats, stitch by stitch."""
     name, word = NAMES[rib.texture], "round" if in_round else "row"
     lines = []
-    for number, look in enumerate(looks, 1):
+    for number, look in enumerate(rows_of(rib, in_round=in_round), 1):
         is_right = in_round or number % 2 == 1
         side = "" if in_round else f" ({'RS' if is_right else 'WS'})"
-        edge = 0 if in_round else at.edge
-        border = at.border > 0 and not in_round
-        words = row_words(count, look, (1, 1), edge, is_right_side=is_right, in_round=in_round, is_border=border)
+        words = row_words(count, look, (1, 1), edge, is_right_side=is_right, in_round=in_round, is_border=is_border)
         lines.append(at.line(f"{address}.texture[{number}]", f"{name} {word} {number}{side}", *words, "."))
-    begins: tuple[Part, ...] = (f", beginning with {word} ", (start - 1) % len(looks) + 1, ".")
-    over = (f", repeating these {len(looks)} {word}s", *begins)
-    told: tuple[Part, ...] = (Rows(rows, word), *over) if len(looks) > 1 else (rows, f" such {word}s.")
-    return [*lines, at.line(address, name, f"{yarn}work ", *told)]
+    return lines
+
+
+def texture_run(
+    at: Context, slot: str, rib: Rib, rows: int, *, in_round: bool = False, start: int = 1, yarn: str = ""
+) -> Line:
+    """Tell how many of a texture's rows are worked, from which of them on."""
+    of, word = len(rows_of(rib, in_round=in_round)), "round" if in_round else "row"
+    begins: tuple[Part, ...] = (f", beginning with {word} ", (start - 1) % of + 1, ".")
+    over = (f", repeating these {of} {word}s", *begins)
+    told: tuple[Part, ...] = (Rows(rows, word), *over) if of > 1 else (rows, f" such {word}s.")
+    return at.line(slot, NAMES[rib.texture], f"{yarn}work ", *told)

@@ -1,10 +1,17 @@
 """Hoods: a band that is widened on its first row, worked plain and joined at its top."""
 
+from fractions import Fraction
+
 import pytest
 from support import EXAMPLES, checked, codes, world
 
+from wale.checks.rings import rings
 from wale.driver import compile_spec
 
+HOODED = """band cover
+    pick up along front neck, back neck in plain
+    hood {wide} sts wide, 80 rows deep
+"""
 BAND = "    rib     2.5 cm, 2x2, on 3 mm\n    bind off\n\nband button-band"
 CARDIGAN = (EXAMPLES / "weir-cardigan.wale").read_text("utf-8")
 YARNS = {"mill-yarns.wale": (EXAMPLES / "mill-yarns.wale").read_text("utf-8")}
@@ -49,14 +56,6 @@ def test_hoods_that_cannot_be(line: str, more: str, code: str) -> None:
     assert text[span.start : span.end] in (line, "rib 2 cm, 1x1")
 
 
-def test_a_hood_is_picked_up_along_an_open_neck() -> None:
-    text = (EXAMPLES / "millrace-pullover.wale").read_text("utf-8")
-    start = text.index("    rib", text.index("band neckband"))
-    text = text[:start] + "    hood 60 cm wide, 33 cm deep" + text[text.index("\n", start) :]
-    others = {path.name: path.read_text("utf-8") for path in EXAMPLES.glob("*.wale")}
-    assert "E405" in codes(checked(text, **others))
-
-
 def test_a_hood_on_a_child_s_garment_has_no_cords() -> None:
     text = hooded().replace("sizes women XS S M L XL 2XL 3XL", "sizes children 10\n    measure wrist 15 cm")
     waist = "    work      6 cm\n    shape     to waist/2 over 10 cm\n    shape     to bust/2 over 12 cm\n"
@@ -66,3 +65,22 @@ def test_a_hood_on_a_child_s_garment_has_no_cords() -> None:
     assert found.message == "a hood on a garment for children has no cords"
     assert "EN 14682" in found.help and "code in force" in found.help
     assert "C703" not in codes(checked(hooded(), **YARNS))
+
+
+@pytest.mark.parametrize(("wide", "fits"), [(160, True), (90, False)])
+def test_a_hood_goes_round_three_quarters_of_the_head(wide: int, fits: bool) -> None:
+    """At 27 sts in 10 cm 90 sts are 33.3 cm, pulled by 145/100 48.3 cm; 3/4 of a head of 70 cm are 52.5 cm."""
+    text = (EXAMPLES / "millrace-pullover.wale").read_text("utf-8")
+    start = text.index("band neckband")
+    text = text[:start] + HOODED.format(wide=wide)
+    text = text.replace("    ease bust", "    measure head 70 cm\n    ease bust", 1).replace(
+        "neck-width wide", "8 cm wide"
+    )
+    done = checked(text, **YARNS)
+    assert done.spec is not None and done.plan is not None, done.problems
+    (found,) = [ring for ring in rings(done.spec, done.plan) if ring.ring == "hood" and ring.size == "S"]
+    assert found.girth_cm == Fraction(wide * 10, 27) and found.part_cm == Fraction(105, 2)
+    assert (found.verdict == "goes on") is fits is (Fraction(wide * 10, 27) * Fraction(145, 100) >= Fraction(105, 2))
+    told = [one.message for one in done.problems if one.code == "W606" and one.message.startswith("hood, ")]
+    assert len(told) == (0 if fits else 1)
+    assert all("may not pass the head from cheek to cheek" in one for one in told)

@@ -233,6 +233,7 @@ WHOLE = {
     "amounts": (),
     "buttonholes": ("margin", "buttonholes"),
     "cap": ("cap_decreases",),
+    "collar": ("front_rows", "short_pairs", "turn_gaps"),
     "crown": ("crown", "least_rounds"),
     "heel": ("strip_heel",),
     "yoke": ("yoke_counts", "yoke_multiple", "raglan_neck", "raglan_rounds"),

@@ -33,6 +33,7 @@ CHANGES: dict[str, tuple[str, Mapping[str, str]]] = {
     "cardigan of halves": ("weir-cardigan", {}),
     "child's cardigan of halves": ("pinion-cardigan", {}),
     "cardigan of halves, V neck, set-in sleeves": ("sluice-cardigan", {}),
+    "cardigan with a shawl collar": ("leat-cardigan", {}),
     "textured pullover": ("quern-gansey", {}),
     "joined yoke": ("weir-yoke", {}),
     "joined raglan": ("grist-raglan", {}),

@@ -2,6 +2,8 @@
 
 from wale.prove.words.crowns import Crown, CrownChart, CrownPlain, DecreaseRound, Draw, Wedges
 from wale.prove.words.edges import (
+    CollarClose,
+    CollarTurns,
     EvenRow,
     HoleClose,
     HoleRow,
@@ -51,11 +53,12 @@ End = CastOn | Needles | BindOff | Cord | PickUp | Keep | Gather | Refer
 PlainLine = PlainRows | EvenRow | Turning | RibRow | RibRows | TextureRow | TextureRows
 HoleLine = HoleRow | HoleClose
 MitreLine = Mitre | MitreRounds
+CollarLine = CollarTurns | CollarClose
 FabricLine = Border | BeginChart | Plain | Edge | Steek | Work
 ShapedLine = ShapingRow | Shaping | BindRow | Mark | HemJoin
 TopLine = ShoulderRows | Before | NeckRow | NeckSide | Close | Hold | HalfNeck | HalfShoulder | SideEdge
 CrownLine = CrownPlain | CrownChart | Wedges | DecreaseRound | Crown | Draw
-Instruction = End | PlainLine | HoleLine | MitreLine | FabricLine | ShapedLine | Top | TopLine | CrownLine
+Instruction = End | PlainLine | HoleLine | MitreLine | CollarLine | FabricLine | ShapedLine | Top | TopLine | CrownLine
 
 __all__ = [
     "Before",
@@ -66,6 +69,9 @@ __all__ = [
     "CastOn",
     "ChartRow",
     "Close",
+    "CollarClose",
+    "CollarLine",
+    "CollarTurns",
     "Cord",
     "Crown",
     "CrownChart",

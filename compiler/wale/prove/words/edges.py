@@ -96,8 +96,12 @@ class MitreRounds(Struct, frozen=True):
 
 
 class HoleRow(Struct, frozen=True):
-    """A row in rib on which buttonholes are bound off: stitches worked, then (bound off, worked) by turns."""
+    """A row on which buttonholes are bound off: stitches worked, then (bound off, worked) by turns.
 
+    `texture`: "rib" or another one whose rows are told, in which it is worked.
+    """
+
+    texture: str
     side: Side
     first: int
     then: tuple[tuple[int, int], ...]
@@ -105,8 +109,30 @@ class HoleRow(Struct, frozen=True):
 
 
 class HoleClose(Struct, frozen=True):
-    """The row in rib on which so many stitches are cast on over each buttonhole."""
+    """The row on which so many stitches are cast on over each buttonhole."""
 
+    texture: str
     side: Side
     each: int
+    after: int
+
+
+class CollarTurns(Struct, frozen=True):
+    """Short rows of a collar, each longer than the one before it on that side.
+
+    Attributes:
+        texture: whose rows are told, in which they are worked.
+        sides, left: of the first row and of the row after it: how many stitches wait at its end.
+        more: rows that turn after them, and by how many stitches farther each than the one before on that side.
+    """
+
+    texture: str
+    sides: tuple[Side, Side]
+    left: tuple[int, int]
+    more: tuple[tuple[int, int], ...]
+
+
+class CollarClose(Struct, frozen=True):
+    """The two rows on which the turns are closed, and the stitches after them."""
+
     after: int
