@@ -11,7 +11,7 @@ from typing import Literal
 
 from msgspec import Struct, field
 
-from wale.actions import Edge, Half, Rib, Steek, Step
+from wale.actions import Buttonholes, Edge, Half, Rib, Steek, Step
 from wale.materials import Motif, Swatch, Yarn
 from wale.measure import Dimension, Measure
 from wale.quantity import show_length, unit_word
@@ -102,15 +102,6 @@ class SewnOn(Struct, frozen=True):
 
 
 Join = Seam | SetIn | SewnOn
-
-
-class Buttonholes(Struct, frozen=True):
-    """Buttonholes of a band: `each` stitches wide, the outer ones `first` cm from its ends."""
-
-    number: int
-    each: int
-    first: Fraction
-    span: Span
 
 
 class Band(Struct, frozen=True):
@@ -211,3 +202,9 @@ class Spec(Struct, frozen=True):
     def size_names(self) -> tuple[str, ...]:
         """Names in size order."""
         return tuple(size.name for size in self.sizes)
+
+    @property
+    def buttonholes(self) -> tuple[Buttonholes, ...]:
+        """Buttonholes of front bands that are worked along, then of bands that are picked up."""
+        along = [piece.half.holes for piece in self.pieces if piece.half is not None]
+        return tuple(one for one in (*along, *(band.buttonholes for band in self.bands)) if one is not None)

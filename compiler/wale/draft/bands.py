@@ -80,7 +80,7 @@ def _is_there(pieces: dict[str, PiecePlan], name: str, edge: str) -> bool:
         return False
     if edge == ARMHOLES:
         return has_armholes(piece)
-    return piece.top is not None if edge == "neck" else piece.half is not None
+    return piece.top is not None if edge == "neck" else piece.half is not None and piece.half.band is None
 
 
 def _band(spec: Spec, band: Band, pieces: dict[str, PiecePlan]) -> BandPlan:

@@ -261,6 +261,9 @@ def _neck(build: Builder, spec: Spec, layout: Layout, size: int) -> None:
         told = f"a half has a shoulder like those of the {half.whole}"
         build.rule("join", told, same, (half.span,), lower=0, upper=0)
     build.rule("join", why, terms, (layout.neck.action.span,), lower=0, upper=0)
+    if half is not None and half.band is not None:
+        why = "the front band is bound off where the neck begins"
+        build.rule("shaping", why, ((1, key),), (half.band.span, layout.neck.action.span), lower=front_sts(layout))
 
 
 def neck_width(layout: Layout) -> Measure:
@@ -273,6 +276,12 @@ def neck_width(layout: Layout) -> Measure:
 def neck_taken(spec: Spec, layout: Layout) -> int:
     """Give the stitches of a neck that lie outside its finished width: those that a band takes up in front."""
     return 0 if layout.piece.half is None else taken_in_front(spec, layout.piece)
+
+
+def front_sts(layout: Layout) -> int:
+    """Give the stitches of a half piece's front band, which are bound off where its neck begins; 0 without one."""
+    half = layout.piece.half
+    return half.band.stitches if half is not None and half.band is not None else 0
 
 
 def neck_key(layout: Layout) -> str:

@@ -14,6 +14,7 @@ from wale.explain.courses import course_reasons
 from wale.explain.crowns import crown_reasons
 from wale.explain.details import begins, hem_details, make_detail, piece_details, rib_details
 from wale.explain.even import even_reasons, rib_reasons
+from wale.explain.front_bands import front_band_details, front_band_rows
 from wale.explain.joining import joining_reasons
 from wale.explain.lengths import length_reasons
 from wale.explain.reason import Candidate, Input, Reason
@@ -23,6 +24,7 @@ from wale.plan import COURSED, Plan
 from wale.source import Source
 from wale.spec import Spec
 from wale.write.context import Context
+from wale.write.row_ends import told_apart
 from wale.write.sections import even_side
 
 __all__ = ["Candidate", "Input", "Reason", "drafted", "explained", "reasons", "told", "weigh"]
@@ -115,11 +117,13 @@ def _size(book: Book, size: int, owner: str) -> None:
             if isinstance(section.step.action, Rib) and section.step.action.multiple is not None:
                 rib_reasons(book, at, section.address, before, section.step.action.multiple, at.edge, span)
             if section.even_change is not None and section.even_change[size]:
-                _, _, border = even_side(at, section, section.rows[size])
-                even_reasons(book, at, f"{section.address}.even", before, after, span, border)
+                apart = told_apart(even_side(at, section, section.rows[size])[2])
+                even_reasons(book, at, f"{section.address}.even", before, after, span, apart)
             if section.even_start is not None and section.even_start[size]:
                 below = piece.levels[piece.sections[index - 1].last]
-                even_reasons(book, at, f"{section.address}.evened", (below.address, below.counts[size]), before, span)
+                apart = told_apart(even_side(at, section, 1)[2])
+                under = (below.address, below.counts[size])
+                even_reasons(book, at, f"{section.address}.evened", under, before, span, apart)
             begins(book, section, size)
             row_reasons(book, at, section, index)
             if section.kind == "crown":
@@ -127,6 +131,7 @@ def _size(book: Book, size: int, owner: str) -> None:
             elif section.kind in COURSED:
                 course_reasons(book, at, section)
         joining_reasons(book, piece, size)
+        front_band_rows(book, piece, size)
         if piece.top is not None:
             top_reasons(book, at)
         length_reasons(book, at)
@@ -143,6 +148,7 @@ def _page(book: Book, owner: str) -> None:
     for piece in book.plan.pieces:
         if owner in ("", piece.name):
             piece_details(book, piece)
+            front_band_details(book, piece)
     for band, planned in zip(book.spec.bands, book.plan.bands, strict=True):
         if owner in ("", band.name):
             rib_details(book, f"{planned.name}.rib", band.rib, in_round=True)

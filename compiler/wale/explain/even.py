@@ -16,14 +16,14 @@ SPREAD = "as even as whole stitches allow, equal stretches together, the longer 
 
 
 def even_reasons(
-    book: Book, at: Context, name: str, before: tuple[str, int], after: tuple[str, int], span: Span, border: int = 0
+    book: Book, at: Context, name: str, before: tuple[str, int], after: tuple[str, int], span: Span, apart: int = 0
 ) -> None:
     """Tell the figures of a row that goes evenly from one count to another.
 
     Args:
         name: address of the row; figures of its stitches are `name.figure[1]` and so on, in reading order.
         before, after: address and count.
-        border: stitches at both ends that are knitted apart from it.
+        apart: stitches at its ends that are told apart from it: a border, a front band.
     """
     size, change = at.size, after[1] - before[1]
     low, high = sorted((before, after), key=lambda one: one[1])
@@ -31,9 +31,9 @@ def even_reasons(
     book.reckon(f"{name}.change", size, abs(change), "sts", "{high} - {low}", ends, spans=(span,))
     given = {"count": known(after[0], after[1], "sts")}
     book.reckon(f"{name}.after", size, after[1], "sts", "{count}", given, spans=(span,))
-    row = even_row(before[1] - 2 * border, change, in_round=at.piece.in_round)
+    row = even_row(before[1] - apart, change, in_round=at.piece.in_round)
     edge = 1 if change < 0 and not at.piece.in_round else 0
-    gaps = _gaps(at, name, (before[0], before[1] - 2 * border), change, edge)
+    gaps = _gaps(at, name, (before[0], before[1] - apart), change, edge)
     for number, figure in enumerate(_figures(row.phrases()), 1):
         address, words = f"{name}.figure[{number}]", (SPREAD,)
         if isinstance(figure, Repeat | Shaped):
@@ -100,8 +100,12 @@ def rib_reasons(
     repeats = counted[1] // (knit + purl)
     if not at.piece.in_round or edge:
         given["edge"] = known("edge sts of one side", edge, "edge sts", at.piece.edge.span)
-        template = "({count} - 2 * {edge} - {knit}) / ({knit} + {purl})"
-        repeats = (counted[1] - 2 * edge - knit) // (knit + purl)
+        both = "2 * {edge}"
+        if at.piece.half is not None and at.piece.half.band is not None:
+            given["band"] = known(f"{at.piece.name}.front-band", at.piece.half.band.stitches, "sts of the band")
+            both = "{edge} - {band}"
+        template = f"({{count}} - {both} - {{knit}}) / ({{knit}} + {{purl}})"
+        repeats = (counted[1] - sum(at.ends) - knit) // (knit + purl)
     book.reckon(f"{name}.repeats", at.size, repeats, "repeats", template, given, spans=(span,))
 
 

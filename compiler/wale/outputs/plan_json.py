@@ -190,7 +190,7 @@ def _piece(spec: Spec, plan: Plan, piece: PiecePlan, line: Lines) -> Json:
         "steek": piece.steek.stitches if piece.steek is not None else 0,
         "holders": [list(held) for held in piece.holders],
         "joined": [{"piece": name, "stitches": list(counts)} for name, counts in piece.joined],
-        "half": None if piece.half is None else _half(piece.half, len(plan.sizes)),
+        "half": None if piece.half is None else _half(piece, piece.half, len(plan.sizes)),
         "line": line(piece.span),
         "steps": [_step(step, line) for step in piece.steps],
         "levels": [_level(level, len(plan.sizes), line) for level in piece.levels],
@@ -205,11 +205,16 @@ def _piece(spec: Spec, plan: Plan, piece: PiecePlan, line: Lines) -> Json:
     }
 
 
-def _half(half: Half, sizes: int) -> Json:
+def _half(piece: PiecePlan, half: Half, sizes: int) -> Json:
+    band, holes = half.band, half.holes
     return {
         "hand": half.hand,
         "whole": half.whole,
         "opening": [_number(half.opening.at(size)) for size in range(sizes)],
+        "band": None if band is None else {"stitches": band.stitches, "texture": band.texture},
+        "buttonholes": None
+        if holes is None
+        else {"each": holes.each, "rows": [list(rows) for rows in piece.hole_rows]},
     }
 
 

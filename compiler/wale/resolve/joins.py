@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from fractions import Fraction
 from typing import Literal
 
 from wale.actions import EDGINGS, BindOff, Neck, Shoulders
 from wale.parse.tree import Block, Name
 from wale.problems.problem import Edit, Fix
 from wale.resolve.amounts import whole
+from wale.resolve.buttonholes import LINES as BUTTONHOLE_LINES
+from wale.resolve.buttonholes import read_buttonholes
 from wale.resolve.context import near_word
 from wale.resolve.edgings import BAND_LINES as EDGING_LINES
 from wale.resolve.edgings import CORD, read_cord, read_edging, read_hood
@@ -17,8 +18,7 @@ from wale.resolve.knitted import LINES as KNITTED_LINES
 from wale.resolve.knitted import read_knitted
 from wale.resolve.shapes import Line, Match, Shape
 from wale.resolve.workshop import Workshop
-from wale.shaping.buttonholes import MARGIN
-from wale.spec import Band, Buttonholes, Join, Piece, Seam, SetIn, SewnOn
+from wale.spec import Band, Join, Piece, Seam, SetIn, SewnOn
 
 BAND_HEAD = {"band": Shape({"band NAME": ("make NUMBER",)})}
 _WITH, _SIDES, _SLEEVES = "seam PIECE1 EDGE1 with PIECE2 EDGE2", "seam sides", "seam sides and sleeves"
@@ -30,12 +30,11 @@ JOIN_LINES = {
     "sew": Shape({"sew PIECE1 on PIECE2": (_UP, _ASIDE)}, once=False),
 }
 _PICK = "pick up along PIECE EDGE in SWATCH"
-_HOLES, _FROM_ENDS = "buttonholes NUMBER of N sts", "first LENGTH from the ends"
 BAND_LINES = {
     "pick": Shape({_PICK: (), "pick up along PIECE EDGE": ("PIECE EDGE in SWATCH",)}, listed="PIECE EDGE"),
     **EDGING_LINES,
     "bind": Shape({CORD: (), "bind off": ("MANNER",)}),
-    "buttonholes": Shape({_HOLES: (_FROM_ENDS,), "buttonholes NUMBER": (_FROM_ENDS,)}),
+    **BUTTONHOLE_LINES,
     **KNITTED_LINES,
 }
 BANDS = (*EDGINGS, "hood")
@@ -45,8 +44,6 @@ HOOD_MANNER = (
     "together"
 )
 """How a hood is joined at its top."""
-USUAL_HOLE = 2
-"""Stitches of a buttonhole where the line does not say (common practice, no source)."""
 ARMHOLES = 2
 """Armholes of a garment, and so the bands along them."""
 EDGES = ("neck", "shoulders", "sides", "armholes", "top", "cast-on", "front-edge")
@@ -183,7 +180,7 @@ def read_band(shop: Workshop, name: str, block: Block, pieces: Mapping[str, Piec
     pairs = [_picked(shop, match, pieces) for match in matches]
     edges = tuple(pair for pair in pairs if pair is not None)
     knitted = read_knitted(shop, lines.get("knitted", ()))
-    holes = _buttonholes(shop, lines["buttonholes"][0]) if "buttonholes" in lines else None
+    holes = read_buttonholes(shop, lines["buttonholes"][0]) if "buttonholes" in lines else None
     if "buttonholes" in lines and holes is None:
         return None
     if head is None or not sound or rib is None or not swatch or len(edges) < len(pairs) or knitted is None:
@@ -238,33 +235,6 @@ def _make(shop: Workshop, head: Line, block: Block, edges: list[str]) -> int | N
         )
         return None
     return make
-
-
-def _buttonholes(shop: Workshop, line: Line) -> Buttonholes | None:
-    """Read how many buttonholes a band has, how wide, and where the outer ones lie."""
-    context = shop.context
-    number = whole(context, line.head.number("NUMBER"))
-    each = whole(context, line.head.number("N")) if line.form == _HOLES else USUAL_HOLE
-    first: Fraction | None = MARGIN
-    if _FROM_ENDS in line.options:
-        length = shop.known(shop.names.scope.measure(line.options[_FROM_ENDS].value("LENGTH"), "length"))
-        first = min(length.at(size) for size in range(len(shop.names.scope.names))) if length is not None else None
-    else:
-        context.assume(
-            "The first and last buttonhole lie {} from the ends of the band; `first 2 cm from the ends` changes it.",
-            "half an inch, https://slippedstitches.wordpress.com/tag/buttonholes/",
-            line.span,
-            (MARGIN,),
-        )
-    if number is None or each is None or first is None:
-        return None
-    if number > 100 or not 2 <= each <= 20:
-        context.report(
-            "E518", "a band has 1 to 100 buttonholes of 2 to 20 sts", line.span, "beyond the bounds",
-            "2 or 3 sts are usual for a small button.",
-        )  # fmt: skip
-        return None
-    return Buttonholes(number, each, first, line.span)
 
 
 def _one_edging(shop: Workshop, block: Block, found: list[Line]) -> bool:

@@ -10,6 +10,7 @@ from wale.write.context import Context, needle_text
 from wale.write.cords import cord_line
 from wale.write.hoods import hood_lines
 from wale.write.lines import Line, Ordinal, Part, Rows, Sts, Times
+from wale.write.row_ends import NO_ENDS
 from wale.write.textures import edging_lines, row_words
 
 
@@ -84,7 +85,7 @@ def _rows(at: Context, band: Band, plan: BandPlan) -> list[Line]:
     knit, purl, size = band.rib.knit, band.rib.purl, at.size
     lines = []
     for is_right, side, slot in ((False, "WS", "wrong"), (True, "RS", "right")):
-        words = row_words(plan.stitches[size], "kp", (knit, purl), 0, is_right_side=is_right, in_round=False)
+        words = row_words(plan.stitches[size], "kp", (knit, purl), NO_ENDS, is_right_side=is_right, in_round=False)
         lines.append(at.line(f"{band.name}.rib.{slot}", f"Each rib row ({side})", *words, "."))
 
     def rib(slot: str, rows: int, side: str) -> Line:

@@ -25,6 +25,8 @@ from wale.write.document import merged_lines
 from wale.write.facts_measured import gauges, lengths, levels, printed_sheets, printed_tables, printed_wholes
 from wale.write.facts_rows import course_row_fact, crown_row_fact, half_top_row_fact, row_fact, top_row_fact
 from wale.write.facts_yarn import yarn_facts
+from wale.write.front_bands import hole_place
+from wale.write.half_tops import neck_row
 from wale.write.lines import Merged, merge
 from wale.write.measurements import opening, side_seamed
 from wale.write.rows import piece_rows
@@ -269,6 +271,11 @@ def _piece(at: Context) -> PieceFacts:
         bound_off = end
     elif not holders and not any(map(final_of, piece.sections)):
         live = end
+    half = piece.half
+    holes: tuple[tuple[int, int, int], ...] = ()
+    if half is not None and half.holes is not None:
+        holes = tuple((row, hole_place(half), half.holes.each) for row in piece.hole_rows[size])
+        bound_off += half.holes.each * len(holes)
     bound_off += sum(piece.ends_shaped * at.bound_off(section) for section in piece.sections if section.kind == "bound")
     for section in piece.sections:
         final = final_of(section)
@@ -305,7 +312,9 @@ def _piece(at: Context) -> PieceFacts:
             for index, section in enumerate(piece.sections)
             if section.kind == "aside"
         ),
-        border=at.border,
+        apart=_apart(at),
+        apart_to=_apart_to(at),
+        band_holes=holes,
         eyelets=_fold_pairs(at, "picot"),
         slips=_fold_pairs(at, "slipped"),
         twisted=sum(_twisted(at, section) for section in piece.sections),
@@ -316,6 +325,24 @@ def _piece(at: Context) -> PieceFacts:
             if section.kind in EDGINGS
         ),
     )
+
+
+def _apart(at: Context) -> tuple[tuple[str, str], ...]:
+    """How a border of garter or a front band looks from the right side at both ends, on RS and on WS rows."""
+    if at.border:
+        return ("k" * at.border,) * 2, ("p" * at.border,) * 2
+    half = at.piece.half
+    if half is None or half.band is None:
+        return ()
+    looks = [half.band.look(is_right_side=is_right) for is_right in (True, False)]
+    # from the right end: the left half has its front edge at the left
+    return tuple((look, "") if half.hand == "right" else ("", look[::-1]) for look in looks)
+
+
+def _apart_to(at: Context) -> int:
+    """The last row on which a border or a band stands: a band is bound off for the neck."""
+    rows = at.piece.total_rows(at.size)
+    return rows if at.piece.half is None or at.piece.top is None else rows - top_rows(at) + neck_row(at) - 1
 
 
 def _anew(at: Context) -> tuple[int, str] | None:

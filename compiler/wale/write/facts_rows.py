@@ -121,7 +121,7 @@ def half_top_row_fact(at: Context, row: Row) -> RowFact:
     if motif is None:
         return replace(fact, yarn=at.swatch(section).yarns[0])
     runs = ((column(section, motif.width, count, low, at.size), high - low),)
-    edges = (at.edge if low == 0 else 0, at.edge if high == count else 0)
+    edges = (at.ends[0] if low == 0 else 0, at.ends[1] if high == count else 0)
     own = texture_yarn(at, section, motif)
     return replace(fact, yarn=own, chart=motif.name, chart_row=row.chart_row or 0, runs=runs, edges=edges)
 

@@ -66,7 +66,7 @@ def finishing_steps(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Parag
                 items.append(Paragraph(_pom_pom(spec, step.action, sizes)))
             elif isinstance(step.action, Tassel):
                 items.append(Paragraph(_tassel(spec, step.action, sizes)))
-    if any(band.holes for band in plan.bands):
+    if spec.buttonholes:
         items.append(Paragraph("Sew a button to the other front band opposite each buttonhole."))
     items.append(Paragraph("Weave in all ends on the wrong side."))
     return tuple(items)

@@ -125,16 +125,23 @@ def _plain(at: Context, section: Section) -> Patch:
     return Patch(swatch.name, None, 0, own or swatch.yarns[0])
 
 
+def _beside(at: Context) -> int:
+    """Count the stitches of a flat row outside its chart: edge stitches and a front band."""
+    return 0 if at.piece.in_round else sum(at.ends)
+
+
 def _edges(at: Context, section: Section, rows: int) -> list[int]:
     """Give the edge stitches worked on each row: a shoulder's tip waits in short rows, or is bound off."""
-    found, top, size = [2 * at.edge] * rows, at.piece.top, at.size
+    found, top, size = [_beside(at)] * rows, at.piece.top, at.size
     if top is None or section is not at.piece.sections[-1] or not rows:
         return found
     if at.piece.half is not None:
         below = section.rows[size] - top_rows(at)
         tops = range(1 - below, last_row(at) + 1)
         return [
-            at.edge * ((neck_gone(at, row) == 0) + (shoulder_gone(at, row) + waiting(at, row) == 0)) for row in tops
+            (_beside(at) - at.edge) * (neck_gone(at, row) == 0)
+            + at.edge * (shoulder_gone(at, row) + waiting(at, row) == 0)
+            for row in tops
         ][:rows]
     total, slope = section.rows[size], top.slope_rows[size]
     start, is_turned = total - slope, top.manner == "short rows"
@@ -172,7 +179,7 @@ def _sorts(at: Context, section: Section) -> tuple[list[Patch], Patch | None, li
             start = len(motif.rows) - len(counts)
         elif action.manner == "plain":
             motif, yarn = None, action.yarn or yarn
-    edge = Patch(swatch.name, None, 0, at.piece.edge.yarn or yarn) if at.edge else None
+    edge = Patch(swatch.name, None, 0, at.piece.edge.yarn or yarn) if _beside(at) else None
     if isinstance(section.step.action, Rib) and section.step.action.purls is not None:
         return [Patch(swatch.name, None, 0, " ".join(section.step.action.columns(yarn)))], edge, counts
     if motif is None or motif.is_texture:

@@ -16,11 +16,13 @@ from wale.prove.words.edges import (
 )
 from wale.prove.words.ends import BindOff, CastOn, Cord, Gather, Keep, Needles, PickUp, Refer
 from wale.prove.words.rows import (
+    BandHoles,
     BeginChart,
     BindRow,
     Border,
     ChartRow,
     Edge,
+    FrontBand,
     HemJoin,
     Mark,
     Plain,
@@ -48,13 +50,14 @@ End = CastOn | Needles | BindOff | Cord | PickUp | Keep | Gather | Refer
 PlainLine = PlainRows | EvenRow | Turning | RibRow | RibRows | TextureRow | TextureRows
 HoleLine = HoleRow | HoleClose
 MitreLine = Mitre | MitreRounds
-FabricLine = Border | BeginChart | Plain | Edge | Steek | Work
+FabricLine = Border | FrontBand | BandHoles | BeginChart | Plain | Edge | Steek | Work
 ShapedLine = ShapingRow | Shaping | BindRow | Mark | HemJoin
 TopLine = ShoulderRows | Before | NeckRow | NeckSide | Close | Hold | HalfNeck | HalfShoulder
 CrownLine = CrownPlain | CrownChart | Wedges | DecreaseRound | Crown | Draw
 Instruction = End | PlainLine | HoleLine | MitreLine | FabricLine | ShapedLine | Top | TopLine | CrownLine
 
 __all__ = [
+    "BandHoles",
     "Before",
     "BeginChart",
     "BindOff",
@@ -75,6 +78,7 @@ __all__ = [
     "EvenRow",
     "Fabric",
     "FabricLine",
+    "FrontBand",
     "Gather",
     "HalfNeck",
     "HalfShoulder",
