@@ -228,7 +228,8 @@ def _top(build: RowBuilder, spec: Spec, layout: Layout, size: int, counts: Count
         build.rule("parity", "neck and slope take pairs of rows", ((1, key),), (span,), modulus=2)
     if neck.curve == "V":
         across, half = at(neck_key(layout), spec, size), layout.piece.half is not None
-        band = front_sts(layout)
+        # of a half the first row takes its band whole, and where it has none a stitch
+        band = max(0, front_sts(layout) - 1)
         wide = (counts[across] - band) * (2 if half else 1)
         why = f"a V of {wide} sts loses one at each side on every 2nd row at most"
         rule = build.rule("shaping", why, ((1, depth),), (neck.span,), lower=wide + 2)
