@@ -97,7 +97,7 @@ def _apart(row: Row, fact: PieceFacts) -> None:
         return
     right, left = (bytes(_FACES[one] for one in look) for look in fact.apart[row.side == "WS"])
     fits = row.ops[: len(right)] == right and row.ops[len(row.ops) - len(left) :] == left
-    insist(fits, "its border or band does not look as planned")
+    insist(fits, "the border is not garter" if right and left else "the front band does not look as planned")
 
 
 def _differs(row: Row, planned: RowFact) -> None:

@@ -24,6 +24,7 @@ from wale.spec import SetIn, SewnOn, Spec
 from wale.write.outline import (
     Layer,
     Point,
+    band_edge,
     height,
     inner,
     layers,
@@ -278,8 +279,18 @@ def _crown_yarn(spec: Spec, section: Section) -> str:
 
 
 def _front_band(spec: Spec, plan: Plan, piece: PiecePlan, size: int) -> list[DrawnPart]:
-    """The bands along the front edge of a half piece, as far as they fill its half of the opening."""
+    """The bands along the front edge of a half piece, as far as they fill its half of the opening, or its own."""
     parts = []
+    along = band_edge(piece, size)
+    if along is not None and piece.half is not None:
+        (x, zero), (_, top) = along
+        sign, section = 1 if piece.half.side == "right" else -1, piece.sections[-1]
+        swatch = spec.swatches[section.swatch]
+        front = sign * inner(piece, size)
+        corners = ((front, zero), (sign * x, zero), (sign * x, top), (front, top))
+        cell = (1 / swatch.washed.stitches, 1 / swatch.washed.rows)
+        fill = _Fill(((spec.yarns[piece.edge.yarn or swatch.yarns[0]].colour,),), cell, (zero, zero), "")
+        parts.append(_part(corners, fill, lambda point: (float(point[0]), float(point[1]))))
     for band, planned in zip(spec.bands, plan.bands, strict=True):
         if piece.half is None or (piece.name, FRONT_EDGE) not in band.edges:
             continue

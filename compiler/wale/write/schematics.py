@@ -20,6 +20,7 @@ from wale.write.outline import (
     HIDDEN,
     Layer,
     Point,
+    band_edge,
     half_width,
     height,
     inner,
@@ -240,7 +241,7 @@ def hem_depth(piece: PiecePlan, size: int) -> Fraction:
 
 
 def _lines(piece: PiecePlan, size: int) -> Iterator[tuple[Point, Point]]:
-    """The fold and the hem's upper edge, the end of a rib, the start of a crown, and underarm marks."""
+    """The fold and the hem's upper edge, the end of a rib, the start of a crown, a front band, underarm marks."""
     parts = layers(piece, size)
     hem = hem_depth(piece, size)
     if hem:
@@ -251,6 +252,9 @@ def _lines(piece: PiecePlan, size: int) -> Iterator[tuple[Point, Point]]:
             yield _across(parts, layer.top)
         if layer.section.kind == "crown" or layer.section.folds:
             yield _across(parts, layer.bottom)
+    band = band_edge(piece, size)
+    if band is not None:
+        yield band if piece.half is None or piece.half.side == "right" else (_flip(band[0]), _flip(band[1]))
     mark = mark_height(piece, "underarm", size)
     if mark is not None:
         half = width_at(parts, mark)
