@@ -86,12 +86,13 @@ class SetIn(Struct, frozen=True):
 
 
 class SewnOn(Struct, frozen=True):
-    """Sew a pocket onto a piece.
+    """Sew a pocket onto a piece, or a lining behind it.
 
     Attributes:
-        up: from the fold or cast-on of the piece to the pocket's lower edge.
+        up: from the fold or cast-on of the piece to the pocket's lower edge, of one that is inset to its opening.
         aside: from the middle of the piece, or from the opening of a half, to the pocket's nearer side; None: it lies
             in the middle.
+        is_inset: the piece is the lining, whose last stitches take the place of as many that wait on a holder.
     """
 
     piece: str
@@ -99,6 +100,7 @@ class SewnOn(Struct, frozen=True):
     up: Measure
     aside: Measure | None
     span: Span
+    is_inset: bool = False
 
 
 Join = Seam | SetIn | SewnOn

@@ -381,7 +381,9 @@ def _buttonholes(planned: BandPlan) -> Json:
 
 def _join(join: Join, line: Lines) -> Json:
     edges: list[tuple[str, str]]
-    if isinstance(join, SewnOn):
+    if isinstance(join, SewnOn) and join.is_inset:
+        edges, kind, manner = [(join.piece, "live stitches"), (join.onto, "fabric")], "inset", ""
+    elif isinstance(join, SewnOn):
         edges, kind, manner = [(join.piece, "lower edge and sides"), (join.onto, "fabric")], "sewn-on", ""
     elif isinstance(join, SetIn):
         edges, kind, manner = [(join.piece, join.edge)], "set-in", ""

@@ -192,6 +192,7 @@ class PieceFacts(Struct, frozen=True):
         eyelets, slips: yarn overs and slipped stitches in the row of its fold.
         twisted: rows of rib whose knit stitches are twisted.
         cord: stitches of the cord with which it is bound off, or 0.
+        insets: pockets opened: row, (first, last) stitch of each place from where the row starts, and the lining.
         textures: its textured edges, each with its first and last row.
     """
 
@@ -228,6 +229,7 @@ class PieceFacts(Struct, frozen=True):
     apart: tuple[tuple[str, str], ...] = ()
     apart_to: int = 0
     band_holes: tuple[tuple[int, int, int], ...] = ()
+    insets: tuple[tuple[int, tuple[tuple[int, int], ...], str], ...] = ()
     textures: tuple[tuple[str, int, int], ...] = ()
     eyelets: int = 0
     slips: int = 0
@@ -241,10 +243,11 @@ class JoinFact(Struct, frozen=True):
     """Edges that are joined: shoulders need the same stitches, sides the same rows, armholes a sleeve (named first).
 
     With `held` the first piece begins with what the others hold, underarms apart, which are grafted to each other. Two
-    halves at an opening are mirror images, `in_colour` too where the motif of the whole piece mirrors.
+    halves at an opening are mirror images, `in_colour` too where the motif of the whole piece mirrors. At a `pocket`
+    the second piece, a lining, has as many live stitches as the first one puts on each holder.
     """
 
-    edge: Literal["shoulders", "sides", "armholes", "held", "opening"]
+    edge: Literal["shoulders", "sides", "armholes", "held", "opening", "pocket"]
     pieces: tuple[str, ...]
     in_colour: bool = True
 

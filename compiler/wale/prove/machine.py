@@ -80,6 +80,7 @@ def knit(
         needles.mitres,
         needles.cord,
         tuple(needles.band_holes),
+        tuple(needles.insets),
     )
     return fabric, []
 
@@ -157,6 +158,8 @@ class Machine:
                 self._shape(line)
             case words.BindRow():
                 self._bind_row(line)
+            case words.Inset():
+                self._inset(line)
             case words.Top():
                 insist(not self.needles.in_round, "a round has no neck")
                 self.top = (HalfTopWork if line.is_half else TopWork)(self.needles, line)
@@ -170,6 +173,7 @@ class Machine:
             self.top.work()
         needles = self.needles
         insist(not needles.gaps, "buttonholes are left open")
+        insist(len(needles.insets) == len(needles.openings), "the row on which a pocket is opened never comes")
         insist(len(needles.band_holes) == len(needles.hole_rows), "the row of a buttonhole never comes")
         insist(needles.fold + needles.hem_join <= needles.done, "the row on which the hem is knitted in never comes")
 
@@ -447,6 +451,17 @@ class Machine:
         needles.runs = ((needles.runs[0][0], needles.count),)
         needles.work_row()
         needles.agree((line.after,), (needles.count,), f"there are {needles.count} sts, not {line.after}")
+
+    def _inset(self, line: words.Inset) -> None:
+        """Take the row on which a pocket is opened; its stitches are as many as the lining's."""
+        needles, row = self.needles, self.needles.done + line.row
+        insist(not needles.in_round and line.row > 0, "a pocket is opened in flat work, on a row that comes")
+        insist(line.side == ("RS" if row % 2 else "WS"), f"row {line.row} from here is no {line.side} row")
+        widths = {last - first + 1 for first, last in line.slots}
+        insist(widths == {line.live}, f"the {line.lining} has {line.live} sts for {sorted(widths)}")
+        ends = [place for slot in line.slots for place in slot]
+        insist(ends == sorted(ends) and ends[0] > 0, "the openings do not lie side by side")
+        needles.openings.append((row, line.slots, line.lining))
 
     def _shaping_row(self, line: words.ShapingRow) -> None:
         """Work a row that changes by a stitch inside the edge stitches at both ends, or at one of them."""

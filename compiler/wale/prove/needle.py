@@ -77,6 +77,8 @@ class Needles(Struct):
     hole_rows: tuple[int, ...] = ()
     band_hole: tuple[int, int] = (0, 0)
     band_holes: list[tuple[int, int, int]] = field(default_factory=list)
+    openings: list[tuple[int, Runs, str]] = field(default_factory=list)
+    insets: list[tuple[int, Runs, str]] = field(default_factory=list)
     steek: tuple[int, int] = (0, 0)
     stripes: tuple[str, ...] = ()
     runs: Runs = ()
@@ -319,6 +321,7 @@ class Needles(Struct):
         ops = self.textured(ops, chart_row)
         self.grow(len(ops))
         self.button()
+        self.open_pockets()
         chart = self.chart if chart_row else ""
         self.rows.append(
             Row(
@@ -386,6 +389,16 @@ class Needles(Struct):
         """Give the ends of the stitches between those apart: `side` edge stitches where no border or band stands."""
         right, left = self.apart
         return (0 if right else side, 0 if left else side)
+
+    def open_pockets(self) -> None:
+        """Put stitches on holders where the next row opens a pocket, and those of a lining in their place."""
+        for row, slots, lining in [one for one in self.openings if one[0] == self.done + 1]:
+            below = self.rows[-1].stitches if self.rows else self.cast_on
+            insist(all(last <= below for _, last in slots), f"there are only {below} sts on the needle")
+            for first, last in slots:
+                self.holders.append(last - first + 1)
+                self.added += last - first + 1
+            self.insets.append((row, slots, lining))
 
     def button(self) -> None:
         """Work the buttonhole of the next row, where it has one: it is bound off, and as many are cast on there."""

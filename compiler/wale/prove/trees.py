@@ -200,6 +200,12 @@ def _edge_and_band(node: Node) -> words.Edge:
     return words.Edge(side.figures()[0] if side is not None else 0, node.text("NAME"), node.figures()[0])
 
 
+def _inset(node: Node) -> words.Inset:
+    row, live = node.figures()
+    slots = tuple((first, last) for first, last in (tree.figures() for tree in node.within("slot")))
+    return words.Inset(row, node.side(), slots, live, node.text("NAME"))
+
+
 def _front_band(node: Node) -> words.FrontBand:
     first, second = node.all("ROW_END")
     counts, texture = node.figures(), node.text("BAND_TEXTURE")
@@ -416,6 +422,7 @@ BUILDERS: dict[str, Callable[[Node], Any]] = {
     "shaping_row": _shaping_row,
     "shaping": _shaping,
     "bind_row": _bind_row,
+    "inset": _inset,
     "top": _top,
     "turns": _turns,
     "steps": _steps,

@@ -28,6 +28,7 @@ JOIN_LINES = {
     "seam": Shape({_SLEEVES: ("MANNER",), _SIDES: ("MANNER",), _WITH: ("MANNER",)}, once=False),
     "set": Shape({"set PIECE top into armholes": (), _CAP: ()}, once=False),
     "sew": Shape({"sew PIECE1 on PIECE2": (_UP, _ASIDE)}, once=False),
+    "inset": Shape({"inset PIECE1 in PIECE2": (_UP, _ASIDE)}, once=False),
 }
 _PICK = "pick up along PIECE EDGE in SWATCH"
 BAND_LINES = {
@@ -37,6 +38,8 @@ BAND_LINES = {
     **BUTTONHOLE_LINES,
     **KNITTED_LINES,
 }
+POCKETS = ("sew", "inset")
+"""Lines of a pocket: sewn onto a piece, or inset with a lining."""
 BANDS = (*EDGINGS, "hood")
 """What a band is worked as, by keyword."""
 HOOD_MANNER = (
@@ -46,7 +49,7 @@ HOOD_MANNER = (
 """How a hood is joined at its top."""
 ARMHOLES = 2
 """Armholes of a garment, and so the bands along them."""
-EDGES = ("neck", "shoulders", "sides", "armholes", "top", "cast-on", "front-edge")
+EDGES = ("neck", "shoulders", "sides", "armholes", "top", "cast-on", "front-edge", "pocket")
 """Edges of a piece that can be joined or picked up."""
 
 
@@ -57,13 +60,13 @@ def read_joins(shop: Workshop, block: Block, pieces: Mapping[str, Piece]) -> tup
         context.report("E203", "a `join` block has no name", block.head.span, "only `join`", "Write `join`.")
     lines = [line for statement in block.body if (line := context.read(statement, JOIN_LINES, "a `join` block"))]
     set_in = {line.head.name("PIECE").text for line in lines if line.keyword == "set"}
-    sewn_on = {line.head.name("PIECE1").text for line in lines if line.keyword == "sew"}
+    sewn_on = {line.head.name("PIECE1").text for line in lines if line.keyword in POCKETS}
     found = [_join(shop, line, pieces, set_in, sewn_on) for line in lines]
     return tuple(join for join in found if join is not None)
 
 
 def _join(shop: Workshop, line: Line, pieces: Mapping[str, Piece], set_in: set[str], sewn_on: set[str]) -> Join | None:
-    if line.keyword == "sew":
+    if line.keyword in POCKETS:
         return _sewn_on(shop, line)
     if line.keyword == "set":
         name = line.head.name("PIECE")
@@ -100,7 +103,7 @@ def _sewn_on(shop: Workshop, line: Line) -> SewnOn | None:
     up = lengths[_UP]
     if up is None or None in lengths.values() or not all(known):
         return None
-    return SewnOn(names[0].text, names[1].text, up, lengths.get(_ASIDE), line.span)
+    return SewnOn(names[0].text, names[1].text, up, lengths.get(_ASIDE), line.span, line.keyword == "inset")
 
 
 def _edge(shop: Workshop, match: Match, number: str, pieces: Mapping[str, Piece]) -> tuple[str, str] | None:
@@ -218,6 +221,7 @@ def read_band(shop: Workshop, name: str, block: Block, pieces: Mapping[str, Piec
 
 def _make(shop: Workshop, head: Line, block: Block, edges: list[str]) -> int | None:
     """Read how often a band is worked; where the line does not say it, once, along armholes twice."""
+    paired = ("armholes", "pocket")
     if "make NUMBER" not in head.options:
         if "armholes" not in edges:
             return 1
@@ -225,13 +229,13 @@ def _make(shop: Workshop, head: Line, block: Block, edges: list[str]) -> int | N
         shop.context.assume(text, span=block.head.span)
         return ARMHOLES
     make = whole(shop.context, head.options["make NUMBER"].number("NUMBER"))
-    if make is not None and make != (ARMHOLES if "armholes" in edges else 1):
+    if make is not None and make != (ARMHOLES if set(paired) & set(edges) else 1):
         shop.context.report(
             "E223",
             f"a band along {edges[0]} is not made {make} times",
             head.span,
             "too many" if "armholes" not in edges else "there are two armholes",
-            "Write `make 2` for a band along armholes, and no `make` for another one.",
+            "Write `make 2` for a band along armholes or two pockets, and no `make` for another one.",
         )
         return None
     return make

@@ -117,7 +117,7 @@ def _upside_down(part: DrawnPart) -> DrawnPart:
 def _sewn_on(spec: Spec, pieces: Sequence[PiecePlan]) -> list[SewnOn]:
     """Give the joins that sew pockets onto some pieces."""
     names = [piece.name for piece in pieces]
-    return [join for join in spec.joins if isinstance(join, SewnOn) and join.onto in names]
+    return [join for join in spec.joins if isinstance(join, SewnOn) and join.onto in names and not join.is_inset]
 
 
 def _pockets(spec: Spec, plan: Plan, piece: PiecePlan, size: int) -> list[DrawnPart]:

@@ -15,8 +15,9 @@ from wale.needles import show_needle
 from wale.pattern import Bullets, Chart, Paragraph, Pattern, Steps, Table
 from wale.pattern import Section as Printable
 from wale.plan import COURSED, Plan, Section
+from wale.pockets import slots_of
 from wale.prove.facts import Facts, JoinFact, Motifs, PieceFacts, Printed, PrintedPiece, RowFact, Together
-from wale.spec import Seam, SetIn, Spec
+from wale.spec import Seam, SetIn, SewnOn, Spec
 from wale.stitches import groups
 from wale.write.bands import band_lines
 from wale.write.context import Context
@@ -162,6 +163,8 @@ def _joins(spec: Spec, plan: Plan) -> list[JoinFact]:
         elif isinstance(join, SetIn) and join.edge == "top" and join.piece in flat:
             bodies = [name for name, piece in topped.items() if "underarm" in dict(piece.marks)]
             found.append(JoinFact("armholes", (join.piece, *bodies)))
+    pockets = [join for join in spec.joins if isinstance(join, SewnOn) and join.is_inset]
+    found += [JoinFact("pocket", (join.onto, join.piece)) for join in pockets]
     for piece in plan.pieces:
         if piece.joined:
             found.append(JoinFact("held", (piece.name, *dict.fromkeys(name for name, _ in reversed(piece.joined)))))
@@ -271,6 +274,10 @@ def _piece(at: Context) -> PieceFacts:
         bound_off = end
     elif not holders and not any(map(final_of, piece.sections)):
         live = end
+    insets = tuple(
+        (one.row, tuple((first, first + one.stitches - 1) for first in one.places), one.lining)
+        for one in slots_of(at.plan, at.spec.joins, piece, size)
+    )
     half = piece.half
     holes: tuple[tuple[int, int, int], ...] = ()
     if half is not None and half.holes is not None:
@@ -304,7 +311,8 @@ def _piece(at: Context) -> PieceFacts:
         shoulder_seam=seams_of(at.spec, piece)[0],
         neck_seam=seams_of(at.spec, piece)[1],
         anew=_anew(at),
-        waiting=holders,
+        waiting=(*holders, *(last - first + 1 for _, slots, _ in insets for first, last in slots)),
+        insets=insets,
         underarms=holders[::2],
         joined=tuple((counts[size], name) for name, counts in piece.joined),
         aside=tuple(

@@ -12,6 +12,7 @@ from wale.write.context import Context, length_text, needle_text, unit
 from wale.write.courses import course_lines
 from wale.write.evenly import even_words
 from wale.write.front_bands import beside_line, front_band_lines
+from wale.write.insets import inset_lines
 from wale.write.jog import jog_lines
 from wale.write.lines import Line, Ordinal, Part, Rows, Sts, Times
 from wale.write.row_ends import NO_ENDS, End, Ends, row_ends
@@ -45,7 +46,7 @@ def needle_of(at: Context, section: Section) -> Fraction:
 
 def section_lines(at: Context, section: Section, index: int) -> list[Line]:
     """Write one section: what changes with it, then its rows."""
-    lines = []
+    lines = inset_lines(at, index)
     if index and needle_of(at, section) != needle_of(at, at.piece.sections[index - 1]):
         text = f"Change to {needle_text(needle_of(at, section))} needles."
         lines.append(at.line(f"{section.address}.needle", "", text))

@@ -24,6 +24,7 @@ from wale.prove.words.rows import (
     Edge,
     FrontBand,
     HemJoin,
+    Inset,
     Mark,
     Plain,
     Schedule,
@@ -51,7 +52,7 @@ PlainLine = PlainRows | EvenRow | Turning | RibRow | RibRows | TextureRow | Text
 HoleLine = HoleRow | HoleClose
 MitreLine = Mitre | MitreRounds
 FabricLine = Border | FrontBand | BandHoles | BeginChart | Plain | Edge | Steek | Work
-ShapedLine = ShapingRow | Shaping | BindRow | Mark | HemJoin
+ShapedLine = ShapingRow | Shaping | BindRow | Inset | Mark | HemJoin
 TopLine = ShoulderRows | Before | NeckRow | NeckSide | Close | Hold | HalfNeck | HalfShoulder
 CrownLine = CrownPlain | CrownChart | Wedges | DecreaseRound | Crown | Draw
 Instruction = End | PlainLine | HoleLine | MitreLine | FabricLine | ShapedLine | Top | TopLine | CrownLine
@@ -87,6 +88,7 @@ __all__ = [
     "HoleClose",
     "HoleLine",
     "HoleRow",
+    "Inset",
     "Instruction",
     "Keep",
     "Mark",

@@ -151,6 +151,16 @@ class BindRow(Struct, frozen=True):
     after: int
 
 
+class Inset(Struct, frozen=True):
+    """A pocket's opening on row `row` from here: (first, last) stitch of each place, and the live ones put there."""
+
+    row: int
+    side: Side
+    slots: tuple[tuple[int, int], ...]
+    live: int
+    lining: str
+
+
 class Mark(Struct, frozen=True):
     """Mark a place after the last row; `in_round` where the line marks the start of the next round."""
 
