@@ -15,6 +15,7 @@ from wale.explain.crowns import crown_reasons
 from wale.explain.details import begins, hem_details, make_detail, piece_details, rib_details
 from wale.explain.even import even_reasons, rib_reasons
 from wale.explain.front_bands import front_band_details, front_band_rows
+from wale.explain.insets import inset_reasons
 from wale.explain.joining import joining_reasons
 from wale.explain.lengths import length_reasons
 from wale.explain.reason import Candidate, Input, Reason
@@ -137,6 +138,7 @@ def _size(book: Book, size: int, owner: str) -> None:
         length_reasons(book, at)
         cap_reasons(book, piece.name, size)
         pocket_reasons(book, piece, size)
+        inset_reasons(book, piece, size)
         hem_details(book, piece, size)
     for band, planned in zip(book.spec.bands, book.plan.bands, strict=True):
         if owner in ("", band.name):

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 
 from wale.armholes import rows_edge
-from wale.draft.bands import ARMHOLES, STRAIGHT, armhole_floor, front_rows
+from wale.draft.bands import ARMHOLES, POCKET, STRAIGHT, armhole_floor, front_rows
 from wale.draft.mitres import mitred_neck
 from wale.draft.seams import FRONT_EDGE, seams_of
 from wale.explain.book import Book, known, show
@@ -14,6 +14,7 @@ from wale.explain.cords import cord_reasons
 from wale.explain.counts import gauge_input
 from wale.explain.even import even_reasons
 from wale.explain.holes import hole_reasons
+from wale.explain.insets import held_stitches
 from wale.explain.measures import measure_inputs, wish_input
 from wale.explain.mitres import mitre_reasons
 from wale.explain.reason import Input
@@ -178,7 +179,7 @@ def _armhole(book: Book, size: int, band: Band, plan: BandPlan, name: str, begin
     return tuple(exact)
 
 
-EDGES = {"neck": _neck, FRONT_EDGE: _front, ARMHOLES: _armhole}
+EDGES = {"neck": _neck, FRONT_EDGE: _front, ARMHOLES: _armhole, POCKET: held_stitches}
 """By edge: what tells its stitches."""
 
 
