@@ -54,7 +54,8 @@ def place_of(plan: Plan, join: SewnOn, size: int) -> Place | None:
     low = up - high if join.is_inset else up
     reach = aside + wide if join.aside is not None else wide / 2
     across = _narrowest(under, low, low + high, size) / under.ends_shaped - reach
-    room = (across, min(low, _top(under, size) - low - high))
+    above = _top(under, size) - low - high
+    room = (across, min(low, above) if join.is_inset else above)
     return Place(before + inside, up, stitches, aside, room, section, level, before)
 
 

@@ -13,7 +13,12 @@ def inset_lines(at: Context, index: int) -> list[Line]:
     below = at.piece.rows_to(index, at.size)
     rows = range(below + 1, below + at.piece.sections[index].rows[at.size] + 1)
     slots = [one for one in slots_of(at.plan, at.spec.joins, at.piece, at.size) if one.row in rows]
-    return [_line(at, one, one.row - below) for one in slots]
+    return [line for one in slots for line in (_first(at, one), _line(at, one, one.row - below))]
+
+
+def _first(at: Context, slot: Slot) -> Line:
+    text = f"The {slot.lining} is worked before the next opening. Its place is counted from where the row starts."
+    return at.remark(f"{at.piece.name}.inset.{slot.lining}.first", text)
 
 
 def lining_lines(at: Context) -> list[Line]:

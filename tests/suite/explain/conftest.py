@@ -46,6 +46,8 @@ VARIANTS = {
     "the sock": ("penstock-socks", "", ""),
     "the cardigan": ("weir-cardigan", "", ""),
     "the cardigan with a V neck": ("sluice-cardigan", "", ""),
+    "the cardigan with bands worked along": ("granary-cardigan", "", ""),
+    "bands of seed": ("granary-cardigan", "8 sts in garter", "9 sts in seed"),
     "the mitten": ("sack-mittens", "", ""),
     "the seamless pullover": ("weir-yoke", "", ""),
     "the raglan": ("headrace-raglan", "", ""),
