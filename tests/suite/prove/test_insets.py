@@ -220,3 +220,21 @@ def test_every_number_of_its_lines_has_a_reason() -> None:
     assert (ends["row"], ends["aside"], ends["stitches"]) == (31, 8, 25)
     assert (ends["slot[1].first"], ends["slot[1].last"], ends["slot[2].first"]) == (18, 42, 59)
     assert any(isinstance(join, SewnOn) and join.is_inset for join in done.spec.joins)
+
+
+def test_sheets_row_by_row_tell_of_openings() -> None:
+    """The opening is on row 45, and the first buttonhole of the right front where its band says it is."""
+    text = HALVES.replace("as left-front, mirrored\n", "as left-front, mirrored\n    buttonholes 5 of 2 sts\n")
+    done = compile_spec(world(text), SPEC, extras=("rows",))
+    page = printed(done.spec, done.plan, done.pattern, done.sizes)
+    wanted = facts(done.spec, done.plan, done.sizes)
+    assert prove(page, wanted) == []
+    sheet = next(one for one in page.sheets if one.piece == "right-front")
+    due = {words: [line.split(" ")[0] for line in sheet.lines if words in line] for words in ("pocket", "buttonhole")}
+    rows = done.plan.piece("right-front").hole_rows[0]
+    assert due == {"pocket": ["45"], "buttonhole": [str(row) for row in rows]}
+    for words in ("work a buttonhole; ", "open a pocket; "):
+        lines = tuple(line.replace(words, "") for line in sheet.lines)
+        assert lines != sheet.lines
+        wrong = tuple(replace(one, lines=lines) if one is sheet else one for one in page.sheets)
+        assert prove(replace(page, sheets=wrong), wanted)
