@@ -49,7 +49,7 @@ def plan_bands(spec: Spec, pieces: Sequence[PiecePlan]) -> tuple[tuple[BandPlan,
                     help="A band is picked up along the shaped neck of a piece, such as `along back neck, front neck`, "
                     "along the front edge of a half piece, such as `along left-front front-edge`, or round the "
                     "armholes of two pieces that bind off at the sides or have the mark `underarm`, such as `along "
-                    "back armholes, front armholes`.",
+                    "back armholes, front armholes`; or over the stitches of a pocket, where a piece has one inset.",
                 )
             )
             continue
@@ -80,7 +80,7 @@ def plan_bands(spec: Spec, pieces: Sequence[PiecePlan]) -> tuple[tuple[BandPlan,
 def _is_there(spec: Spec, pieces: dict[str, PiecePlan], name: str, edge: str) -> bool:
     piece = pieces.get(name)
     if piece is not None and edge == POCKET:
-        return any(isinstance(join, SewnOn) and join.is_inset and join.onto == name for join in spec.joins)
+        return sum(isinstance(join, SewnOn) and join.is_inset and join.onto == name for join in spec.joins) == 1
     if piece is None or edge not in PARTS:
         return False
     if edge == ARMHOLES:

@@ -231,5 +231,5 @@ def test_the_plan_tells_of_the_band() -> None:
     left, right = (next(one for one in plan["pieces"] if one["name"] == f"{hand}-front") for hand in ("left", "right"))
     assert left["half"]["band"] == {"stitches": 8, "texture": "garter"}
     assert left["half"]["buttonholes"] is None
-    assert (right["half"]["buttonholes"]["each"], right["half"]["buttonholes"]["rows"][0][0]) == (2, 5)
+    assert (right["half"]["buttonholes"]["each"], right["half"]["buttonholes"]["on_rows"][0][0]) == (2, 5)
     assert left["half"]["opening"][0]["exact"] == "-4/1"

@@ -201,6 +201,8 @@ def test_the_plan_and_the_schematic_show_it() -> None:
     jsonschema.validate(plan, json.loads((Path(wale.outputs.__file__).parent / "plan.schema.json").read_text("utf-8")))
     kinds = [join["kind"] for join in plan["joins"]]
     assert kinds.count("inset") == 1
+    (pocket,) = next(piece for piece in plan["pieces"] if piece["name"] == "front")["pockets"]
+    assert pocket == {"name": "lining", "opened_on": [45], "first": [[18, 59]], "held": [25]}
     drawn = next(
         part
         for section in done.pattern.sections
