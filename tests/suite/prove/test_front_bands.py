@@ -15,6 +15,8 @@ from test_halves import BODY, CARDIGAN, SET_IN
 
 import wale.outputs
 from wale.driver import compile_spec, render_plan
+from wale.explain import drafted
+from wale.explain.printed import numbers
 from wale.prove.fabric import KNIT, PURL
 from wale.prove.proof import prove
 from wale.write.facts import facts, printed
@@ -233,3 +235,15 @@ def test_the_plan_tells_of_the_band() -> None:
     assert left["half"]["buttonholes"] is None
     assert (right["half"]["buttonholes"]["each"], right["half"]["buttonholes"]["on_rows"][0][0]) == (2, 5)
     assert left["half"]["opening"][0]["exact"] == "-4/1"
+
+
+@pytest.mark.parametrize(
+    "text", [ALONG, VARIANTS["seed"], VARIANTS["rib"], COLOURS], ids=["garter", "seed", "rib", "colours"]
+)
+def test_every_printed_number_has_a_reason(text: str) -> None:
+    done = written(text)
+    drafts, _ = drafted(done.spec, done.plan, done.sources)
+    found = numbers(done.pattern, done.spec, done.plan, done.sizes, drafts)
+    assert [one.text for one in found if not one.address and not one.kind] == []
+    holes = {one.address for one in found if one.address.startswith("right-front.front-band.holes")}
+    assert len(holes) >= 6
