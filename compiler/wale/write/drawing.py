@@ -15,12 +15,14 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from wale.actions import EDGINGS, Crown, PomPom, Rib, Tassel
+from wale.draft.bands import POCKET
 from wale.draft.seams import FRONT_EDGE
 from wale.materials import Motif
 from wale.pattern import Drawing, DrawnPart
 from wale.plan import PiecePlan, Plan, Section
 from wale.pockets import place_of
 from wale.spec import SetIn, SewnOn, Spec
+from wale.write.openings import openings
 from wale.write.outline import (
     Layer,
     Point,
@@ -78,6 +80,7 @@ def drawing(spec: Spec, plan: Plan, size: int) -> Drawing | None:
     for piece in fronts:
         parts += _flat(spec, piece, size)
         parts += _pockets(spec, plan, piece, size)
+        parts += _pocket_edges(spec, plan, piece, size)
     bands = [
         part for piece in fronts for part in (*_band(spec, plan, piece, size), *_front_band(spec, plan, piece, size))
     ]
@@ -133,6 +136,21 @@ def _pockets(spec: Spec, plan: Plan, piece: PiecePlan, size: int) -> list[DrawnP
         aside = edge + place.aside + max(level.width(size) for level in pocket.levels) / 2
         for across in {sign * aside if join.aside is not None else Fraction(0): None for sign in signs}:
             parts += _flat(spec, pocket, size, place.up, across)
+    return parts
+
+
+def _pocket_edges(spec: Spec, plan: Plan, piece: PiecePlan, size: int) -> list[DrawnPart]:
+    """The ribs over the openings of inset pockets."""
+    parts: list[DrawnPart] = []
+    for band, planned in zip(spec.bands, plan.bands, strict=True):
+        if (piece.name, POCKET) not in band.edges:
+            continue
+        cell = (1 / planned.sts_per_cm, 1 / planned.rows_per_cm)
+        fill = _Fill(((spec.yarns[spec.swatches[band.swatch].yarns[0]].colour,),), cell, (Fraction(0), Fraction(0)), "")
+        for (left, low), (right, _) in openings(spec, plan, piece, size):
+            top = low + planned.depth(size)
+            corners = ((left, low), (right, low), (right, top), (left, top))
+            parts.append(_part(corners, fill, lambda point: (float(point[0]), float(point[1]))))
     return parts
 
 

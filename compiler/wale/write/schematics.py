@@ -14,9 +14,9 @@ from msgspec import Struct
 from wale.actions import EDGINGS
 from wale.pattern import Dimension, Schematic
 from wale.plan import Level, PiecePlan, Plan
-from wale.pockets import place_of
-from wale.spec import SetIn, SewnOn, Spec
+from wale.spec import SetIn, Spec
 from wale.write.context import length_text, unit
+from wale.write.openings import openings
 from wale.write.outline import (
     HIDDEN,
     Layer,
@@ -96,7 +96,7 @@ def _schematic(
                 tuple(str(length_text(spec, value)) for value in values),
             )
         )
-    inside = (*_lines(piece, drawn), *_pockets(spec, plan, piece, drawn))
+    inside = (*_lines(piece, drawn), *openings(spec, plan, piece, drawn))
     lines = tuple((_cm(start), _cm(end)) for start, end in inside)
     points = outline(layers(piece, drawn))
     shape = tuple(_cm(point) for point in points)
@@ -262,22 +262,6 @@ def _lines(piece: PiecePlan, size: int) -> Iterator[tuple[Point, Point]]:
         half = width_at(parts, mark)
         for side in (-1, 1) if piece.half is None else (1 if piece.half.side == "right" else -1,):
             yield (side * half, mark), (side * half * (1 - MARK), mark)
-
-
-def _pockets(spec: Spec, plan: Plan, piece: PiecePlan, size: int) -> Iterator[tuple[Point, Point]]:
-    """The openings of pockets that are inset."""
-    for join in spec.joins:
-        lining = plan.piece(join.piece) if isinstance(join, SewnOn) and join.is_inset else None
-        place = place_of(plan, join, size) if isinstance(join, SewnOn) and join.onto == piece.name else None
-        if lining is None or place is None or not isinstance(join, SewnOn):
-            continue
-        wide = lining.levels[-1].counts[size] / place.level.sts_per_cm
-        begin = inner(piece, size) + place.aside if join.aside is not None else -wide / 2
-        ends = (begin, place.up), (begin + wide, place.up)
-        if piece.half is None or piece.half.side == "right":
-            yield ends
-        if (piece.half is None and join.aside is not None) or (piece.half is not None and piece.half.side == "left"):
-            yield _flip(ends[0]), _flip(ends[1])
 
 
 def _across(parts: Sequence[Layer], y: Fraction) -> tuple[Point, Point]:
