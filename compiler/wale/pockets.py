@@ -44,8 +44,8 @@ def place_of(plan: Plan, join: SewnOn, size: int) -> Place | None:
     start = section.position[size] - section.length(size)
     inside = max(0, nearest((join.up.at(size) - start) * section.rows_per_cm, 2 if join.is_inset else 1))
     if join.is_inset:
-        # it is opened on a right-side row of this section
-        inside = max(0, min(inside, section.rows[size] - 2))
+        # it is opened on a right-side row of this section, and not on one that evens the stitches out
+        inside = max(_evened(section, size), min(inside, section.rows[size] - 2))
     up = start + inside / section.rows_per_cm
     level = under.levels[section.last]
     stitches = nearest(join.aside.at(size) * level.sts_per_cm) if join.aside is not None else 0
@@ -57,6 +57,11 @@ def place_of(plan: Plan, join: SewnOn, size: int) -> Place | None:
     above = _top(under, size) - low - high
     room = (across, min(low, above) if join.is_inset else above)
     return Place(before + inside, up, stitches, aside, room, section, level, before)
+
+
+def _evened(section: Section, size: int) -> int:
+    """Give the rows of a section up to the pair that evens its stitches out at its start."""
+    return 2 if section.even_start is not None and section.even_start[size] else 0
 
 
 def _section_at(piece: PiecePlan, height: Fraction, size: int) -> tuple[Section, int]:

@@ -30,7 +30,9 @@ def _opening(book: Book, piece: PiecePlan, join: SewnOn, size: int) -> None:
         "gauge": rows_gauge(book, section),
         "rows": known(f"{section.address}.rows", section.rows[size], "rows"),
     }
-    how = "max(0, min(2 * floor(({wish} - {start}) * {gauge} / 2 + 1 / 2), {rows} - 2)) + 1"
+    evened = int(section.even_start is not None and section.even_start[size] != 0)
+    given["evened"] = known("rows that even the stitches out at its start", evened, "rows that even the sts out")
+    how = "max(2 * {evened}, min(2 * floor(({wish} - {start}) * {gauge} / 2 + 1 / 2), {rows} - 2)) + 1"
     rules = ("on a right-side row",)
     row = place.rows - place.below + 1
     book.reckon(f"{name}.row", size, row, "row", how, given, spans=spans, rules=rules)

@@ -240,3 +240,16 @@ def test_sheets_row_by_row_tell_of_openings() -> None:
         assert lines != sheet.lines
         wrong = tuple(replace(one, lines=lines) if one is sheet else one for one in page.sheets)
         assert prove(replace(page, sheets=wrong), wanted)
+
+
+def test_a_row_that_evens_the_stitches_out_is_passed_over() -> None:
+    """Facing and fold are 12 rows, 6 cm of the motif 20 more; row 33 loses stitches evenly, so row 35 opens it."""
+    text = COLOURS.replace(
+        "    work      6 cm\n", "    work      6 cm\n    work      in plain\n    work      2 cm\n"
+    ).replace("18 cm up", "6.2 cm up")
+    done = written(text.replace("work    10 cm\n", "work    5 cm\n"))
+    (slot,) = slots_of(done.plan, done.spec.joins, done.plan.piece("front"), 0)
+    (front,) = [one for one in facts(done.spec, done.plan, (0,)).pieces if one.piece == "front"]
+    counts = {row.number: row.stitches for row in front.rows}
+    assert counts[32] > counts[33] == counts[34] == slot.before
+    assert slot.row == 35
