@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+from wale.actions import Rib
 from wale.draft.front_bands import hole_pairs
 from wale.explain.book import Book, constant, known
 from wale.explain.even import runs
@@ -36,7 +37,19 @@ def front_band_details(book: Book, piece: PiecePlan) -> None:
 def front_band_rows(book: Book, piece: PiecePlan, size: int) -> None:
     """Tell where buttonholes lie in the band, and on which rows they are worked."""
     half = piece.half
-    if half is None or half.band is None or half.holes is None:
+    if half is None or half.band is None:
+        return
+    for section in piece.sections:
+        if isinstance(section.step.action, Rib) and section.step.action.multiple is None:
+            level, beside = piece.levels[section.first], half.band.stitches
+            given = {
+                "count": known(level.address, level.counts[size], "sts"),
+                "band": known(f"{piece.name}.front-band", beside, "sts of the band"),
+            }
+            value, spans = level.counts[size] - beside, (half.band.span,)
+            name = f"{section.address}.between"
+            book.reckon(name, size, value, "sts", "{count} - {band}", given, spans=spans)
+    if half.holes is None:
         return
     holes = half.holes
     each = Input("sts of a buttonhole", holes.each, f"{holes.each} sts of a buttonhole", holes.span)
