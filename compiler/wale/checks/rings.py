@@ -22,7 +22,8 @@ from typing import Literal
 from msgspec import Struct
 
 from wale.actions import EDGINGS, BindOff, CastOn
-from wale.draft.bands import ARMHOLES, POCKET
+from wale.draft.bands import ARMHOLES
+from wale.draft.pocket_edges import POCKET
 from wale.plan import Girth, Level, PiecePlan, Plan
 from wale.problems.problem import Label, Problem
 from wale.quantity import length_words, show_decimal, units_in_text

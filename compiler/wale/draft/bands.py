@@ -13,21 +13,20 @@ from msgspec.structs import replace
 
 from wale.armholes import bound_edge, has_armholes, rows_edge
 from wale.draft.mitres import centre_of, make_room, misplaced, with_mitres
+from wale.draft.pocket_edges import HELD, POCKET, has_pocket, held_parts, pocket_does_not_fit
 from wale.draft.seams import FRONT_EDGE, seams_of, taken_in_front
-from wale.plan import BandPlan, PiecePlan, Plan
-from wale.pockets import slots_of
+from wale.plan import BandPlan, PiecePlan
 from wale.problems.problem import Problem, problem
 from wale.shaping.buttonholes import buttonholes, margin
 from wale.shaping.gauge import nearest
 from wale.shaping.pickup import along_rows, hypotenuse, pick_up_ratio
 from wale.shaping.rib import rib_rule
-from wale.spec import Band, SewnOn, Spec
+from wale.spec import Band, Spec
 
 ARMHOLES = "armholes"
 PIECES = 2
 """Pieces between which an armhole lies."""
-POCKET = "pocket"
-STRAIGHT = ("the centre", "the front edge", "the edge", "the held sts")
+STRAIGHT = ("the centre", "the front edge", "the edge", HELD)
 """How the names of parts begin that may take a stitch more or less."""
 
 
@@ -69,7 +68,7 @@ def plan_bands(spec: Spec, pieces: Sequence[PiecePlan]) -> tuple[tuple[BandPlan,
         if band.folded and (planned.is_flat or band.mitred):
             message = f"the band {band.name} is {'worked flat' if planned.is_flat else 'mitred'} and folded"
             problems.append(problem("E405", message, band.rib.span, help="Fold bands in the round, without mitres."))
-        problems += _pocket_does_not_fit(spec, band, planned, by_name)
+        problems += pocket_does_not_fit(spec, band, planned, by_name)
         wrong = _holes_do_not_fit(spec, band, planned)
         if wrong is not None:
             problems.append(wrong)
@@ -80,7 +79,7 @@ def plan_bands(spec: Spec, pieces: Sequence[PiecePlan]) -> tuple[tuple[BandPlan,
 def _is_there(spec: Spec, pieces: dict[str, PiecePlan], name: str, edge: str) -> bool:
     piece = pieces.get(name)
     if piece is not None and edge == POCKET:
-        return sum(isinstance(join, SewnOn) and join.is_inset and join.onto == name for join in spec.joins) == 1
+        return has_pocket(spec, name)
     if piece is None or edge not in PARTS:
         return False
     if edge == ARMHOLES:
@@ -95,7 +94,7 @@ def _band(spec: Spec, band: Band, pieces: dict[str, PiecePlan]) -> BandPlan:
     modulus, rest = (1, 0) if band.rib.multiple is None else rib_rule(*band.rib.multiple, in_round=not is_flat)
     parts: list[tuple[str, list[int]]] = []
     for name, edge in band.edges:
-        found = _held_parts(spec, pieces, name) if edge == POCKET else PARTS[edge](spec, pieces[name], gauge)
+        found = held_parts(spec, pieces, name) if edge == POCKET else PARTS[edge](spec, pieces[name], gauge)
         # the second piece of an armhole runs back down to the underarm
         parts += found[::-1] if edge == ARMHOLES and parts else found
     # The last straight part takes up what the rib's multiple asks for, of a whole piece if there is one.
@@ -244,31 +243,6 @@ def front_rows(piece: PiecePlan, gauge: Fraction, size: int) -> list[tuple[int, 
             rows -= piece.top.neck_rows[size] + 1
         found.append((rows, pick_up_ratio(gauge, section.rows_per_cm)))
     return found
-
-
-def _held_parts(spec: Spec, pieces: dict[str, PiecePlan], name: str) -> list[tuple[str, list[int]]]:
-    """The stitches that wait where a pocket is inset, one opening of a piece."""
-    plan = Plan(spec.size_names, tuple(pieces.values()), ())
-    slots = [slots_of(plan, spec.joins, pieces[name], size) for size in range(len(spec.sizes))]
-    return [(f"{STRAIGHT[3]} of the {name} pocket", [one[0].stitches for one in slots])]
-
-
-def _pocket_does_not_fit(spec: Spec, band: Band, plan: BandPlan, pieces: dict[str, PiecePlan]) -> list[Problem]:
-    """A pocket's edge is worked in rib over the stitches that wait, all of them and no more."""
-    names = [name for name, edge in band.edges if edge == POCKET]
-    if not names:
-        return []
-    if len(band.edges) > 1 or band.rib.texture != "rib" or band.hood is not None or band.buttonholes is not None:
-        help = "Write a `rib` along the pocket of one piece, and a band for each piece."
-        return [problem("E405", f"the band {band.name} is more than a rib along one pocket", band.span, help=help)]
-    ((_, held),) = _held_parts(spec, pieces, names[0])
-    size = next((at for at, (sts, got) in enumerate(zip(held, plan.stitches, strict=True)) if sts != got), None)
-    if size is None:
-        return []
-    rib = f"{band.rib.knit}x{band.rib.purl}"
-    message = f"the {held[size]} sts of the {names[0]} pocket are no {rib} rib with its knit sts at both ends"
-    help = f"Cast the lining on with such a count, as `{plan.stitches[size]} sts`, or write another rib."
-    return [problem("E503", message, band.rib.span, help=help, size=spec.size_names[size])]
 
 
 def _armhole_parts(spec: Spec, piece: PiecePlan, gauge: Fraction) -> list[tuple[str, list[int]]]:

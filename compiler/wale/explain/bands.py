@@ -6,8 +6,9 @@ from collections.abc import Mapping
 from fractions import Fraction
 
 from wale.armholes import rows_edge
-from wale.draft.bands import ARMHOLES, POCKET, STRAIGHT, armhole_floor, front_rows
+from wale.draft.bands import ARMHOLES, STRAIGHT, armhole_floor, front_rows
 from wale.draft.mitres import mitred_neck
+from wale.draft.pocket_edges import POCKET
 from wale.draft.seams import FRONT_EDGE, seams_of
 from wale.explain.book import Book, known, show
 from wale.explain.cords import cord_reasons

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import groupby, pairwise
 
-from wale.draft.bands import POCKET
+from wale.draft.pocket_edges import POCKET
 from wale.plan import BandPlan
 from wale.spec import Band
 from wale.write.context import Context, needle_text

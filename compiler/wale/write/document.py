@@ -7,7 +7,8 @@ from typing import Literal
 
 from wale import __version__
 from wale.checks.care import care
-from wale.draft.bands import ARMHOLES, POCKET
+from wale.draft.bands import ARMHOLES
+from wale.draft.pocket_edges import POCKET
 from wale.draft.widths import EVEN_STEPS
 from wale.pattern import Bullets, Caution, Chart, Definitions, Paragraph, Part, Pattern, Section, Steps, Table
 from wale.plan import PiecePlan, Plan

@@ -15,7 +15,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from wale.actions import EDGINGS, Crown, PomPom, Rib, Tassel
-from wale.draft.bands import POCKET
+from wale.draft.pocket_edges import POCKET
 from wale.draft.seams import FRONT_EDGE
 from wale.materials import Motif
 from wale.pattern import Drawing, DrawnPart

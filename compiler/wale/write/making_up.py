@@ -8,7 +8,8 @@ from fractions import Fraction
 from wale.actions import Fold, Hem, PomPom, Tassel
 from wale.armholes import cap_edges, has_bound_sides
 from wale.checks.safety import young
-from wale.draft.bands import ARMHOLES, POCKET
+from wale.draft.bands import ARMHOLES
+from wale.draft.pocket_edges import POCKET
 from wale.pattern import Paragraph
 from wale.plan import PiecePlan, Plan
 from wale.pockets import place_of
