@@ -15,8 +15,11 @@ from test_floats_proven import knitted as proven
 import wale.outputs
 from wale.driver import compile_spec, render_plan
 from wale.explain import explained
+from wale.knitting import knit_pattern
+from wale.outputs.text import render as to_text
 from wale.pockets import slots_of
 from wale.prove.proof import prove
+from wale.source import Source
 from wale.spec import SewnOn
 from wale.write.facts import facts, printed
 
@@ -253,3 +256,12 @@ def test_a_row_that_evens_the_stitches_out_is_passed_over() -> None:
     counts = {row.number: row.stitches for row in front.rows}
     assert counts[32] > counts[33] == counts[34] == slot.before
     assert slot.row == 35
+
+
+def test_the_printed_text_is_knitted_without_a_plan() -> None:
+    """`wale knit` passes over the remarks, and has the stitches of both holders at the end of the front."""
+    done = written(PULLOVER)
+    knitted = knit_pattern(Source("a.txt", to_text(done.pattern)))
+    assert knitted.problems == ()
+    (front,) = [one for one in knitted.trials if one.piece.lower() == "front"]
+    assert list(front.held).count(25) == 2
