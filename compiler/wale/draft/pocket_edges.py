@@ -30,7 +30,7 @@ def pocket_does_not_fit(spec: Spec, band: Band, plan: BandPlan, pieces: dict[str
     names = [name for name, edge in band.edges if edge == POCKET]
     if not names:
         return []
-    if len(band.edges) > 1 or band.rib.texture != "rib" or band.hood is not None or band.buttonholes is not None:
+    if len(band.edges) > 1 or band.hood is not None or band.buttonholes is not None:
         help = "Write a `rib` along the pocket of one piece, and a band for each piece."
         return [problem("E405", f"the band {band.name} is more than a rib along one pocket", band.span, help=help)]
     ((_, held),) = held_parts(spec, pieces, names[0])
