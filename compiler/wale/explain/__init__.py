@@ -25,8 +25,6 @@ from wale.plan import COURSED, Plan
 from wale.source import Source
 from wale.spec import Spec
 from wale.write.context import Context
-from wale.write.row_ends import told_apart
-from wale.write.sections import even_side
 
 __all__ = ["Candidate", "Input", "Reason", "drafted", "explained", "reasons", "told", "weigh"]
 
@@ -118,13 +116,10 @@ def _size(book: Book, size: int, owner: str) -> None:
             if isinstance(section.step.action, Rib) and section.step.action.multiple is not None:
                 rib_reasons(book, at, section.address, before, section.step.action.multiple, at.edge, span)
             if section.even_change is not None and section.even_change[size]:
-                apart = told_apart(even_side(at, section, section.rows[size])[2])
-                even_reasons(book, at, f"{section.address}.even", before, after, span, apart)
+                even_reasons(book, at, f"{section.address}.even", before, after, span)
             if section.even_start is not None and section.even_start[size]:
                 below = piece.levels[piece.sections[index - 1].last]
-                apart = told_apart(even_side(at, section, 1)[2])
-                under = (below.address, below.counts[size])
-                even_reasons(book, at, f"{section.address}.evened", under, before, span, apart)
+                even_reasons(book, at, f"{section.address}.evened", (below.address, below.counts[size]), before, span)
             begins(book, section, size)
             row_reasons(book, at, section, index)
             if section.kind == "crown":

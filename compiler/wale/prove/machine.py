@@ -243,7 +243,8 @@ class Machine:
                 needles.part(line.part, first)
             case words.EvenRow():
                 self._even(line)
-                needles.lengthen_part()
+                if not line.crown_round:
+                    needles.lengthen_part()
             case words.Turning():
                 side = line.side or "round"
                 insist(needles.side == side, f"the next row is a {needles.side} row, not a {side} row")
@@ -346,6 +347,9 @@ class Machine:
         # edge stitches stand at an end where no border or band does
         from_end = right[inner][::-1] if needles.apart[0] else right[inner]
         leading = len(from_end) - len(from_end.lstrip(bytes((KNIT,))))
+        if leading == len(from_end) and not needles.has_band:
+            # no purl column: one rib stands between the edge stitches
+            leading = (len(from_end) + line.knit) // 2
         colours = self._shaded(self.rib["RS"].stitches, "RS")
         same = colours == self._shaded(self.rib["WS"].stitches, "WS")
         insist(same, "the colours of RS and WS rows do not stand over each other")

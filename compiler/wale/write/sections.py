@@ -15,7 +15,7 @@ from wale.write.front_bands import beside_line, front_band_lines
 from wale.write.insets import inset_lines
 from wale.write.jog import jog_lines
 from wale.write.lines import Line, Ordinal, Part, Rows, Sts, Times
-from wale.write.row_ends import NO_ENDS, End, Ends, row_ends
+from wale.write.row_ends import NO_ENDS, End, row_ends
 from wale.write.textures import edging_lines
 
 
@@ -100,17 +100,15 @@ def _even_change(at: Context, section: Section, change: int, row: int) -> Line:
     return _even_row(at, section, f"{section.address}.even", row, at.first_count(section), change)
 
 
-def even_side(at: Context, section: Section, row: int) -> tuple[bool, bool, Ends]:
-    """Say whether an even change falls on the right side, whether it is knitted, and between which ends."""
+def even_side(at: Context, section: Section, row: int) -> tuple[bool, bool]:
+    """Say whether an even change falls on the right side, and whether it is knitted."""
     is_right = at.piece.in_round or row % 2 == 1
-    knitted = is_right or "garter" in (section.kind, at.swatch(section).stitch)
-    ends = row_ends(at, is_right_side=is_right) if not at.piece.in_round else NO_ENDS
-    # a border that is knitted as all of the row is none to be told
-    return is_right, knitted, NO_ENDS if knitted and at.border else ends
+    return is_right, is_right or "garter" in (section.kind, at.swatch(section).stitch)
 
 
 def _even_row(at: Context, section: Section, slot: str, row: int, before: int, change: int) -> Line:
-    is_right, knitted, ends = even_side(at, section, row)
+    is_right, knitted = even_side(at, section, row)
+    ends = NO_ENDS if at.piece.in_round else row_ends(at, is_right_side=is_right)
     words = even_words(before, change, is_right_side=knitted, in_round=at.piece.in_round, ends=ends)
     lead = f"Next {'round' if at.piece.in_round else 'row'}{_side(at, is_right)}"
     what = "increase " if change > 0 else "decrease "
