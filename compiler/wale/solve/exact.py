@@ -31,6 +31,8 @@ from wale.solve.network import Clash, Network, build
 
 PATIENCE = 20_000
 """Values that a search tries where it may be given up."""
+LONGEST = 100_000
+"""Values that the search for the cheapest assignment tries; a garment's seven sizes take about a hundred."""
 
 
 def solve(model: Model) -> Solution | Conflict:
@@ -42,9 +44,12 @@ def solve(model: Model) -> Solution | Conflict:
     Returns:
         The solution with its exact cost, or, if no assignment keeps all rules, a smallest set of rules that clash
         (empty if the bounds of an unknown leave it no value).
+
+    Raises:
+        Unsure: not known after `LONGEST` values.
     """
     try:
-        return _cheapest(model, None)
+        return _cheapest(model, LONGEST)
     except (Clash, Refuted):
         return smallest_conflict(model)
 
@@ -67,7 +72,7 @@ def feasible(model: Model) -> bool:
         return False
 
 
-def _cheapest(model: Model, patience: int | None) -> Solution:
+def _cheapest(model: Model, patience: int) -> Solution:
     network = build(model)
     values = _optimum(network, patience)
     total = network.constant + sum(square.total(values) for square in network.squares)
@@ -75,7 +80,7 @@ def _cheapest(model: Model, patience: int | None) -> Solution:
     return Solution(named, Fraction(total, network.scale))
 
 
-def _optimum(network: Network, patience: int | None) -> dict[int, int]:
+def _optimum(network: Network, patience: int) -> dict[int, int]:
     """Solve without order rules, then with those that the result breaks, until it breaks none."""
     factors = network.factors(with_order=False)
     pending = network.order_factors()
@@ -113,7 +118,7 @@ class _Part(Struct, frozen=True):
 
 
 def _solve_group(
-    network: Network, numbers: Sequence[int], factors: Sequence[Factor], first: _Round | None, patience: int | None
+    network: Network, numbers: Sequence[int], factors: Sequence[Factor], first: _Round | None, patience: int
 ) -> dict[int, int]:
     """Give the cheapest assignment of a group, between equals the smallest.
 
@@ -122,7 +127,7 @@ def _solve_group(
         numbers: the unknowns of the group.
         factors: what ties them.
         first: what the round without order rules found; None in that round.
-        patience: most values that a search tries; None for all that it takes.
+        patience: most values that a search tries.
 
     Raises:
         Refuted: there is none.
@@ -226,7 +231,7 @@ class _Task:
         self.parts = parts
         self.narrowing = Narrowing([rule for factor in factors for rule in factor.rules], size)
 
-    def within(self, limit: int, store: Store, patience: int | None) -> dict[int, int]:
+    def within(self, limit: int, store: Store, patience: int) -> dict[int, int]:
         """Give the cheapest assignment that costs at most `limit`: drop dear values, narrow, eliminate.
 
         Raises:
