@@ -36,6 +36,32 @@ class Steek(Struct, frozen=True):
         return self.stitches - self.stitches // 2, self.stitches // 2
 
 
+class Buttonholes(Struct, frozen=True):
+    """Buttonholes of a band: `each` stitches wide, the outer ones `first` cm from its ends."""
+
+    number: int
+    each: int
+    first: Fraction
+    span: Span
+
+
+BAND_LOOKS: dict[str, tuple[str, str]] = {"garter": ("kk", "pp"), "rib": ("kp", "kp"), "seed": ("kp", "pk")}
+"""Textures of a front band: its stitches by turns from the front edge on, as seen from the right side, on RS and WS."""
+
+
+class FrontBand(Struct, frozen=True):
+    """Stitches at the opening of a half piece that are worked as a band, from the cast-on up to the neck."""
+
+    stitches: int
+    texture: str
+    span: Span
+
+    def look(self, *, is_right_side: bool) -> str:
+        """Give how its stitches look from the right side on a row, from the front edge on."""
+        unit = BAND_LOOKS[self.texture][0 if is_right_side else 1]
+        return (unit * self.stitches)[: self.stitches]
+
+
 class Half(Struct, frozen=True):
     """What makes a piece one half of another that opens in the middle, such as a front of a cardigan.
 
@@ -44,7 +70,9 @@ class Half(Struct, frozen=True):
             at the side and end at the opening.
         whole: the piece that both are halves of.
         owner: the first of two halves that mirror each other; its counts are those of both.
-        opening: the gap between the halves.
+        opening: the gap between the halves; less than 0 where bands that are worked along lie on each other.
+        band: the band that is worked along with it, or None.
+        holes: the buttonholes of that band, or None.
     """
 
     hand: Literal["left", "right"]
@@ -52,6 +80,13 @@ class Half(Struct, frozen=True):
     owner: str
     opening: Measure
     span: Span
+    band: FrontBand | None = None
+    holes: Buttonholes | None = None
+
+    def ends(self, edge: int) -> tuple[int, int]:
+        """Give the stitches at the right and at the left end outside any chart; `edge` are those of a side."""
+        front = self.band.stitches if self.band is not None else edge
+        return (edge, front) if self.side == "right" else (front, edge)
 
     @property
     def side(self) -> Literal["left", "right"]:

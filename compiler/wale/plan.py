@@ -191,6 +191,7 @@ class PiecePlan(Struct, frozen=True):
             each size: underarm and the rest by turns.
         joined: where it begins with other pieces, the stitches of each in each size, from the start of the round.
         girths: of what its courses work aside.
+        hole_rows: rows on which buttonholes are worked in a half piece's band, of each size.
     """
 
     name: str
@@ -209,6 +210,7 @@ class PiecePlan(Struct, frozen=True):
     joined: tuple[tuple[str, tuple[int, ...]], ...] = ()
     half: Half | None = None
     girths: tuple[Girth, ...] = ()
+    hole_rows: tuple[tuple[int, ...], ...] = ()
 
     @property
     def ends_shaped(self) -> int:

@@ -11,7 +11,7 @@ from typing import Literal
 
 from msgspec import Struct, field
 
-from wale.actions import Edge, Half, Rib, Steek, Step
+from wale.actions import Buttonholes, Edge, Half, Rib, Steek, Step
 from wale.materials import Motif, Swatch, Yarn
 from wale.measure import Dimension, Measure
 from wale.quantity import show_length, unit_word
@@ -86,12 +86,13 @@ class SetIn(Struct, frozen=True):
 
 
 class SewnOn(Struct, frozen=True):
-    """Sew a pocket onto a piece.
+    """Sew a pocket onto a piece, or a lining behind it.
 
     Attributes:
-        up: from the fold or cast-on of the piece to the pocket's lower edge.
+        up: from the fold or cast-on of the piece to the pocket's lower edge, of one that is inset to its opening.
         aside: from the middle of the piece, or from the opening of a half, to the pocket's nearer side; None: it lies
             in the middle.
+        is_inset: the piece is the lining, whose last stitches take the place of as many that wait on a holder.
     """
 
     piece: str
@@ -99,18 +100,10 @@ class SewnOn(Struct, frozen=True):
     up: Measure
     aside: Measure | None
     span: Span
+    is_inset: bool = False
 
 
 Join = Seam | SetIn | SewnOn
-
-
-class Buttonholes(Struct, frozen=True):
-    """Buttonholes of a band: `each` stitches wide, the outer ones `first` cm from its ends."""
-
-    number: int
-    each: int
-    first: Fraction
-    span: Span
 
 
 class Collar(Struct, frozen=True):
@@ -222,3 +215,9 @@ class Spec(Struct, frozen=True):
     def size_names(self) -> tuple[str, ...]:
         """Names in size order."""
         return tuple(size.name for size in self.sizes)
+
+    @property
+    def buttonholes(self) -> tuple[Buttonholes, ...]:
+        """Buttonholes of front bands that are worked along, then of bands that are picked up."""
+        along = [piece.half.holes for piece in self.pieces if piece.half is not None]
+        return tuple(one for one in (*along, *(band.buttonholes for band in self.bands)) if one is not None)

@@ -81,6 +81,8 @@ def _left_on(spec: Spec, plan: Plan) -> list[Problem]:
     for piece in plan.pieces:
         if piece.top is not None or piece.crown is not None or piece.name in used:
             continue
+        if piece.name in {join.piece for join in spec.joins if isinstance(join, SewnOn) and join.is_inset}:
+            continue
         if any(isinstance(step.action, BindOff) for step in piece.steps) or (
             piece.holders or (piece.sections and final_of(piece.sections[-1]) is not None)
         ):

@@ -23,6 +23,7 @@ from msgspec import Struct
 
 from wale.actions import EDGINGS, BindOff, CastOn
 from wale.draft.bands import ARMHOLES
+from wale.draft.pocket_edges import POCKET
 from wale.plan import Girth, Level, PiecePlan, Plan
 from wale.problems.problem import Label, Problem
 from wale.quantity import length_words, show_decimal, units_in_text
@@ -272,10 +273,10 @@ def _necks(spec: Spec, plan: Plan, bodies: Sequence[PiecePlan]) -> Iterable[_Sha
         at_edge=not any(edge == "neck" for band in spec.bands for _, edge in band.edges),
     )
     for number, band in enumerate(plan.bands):
-        if band.hood:
+        edges = [edge for _, edge in spec.bands[number].edges]
+        if band.hood or POCKET in edges:
             continue
         around = tuple(band.last(size) / band.sts_per_cm for size in range(len(plan.sizes)))
-        edges = [edge for _, edge in spec.bands[number].edges]
         parts = ARM if ARMHOLES in edges else HEAD
         yield _Shape(band.name, "band", around, (spec.bands[number].swatch,), parts, band.span, at_edge=True)
 

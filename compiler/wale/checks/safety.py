@@ -85,12 +85,11 @@ def _buttons(spec: Spec, users: str) -> list[Problem]:
         Problem(
             "C707",
             f"buttons on a garment for {users} can come off and be swallowed",
-            (Label(band.buttonholes.span, "buttons for these"),),
+            (Label(holes.span, "buttons for these"),),
             help=f"Sew them on through the band and a piece of ribbon, so that they stand a strong pull. {SMALL_PARTS} "
             f"{DEFER}",
         )
-        for band in spec.bands
-        if band.buttonholes is not None
+        for holes in spec.buttonholes
     ]
 
 

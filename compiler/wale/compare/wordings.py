@@ -78,7 +78,7 @@ def _leaves(node: Any, of: str = "", what: tuple[str, ...] = ()) -> Iterator[tup
     elif isinstance(node, list) and node and isinstance(node[0], dict) and what[-1] != "joins":
         names = [str(one.get("address") or one.get("name") or one.get("edge")) for one in node]
         prefix = "".join(_NAMED.get(key, "") for key in what) if len(what) == 1 else ""
-        if not prefix and what[-1] in ("marks", "picked"):
+        if not prefix and what[-1] in ("marks", "picked", "pockets"):
             prefix = f"{of}, {what[-1]} "
         if what[-1] not in _ANY_ORDER:
             yield (of, _said((*what, "order"))), ", ".join(names)

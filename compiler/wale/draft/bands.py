@@ -15,6 +15,7 @@ from wale.armholes import bound_edge, has_armholes, rows_edge
 from wale.draft.collars import collar_misplaced, with_collar
 from wale.draft.mitres import centre_of, make_room, misplaced, with_mitres
 from wale.draft.opened import cannot_open, front_neck, opened_parts, opens, overlap_too_wide
+from wale.draft.pocket_edges import HELD, POCKET, has_pocket, held_parts, pocket_does_not_fit
 from wale.draft.seams import FRONT_EDGE, seams_of, taken_in_front
 from wale.plan import BandPlan, PiecePlan
 from wale.problems.problem import Problem, problem
@@ -27,7 +28,7 @@ from wale.spec import Band, Spec
 ARMHOLES = "armholes"
 PIECES = 2
 """Pieces between which an armhole lies."""
-STRAIGHT = ("the centre", "the front edge", "the edge")
+STRAIGHT = ("the centre", "the front edge", "the edge", HELD)
 """How the names of parts begin that may take a stitch more or less."""
 
 
@@ -36,7 +37,7 @@ def plan_bands(spec: Spec, pieces: Sequence[PiecePlan]) -> tuple[tuple[BandPlan,
     bands, problems = [], []
     by_name = {piece.name: piece for piece in pieces}
     for band in spec.bands:
-        bad = [f"{piece} {edge}" for piece, edge in band.edges if not _is_there(by_name, piece, edge)]
+        bad = [f"{piece} {edge}" for piece, edge in band.edges if not _is_there(spec, by_name, piece, edge)]
         holes = [piece for piece, edge in band.edges if edge == ARMHOLES]
         if not bad and holes and (len(holes) != PIECES or len(set(holes)) < PIECES or len(band.edges) > PIECES):
             bad = [f"{' and '.join(f'{piece} {edge}' for piece, edge in band.edges)}"]
@@ -49,7 +50,7 @@ def plan_bands(spec: Spec, pieces: Sequence[PiecePlan]) -> tuple[tuple[BandPlan,
                     help="A band is picked up along the shaped neck of a piece, such as `along back neck, front neck`, "
                     "along the front edge of a half piece, such as `along left-front front-edge`, or round the "
                     "armholes of two pieces that bind off at the sides or have the mark `underarm`, such as `along "
-                    "back armholes, front armholes`.",
+                    "back armholes, front armholes`; or over the stitches of a pocket, where a piece has one inset.",
                 )
             )
             continue
@@ -76,6 +77,7 @@ def plan_bands(spec: Spec, pieces: Sequence[PiecePlan]) -> tuple[tuple[BandPlan,
         if band.folded and (planned.is_flat or band.mitred):
             message = f"the band {band.name} is {'worked flat' if planned.is_flat else 'mitred'} and folded"
             problems.append(problem("E405", message, band.rib.span, help="Fold bands in the round, without mitres."))
+        problems += pocket_does_not_fit(spec, band, planned, by_name)
         wrong = _holes_do_not_fit(spec, band, planned)
         if wrong is not None:
             problems.append(wrong)
@@ -83,24 +85,28 @@ def plan_bands(spec: Spec, pieces: Sequence[PiecePlan]) -> tuple[tuple[BandPlan,
     return tuple(bands), problems
 
 
-def _is_there(pieces: dict[str, PiecePlan], name: str, edge: str) -> bool:
+def _is_there(spec: Spec, pieces: dict[str, PiecePlan], name: str, edge: str) -> bool:
     piece = pieces.get(name)
+    if piece is not None and edge == POCKET:
+        return has_pocket(spec, name)
     if piece is None or edge not in PARTS:
         return False
     if edge == ARMHOLES:
         return has_armholes(piece)
-    return piece.top is not None if edge == "neck" else piece.half is not None
+    return piece.top is not None if edge == "neck" else piece.half is not None and piece.half.band is None
 
 
 def _band(spec: Spec, band: Band, pieces: dict[str, PiecePlan]) -> BandPlan:
     swatch = spec.swatches[band.swatch]
     gauge = swatch.washed.stitches
     opened = opens(band, pieces)
-    is_flat = opened or any(pieces[name].half is not None and edge != ARMHOLES for name, edge in band.edges)
+    is_flat = opened or any(
+        (pieces[name].half is not None and edge != ARMHOLES) or edge == POCKET for name, edge in band.edges
+    )
     modulus, rest = (1, 0) if band.rib.multiple is None else rib_rule(*band.rib.multiple, in_round=not is_flat)
     parts: list[tuple[str, list[int]]] = []
     for name, edge in band.edges:
-        found = PARTS[edge](spec, pieces[name], gauge)
+        found = held_parts(spec, pieces, name) if edge == POCKET else PARTS[edge](spec, pieces[name], gauge)
         # the second piece of an armhole runs back down to the underarm
         parts += found[::-1] if edge == ARMHOLES and parts else found
     if opened and (front := front_neck(band, pieces)) is not None:

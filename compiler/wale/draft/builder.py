@@ -57,9 +57,11 @@ class Builder(Struct):
 
     @property
     def edges(self) -> int:
-        """Edge stitches of both sides, or those of a steek."""
+        """Edge stitches of both sides, a front band among them, or those of a steek."""
         if self.piece.steek is not None:
             return self.piece.steek.stitches
+        if self.piece.half is not None:
+            return sum(self.piece.half.ends(self.piece.edge.stitches))
         return 0 if self.piece.in_round else 2 * self.piece.edge.stitches
 
     @property

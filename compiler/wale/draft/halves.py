@@ -35,10 +35,11 @@ CURVES = ("round", "square", "V", "scoop", "boat")
 
 
 def halved(measure: Measure, half: Half) -> Measure:
-    """Give the width of a half: (whole - opening) / 2."""
+    """Give the width of a half: (whole - opening) / 2, or with a front band (whole + band) / 2."""
     two = Constant(tuple(Fraction(2) for _ in _values(half.opening.term)))
     term = _folded("/", _folded("-", measure.term, half.opening.term), two)
-    words = f"({measure.words} - {half.opening.words})/2"
+    sign = "-" if half.band is None else "+"
+    words = f"({measure.words} {sign} {half.opening.words.removeprefix('-')})/2"
     inputs = tuple(dict.fromkeys((*measure.inputs, *half.opening.inputs)))
     return Measure(term, measure.dimension, measure.span, words, inputs, measure.names)
 
@@ -68,11 +69,17 @@ def half_refusals(piece: Piece) -> list[Problem]:
             help = f"Write a length for `{width.words}`: half of it, less the opening, gives the half its stitches."
             found.append(problem("E405", message, width.span, "a count", help=help))
         elif width is not None and isinstance(width.term, Constant) and _least(width, half) <= 0:
-            message = f"the opening of {piece.name} leaves nothing of the width {width.words}"
-            found.append(problem("E517", message, half.opening.span, "too wide", help="Make the opening narrower."))
+            what = "opening" if half.band is None else "band"
+            message = f"the {what} of {piece.name} leaves nothing of the width {width.words}"
+            found.append(problem("E517", message, half.opening.span, "too wide", help=f"Make the {what} narrower."))
         elif not isinstance(action, HALVED) or (isinstance(action, Neck) and action.curve not in CURVES):
             message = f"{piece.name} is half of {half.whole}, and this line is not built for half pieces yet"
             found.append(problem("E405", message, action.span, "here", help="Leave it out of the whole piece."))
+        elif half.band is not None and (isinstance(action, Hem) or (isinstance(action, Rib) and action.purls)):
+            what = "a folded hem" if isinstance(action, Hem) else "a corrugated rib"
+            message = f"{what} beside the front band of {piece.name} is not built yet"
+            help = "Write a `rib` or another edge in its place, or a band that is picked up."
+            found.append(problem("E405", message, action.span, "here", help=help))
         elif isinstance(action, Fabric) and action.fit.seams == "unbroken":
             message = f"the motif of {piece.name} cannot run on over the side seams yet"
             found.append(problem("E405", message, action.fit.span, "here", help="Leave `seams unbroken` out."))
@@ -80,4 +87,4 @@ def half_refusals(piece: Piece) -> list[Problem]:
 
 
 def _least(width: Measure, half: Half) -> Fraction:
-    return min(a - b for a, b in zip(_values(width.term), _values(half.opening.term), strict=True))
+    return min(a - abs(b) for a, b in zip(_values(width.term), _values(half.opening.term), strict=True))

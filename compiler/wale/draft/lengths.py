@@ -16,7 +16,7 @@ from wale.draft.layout import Layout, SectionDraft
 from wale.draft.linked import RowBuilder, whole
 from wale.draft.sharing import own_from
 from wale.draft.stating import FITTED, at, counts_within, within
-from wale.draft.widths import neck_key, shoulder_key
+from wale.draft.widths import front_sts, neck_key, shoulder_key
 from wale.measure import Measure
 from wale.quantity import length_words
 from wale.shaping.crown import least_rounds
@@ -231,10 +231,12 @@ def _top(build: RowBuilder, spec: Spec, layout: Layout, size: int, counts: Count
         build.rule("parity", "neck and slope take pairs of rows", ((1, key),), (span,), modulus=2)
     if neck.curve == "V":
         across, half = at(neck_key(layout), spec, size), layout.piece.half is not None
-        wide = counts[across] * (2 if half else 1)
+        # of a half the first row takes its band whole, and where it has none a stitch
+        band = max(0, front_sts(layout) - 1)
+        wide = (counts[across] - band) * (2 if half else 1)
         why = f"a V of {wide} sts loses one at each side on every 2nd row at most"
         rule = build.rule("shaping", why, ((1, depth),), (neck.span,), lower=wide + 2)
-        build.rests(rule, (((1, depth), (-2 if half else -1, across)), 2, None))
+        build.rests(rule, (((1, depth), (-2 if half else -1, across)), 2 - 2 * band, None))
     shoulder, edge = at(shoulder_key(layout), spec, size), layout.piece.edge.stitches
     most = 2 * (counts[shoulder] - edge - 1)
     why = f"a shoulder holds at most {most // 2} turns"

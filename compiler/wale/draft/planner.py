@@ -8,6 +8,7 @@ from fractions import Fraction
 from wale.draft import conflicts
 from wale.draft.bands import plan_bands
 from wale.draft.courses import with_girths
+from wale.draft.front_bands import place_buttonholes
 from wale.draft.joining import misjoined, plan_holders, with_joined
 from wale.draft.jointly import NoRows, solve_jointly
 from wale.draft.lay_out import lay_out
@@ -61,8 +62,9 @@ def plan(spec: Spec) -> tuple[Plan | None, list[Problem]]:
         return None, problems
     pieces = tuple(_piece(spec, layout, counts, solved) for layout in layouts)
     pieces, problems = place_motifs(spec, with_girths(spec, with_joined(pieces)))
+    pieces, hole_problems = place_buttonholes(spec, pieces)
     bands, band_problems = plan_bands(spec, pieces)
-    problems = [*problems, *band_problems]
+    problems = [*problems, *hole_problems, *band_problems]
     if any(one.is_error for one in problems):
         return None, problems
     addresses = tuple(dict.fromkeys(address for size in solved for address in size))

@@ -10,7 +10,7 @@ from wale.actions import Crown, Neck, Shoulders
 from wale.draft.layout import Layout
 from wale.draft.lengths import depth_key, slope_key
 from wale.draft.stating import at
-from wale.draft.widths import neck_key, neck_width, shoulder_key
+from wale.draft.widths import front_sts, neck_key, neck_width, shoulder_key
 from wale.plan import CrownPlan, Top
 from wale.shaping.crown import crown
 from wale.shaping.gauge import nearest
@@ -37,10 +37,10 @@ def plan_top(spec: Spec, layout: Layout, counts: Mapping[str, int], widths: Sequ
     stitches, held = of(neck_key(layout)), of(shoulder_key(layout))
     depth, slope = of(depth_key(layout)), of(slope_key(layout))
     # Steps stand on every second row after the neck's first; the last pair of rows stays straight.
-    gaps = _gaps(layout, of)
+    gaps, band = _gaps(layout, of), front_sts(layout)
     gauge = layout.levels[-1].swatch.washed
     curves = [
-        _curve(neck, across, max(1, depth[size] - 2), gaps[size] + 2, boat_ends(gauge.stitches))
+        _curve(neck, across, max(1, depth[size] - 2), gaps[size] + 2 * max(1, band), boat_ends(gauge.stitches))
         for size, across in enumerate(
             2 * one + gap if layout.piece.half else one for one, gap in zip(stitches, gaps, strict=True)
         )

@@ -116,7 +116,7 @@ def _level(build: Builder, spec: Spec, layout: Layout, level: LevelDraft, size: 
 def _evened(build: Builder, spec: Spec, layout: Layout, level: LevelDraft, key: str, size: int) -> None:
     """Lead to a level by a row that gains stitches, or loses them: at most one beside each, one of each two.
 
-    A flat row is plain at both ends, and a border of garter has no part in it.
+    A flat row is plain at both ends, and a border of garter or a front band has no part in it.
     """
     if level.evened is None:
         return
@@ -127,7 +127,7 @@ def _evened(build: Builder, spec: Spec, layout: Layout, level: LevelDraft, key: 
         terms = ((sign, key), (-sign, beside))
         build.rule("shaping", f"the line asks for {change}", terms, span, lower=1)
     piece = layout.piece
-    outside, ends = (2 * piece.edge.stitches if piece.edge.garter else 0), (0 if piece.in_round else 1)
+    outside, ends = 2 * piece.edge.stitches if piece.edge.garter else front_sts(layout), 0 if piece.in_round else 1
     if grows is not False:
         why = "one row gains at most a stitch for each that it has"
         build.rule("shaping", why, ((2, beside), (-1, key)), span, lower=outside + ends)
@@ -265,6 +265,9 @@ def _neck(build: Builder, spec: Spec, layout: Layout, size: int) -> None:
         told = f"a half has a shoulder like those of the {half.whole}"
         build.rule("join", told, same, (half.span,), lower=0, upper=0)
     build.rule("join", why, terms, (layout.neck.action.span,), lower=0, upper=0)
+    if half is not None and half.band is not None:
+        why = "the front band is bound off where the neck begins"
+        build.rule("shaping", why, ((1, key),), (half.band.span, layout.neck.action.span), lower=front_sts(layout))
 
 
 def neck_width(layout: Layout) -> Measure:
@@ -277,6 +280,12 @@ def neck_width(layout: Layout) -> Measure:
 def neck_taken(spec: Spec, layout: Layout) -> int:
     """Give the stitches of a neck that lie outside its finished width: those that a band takes up in front."""
     return 0 if layout.piece.half is None else taken_in_front(spec, layout.piece)
+
+
+def front_sts(layout: Layout) -> int:
+    """Give the stitches of a half piece's front band, which are bound off where its neck begins; 0 without one."""
+    half = layout.piece.half
+    return half.band.stitches if half is not None and half.band is not None else 0
 
 
 def neck_key(layout: Layout) -> str:

@@ -14,6 +14,8 @@ from wale.explain.courses import course_reasons
 from wale.explain.crowns import crown_reasons
 from wale.explain.details import begins, hem_details, make_detail, piece_details, rib_details
 from wale.explain.even import even_reasons, rib_reasons
+from wale.explain.front_bands import front_band_details, front_band_rows
+from wale.explain.insets import inset_reasons
 from wale.explain.joining import joining_reasons
 from wale.explain.lengths import length_reasons
 from wale.explain.reason import Candidate, Input, Reason
@@ -125,11 +127,13 @@ def _size(book: Book, size: int, owner: str) -> None:
             elif section.kind in COURSED:
                 course_reasons(book, at, section)
         joining_reasons(book, piece, size)
+        front_band_rows(book, piece, size)
         if piece.top is not None:
             top_reasons(book, at)
         length_reasons(book, at)
         cap_reasons(book, piece.name, size)
         pocket_reasons(book, piece, size)
+        inset_reasons(book, piece, size)
         hem_details(book, piece, size)
     for band, planned in zip(book.spec.bands, book.plan.bands, strict=True):
         if owner in ("", band.name):
@@ -141,6 +145,7 @@ def _page(book: Book, owner: str) -> None:
     for piece in book.plan.pieces:
         if owner in ("", piece.name):
             piece_details(book, piece)
+            front_band_details(book, piece)
     for band, planned in zip(book.spec.bands, book.plan.bands, strict=True):
         if owner in ("", band.name):
             rib_details(book, f"{planned.name}.rib", band.rib, in_round=not planned.is_flat)

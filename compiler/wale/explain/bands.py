@@ -7,6 +7,7 @@ from fractions import Fraction
 from wale.armholes import rows_edge
 from wale.draft.bands import ARMHOLES, STRAIGHT, armhole_floor, front_rows
 from wale.draft.opened import opens
+from wale.draft.pocket_edges import POCKET
 from wale.draft.seams import FRONT_EDGE
 from wale.explain.book import Book, known
 from wale.explain.collars import collar_reasons
@@ -14,6 +15,7 @@ from wale.explain.cords import cord_reasons
 from wale.explain.counts import gauge_input
 from wale.explain.even import even_reasons
 from wale.explain.holes import hole_reasons
+from wale.explain.insets import held_stitches
 from wale.explain.measures import measure_inputs, wish_input
 from wale.explain.mitres import mitre_reasons
 from wale.explain.neck_bands import neck_reasons, opened_reasons
@@ -143,7 +145,7 @@ def _armhole(book: Book, size: int, band: Band, plan: BandPlan, name: str, begin
     return tuple(exact)
 
 
-EDGES = {"neck": neck_reasons, FRONT_EDGE: _front, ARMHOLES: _armhole}
+EDGES = {"neck": neck_reasons, FRONT_EDGE: _front, ARMHOLES: _armhole, POCKET: held_stitches}
 """By edge: what tells its stitches."""
 
 

@@ -31,7 +31,7 @@ def pocket_reasons(book: Book, piece: PiecePlan, size: int) -> None:
     """Tell where a pocket lies on its piece."""
     for join in book.spec.joins:
         place = place_of(book.plan, join, size) if isinstance(join, SewnOn) and join.piece == piece.name else None
-        if place is None or not isinstance(join, SewnOn):
+        if place is None or not isinstance(join, SewnOn) or join.is_inset:
             continue
         name, spans, section = f"{piece.name}.sewn-on", (join.up.span, join.span), place.section
         gauge, start = rows_gauge(book, section), section.position[size] - section.length(size)

@@ -11,6 +11,7 @@ from wale.shaping.phrases import Phrase, Plain, Repeat, Shaped
 from wale.source import Span
 from wale.write.context import Context
 from wale.write.evenly import even_row
+from wale.write.row_ends import row_ends, told_apart
 
 SPREAD = "as even as whole stitches allow, equal stretches together, the longer ones at the ends"
 
@@ -30,7 +31,7 @@ def even_reasons(
     book.reckon(f"{name}.change", size, abs(change), "sts", "{high} - {low}", ends, spans=(span,))
     given = {"count": known(after[0], after[1], "sts")}
     book.reckon(f"{name}.after", size, after[1], "sts", "{count}", given, spans=(span,))
-    inside = before[1] - 2 * at.border
+    inside = before[1] - (0 if at.piece.in_round else told_apart(row_ends(at, is_right_side=True)))
     row = even_row(inside, change, in_round=at.piece.in_round)
     edge = 1 if change < 0 and not at.piece.in_round else 0
     gaps = _gaps(at, name, (before[0], inside), change, edge)
@@ -100,8 +101,12 @@ def rib_reasons(
     repeats = counted[1] // (knit + purl)
     if not at.piece.in_round or edge:
         given["edge"] = known("edge sts of one side", edge, "edge sts", at.piece.edge.span)
-        template = "({count} - 2 * {edge} - {knit}) / ({knit} + {purl})"
-        repeats = (counted[1] - 2 * edge - knit) // (knit + purl)
+        both = "2 * {edge}"
+        if at.piece.half is not None and at.piece.half.band is not None:
+            given["band"] = known(f"{at.piece.name}.front-band", at.piece.half.band.stitches, "sts of the band")
+            both = "{edge} - {band}"
+        template = f"({{count}} - {both} - {{knit}}) / ({{knit}} + {{purl}})"
+        repeats = (counted[1] - sum(at.ends) - knit) // (knit + purl)
     book.reckon(f"{name}.repeats", at.size, repeats, "repeats", template, given, spans=(span,))
 
 

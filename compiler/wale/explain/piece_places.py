@@ -13,6 +13,8 @@ from wale.pattern import Bullets, Paragraph, Part, Steps, Table
 
 _BRACKETS = re.compile(r" \(\d+(?:, \d+)*\)")
 """Figures of further sizes."""
+MOST_INSIDE = 3
+"""Commas in a row of a rib between no edge stitches, at most."""
 _SIZES = re.compile(r"Sizes? ([^:]+):")
 
 
@@ -63,13 +65,13 @@ def _line(walk: Walk, one: Paragraph, owner: str) -> Paragraph:
     often = f"{owner if above == f'{owner}.rib' else above}.repeats"
     if last in ("right", "wrong") and "rib" in parts[-2]:
         inside = [f"{above}.knit", f"{above}.purl", often, f"{above}.knit"]
-        edges = [f"{owner}.edge"] if runs.count(", ") > 3 else []
-        return replace(one, text=walk.say(one.text, exact=[*edges, *inside, *edges], sizes=sizes))
+        first, end = _row_ends(walk, owner, runs, is_right=last == "right")
+        return replace(one, text=walk.say(one.text, exact=[*first, *inside, *end], sizes=sizes))
     if last.startswith("texture["):
         inside = [f"{above}.knit", f"{above}.purl", often] if "(" in runs else []
-        if inside and runs.count(", ") > 1:
-            edges = [f"{owner}.edge"] if runs.count(", ") > 3 else []
-            inside = [*edges, *inside, f"{above}.knit", *edges]
+        if runs.count(", ") > bool(inside):
+            first, end = _row_ends(walk, owner, runs, is_right=last[-2] in "13")
+            inside = [*first, *([*inside, f"{above}.knit"] if inside else [f"{above}.between"]), *end]
         strong = walk.say(one.strong, sizes=sizes)
         return replace(one, strong=strong, text=walk.say(one.text, owner, exact=inside, sizes=sizes))
     told = course_line(walk.plan, slot, one.text, len(sizes))
@@ -87,6 +89,21 @@ def _line(walk: Walk, one: Paragraph, owner: str) -> Paragraph:
     shared = ["needles", f"{owner}.edge", *(f"{name}.{what}" for name in motifs for what in ("width", "top-row"))]
     shared.append(owner)
     return paragraph(walk, one, *scope, *shared, sizes=sizes)
+
+
+def _row_ends(walk: Walk, owner: str, runs: str, *, is_right: bool) -> tuple[list[str], list[str]]:
+    """Give what the figures at the beginning and at the end of a row are, which tells each end apart."""
+    piece = walk.plan.piece(owner)
+    edge = [f"{owner}.edge"]
+    if piece is None or piece.half is None or piece.half.band is None:
+        edges = edge if runs.count(", ") > MOST_INSIDE else []
+        return edges, edges
+    band, name = piece.half.band, f"{owner}.front-band"
+    figures = [name]
+    if band.texture != "garter":
+        figures = [f"{name}.kind", f"{name}.kind", f"{name}.repeats", *([f"{name}.kind"] * (band.stitches % 2))]
+    side = edge if piece.edge.stitches and "(" in runs else []
+    return (figures, side) if (piece.half.hand == "right") == is_right else (side, figures)
 
 
 def _top_scope(owner: str, slot: str, scope: list[str]) -> list[str]:

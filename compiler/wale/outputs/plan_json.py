@@ -16,6 +16,7 @@ from wale import __version__
 from wale.actions import Crown, Half, Rib, Step
 from wale.materials import Motif, Swatch, Yarn
 from wale.plan import BandPlan, CollarPlan, CrownPlan, Level, PiecePlan, Plan, Section, Top
+from wale.pockets import slots_of
 from wale.problems.export import as_json
 from wale.problems.problem import Problem
 from wale.quantity import show_decimal
@@ -190,12 +191,13 @@ def _piece(spec: Spec, plan: Plan, piece: PiecePlan, line: Lines) -> Json:
         "steek": piece.steek.stitches if piece.steek is not None else 0,
         "holders": [list(held) for held in piece.holders],
         "joined": [{"piece": name, "stitches": list(counts)} for name, counts in piece.joined],
-        "half": None if piece.half is None else _half(piece.half, len(plan.sizes)),
+        "half": None if piece.half is None else _half(piece, piece.half, len(plan.sizes)),
         "line": line(piece.span),
         "steps": [_step(step, line) for step in piece.steps],
         "levels": [_level(level, len(plan.sizes), line) for level in piece.levels],
         "sections": [_section(piece, section, len(plan.sizes), line) for section in piece.sections],
         "girths": [_level(one.level, len(plan.sizes), line) for one in piece.girths],
+        "pockets": _pockets(spec, plan, piece),
         "top": None if piece.top is None else _top(spec, piece, piece.top, line),
         "crown": None if piece.crown is None else _crown(piece.crown, line),
         "marks": [{"name": name, "rows": list(rows)} for name, rows in piece.marks],
@@ -205,11 +207,33 @@ def _piece(spec: Spec, plan: Plan, piece: PiecePlan, line: Lines) -> Json:
     }
 
 
-def _half(half: Half, sizes: int) -> Json:
+def _pockets(spec: Spec, plan: Plan, piece: PiecePlan) -> list[Json]:
+    sizes = [slots_of(plan, spec.joins, piece, size) for size in range(len(plan.sizes))]
+    linings = sorted({slot.lining for slots in sizes for slot in slots})
+    found = []
+    for name in linings:
+        own = [slot for slots in sizes for slot in slots if slot.lining == name]
+        found.append(
+            {
+                "name": name,
+                "opened_on": [slot.row for slot in own],
+                "first": [list(slot.places) for slot in own],
+                "held": [slot.stitches for slot in own],
+            }
+        )
+    return found
+
+
+def _half(piece: PiecePlan, half: Half, sizes: int) -> Json:
+    band, holes = half.band, half.holes
     return {
         "hand": half.hand,
         "whole": half.whole,
         "opening": [_number(half.opening.at(size)) for size in range(sizes)],
+        "band": None if band is None else {"stitches": band.stitches, "texture": band.texture},
+        "buttonholes": None
+        if holes is None
+        else {"each": holes.each, "on_rows": [list(rows) for rows in piece.hole_rows]},
     }
 
 
@@ -386,11 +410,18 @@ def _buttonholes(planned: BandPlan) -> Json:
 
 def _join(join: Join, line: Lines) -> Json:
     edges: list[tuple[str, str]]
-    if isinstance(join, SewnOn):
-        edges, kind, manner = [(join.piece, "lower edge and sides"), (join.onto, "fabric")], "sewn-on", ""
+    if isinstance(join, SewnOn) and join.is_inset:
+        edges, kind, manner = [(join.piece, "live stitches"), (join.onto, "fabric")], "inset", _place(join)
+    elif isinstance(join, SewnOn):
+        edges, kind, manner = [(join.piece, "lower edge and sides"), (join.onto, "fabric")], "sewn-on", _place(join)
     elif isinstance(join, SetIn):
         edges, kind, manner = [(join.piece, join.edge)], "set-in", ""
     else:
         edges, kind, manner = list(join.edges), "seam", join.manner
     places = [{"piece": piece, "edge": edge} for piece, edge in edges]
     return {"kind": kind, "edges": places, "manner": manner, "line": line(join.span)}
+
+
+def _place(join: SewnOn) -> str:
+    """Give where a pocket lies, as written."""
+    return f"{join.up.words} up" + (f", {join.aside.words} from the centre" if join.aside is not None else "")

@@ -56,7 +56,7 @@ def compare(fabric: Fabric, fact: PieceFacts, facts: Facts, lines: Sequence[str]
         insist(textures == fact.textures, f"its edges are {textures}, not {fact.textures}")
         for row, planned in zip(fabric.rows, fact.rows, strict=False):
             _row(row, planned)
-            _border(row, fact.border)
+            _apart(row, fact)
             colours.check(row, planned)
             if planned.shaped:
                 _lean(row, planned)
@@ -93,11 +93,13 @@ def _on_needle(row: Row, planned: RowFact) -> bool:
     return not planned.needle or row.needle == planned.needle or row.needle.startswith(f"{planned.needle} ")
 
 
-def _border(row: Row, border: int) -> None:
-    """See that a border of garter is knitted on both sides: its stitches show as purl on a wrong-side row."""
-    look = bytes((PURL if row.side == "WS" else KNIT,)) * border
-    ends = (row.ops[:border], row.ops[len(row.ops) - border :])
-    insist(ends == (look, look), "the border is not garter")
+def _apart(row: Row, fact: PieceFacts) -> None:
+    """See that a border or a band looks as planned at both ends, as long as it stands."""
+    if not fact.apart or row.number > fact.apart_to:
+        return
+    right, left = (bytes(_FACES[one] for one in look) for look in fact.apart[row.side == "WS"])
+    fits = row.ops[: len(right)] == right and row.ops[len(row.ops) - len(left) :] == left
+    insist(fits, "the border is not garter" if right and left else "the front band does not look as planned")
 
 
 def _differs(row: Row, planned: RowFact) -> None:
@@ -128,6 +130,9 @@ LOOKS = {
     "sssk": LEFT_DEEP,
     "s2kp": CENTRED_DEC,
 }
+
+
+_FACES = {"k": KNIT, "p": PURL}
 
 
 def _look(stitch: str) -> int:
@@ -262,6 +267,9 @@ def _end(fabric: Fabric, fact: PieceFacts) -> None:
     insist(fabric.drawn == fact.drawn, f"{fabric.drawn} sts are drawn together, not {fact.drawn}")
     told = f"the buttonholes are {fabric.holes} on row {fabric.hole_row}, not {fact.holes} on row {fact.hole_row}"
     insist((fabric.hole_row, fabric.holes) == (fact.hole_row, fact.holes), told)
+    insist(fabric.insets == fact.insets, f"pockets are opened at {fabric.insets}, not at {fact.insets}")
+    told = f"the band has buttonholes {fabric.band_holes}, not {fact.band_holes}"
+    insist(fabric.band_holes == fact.band_holes, told)
     insist(fabric.live == fact.live, f"{fabric.live} sts are left on the needle, not {fact.live}")
     insist(fabric.marks == fact.marks, f"the marks {fabric.marks} are not {fact.marks}")
     told = f"the hem is knitted in on row {fabric.hem_join} above the fold, not {fact.hem_join}"

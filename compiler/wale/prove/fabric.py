@@ -82,6 +82,8 @@ class Fabric(Struct, frozen=True):
         is_half: it has one shoulder, and half a neck.
         marked, mitres: stitches of a round on which a band turns a corner, and the rounds that decrease there.
         hole_row, holes: the row on which buttonholes are bound off, and (stitches from the right, their own) of each.
+        band_holes: buttonholes in a band worked along: row, stitches of the band worked before it, and its own.
+        insets: pockets opened: row, (first, last) stitch of each place from where the row starts, and the lining.
         deeper: stitches that decreases of three together took besides one each.
         late: rows by which its shoulder ends later than one at the other end of the rows would.
         added: stitches cast on or picked up after the first row.
@@ -126,6 +128,8 @@ class Fabric(Struct, frozen=True):
     mitres: tuple[int, ...] = ()
     cord: int = 0
     sides: tuple[tuple[int, str, int], ...] = ()
+    band_holes: tuple[tuple[int, int, int], ...] = ()
+    insets: tuple[tuple[int, tuple[tuple[int, int], ...], str], ...] = ()
 
     def colour(self, row: Row, stitch: int) -> str:
         """Give the yarn of a worked stitch."""

@@ -185,10 +185,14 @@ class PieceFacts(Struct, frozen=True):
         joined: stitches of other pieces that it begins with, (count, piece) from the start of the round.
         anew: rows before a place from which lengths count anew, and its name ("heel"); None without one.
         aside: rows that add nothing to its length, as rows before them and the last of them.
-        border: stitches at both ends that are garter on every row.
+        apart: how the stitches of a border or a band look from the right side (k, p), at the right and the left end, on
+            RS and on WS rows; empty where none stand apart.
+        apart_to: the last row on which they stand.
+        band_holes: buttonholes in a band worked along: row, stitches of the band worked before it, and its own.
         eyelets, slips: yarn overs and slipped stitches in the row of its fold.
         twisted: rows of rib whose knit stitches are twisted.
         cord: stitches of the cord with which it is bound off, or 0.
+        insets: pockets opened: row, (first, last) stitch of each place from where the row starts, and the lining.
         textures: its textured edges, each with its first and last row.
     """
 
@@ -222,7 +226,10 @@ class PieceFacts(Struct, frozen=True):
     holes: tuple[tuple[int, int], ...] = ()
     anew: tuple[int, str] | None = None
     aside: tuple[tuple[int, int], ...] = ()
-    border: int = 0
+    apart: tuple[tuple[str, str], ...] = ()
+    apart_to: int = 0
+    band_holes: tuple[tuple[int, int, int], ...] = ()
+    insets: tuple[tuple[int, tuple[tuple[int, int], ...], str], ...] = ()
     textures: tuple[tuple[str, int, int], ...] = ()
     eyelets: int = 0
     slips: int = 0
@@ -236,10 +243,11 @@ class JoinFact(Struct, frozen=True):
     """Edges that are joined: shoulders need the same stitches, sides the same rows, armholes a sleeve (named first).
 
     With `held` the first piece begins with what the others hold, underarms apart, which are grafted to each other. Two
-    halves at an opening are mirror images, `in_colour` too where the motif of the whole piece mirrors.
+    halves at an opening are mirror images, `in_colour` too where the motif of the whole piece mirrors. At a `pocket`
+    the second piece, a lining, has as many live stitches as the first one puts on each holder.
     """
 
-    edge: Literal["shoulders", "sides", "armholes", "held", "opening"]
+    edge: Literal["shoulders", "sides", "armholes", "held", "opening", "pocket"]
     pieces: tuple[str, ...]
     in_colour: bool = True
 

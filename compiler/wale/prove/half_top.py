@@ -133,13 +133,20 @@ class HalfTopWork:
             chart_row = needles.take_chart_row((self.first_chart_row + row - 2) % height + 1)
         low, high = self.low + right, self.high - left
         needles.grow(high - low)
+        needles.button()
         column = needles.runs[0][0]
+        side = "RS" if row % 2 else "WS"
+        at_right, at_left = needles.looks.get(side, (b"", b""))
+        made = ops or bytes((KNIT,)) * (high - low)
+        # the band stands until it is bound off for the neck
+        made = at_right + made[len(at_right) :] if low == 0 else made
+        made = made[: len(made) - len(at_left)] + at_left if high == needles.count else made
         needles.rows.append(
             Row(
                 self.base + row,
-                "RS" if row % 2 else "WS",
+                side,
                 "",
-                needles.textured(ops, chart_row, [(low, high)]),
+                needles.textured(made, chart_row, [(low, high)]),
                 needles.colours(chart_row)[low:high],
                 ((column + low if column >= 0 else -1, high - low),),
                 right,

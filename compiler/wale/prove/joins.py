@@ -43,6 +43,8 @@ def compare_joins(facts: Facts, fabrics: Mapping[tuple[str, str], Fabric], sizes
                     rows = [side_rows(one, aside.get((one.piece, one.size), ())) for one in (fabric, other)]
                     same = rows[0] == rows[1]
                     message = f"its side has {rows[0]} rows, that of {ends[0][0]} {rows[1]}"
+                elif join.edge == "pocket":
+                    same, message = lined(other, fabric), f"its {fabric.live} live sts do not fill the pocket"
                 elif join.edge == "opening":
                     message = mirror_fault(other, fabric, in_colour=join.in_colour)
                     same = not message
@@ -50,6 +52,12 @@ def compare_joins(facts: Facts, fabrics: Mapping[tuple[str, str], Fabric], sizes
                     continue
                 if not same:
                     yield Finding(name, size, 0, "", message)
+
+
+def lined(body: Fabric, lining: Fabric) -> bool:
+    """Say whether a lining has as many live stitches as each of its pockets puts on a holder."""
+    widths = {last - first + 1 for _, slots, name in body.insets if name == lining.piece for first, last in slots}
+    return widths == {lining.live}
 
 
 def _held(fabrics: Sequence[Fabric], makes: Mapping[str, int]) -> Iterator[Finding]:
@@ -97,7 +105,9 @@ def mirror_fault(one: Fabric, other: Fabric, *, in_colour: bool) -> str:
     more = shift - (second.late - first.late)
     counts = _but_sides(first, low)[: len(first.rows) - low - more]
     same = counts == _but_sides(second, low + shift) and _sides(first) == _sides(second)
-    same = same and sum(first.held) == sum(second.held) and first.bound_off == second.bound_off
+    # stitches of buttonholes are bound off and cast on again, in one half alone
+    gone = [fabric.bound_off - fabric.added for fabric in (first, second)]
+    same = same and sum(first.held) == sum(second.held) and gone[0] == gone[1]
     return "" if same else f"its neck and shoulder are not the mirror image of those of the {one.piece}"
 
 

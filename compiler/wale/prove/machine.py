@@ -13,6 +13,7 @@ from wale.prove.charts import Charts
 from wale.prove.crown import CrownWork
 from wale.prove.fabric import KNIT, LEFT_DEC, PURL, TWISTED, Contradiction, Fabric, Finding, insist
 from wale.prove.flat_band import FlatBandWork
+from wale.prove.front_band import begin_band, begin_holes
 from wale.prove.half_top import HalfTopWork
 from wale.prove.hand import HandWork
 from wale.prove.hand_words import HandLine
@@ -80,6 +81,8 @@ def knit(
         needles.mitres,
         needles.cord,
         tuple(needles.sides),
+        tuple(needles.band_holes),
+        tuple(needles.insets),
     )
     return fabric, []
 
@@ -137,7 +140,16 @@ class Machine:
                 self.mitre.work(line)
             case words.HoleRow() | words.HoleClose() | words.CollarTurns() | words.CollarClose():
                 self.band.work(line)
-            case words.Border() | words.BeginChart() | words.Plain() | words.Edge() | words.Steek() | words.Work():
+            case (
+                words.Border()
+                | words.FrontBand()
+                | words.BandHoles()
+                | words.BeginChart()
+                | words.Plain()
+                | words.Edge()
+                | words.Steek()
+                | words.Work()
+            ):
                 self._fabric(line)
             case words.Mark():
                 self._rounds_or_rows(line.in_round)
@@ -150,6 +162,8 @@ class Machine:
                 self._shape(line)
             case words.BindRow():
                 self._bind_row(line)
+            case words.Inset():
+                self._inset(line)
             case words.Top():
                 insist(not self.needles.in_round, "a round has no neck")
                 self.top = (HalfTopWork if line.is_half else TopWork)(self.needles, line)
@@ -164,6 +178,8 @@ class Machine:
         needles = self.needles
         insist(not needles.gaps, "buttonholes are left open")
         insist(not self.band.turned, "the turns of the short rows are left open")
+        insist(len(needles.insets) == len(needles.openings), "the row on which a pocket is opened never comes")
+        insist(len(needles.band_holes) == len(needles.hole_rows), "the row of a buttonhole never comes")
         insist(needles.fold + needles.hem_join <= needles.done, "the row on which the hem is knitted in never comes")
 
     def _ends(self, line: words.End) -> None:
@@ -293,7 +309,8 @@ class Machine:
             insist(needles.in_round, "the work is flat")
             ops = needles.spell(line.stitches, "round")
             colours = self._shaded(line.stitches, "round")
-            self._ribbed(ops, colours, line, 0)
+            insist(len(ops) == needles.count, "a rib row keeps its stitches")
+            self._ribbed(ops, colours, line, (0, 0))
             for _ in range(line.rows):
                 needles.add(ops, colours, 0, 0)
             return
@@ -302,16 +319,19 @@ class Machine:
         insist("RS" in self.rib and "WS" in self.rib, "the rib rows are not told")
         right = needles.spell(self.rib["RS"].stitches, "RS")
         wrong = needles.spell(self.rib["WS"].stitches, "WS")
-        inner = slice(needles.border, len(right) - needles.border)
+        inner = slice(needles.apart[0], len(right) - needles.apart[1])
         insist(right[inner] == wrong[inner], "the ribs of RS and WS rows do not stand over each other")
-        leading = len(right) - len(right.lstrip(bytes((KNIT,))))
-        if leading == len(right):
+        # edge stitches stand at an end where no border or band does
+        from_end = right[inner][::-1] if needles.apart[0] else right[inner]
+        leading = len(from_end) - len(from_end.lstrip(bytes((KNIT,))))
+        if leading == len(from_end) and not needles.has_band:
             # no purl column: one rib stands between the edge stitches
-            leading = (len(right) + line.knit) // 2
+            leading = (len(from_end) + line.knit) // 2
         colours = self._shaded(self.rib["RS"].stitches, "RS")
         same = colours == self._shaded(self.rib["WS"].stitches, "WS")
         insist(same, "the colours of RS and WS rows do not stand over each other")
-        self._ribbed(right, colours, line, max(0, leading - (0 if line.twisted else line.knit)))
+        ends = needles.edges(max(0, leading - (0 if line.twisted else line.knit)))
+        self._ribbed(right[inner], colours[inner], line, ends)
         for _ in range(line.rows):
             needles.add(wrong if needles.side == "WS" else right, colours, 0, 0)
 
@@ -321,15 +341,15 @@ class Machine:
         told = bytes(needles.palette.index(yarn) for yarn in shades(stitches, needles.yarn))
         return told[::-1] if side == "WS" else told
 
-    def _ribbed(self, ops: bytes, colours: bytes, line: words.RibRows, edge: int) -> None:
+    def _ribbed(self, ops: bytes, colours: bytes, line: words.RibRows, ends: tuple[int, int]) -> None:
         knit, purl = line.knit, line.purl
-        insist(len(ops) == self.needles.count, "a rib row keeps its stitches")
-        inner = ops[edge : len(ops) - edge]
+        inside = slice(ends[0], len(ops) - ends[1])
+        inner = ops[inside]
         unit = bytes((TWISTED if line.twisted else KNIT,)) * knit + bytes((PURL,)) * purl
         rib = unit * (len(inner) // len(unit) + 1)
         name = f"{knit}x{purl} {'twisted ' if line.twisted else ''}rib"
         insist(inner == rib[: len(inner)], f"the words do not make a {name}")
-        shown = colours[edge : len(ops) - edge]
+        shown = colours[inside]
         first, second = shown[0], shown[knit] if len(shown) > knit else shown[0]
         told = "of two colours" if line.corrugated else "of one colour"
         insist(line.corrugated == (first != second), f"the rib is not {told}")
@@ -348,14 +368,21 @@ class Machine:
                 insist(needles.side == side, f"the next row is a {needles.side} row, not a {side} row")
                 needles.begin_chart(line.chart, line.row, line.right, line.wrong, line.width, line.yarn)
             case words.Border():
-                insist(not needles.in_round and not needles.done, "a border is told below the cast-on of flat work")
-                insist(0 < 2 * line.stitches < needles.count, "there are only border stitches")
-                needles.border = line.stitches
+                needles.begin_border(line.stitches)
+            case words.FrontBand():
+                begin_band(needles, line)
+            case words.BandHoles():
+                begin_holes(needles, line)
             case words.Plain():
                 needles.go_plain(line.fabric)
             case words.Edge():
                 insist(needles.start is not None, "edge stitches are told when a chart begins")
-                needles.edge, needles.edge_yarn = line.stitches, line.yarn
+                insist(
+                    line.band == (sum(needles.apart) if needles.has_band else 0), f"the band has not {line.band} sts"
+                )
+                right, left = needles.apart if line.band else (line.stitches, line.stitches)
+                needles.outside = (right or line.stitches, left or line.stitches)
+                needles.edge_yarn = line.yarn
             case words.Steek():
                 needles.begin_steek(line.first, line.last, line.yarns)
             case words.Work():
@@ -391,7 +418,7 @@ class Machine:
         side = needles.side
         insist(side == line.side, f"the next row is a {side} row, not a {line.side} row")
         insist(line.inside == ("work in chart" if needles.chart else "work"), f"one cannot {line.inside} here")
-        insist(0 < line.count < needles.count - 2 * needles.edge, "there are not so many stitches to bind off")
+        insist(0 < line.count < needles.count - sum(needles.outside), "there are not so many stitches to bind off")
         if needles.tiles is not None:
             told, expected = line.chart_row, needles.next_chart_row
             insist(told == expected, f"the next chart row is {expected}, not {told}")
@@ -406,6 +433,17 @@ class Machine:
         needles.work_row()
         needles.agree((line.after,), (needles.count,), f"there are {needles.count} sts, not {line.after}")
 
+    def _inset(self, line: words.Inset) -> None:
+        """Take the row on which a pocket is opened; its stitches are as many as the lining's."""
+        needles, row = self.needles, self.needles.done + line.row
+        insist(not needles.in_round and line.row > 0, "a pocket is opened in flat work, on a row that comes")
+        insist(line.side == ("RS" if row % 2 else "WS"), f"row {line.row} from here is no {line.side} row")
+        widths = {last - first + 1 for first, last in line.slots}
+        insist(widths == {line.live}, f"the {line.lining} has {line.live} sts for {sorted(widths)}")
+        ends = [place for slot in line.slots for place in slot]
+        insist(ends == sorted(ends) and ends[0] > 0, "the openings do not lie side by side")
+        needles.openings.append((row, line.slots, line.lining))
+
     def _shaping_row(self, line: words.ShapingRow) -> None:
         """Work a row that changes by a stitch inside the edge stitches at both ends, or at one of them."""
         needles = self.needles
@@ -415,23 +453,28 @@ class Machine:
             insist((work in ON_WRONG_SIDE) == (side == "WS"), f"{work} does not belong on a {side} row")
         insist(bool(line.start or line.end), "the line says nowhere how the row is shaped")
         insist(line.more == line.grows, "the stitches become more and fewer at once")
-        edge = line.edges[0]
-        insist(edge == line.edges[1], "the edge stitches differ")
-        insist(not needles.chart or edge == needles.edge, f"the edge has {needles.edge} sts, not {edge}")
+        edges = line.edges if side == "RS" else line.edges[::-1]
+        bands = line.bands if side == "RS" else line.bands[::-1]
+        is_band = tuple(needles.has_band and own > 0 for own in needles.apart)
+        insist(bands == is_band, "edge sts are told where the band stands, or the band where they do")
+        insist(needles.has_band or edges[0] == edges[1], "the edge stitches differ")
+        told = not needles.chart or edges == needles.outside
+        insist(told, f"the ends have {needles.outside} sts outside the chart, not {edges}")
         insist(line.inside == ("work in chart" if needles.chart else "work"), f"one cannot {line.inside} here")
         (first, took), (last, took_last) = (_shaped(work) for work in (line.start, line.end))
         grow = {SHAPED[work][1] == 0 for work in (line.start, line.end) if work}
         insist(grow == {line.grows}, "one end grows and the other shrinks")
         rest = 0 if line.rest is None else line.rest
-        insist(
-            rest == edge + took_last, f"{line.end or 'nothing'} and the edge take {edge + took_last} sts, not {rest}"
-        )
-        plain = needles.count - 2 * edge - took - took_last
+        upto = line.edges[1] + took_last
+        insist(rest == upto, f"{line.end or 'nothing'} and the edge take {upto} sts, not {rest}")
+        plain = needles.count - sum(edges) - took - took_last
         insist(plain >= 0, "there are too few stitches to shape")
-        knit_edge = bytes((PURL if needles.border and side == "WS" else KNIT,)) * edge
-        insist(needles.border in (0, edge), f"the border has {needles.border} sts, not {edge}")
-        ops = knit_edge + first + needles.faces(plain, 0) + last + knit_edge
-        ops = ops[::-1] if side == "WS" else ops
+        fits = all(own in (0, edge) for own, edge in zip(needles.apart, edges, strict=True))
+        insist(fits, f"the border or band has {max(needles.apart)} sts, not {max(edges)}")
+        looks = needles.looks.get(side, (b"", b""))
+        right, left = (look or bytes((KNIT,)) * edge for look, edge in zip(looks, edges, strict=True))
+        inner = first + needles.faces(plain) + last
+        ops = right + (inner[::-1] if side == "WS" else inner) + left
         change = len(ops) - needles.count
         needles.agree(
             (line.change,), (abs(change),), f"the row changes by {abs(change)} sts, not {line.change}", is_count=False

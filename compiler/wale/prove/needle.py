@@ -58,8 +58,10 @@ class Needles(Struct):
     """The state of the work; rows are numbered from 1, right-side rows are odd.
 
     `opened` is a plain row above a chart, or above rows told one by one, in which stitches were evened out: the first
-    of what comes after it. In a top stitches keep their places: `narrowed` of them have gone at its right and its left
-    side, as `sides` tells row by row (row, side, stitches).
+    of what comes after it. `outside` are stitches at the right and at the left end beside a chart, `apart` those of a
+    border or a band, which have `looks` of their own on each side's rows. `band_hole` are the stitches before a
+    buttonhole on its row, and its own. In a top stitches keep their places: `narrowed` of them have gone at its right
+    and its left side, as `sides` tells row by row (row, side, stitches).
     """
 
     charts: Charts
@@ -74,9 +76,16 @@ class Needles(Struct):
     tiles: Tiles | None = None
     next_chart_row: int = 0
     start: tuple[int, int] | None = None
-    edge: int = 0
+    outside: tuple[int, int] = (0, 0)
     edge_yarn: str = ""
-    border: int = 0
+    apart: tuple[int, int] = (0, 0)
+    looks: dict[str, tuple[bytes, bytes]] = field(default_factory=dict)
+    has_band: bool = False
+    hole_rows: tuple[int, ...] = ()
+    band_hole: tuple[int, int] = (0, 0)
+    band_holes: list[tuple[int, int, int]] = field(default_factory=list)
+    openings: list[tuple[int, Runs, str]] = field(default_factory=list)
+    insets: list[tuple[int, Runs, str]] = field(default_factory=list)
     steek: tuple[int, int] = (0, 0)
     stripes: tuple[str, ...] = ()
     runs: Runs = ()
@@ -163,13 +172,14 @@ class Needles(Struct):
 
     def go_plain(self, fabric: Worked) -> None:
         """Go on in a plain fabric."""
-        self.yarn, self.stitch, self.chart, self.tiles, self.edge = fabric.yarn, fabric.stitch, "", None, 0
+        self.yarn, self.stitch, self.chart, self.tiles = fabric.yarn, fabric.stitch, "", None
+        self.outside = (0, 0)
         self.runs = ((-1, self.count),)
 
     @property
     def ends(self) -> tuple[int, int]:
         """Stitches outside the chart at the right and at the left end: the steek, or the edge."""
-        return self.steek if any(self.steek) else (self.edge, self.edge)
+        return self.steek if any(self.steek) else self.outside
 
     def begin_steek(self, first: int, last: int, yarns: tuple[str, ...]) -> None:
         """Set the first and the last stitches of every round apart."""
@@ -196,7 +206,7 @@ class Needles(Struct):
         insist(self.tiles.is_texture == bool(yarn), "a texture is told with its yarn, and a chart in colours without")
         insist(not (yarn and any(self.steek)), "a steek has no texture")
         self.yarn = yarn or self.yarn
-        self.start, self.edge = (right, wrong), 0
+        self.start, self.outside = (right, wrong), (0, 0)
 
     def settle_columns(self) -> None:
         """Lay the chart's columns over the stitches when its first row is worked."""
@@ -205,9 +215,14 @@ class Needles(Struct):
         right, wrong = self.start
         width, self.start = self.tiles.chart.width, None
         first = (right - 1 - self.ends[0]) % width
-        insist(self.count > 2 * self.edge, "there are only edge stitches")
+        inside = self.count - sum(self.outside)
+        insist(inside > 0, "there are only edge stitches")
         if not self.in_round:
-            last = (right - 1 + self.count - 2 * self.edge - 1) % width + 1
+            insist(
+                all(own in (0, told) for own, told in zip(self.apart, self.outside, strict=True)),
+                "the border or band is worked in the chart",
+            )
+            last = (right - 1 + inside - 1) % width + 1
             insist(last == wrong, f"from column {right} on, WS rows start at column {last}, not {wrong}")
         self.runs = ((first, self.count),)
 
@@ -260,11 +275,12 @@ class Needles(Struct):
             striped = self._striped(self.tiles.chart.rows[chart_row - 1])
             first, last = self.steek
             return striped[last:] + cells[first : len(cells) - last] + striped[:last]
-        if not self.edge:
+        right, left = self.outside
+        if not right + left:
             return cells
-        edge = bytes((self.palette.index(self.edge_yarn),)) * self.edge
-        right, left = self.narrowed[0], len(cells) - self.narrowed[1]
-        return cells[:right] + edge + cells[right + self.edge : left - self.edge] + edge + cells[left:]
+        edge = bytes((self.palette.index(self.edge_yarn),))
+        low, high = self.narrowed[0], len(cells) - self.narrowed[1]
+        return cells[:low] + edge * right + cells[low + right : high - left] + edge * left + cells[high:]
 
     def textured(self, ops: bytes, chart_row: int, spans: Sequence[tuple[int, int]] = ()) -> bytes:
         """Give the plain stitches of a row the faces of a texture's chart, the edge stitches' apart.
@@ -278,7 +294,7 @@ class Needles(Struct):
         width, faces = self.tiles.chart.width, self.tiles.cut(chart_row, self.runs)
         places = [place for low, high in spans or ((0, self.count),) for place in range(low, high)]
         worked = {place: at for at, place in enumerate(places) if ops[at] == KNIT}
-        right, left = (self.edge + gone for gone in self.narrowed)
+        right, left = (beside + gone for beside, gone in zip(self.outside, self.narrowed, strict=True))
         worked = {place: at for place, at in worked.items() if right <= place < self.count - left}
         made = bytearray(ops)
         for place, at in worked.items():
@@ -308,12 +324,14 @@ class Needles(Struct):
         if side != "WS":
             return (self.runs[0][0] + self.ends[0]) % width + 1
         first, length = self.runs[-1]
-        return (first + length - 1 - self.edge) % width + 1
+        return (first + length - 1 - self.outside[1]) % width + 1
 
     def add(self, ops: bytes, colours: bytes, chart_row: int, start: int, waiting: int = 0, begun: int = 0) -> None:
         """Take a row off: `waiting` stitches at its right end were not worked, `begun` were there before it."""
         ops = self.textured(ops, chart_row)
         self.grow(len(ops))
+        self.button()
+        self.open_pockets()
         chart = self.chart if chart_row else ""
         self.rows.append(
             Row(
@@ -358,22 +376,49 @@ class Needles(Struct):
         """Work one row even: stockinette, plain or in the chart."""
         self.settle_columns()
         chart_row = self.take_chart_row()
-        self.add(self.faces(self.count, self.border), self.colours(chart_row), chart_row, self.start_column(self.side))
+        right, left = self.looks.get(self.side, (b"", b""))
+        ops = right + self.faces(self.count - len(right) - len(left)) + left
+        self.add(ops, self.colours(chart_row), chart_row, self.start_column(self.side))
 
-    def faces(self, count: int, border: int) -> bytes:
-        """Give how plain stitches of the next row look: garter has its purl ridges, a rib its columns.
-
-        Args:
-            border: stitches at both ends that are knitted on both sides.
-        """
-        if border:
-            ends = bytes((PURL if self.side == "WS" else KNIT,)) * border
-            return ends + self.faces(count - 2 * border, 0) + ends
+    def faces(self, count: int) -> bytes:
+        """Give how plain stitches of the next row look: garter has its purl ridges, a rib its columns."""
         if not self.chart and self.stitch.startswith("rib"):
             knit, purl = map(int, self.stitch.removeprefix("rib ").split("x"))
             return ((bytes((KNIT,)) * knit + bytes((PURL,)) * purl) * (count // (knit + purl) + 1))[:count]
         ridge = not self.chart and self.stitch == "garter" and (self.done + self.shift) % 2 == 1
         return bytes((PURL if ridge else KNIT,)) * count
+
+    def begin_border(self, stitches: int) -> None:
+        """Set stitches at both ends of every row apart, which are knitted on both sides."""
+        insist(not self.in_round and not self.done, "a border is told below the cast-on of flat work")
+        insist(0 < 2 * stitches < self.count, "there are only border stitches")
+        ridge, plain = bytes((PURL,)) * stitches, bytes((KNIT,)) * stitches
+        self.apart, self.looks = (stitches, stitches), {"RS": (plain, plain), "WS": (ridge, ridge)}
+
+    def edges(self, side: int) -> tuple[int, int]:
+        """Give the ends of the stitches between those apart: `side` edge stitches where no border or band stands."""
+        right, left = self.apart
+        return (0 if right else side, 0 if left else side)
+
+    def open_pockets(self) -> None:
+        """Put stitches on holders where the next row opens a pocket, and those of a lining in their place."""
+        for row, slots, lining in [one for one in self.openings if one[0] == self.done + 1]:
+            below = self.rows[-1].stitches if self.rows else self.cast_on
+            insist(all(last <= below for _, last in slots), f"there are only {below} sts on the needle")
+            for first, last in slots:
+                self.holders.append(last - first + 1)
+                self.added += last - first + 1
+            self.insets.append((row, slots, lining))
+
+    def button(self) -> None:
+        """Work the buttonhole of the next row, where it has one: it is bound off, and as many are cast on there."""
+        row = self.done + 1
+        if row in self.hole_rows:
+            insist(row % 2 == 1, f"row {row} is no RS row")
+            before, off = self.band_hole
+            self.bound_off += off
+            self.added += off
+            self.band_holes.append((row, before, off))
 
     def spell(self, stitches: Stitches, side: str, count: int = 0) -> bytes:
         """Work a row's words over all stitches and give how it looks from the right side.

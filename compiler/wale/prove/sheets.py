@@ -39,7 +39,8 @@ def check_sheet(sheet: PrintedSheet, fabric: Fabric) -> Iterator[Finding]:
             part = told["part"] or part
             _row(told, part, row)
             is_first = before is not None and before.part != row.part
-            change = _due(told["due"] or "", row, whole if is_first else before)
+            due = _opened(told["due"] or "", row, fabric)
+            change = _due(due, row, whole if is_first else before)
             if is_first:
                 entered += row.stitches - change
             else:
@@ -59,6 +60,16 @@ def _row(told: re.Match[str], part: str, row: Row) -> None:
     insist(int(told["row"] or 0) == row.chart_row, f"it is worked in row {row.chart_row} of its chart (0: plain)")
     insist(int(told["start"] or 0) == row.start, f"it starts at column {row.start} (0: not told)")
     insist(int(told["count"]) == row.stitches, f"there are {row.stitches} sts after it")
+
+
+def _opened(due: str, row: Row, fabric: Fabric) -> str:
+    """Check which openings a line says are due on a row, and give what else it says."""
+    said = due.split(", ") if due else []
+    for words, found in (("work a buttonhole", fabric.band_holes), ("open a pocket", fabric.insets)):
+        is_due = row.number in [number for number, *_ in found]
+        insist((words in said) == is_due, f"`{words}` is due on another row")
+        said = [one for one in said if one != words]
+    return ", ".join(said)
 
 
 def _due(due: str, row: Row, before: Row | None) -> int:

@@ -53,7 +53,7 @@ class SideEdges:
         starts, decrease = SIDE_EDGE[end, _side(row)]
         insist(told.starts == starts, f"{_side(row)} rows do not {'start' if told.starts else 'end'} at the {end} side")
         insist(told.decrease == decrease, f"{told.decrease} does not lean with the {end} side of a {_side(row)} row")
-        edge = self.needles.edge
+        edge = self.needles.outside[end == "left"]
         insist(not self.needles.chart or told.edge == edge, f"the edge has {edge} sts, not {told.edge}")
         self._shaped[end, row] = told.edge
 

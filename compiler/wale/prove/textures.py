@@ -69,19 +69,21 @@ def _looks(needles: Needles, texture: str, told: Mapping[int, words.TextureRow])
     units = _UNITS[texture]
     # Edge stitches are told apart from a texture of two kinds of stitch only.
     most = 20 if len(units[0]) > 1 else 0
-    border = needles.border
-    inner = [look[border : len(look) - border] for look in looks.values()]
-    fits = any(_fits(inner, units, edge) for edge in range(min(most, needles.count // 2 - 1 - border) + 1))
+    right, left = needles.apart
+    inner = [look[right : len(look) - left] for look in looks.values()]
+    widest = min(most, (needles.count - right - left) // 2 - 1)
+    fits = any(_fits(inner, units, needles.edges(edge)) for edge in range(widest + 1))
     insist(fits and len(looks) % len(units) == 0, f"the words do not make {texture.lower()}")
     return looks
 
 
-def _fits(looks: Sequence[bytes], units: Sequence[bytes], edge: int) -> bool:
+def _fits(looks: Sequence[bytes], units: Sequence[bytes], ends: tuple[int, int]) -> bool:
+    right, left = ends
     for number, look in enumerate(looks):
         unit = units[number % len(units)]
-        inner = look[edge : len(look) - edge]
+        inner = look[right : len(look) - left]
         if inner != (unit * (len(inner) // len(unit) + 1))[: len(inner)]:
             return False
-        if edge and set(look[:edge] + look[len(look) - edge :]) != {KNIT}:
+        if right + left and set(look[:right] + look[len(look) - left :]) != {KNIT}:
             return False
     return True

@@ -174,7 +174,9 @@ def _texture_rows(node: Node) -> words.TextureRows:
 
 
 def _shaping_row(node: Node) -> words.ShapingRow:
-    edges = [tree.figures()[0] if tree is not None else 0 for tree in (node.one("edge_sts"), node.one("last_sts"))]
+    beside = node.one("edge_sts"), node.one("last_sts")
+    edges = [tree.figures()[0] if tree is not None else 0 for tree in beside]
+    first, last = (tree is not None and tree.text("BESIDE") == "band" for tree in beside)
     start, end = (
         tree.text("SHAPED") if tree is not None else "" for tree in (node.one("at_start"), node.one("at_end"))
     )
@@ -189,7 +191,31 @@ def _shaping_row(node: Node) -> words.ShapingRow:
         end,
         node.figures()[0],
         node.text("DIFFERENCE") == "more",
+        (first, last),
     )
+
+
+def _edge_and_band(node: Node) -> words.Edge:
+    side = node.one("beside_band")
+    return words.Edge(side.figures()[0] if side is not None else 0, node.text("NAME"), node.figures()[0])
+
+
+def _inset(node: Node) -> words.Inset:
+    row, live = node.figures()
+    slots = tuple((first, last) for first, last in (tree.figures() for tree in node.within("slot")))
+    return words.Inset(row, node.side(), slots, live, node.text("NAME"))
+
+
+def _front_band(node: Node) -> words.FrontBand:
+    first, second = node.all("ROW_END")
+    counts, texture = node.figures(), node.text("BAND_TEXTURE")
+    right, wrong = (next(node.within(name)).one("stitches") for name in ("on_rs", "on_ws"))
+    return words.FrontBand((first, second), (counts[0], counts[1]), texture, _stitches(right), _stitches(wrong))
+
+
+def _band_holes(node: Node) -> words.BandHoles:
+    first, *told = node.figures()
+    return words.BandHoles(_schedule(node, first), *told)
 
 
 def _shaping(node: Node) -> words.Shaping:
@@ -442,11 +468,15 @@ BUILDERS: dict[str, Callable[[Node], Any]] = {
     "begin_rounds": _begin_rounds,
     "plain": lambda node: words.Plain(_needed_fabric(node)),
     "edge": lambda node: words.Edge(node.figures()[0], node.text("NAME")),
+    "edge_and_band": _edge_and_band,
+    "front_band": _front_band,
+    "band_holes": _band_holes,
     "steek": lambda node: words.Steek(node.figures()[0], node.figures()[1], _stripes(node)),
     "work": lambda node: words.Work(node.figures()[0], node.text("ROWS").startswith("round"), _needed_fabric(node)),
     "shaping_row": _shaping_row,
     "shaping": _shaping,
     "bind_row": _bind_row,
+    "inset": _inset,
     "top": _top,
     "turns": _turns,
     "steps": _steps,

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from fractions import Fraction
 from typing import Literal
 
 from wale.actions import EDGINGS, BindOff, Neck, Shoulders
 from wale.parse.tree import Block, Name
 from wale.problems.problem import Edit, Fix
 from wale.resolve.amounts import whole
+from wale.resolve.buttonholes import LINES as BUTTONHOLE_LINES
+from wale.resolve.buttonholes import read_buttonholes
 from wale.resolve.context import near_word
 from wale.resolve.edgings import BAND_LINES as EDGING_LINES
 from wale.resolve.edgings import CORD, OPEN, OVERLAP, read_collar, read_cord, read_edging, read_hood
@@ -17,8 +18,7 @@ from wale.resolve.knitted import LINES as KNITTED_LINES
 from wale.resolve.knitted import read_knitted
 from wale.resolve.shapes import Line, Match, Shape
 from wale.resolve.workshop import Workshop
-from wale.shaping.buttonholes import MARGIN
-from wale.spec import Band, Buttonholes, Collar, Join, Piece, Seam, SetIn, SewnOn
+from wale.spec import Band, Collar, Join, Piece, Seam, SetIn, SewnOn
 
 BAND_HEAD = {"band": Shape({"band NAME": ("make NUMBER",)})}
 _WITH, _SIDES, _SLEEVES = "seam PIECE1 EDGE1 with PIECE2 EDGE2", "seam sides", "seam sides and sleeves"
@@ -28,16 +28,18 @@ JOIN_LINES = {
     "seam": Shape({_SLEEVES: ("MANNER",), _SIDES: ("MANNER",), _WITH: ("MANNER",)}, once=False),
     "set": Shape({"set PIECE top into armholes": (), _CAP: ()}, once=False),
     "sew": Shape({"sew PIECE1 on PIECE2": (_UP, _ASIDE)}, once=False),
+    "inset": Shape({"inset PIECE1 in PIECE2": (_UP, _ASIDE)}, once=False),
 }
 _PICK = "pick up along PIECE EDGE in SWATCH"
-_HOLES, _FROM_ENDS = "buttonholes NUMBER of N sts", "first LENGTH from the ends"
 BAND_LINES = {
     "pick": Shape({_PICK: (), "pick up along PIECE EDGE": ("PIECE EDGE in SWATCH",)}, listed="PIECE EDGE"),
     **EDGING_LINES,
     "bind": Shape({CORD: (), "bind off": ("MANNER",)}),
-    "buttonholes": Shape({_HOLES: (_FROM_ENDS,), "buttonholes NUMBER": (_FROM_ENDS,)}),
+    **BUTTONHOLE_LINES,
     **KNITTED_LINES,
 }
+POCKETS = ("sew", "inset")
+"""Lines of a pocket: sewn onto a piece, or inset with a lining."""
 BANDS = (*EDGINGS, "hood", "shawl")
 """What a band is worked as, by keyword."""
 HOOD_MANNER = (
@@ -47,11 +49,9 @@ HOOD_MANNER = (
 """How a hood is joined at its top."""
 MOST_OVERLAP = 60
 """Most stitches by which the ends of a hood lie on each other (our choice)."""
-USUAL_HOLE = 2
-"""Stitches of a buttonhole where the line does not say (common practice, no source)."""
 ARMHOLES = 2
 """Armholes of a garment, and so the bands along them."""
-EDGES = ("neck", "shoulders", "sides", "armholes", "top", "cast-on", "front-edge")
+EDGES = ("neck", "shoulders", "sides", "armholes", "top", "cast-on", "front-edge", "pocket")
 """Edges of a piece that can be joined or picked up."""
 
 
@@ -62,13 +62,13 @@ def read_joins(shop: Workshop, block: Block, pieces: Mapping[str, Piece]) -> tup
         context.report("E203", "a `join` block has no name", block.head.span, "only `join`", "Write `join`.")
     lines = [line for statement in block.body if (line := context.read(statement, JOIN_LINES, "a `join` block"))]
     set_in = {line.head.name("PIECE").text for line in lines if line.keyword == "set"}
-    sewn_on = {line.head.name("PIECE1").text for line in lines if line.keyword == "sew"}
+    sewn_on = {line.head.name("PIECE1").text for line in lines if line.keyword in POCKETS}
     found = [_join(shop, line, pieces, set_in, sewn_on) for line in lines]
     return tuple(join for join in found if join is not None)
 
 
 def _join(shop: Workshop, line: Line, pieces: Mapping[str, Piece], set_in: set[str], sewn_on: set[str]) -> Join | None:
-    if line.keyword == "sew":
+    if line.keyword in POCKETS:
         return _sewn_on(shop, line)
     if line.keyword == "set":
         name = line.head.name("PIECE")
@@ -105,7 +105,7 @@ def _sewn_on(shop: Workshop, line: Line) -> SewnOn | None:
     up = lengths[_UP]
     if up is None or None in lengths.values() or not all(known):
         return None
-    return SewnOn(names[0].text, names[1].text, up, lengths.get(_ASIDE), line.span)
+    return SewnOn(names[0].text, names[1].text, up, lengths.get(_ASIDE), line.span, line.keyword == "inset")
 
 
 def _edge(shop: Workshop, match: Match, number: str, pieces: Mapping[str, Piece]) -> tuple[str, str] | None:
@@ -187,7 +187,7 @@ def read_band(shop: Workshop, name: str, block: Block, pieces: Mapping[str, Piec
     pairs = [_picked(shop, match, pieces) for match in matches]
     edges = tuple(pair for pair in pairs if pair is not None)
     knitted = read_knitted(shop, lines.get("knitted", ()))
-    holes = _buttonholes(shop, lines["buttonholes"][0]) if "buttonholes" in lines else None
+    holes = read_buttonholes(shop, lines["buttonholes"][0]) if "buttonholes" in lines else None
     if "buttonholes" in lines and holes is None:
         return None
     if head is None or not sound or rib is None or not swatch or len(edges) < len(pairs) or knitted is None:
@@ -229,6 +229,7 @@ def read_band(shop: Workshop, name: str, block: Block, pieces: Mapping[str, Piec
 
 def _make(shop: Workshop, head: Line, block: Block, edges: list[str]) -> int | None:
     """Read how often a band is worked; where the line does not say it, once, along armholes twice."""
+    paired = ("armholes", "pocket")
     if "make NUMBER" not in head.options:
         if "armholes" not in edges:
             return 1
@@ -236,13 +237,13 @@ def _make(shop: Workshop, head: Line, block: Block, edges: list[str]) -> int | N
         shop.context.assume(text, span=block.head.span)
         return ARMHOLES
     make = whole(shop.context, head.options["make NUMBER"].number("NUMBER"))
-    if make is not None and make != (ARMHOLES if "armholes" in edges else 1):
+    if make is not None and make != (ARMHOLES if set(paired) & set(edges) else 1):
         shop.context.report(
             "E223",
             f"a band along {edges[0]} is not made {make} times",
             head.span,
             "too many" if "armholes" not in edges else "there are two armholes",
-            "Write `make 2` for a band along armholes, and no `make` for another one.",
+            "Write `make 2` for a band along armholes or two pockets, and no `make` for another one.",
         )
         return None
     return make
@@ -259,33 +260,6 @@ def _overlap(shop: Workshop, line: Line) -> int | None:
         shop.context.report("E223", f"an overlap of {count} stitches is none", number.span, "beyond the bounds", help)
         return None
     return count
-
-
-def _buttonholes(shop: Workshop, line: Line) -> Buttonholes | None:
-    """Read how many buttonholes a band has, how wide, and where the outer ones lie."""
-    context = shop.context
-    number = whole(context, line.head.number("NUMBER"))
-    each = whole(context, line.head.number("N")) if line.form == _HOLES else USUAL_HOLE
-    first: Fraction | None = MARGIN
-    if _FROM_ENDS in line.options:
-        length = shop.known(shop.names.scope.measure(line.options[_FROM_ENDS].value("LENGTH"), "length"))
-        first = min(length.at(size) for size in range(len(shop.names.scope.names))) if length is not None else None
-    else:
-        context.assume(
-            "The first and last buttonhole lie {} from the ends of the band; `first 2 cm from the ends` changes it.",
-            "half an inch, https://slippedstitches.wordpress.com/tag/buttonholes/",
-            line.span,
-            (MARGIN,),
-        )
-    if number is None or each is None or first is None:
-        return None
-    if number > 100 or not 2 <= each <= 20:
-        context.report(
-            "E518", "a band has 1 to 100 buttonholes of 2 to 20 sts", line.span, "beyond the bounds",
-            "2 or 3 sts are usual for a small button.",
-        )  # fmt: skip
-        return None
-    return Buttonholes(number, each, first, line.span)
 
 
 def _one_edging(shop: Workshop, block: Block, found: list[Line]) -> bool:

@@ -63,7 +63,8 @@ def _rests_on(size: Size, name: str) -> tuple[str, ...]:
 
 def note_edges(context: Context, pieces: Sequence[Piece], joins: Sequence[Join]) -> None:
     """Note the edge stitches that no line asks for, and whether a seam takes them."""
-    default = [piece for piece in pieces if not piece.in_round and piece.edge.span is None]
+    flat = [piece for piece in pieces if not piece.in_round and piece.edge.span is None]
+    default = [piece for piece in flat if piece.half is None or piece.half.band is None]
     for sewn, what in ((True, "taken up by the seam"), (False, "which no seam takes: they count as width")):
         names = [piece.name for piece in default if is_sewn(joins, piece) == sewn]
         if names:

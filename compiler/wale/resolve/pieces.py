@@ -13,6 +13,7 @@ from wale.parse.tree import Block, Name
 from wale.resolve.amounts import whole
 from wale.resolve.context import Context, near_word
 from wale.resolve.halves import HALVES, read_half
+from wale.resolve.halves import LINES as HALF_LINES
 from wale.resolve.inherit import merge
 from wale.resolve.knitted import read_knitted
 from wale.resolve.shapes import Line, Shape
@@ -23,6 +24,10 @@ from wale.source import Span
 from wale.spec import Piece
 
 HEAD = {"piece": Shape({"piece NAME": (FLAT, ROUND, "as PIECE", "make NUMBER", *HALVES)})}
+
+
+NO_STEPS = ("edge", "knitted", "steek", *HALF_LINES)
+"""Lines of a piece that are no steps of it."""
 
 
 class Pieces(Struct):
@@ -75,7 +80,7 @@ class Pieces(Struct):
         self.shop.is_cut = steek is not None
         half = read_half(self.shop, block, head, base, lines)
         knitted = read_knitted(self.shop, [line for line in lines if line.keyword == "knitted"])
-        worked_lines = [line for line in lines if line.keyword not in ("edge", "knitted", "steek", "opening")]
+        worked_lines = [line for line in lines if line.keyword not in NO_STEPS]
         placed = [read_step(self.shop, line, bool(in_round)) for line in worked_lines]
         steps = [step for step in placed if step is not None]
         sound = len(lines) == len(block.body) and len(steps) == len(placed) and not context.is_damaged(block)

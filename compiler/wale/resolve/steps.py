@@ -31,7 +31,7 @@ from wale.actions import Shape as Shaping
 from wale.constructions import COURSES
 from wale.measure import Constant, Measure
 from wale.quantity import show_decimal
-from wale.resolve import crowns, edgings, fabrics, holding, knitted
+from wale.resolve import crowns, edgings, fabrics, halves, holding, knitted
 from wale.resolve.amounts import whole
 from wale.resolve.shapes import Line, Shape
 from wale.resolve.workshop import Placed, Workshop
@@ -61,7 +61,7 @@ LINES = {
         }
     ),
     "steek": Shape({"steek N sts": ()}),
-    "opening": Shape({"opening WIDTH": ()}),
+    **halves.LINES,
     "cast": Shape({"cast on WIDTH in SWATCH": ("N percent narrower", "provisional", "closed")}),
     "hem": Shape({"hem DEPTH": ("folded", "purl ridge", "picot", "slipped", "front in SWATCH", "knitted together")}),
     **edgings.LINES,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import groupby, pairwise
 
 from wale.draft.opened import opens
+from wale.draft.pocket_edges import POCKET
 from wale.plan import BandPlan
 from wale.spec import Band
 from wale.write.context import Context, needle_text
@@ -67,7 +68,7 @@ def _around(at: Context, band: Band, plan: BandPlan, main: str) -> list[Line]:
 
 def _start(at: Context, band: Band, plan: BandPlan) -> str:
     """Say where picking up begins: it goes from right to left, with the edge uppermost."""
-    if plan.make > 1:
+    if plan.make > 1 and band.edges[0][1] != POCKET:
         return (
             "Begin at the side seam, as a round on a short circular needle or on double-pointed ones. Where the front "
             "comes first, as on the other armhole, pick up along these edges in the opposite order."
@@ -78,6 +79,9 @@ def _start(at: Context, band: Band, plan: BandPlan) -> str:
     if opens(band, pieces):
         return open_start(band, pieces)
     name, edge = band.edges[0]
+    if edge == POCKET:
+        text = f"Slip the held sts of the {name} pocket onto the needle: they are knitted, no others are picked up."
+        return f"{text} Work it once for each opening." if plan.make > 1 else text
     piece = at.plan.piece(name)
     is_right = piece is not None and piece.half is not None and piece.half.hand == "right"
     if edge == "neck":

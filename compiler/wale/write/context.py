@@ -44,8 +44,10 @@ class Context(Struct, frozen=True):
 
     @property
     def ends(self) -> tuple[int, int]:
-        """Stitches outside the chart where a right-side row or round begins and where it ends: edge or steek."""
-        steek = self.piece.steek
+        """Stitches outside the chart where a right-side row or round begins and where it ends: edge, band or steek."""
+        steek, half = self.piece.steek, self.piece.half
+        if half is not None:
+            return half.ends(self.edge)
         return steek.ends if steek is not None else (self.edge, self.edge)
 
     def swatch(self, section: Section) -> Swatch:

@@ -8,6 +8,7 @@ from typing import Literal
 from wale import __version__
 from wale.checks.care import care
 from wale.draft.bands import ARMHOLES
+from wale.draft.pocket_edges import POCKET
 from wale.draft.widths import EVEN_STEPS
 from wale.pattern import Bullets, Caution, Chart, Definitions, Paragraph, Part, Pattern, Section, Steps, Table
 from wale.plan import PiecePlan, Plan
@@ -225,7 +226,9 @@ def _band_section(spec: Spec, plan: Plan, number: int, sizes: Sequence[int]) -> 
     rows: list[list[Line]] = [band_lines(Context(spec, plan, plan.pieces[0], size), band, planned) for size in sizes]
     sides = " and the sides" if any(edge == ARMHOLES for _, edge in band.edges) else ""
     make = f" Make {band.make}." if band.make > 1 else ""
-    before = Paragraph(f"Worked after the shoulders{sides} are joined.{make}")
+    held = [name for name, edge in band.edges if edge == POCKET]
+    when = f"the {held[0]} is done" if held else f"the shoulders{sides} are joined"
+    before = Paragraph(f"Worked after {when}.{make}")
     return Section(f"band-{band.name}", band.name.capitalize(), (before, _steps(merge(rows), plan, sizes)))
 
 

@@ -15,6 +15,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from wale.actions import EDGINGS, Crown, PomPom, Rib, Tassel
+from wale.draft.pocket_edges import POCKET
 from wale.draft.seams import FRONT_EDGE
 from wale.materials import Motif
 from wale.pattern import Drawing, DrawnPart
@@ -22,9 +23,11 @@ from wale.plan import PiecePlan, Plan, Section
 from wale.pockets import place_of
 from wale.spec import SetIn, SewnOn, Spec
 from wale.write.drawn_bands import lapel
+from wale.write.openings import openings
 from wale.write.outline import (
     Layer,
     Point,
+    band_edge,
     height,
     inner,
     layers,
@@ -78,6 +81,7 @@ def drawing(spec: Spec, plan: Plan, size: int) -> Drawing | None:
     for piece in fronts:
         parts += _flat(spec, piece, size)
         parts += _pockets(spec, plan, piece, size)
+        parts += _pocket_edges(spec, plan, piece, size)
     bands = [
         part for piece in fronts for part in (*_band(spec, plan, piece, size), *_front_band(spec, plan, piece, size))
     ]
@@ -117,7 +121,7 @@ def _upside_down(part: DrawnPart) -> DrawnPart:
 def _sewn_on(spec: Spec, pieces: Sequence[PiecePlan]) -> list[SewnOn]:
     """Give the joins that sew pockets onto some pieces."""
     names = [piece.name for piece in pieces]
-    return [join for join in spec.joins if isinstance(join, SewnOn) and join.onto in names]
+    return [join for join in spec.joins if isinstance(join, SewnOn) and join.onto in names and not join.is_inset]
 
 
 def _pockets(spec: Spec, plan: Plan, piece: PiecePlan, size: int) -> list[DrawnPart]:
@@ -133,6 +137,21 @@ def _pockets(spec: Spec, plan: Plan, piece: PiecePlan, size: int) -> list[DrawnP
         aside = edge + place.aside + max(level.width(size) for level in pocket.levels) / 2
         for across in {sign * aside if join.aside is not None else Fraction(0): None for sign in signs}:
             parts += _flat(spec, pocket, size, place.up, across)
+    return parts
+
+
+def _pocket_edges(spec: Spec, plan: Plan, piece: PiecePlan, size: int) -> list[DrawnPart]:
+    """The ribs over the openings of inset pockets."""
+    parts: list[DrawnPart] = []
+    for band, planned in zip(spec.bands, plan.bands, strict=True):
+        if (piece.name, POCKET) not in band.edges:
+            continue
+        cell = (1 / planned.sts_per_cm, 1 / planned.rows_per_cm)
+        fill = _Fill(((spec.yarns[spec.swatches[band.swatch].yarns[0]].colour,),), cell, (Fraction(0), Fraction(0)), "")
+        for (left, low), (right, _) in openings(spec, plan, piece, size):
+            top = low + planned.depth(size)
+            corners = ((left, low), (right, low), (right, top), (left, top))
+            parts.append(_part(corners, fill, lambda point: (float(point[0]), float(point[1]))))
     return parts
 
 
@@ -279,8 +298,18 @@ def _crown_yarn(spec: Spec, section: Section) -> str:
 
 
 def _front_band(spec: Spec, plan: Plan, piece: PiecePlan, size: int) -> list[DrawnPart]:
-    """The bands along the front edge of a half piece, as far as they fill its half of the opening."""
+    """The bands along the front edge of a half piece, as far as they fill its half of the opening, or its own."""
     parts = []
+    along = band_edge(piece, size)
+    if along is not None and piece.half is not None:
+        (x, zero), (_, top) = along
+        sign, section = 1 if piece.half.side == "right" else -1, piece.sections[-1]
+        swatch = spec.swatches[section.swatch]
+        front = sign * inner(piece, size)
+        corners = ((front, zero), (sign * x, zero), (sign * x, top), (front, top))
+        cell = (1 / swatch.washed.stitches, 1 / swatch.washed.rows)
+        fill = _Fill(((spec.yarns[piece.edge.yarn or swatch.yarns[0]].colour,),), cell, (zero, zero), "")
+        parts.append(_part(corners, fill, lambda point: (float(point[0]), float(point[1]))))
     for band, planned in zip(spec.bands, plan.bands, strict=True):
         if piece.half is None or (piece.name, FRONT_EDGE) not in band.edges:
             continue

@@ -5,6 +5,7 @@ from __future__ import annotations
 from wale.shaping.phrases import Phrase, Plain, Repeat
 from wale.shaping.spacing import EvenRow, decrease_flat, decrease_round, increase_flat, increase_round
 from wale.write.lines import Part, Times
+from wale.write.row_ends import NO_ENDS, Ends, between, told_apart
 
 STITCHES = {True: ("k", "k2tog", "m1"), False: ("p", "p2tog", "m1p")}
 """Plain stitch, decrease and increase on a right-side row or round (True) and on a wrong-side row."""
@@ -17,12 +18,15 @@ def even_row(before: int, change: int, *, in_round: bool) -> EvenRow:
     return decrease_round(before, -change, blocks=True) if in_round else decrease_flat(before, -change, blocks=True)
 
 
-def even_words(before: int, change: int, *, is_right_side: bool, in_round: bool, border: int = 0) -> tuple[Part, ...]:
-    """Write the stitches of an even change: `k6, m1, (k13, m1) 11 times, k6`; `border` sts at both ends are knitted."""
+def even_words(
+    before: int, change: int, *, is_right_side: bool, in_round: bool, ends: Ends = NO_ENDS
+) -> tuple[Part, ...]:
+    """Write the stitches of an even change: `k6, m1, (k13, m1) 11 times, k6`, between ends that are told apart."""
     plain, fewer, more = STITCHES[is_right_side]
     shaped = more if change > 0 else fewer
-    words = _phrases(even_row(before - 2 * border, change, in_round=in_round).phrases(), plain, shaped)
-    return (f"k{border}, ", *words, f", k{border}") if border else words
+    words = _phrases(even_row(before - told_apart(ends), change, in_round=in_round).phrases(), plain, shaped)
+    start, end = between(ends)
+    return tuple(part for part in (start, *words, end) if part != "")
 
 
 def _phrases(phrases: tuple[Phrase, ...], plain: str, shaped: str) -> tuple[Part, ...]:

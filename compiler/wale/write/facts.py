@@ -15,8 +15,9 @@ from wale.needles import show_needle
 from wale.pattern import Bullets, Chart, Paragraph, Pattern, Steps, Table
 from wale.pattern import Section as Printable
 from wale.plan import COURSED, Plan, Section
+from wale.pockets import slots_of
 from wale.prove.facts import Facts, JoinFact, Motifs, PieceFacts, Printed, PrintedPiece, RowFact, Together
-from wale.spec import Seam, SetIn, Spec
+from wale.spec import Seam, SetIn, SewnOn, Spec
 from wale.stitches import groups
 from wale.write.bands import band_lines
 from wale.write.context import Context
@@ -25,10 +26,12 @@ from wale.write.document import merged_lines
 from wale.write.facts_measured import gauges, lengths, levels, printed_sheets, printed_tables, printed_wholes
 from wale.write.facts_rows import course_row_fact, crown_row_fact, half_top_row_fact, row_fact, top_row_fact
 from wale.write.facts_yarn import yarn_facts
+from wale.write.front_bands import hole_place
+from wale.write.half_tops import neck_row
 from wale.write.lines import Merged, merge
 from wale.write.measurements import opening, side_seamed
 from wale.write.rows import piece_rows
-from wale.write.side_edges import below_top
+from wale.write.side_edges import below_top, top_rows
 from wale.write.textures import NAMES
 
 
@@ -160,6 +163,8 @@ def _joins(spec: Spec, plan: Plan) -> list[JoinFact]:
         elif isinstance(join, SetIn) and join.edge == "top" and join.piece in flat:
             bodies = [name for name, piece in topped.items() if "underarm" in dict(piece.marks)]
             found.append(JoinFact("armholes", (join.piece, *bodies)))
+    pockets = [join for join in spec.joins if isinstance(join, SewnOn) and join.is_inset]
+    found += [JoinFact("pocket", (join.onto, join.piece)) for join in pockets]
     for piece in plan.pieces:
         if piece.joined:
             found.append(JoinFact("held", (piece.name, *dict.fromkeys(name for name, _ in reversed(piece.joined)))))
@@ -265,6 +270,15 @@ def _piece(at: Context) -> PieceFacts:
         bound_off = end
     elif not holders and not any(map(final_of, piece.sections)):
         live = end
+    insets = tuple(
+        (one.row, tuple((first, first + one.stitches - 1) for first in one.places), one.lining)
+        for one in slots_of(at.plan, at.spec.joins, piece, size)
+    )
+    half = piece.half
+    holes: tuple[tuple[int, int, int], ...] = ()
+    if half is not None and half.holes is not None:
+        holes = tuple((row, hole_place(half), half.holes.each) for row in piece.hole_rows[size])
+        bound_off += half.holes.each * len(holes)
     bound_off += sum(piece.ends_shaped * at.bound_off(section) for section in piece.sections if section.kind == "bound")
     for section in piece.sections:
         final = final_of(section)
@@ -293,7 +307,8 @@ def _piece(at: Context) -> PieceFacts:
         shoulder_seam=seams_of(at.spec, piece)[0],
         neck_seam=seams_of(at.spec, piece)[1],
         anew=_anew(at),
-        waiting=holders,
+        waiting=(*holders, *(last - first + 1 for _, slots, _ in insets for first, last in slots)),
+        insets=insets,
         underarms=holders[::2],
         joined=tuple((counts[size], name) for name, counts in piece.joined),
         aside=tuple(
@@ -301,7 +316,9 @@ def _piece(at: Context) -> PieceFacts:
             for index, section in enumerate(piece.sections)
             if section.kind == "aside"
         ),
-        border=at.border,
+        apart=_apart(at),
+        apart_to=_apart_to(at),
+        band_holes=holes,
         eyelets=_fold_pairs(at, "picot"),
         slips=_fold_pairs(at, "slipped"),
         twisted=sum(_twisted(at, section) for section in piece.sections),
@@ -312,6 +329,24 @@ def _piece(at: Context) -> PieceFacts:
             if section.kind in EDGINGS
         ),
     )
+
+
+def _apart(at: Context) -> tuple[tuple[str, str], ...]:
+    """How a border of garter or a front band looks from the right side at both ends, on RS and on WS rows."""
+    if at.border:
+        return ("k" * at.border,) * 2, ("p" * at.border,) * 2
+    half = at.piece.half
+    if half is None or half.band is None:
+        return ()
+    looks = [half.band.look(is_right_side=is_right) for is_right in (True, False)]
+    # from the right end: the left half has its front edge at the left
+    return tuple((look, "") if half.hand == "right" else ("", look[::-1]) for look in looks)
+
+
+def _apart_to(at: Context) -> int:
+    """The last row on which a border or a band stands: a band is bound off for the neck."""
+    rows = at.piece.total_rows(at.size)
+    return rows if at.piece.half is None or at.piece.top is None else rows - top_rows(at) + neck_row(at) - 1
 
 
 def _anew(at: Context) -> tuple[int, str] | None:

@@ -127,7 +127,8 @@ def half_top_row_fact(at: Context, row: Row) -> RowFact:
     if motif is None:
         return replace(fact, yarn=at.swatch(section).yarns[0])
     runs = ((column(section, motif.width, count, low, at.size), high - low),)
-    at_side, at_neck = at.edge if not stepped else 0, at.edge if not neck else 0
+    beside, beside_neck = at.ends if right else at.ends[::-1]
+    at_side, at_neck = beside if not stepped else 0, beside_neck if not neck else 0
     edges = (at_side, at_neck) if right else (at_neck, at_side)
     own = texture_yarn(at, section, motif)
     return replace(fact, yarn=own, chart=motif.name, chart_row=row.chart_row or 0, runs=runs, edges=edges)

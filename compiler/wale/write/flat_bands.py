@@ -8,6 +8,7 @@ from wale.plan import BandPlan, CollarPlan
 from wale.spec import Band
 from wale.write.context import Context
 from wale.write.lines import Line, Part, Rows, Sts, Times
+from wale.write.row_ends import NO_ENDS
 from wale.write.textures import row_words, texture_run, texture_told
 
 DOUBLE = (
@@ -43,7 +44,7 @@ def _told(at: Context, band: Band, plan: BandPlan) -> list[Line]:
     lines = []
     for is_right, side, slot in ((False, "WS", "wrong"), (True, "RS", "right")):
         sizes = (band.rib.knit, band.rib.purl)
-        words = row_words(count, "kp", sizes, 0, is_right_side=is_right, in_round=False)
+        words = row_words(count, "kp", sizes, NO_ENDS, is_right_side=is_right, in_round=False)
         lines.append(at.line(f"{band.name}.rib.{slot}", f"Each rib row ({side})", *words, "."))
     return lines
 

@@ -9,6 +9,7 @@ import re
 from collections.abc import Iterable
 
 MEANINGS = {
+    "band st": "a stitch of the front band, worked as its line says",
     "bind off": "knit 2 stitches, lift the first over the second, knit the next, and so on; the stitch that is left "
     "after so many belongs to those that follow",
     "bind off with a cord": "knit a narrow cord onto the stitches: its last stitch takes the next one in, then its "

@@ -9,6 +9,7 @@ from wale.actions import Fold, Hem, PomPom, Tassel
 from wale.armholes import cap_edges, has_bound_sides
 from wale.checks.safety import young
 from wale.draft.bands import ARMHOLES
+from wale.draft.pocket_edges import POCKET
 from wale.pattern import Paragraph
 from wale.plan import PiecePlan, Plan
 from wale.pockets import place_of
@@ -68,7 +69,7 @@ def finishing_steps(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Parag
             elif isinstance(step.action, Tassel):
                 items.append(Paragraph(_tassel(spec, step.action, sizes)))
     items += [Paragraph(text) for text in collar_ends(spec, plan)]
-    if any(band.holes and band.collar is None for band in plan.bands):
+    if len(spec.buttonholes) > sum(band.collar is not None for band in plan.bands if band.holes):
         items.append(Paragraph("Sew a button to the other front band opposite each buttonhole."))
     items.append(Paragraph("Weave in all ends on the wrong side."))
     return tuple(items)
@@ -136,6 +137,11 @@ def _sewn_on(spec: Spec, plan: Plan, join: SewnOn, sizes: Sequence[int]) -> str:
     places = [place for size in sizes if (place := place_of(plan, join, size)) is not None]
     pocket, under = plan.piece(join.piece), plan.piece(join.onto)
     assert pocket is not None and under is not None
+    if join.is_inset:
+        text = f"Sew the sides and the lower edge of each {pocket.name} to the wrong side of the {under.name}"
+        text += f", in {sewing_yarn(spec, pocket)}"
+        edged = any(edge == (join.onto, POCKET) for band in spec.bands for edge in band.edges)
+        return f"{text}, and the ends of the pocket's rib to its right side." if edged else f"{text}."
     is_half = under.half is not None
     name = f"the two {pocket.name}s" if pocket.make == 2 else f"the {pocket.name}"
     start = "fold" if under.sections[0].kind == "facing" else "cast-on"

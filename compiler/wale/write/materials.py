@@ -69,7 +69,7 @@ def needles(spec: Spec, plan: Plan) -> Bullets:
     for size in sorted(uses):
         kind = "circular needle" if True in flat_or_round[size] else "needles"
         items.append(Paragraph(f"{needle_text(size)} {kind}: {', '.join(uses[size])}"))
-    items.append(Paragraph(", ".join(_notions(plan))))
+    items.append(Paragraph(", ".join(_notions(spec, plan))))
     return Bullets(tuple(items))
 
 
@@ -79,9 +79,9 @@ def _what(kind: str) -> str:
     return {"facing": "hem facing", "turning": "hem facing", "front": "hem front"}.get(kind, "body")
 
 
-def _notions(plan: Plan) -> list[str]:
+def _notions(spec: Spec, plan: Plan) -> list[str]:
     notions = ["stitch markers", "tapestry needle"]
-    if any(band.holes for band in plan.bands):
+    if spec.buttonholes:
         notions.append("a button for each buttonhole, as wide as it or a little wider")
     if any(piece.steek is not None for piece in plan.pieces):
         notions.append("small sharp scissors, and sewing thread or a crochet hook, for the steek")

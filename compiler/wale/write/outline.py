@@ -37,6 +37,15 @@ def inner(piece: PiecePlan, size: int) -> Fraction:
     return piece.half.opening.at(size) / 2 if piece.half is not None else Fraction(0)
 
 
+def band_edge(piece: PiecePlan, size: int) -> tuple[Point, Point] | None:
+    """Give the line in cm between a half piece and the band worked along with it, up to its neck; None without one."""
+    if piece.half is None or piece.half.band is None:
+        return None
+    x = inner(piece, size) + piece.half.band.stitches / _stitches_per_cm(piece)
+    top = neck_edge(piece, size)[-1][1] if piece.top is not None else height(piece, size)
+    return (x, Fraction(0)), (x, top)
+
+
 def half_width(piece: PiecePlan, level: Level, size: int) -> Fraction:
     """Give the distance in cm from the centre line to the edge, laid flat."""
     if piece.half is not None:

@@ -7,6 +7,7 @@ from wale.write.context import Context
 from wale.write.cords import cord_line
 from wale.write.crowns import crown_lines
 from wale.write.half_tops import half_top_lines
+from wale.write.insets import lining_lines
 from wale.write.joining import hold_lines, joining_lines
 from wale.write.lines import Line, Sts
 from wale.write.sections import cast_on_lines, section_lines
@@ -46,7 +47,7 @@ def piece_lines(at: Context) -> list[Line]:
         if step is tops:
             write = top_lines if piece.half is None else half_top_lines
             lines += write(at, piece.sections[-1])
-    return lines
+    return [*lines, *lining_lines(at)]
 
 
 def _bind_off(at: Context, action: BindOff, slot: str) -> Line:

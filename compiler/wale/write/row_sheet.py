@@ -63,10 +63,18 @@ def _lines(fact: PieceFacts, sides: Mapping[str, int], binds: int) -> Iterator[P
             binds=0 < binds <= row.number,
         )
         side = "" if row.side == "round" else f" {row.side}"
+        opened = [words for words, rows in _openings(fact) if row.number in rows]
+        due = ", ".join([*([due] if due else []), *opened])
         told = f"{lead}{where}; {due + '; ' if due else ''}{row.stitches} sts"
         yield Paragraph(told, f"{row.number}{side}:")
         before = row
         whole = whole if row.part else row
+
+
+def _openings(fact: PieceFacts) -> tuple[tuple[str, set[int]], ...]:
+    """Give the rows that open a buttonhole or a pocket, with the words for them."""
+    holes, pockets = ({row for row, *_ in found} for found in (fact.band_holes, fact.insets))
+    return ("work a buttonhole", holes), ("open a pocket", pockets)
 
 
 def _due(row: RowFact, before: RowFact | None, count: int, *, is_neck: bool, binds: bool) -> str:

@@ -17,10 +17,12 @@ from wale.plan import Level, PiecePlan, Plan
 from wale.spec import SetIn, Spec
 from wale.write.context import length_text, unit
 from wale.write.drawn_bands import band_lines, band_measures, band_outline, is_drawn
+from wale.write.openings import openings
 from wale.write.outline import (
     HIDDEN,
     Layer,
     Point,
+    band_edge,
     half_width,
     height,
     inner,
@@ -64,7 +66,8 @@ def schematics(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Schematic,
         role = role_of(spec, pieces[0])
         found = [measures(pieces[0], size, role) for size in sizes]
         drawn = sizes[len(sizes) // 2]
-        shape, lines = outline(layers(pieces[0], drawn)), tuple(_lines(pieces[0], drawn))
+        shape = outline(layers(pieces[0], drawn))
+        lines = (*_lines(pieces[0], drawn), *openings(spec, plan, pieces[0], drawn))
         result.append(_schematic(spec, plan, name, sizes, found, (shape, lines), letters))
     for band in filter(is_drawn, plan.bands):
         found = [tuple(Measure(*one) for one in band_measures(band, size)) for size in sizes]
@@ -245,7 +248,7 @@ def hem_depth(piece: PiecePlan, size: int) -> Fraction:
 
 
 def _lines(piece: PiecePlan, size: int) -> Iterator[tuple[Point, Point]]:
-    """The fold and the hem's upper edge, the end of a rib, the start of a crown, and underarm marks."""
+    """The fold and the hem's upper edge, the end of a rib, the start of a crown, a front band, underarm marks."""
     parts = layers(piece, size)
     hem = hem_depth(piece, size)
     if hem:
@@ -256,6 +259,9 @@ def _lines(piece: PiecePlan, size: int) -> Iterator[tuple[Point, Point]]:
             yield _across(parts, layer.top)
         if layer.section.kind == "crown" or layer.section.folds:
             yield _across(parts, layer.bottom)
+    band = band_edge(piece, size)
+    if band is not None:
+        yield band if piece.half is None or piece.half.side == "right" else (_flip(band[0]), _flip(band[1]))
     mark = mark_height(piece, "underarm", size)
     if mark is not None:
         half = width_at(parts, mark)

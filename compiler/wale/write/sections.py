@@ -11,8 +11,11 @@ from wale.shaping.gauge import nearest
 from wale.write.context import Context, length_text, needle_text, unit
 from wale.write.courses import course_lines
 from wale.write.evenly import even_words
+from wale.write.front_bands import beside_line, front_band_lines
+from wale.write.insets import inset_lines
 from wale.write.jog import jog_lines
 from wale.write.lines import Line, Ordinal, Part, Rows, Sts, Times
+from wale.write.row_ends import NO_ENDS, End, row_ends
 from wale.write.side_edges import below_top
 from wale.write.textures import edging_lines
 
@@ -31,7 +34,7 @@ def cast_on_lines(at: Context, action: CastOn, address: str) -> list[Line]:
         text = " of every row, RS rows and WS rows; they are a border of garter, outside ribs and charts."
         border: tuple[Part, ...] = ("knit the first and the last ", Sts(at.border), text)
         lines.append(at.line(f"{at.piece.name}.border", "Border", *border))
-    return lines
+    return [*lines, *front_band_lines(at)]
 
 
 def needle_of(at: Context, section: Section) -> Fraction:
@@ -44,7 +47,7 @@ def needle_of(at: Context, section: Section) -> Fraction:
 
 def section_lines(at: Context, section: Section, index: int) -> list[Line]:
     """Write one section: what changes with it, then its rows."""
-    lines = []
+    lines = inset_lines(at, index)
     if index and needle_of(at, section) != needle_of(at, at.piece.sections[index - 1]):
         text = f"Change to {needle_text(needle_of(at, section))} needles."
         lines.append(at.line(f"{section.address}.needle", "", text))
@@ -106,7 +109,8 @@ def even_side(at: Context, section: Section, row: int) -> tuple[bool, bool]:
 
 def _even_row(at: Context, section: Section, slot: str, row: int, before: int, change: int) -> Line:
     is_right, knitted = even_side(at, section, row)
-    words = even_words(before, change, is_right_side=knitted, in_round=at.piece.in_round, border=at.border)
+    ends = NO_ENDS if at.piece.in_round else row_ends(at, is_right_side=is_right)
+    words = even_words(before, change, is_right_side=knitted, in_round=at.piece.in_round, ends=ends)
     lead = f"Next {'round' if at.piece.in_round else 'row'}{_side(at, is_right)}"
     what = "increase " if change > 0 else "decrease "
     after_chart = section.kind in EDGINGS and slot.endswith(".evened")
@@ -219,7 +223,9 @@ def _opening(at: Context, section: Section, index: int) -> list[Line]:
         after = at.first_count(section) + at.each_shaping(section)
         text = "That first row is a shaping row: its own first chart stitch is already column "
         lines.append(at.remark(f"{slot}.first", text, at.start_columns(section, after)[0], "."))
-    if at.edge:
+    if at.piece.half is not None and at.piece.half.band is not None:
+        lines.append(beside_line(at, slot, swatch.yarns[0]))
+    elif at.edge:
         yarn = at.piece.edge.yarn or swatch.yarns[0]
         plural = "st" if at.edge == 1 else "sts"
         text = f"Work {at.edge} edge {plural} in {yarn} at each end of every row, outside the chart."
@@ -342,10 +348,8 @@ def _shaping_rows(at: Context, section: Section, grows: bool, right: set[bool]) 
 
     Leans are mirrored as seen from the right side: a wrong-side row starts at the left edge, where `p2tog` leans right.
     """
-    edge, action = at.edge, section.step.action
+    action = section.step.action
     assert isinstance(action, Shape)
-    stitches = "st" if edge == 1 else "sts"
-    start, end = (f"{edge} edge {stitches}, ", f", {edge} edge {stitches}") if edge else ("", "")
     inside = "work in chart" if at.motif(section) is not None else "work"
     works = {"RS": ("m1L", "m1R") if grows else ("ssk", "k2tog"), "WS": ("m1p", "m1p") if grows else ("p2tog", "ssp")}
     sides = {side: work for side, work in works.items() if (side == "RS") in right}
@@ -356,9 +360,20 @@ def _shaping_rows(at: Context, section: Section, grows: bool, right: set[bool]) 
         # of a half piece the end at the side is shaped; the other one is at the opening
         begins = half is None or (half.side == "right") == (side == "RS")
         ends = half is None or not begins
-        taken = edge if grows or not ends else edge + 2
+        first_end, last_end = row_ends(at, is_right_side=side == "RS")
+        start, end = (_end_words(at, one) for one in (first_end, last_end))
+        start, end = f"{start}, " if start else "", f", {end}" if end else ""
+        taken = last_end.stitches + (0 if grows or not ends else 2)
         upto = f"to the last {taken} st{'' if taken == 1 else 's'}" if taken else "to the end"
         words = f"{start}{f'{first}, ' if begins else ''}{inside} {upto}{f', {last}' if ends else ''}{end}. {change}."
         lead = f"Each {'increase' if grows else 'decrease'} row ({side})"
         lines.append(at.line(f"{section.address}.row.{side}", lead, words))
     return lines
+
+
+def _end_words(at: Context, end: End) -> str:
+    """Name the stitches at an end of a shaping row."""
+    if not end.stitches:
+        return ""
+    is_band = bool(end.words) and not at.border
+    return f"{end.stitches} {'band' if is_band else 'edge'} {'st' if end.stitches == 1 else 'sts'}"

@@ -126,15 +126,21 @@ def _plain(at: Context, section: Section) -> Patch:
     return Patch(swatch.name, None, 0, own or swatch.yarns[0])
 
 
+def _beside(at: Context) -> int:
+    """Count the stitches of a flat row outside its chart: edge stitches and a front band."""
+    return 0 if at.piece.in_round else sum(at.ends)
+
+
 def _edges(at: Context, section: Section, rows: int) -> list[int]:
     """Give the edge stitches worked on each row: a shoulder's tip waits in short rows, or is bound off."""
-    found, top, size = [2 * at.edge] * rows, at.piece.top, at.size
+    found, top, size = [_beside(at)] * rows, at.piece.top, at.size
     if top is None or not rows:
         return found
     if at.piece.half is not None:
         first = begins_in_top(at, section)
         return [
-            at.edge * ((neck_gone(at, row) == 0) + (shoulder_gone(at, row) + waiting(at, row) == 0))
+            (_beside(at) - at.edge) * (neck_gone(at, row) == 0)
+            + at.edge * (shoulder_gone(at, row) + waiting(at, row) == 0)
             for row in range(first, first + rows)
         ]
     if section is not at.piece.sections[-1]:
@@ -175,7 +181,7 @@ def _sorts(at: Context, section: Section) -> tuple[list[Patch], Patch | None, li
             start = len(motif.rows) - len(counts)
         elif action.manner == "plain":
             motif, yarn = None, action.yarn or yarn
-    edge = Patch(swatch.name, None, 0, at.piece.edge.yarn or yarn) if at.edge else None
+    edge = Patch(swatch.name, None, 0, at.piece.edge.yarn or yarn) if _beside(at) else None
     if isinstance(section.step.action, Rib) and section.step.action.purls is not None:
         return [Patch(swatch.name, None, 0, " ".join(section.step.action.columns(yarn)))], edge, counts
     if motif is None or motif.is_texture:

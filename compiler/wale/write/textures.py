@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from wale.actions import Rib
 from wale.write.context import Context
 from wale.write.lines import Line, Part, Rows, Times
+from wale.write.row_ends import NO_ENDS, End, Ends, between, row_ends, told_apart
 
 _FLAT: dict[str, tuple[str, ...]] = {
     "garter": ("k", "p"),
@@ -40,16 +41,14 @@ def row_words(
     count: int,
     look: str,
     sizes: tuple[int, int],
-    edge: int,
+    ends: Ends,
     *,
     is_right_side: bool,
     in_round: bool,
-    is_border: bool = False,
     twisted: bool = False,
     yarns: Yarns = ("", "", ""),
 ) -> tuple[Part, ...]:
-    """Write one row: `k1, (k2, p2) 11 times, k2, k1`; edge stitches are knitted on the right side, those
-    of a border on both.
+    """Write one row: `k1, (k2, p2) 11 times, k2, k1`; edge stitches are knitted on the right side.
 
     Args:
         look: its stitches from the right side, of one kind or two by turns, the first kind at both ends where flat.
@@ -59,18 +58,22 @@ def row_words(
     """
     of_first, of_second, of_edge = (f" in {yarn}" if yarn else "" for yarn in yarns)
     turned = look if is_right_side else look.translate(str.maketrans("kp", "pk"))
-    if len(look) == 1 and is_border and turned == "p":
-        return (f"k{edge}, p", count - 2 * edge, f", k{edge}")
     if len(look) == 1:
-        return (turned, count)
+        # ends that lie as the row does are none to be told
+        apart = tuple(End(0) if one.words == f"{turned}{one.stitches}" else one for one in ends)
+        start, end = between((apart[0], apart[1]))
+        return tuple(part for part in (start + turned, count - told_apart((apart[0], apart[1])), end) if part != "")
     first, second = turned[0], turned[1]
     loop = " tbl" if twisted else ""
     many, others = sizes
     if in_round:
         return (f"({first}{many}{loop}{of_first}, {second}{others}{of_second}) ", Times(count // (many + others)))
-    knit = "k" if is_right_side or is_border else "p"
-    times = (count - 2 * edge - many) // (many + others)
-    start, end = (f"{knit}{edge}{of_edge}, ", f", {knit}{edge}{of_edge}") if edge else ("", "")
+    knit = "k" if is_right_side else "p"
+    plain = [f"{knit}{one.stitches}{of_edge}" if one.stitches else "" for one in ends]
+    start, end = between(
+        (ends[0]._replace(words=ends[0].words or plain[0]), ends[1]._replace(words=ends[1].words or plain[1]))
+    )
+    times = (count - ends[0].stitches - ends[1].stitches - many) // (many + others)
     repeat = f"({first}{many}{loop}{of_first}, {second}{others}{of_second}) "
     return (f"{start}{repeat}", Times(times), f", {first}{many}{loop}{of_first}{end}")
 
@@ -114,7 +117,7 @@ def _rib_lines(
             count,
             "kp",
             (rib.knit, rib.purl),
-            0,
+            NO_ENDS,
             is_right_side=True,
             in_round=True,
             twisted=rib.twisted,
@@ -126,10 +129,9 @@ def _rib_lines(
             count,
             "kp",
             (rib.knit, rib.purl),
-            at.edge,
+            row_ends(at, is_right_side=is_right),
             is_right_side=is_right,
             in_round=False,
-            is_border=at.border > 0,
             twisted=rib.twisted,
             yarns=yarns,
         )
@@ -141,23 +143,23 @@ def _rib_lines(
 def _texture_lines(
     at: Context, address: str, rib: Rib, count: int, rows: int, in_round: bool, start: int, yarn: str
 ) -> list[Line]:
-    edge, border = (0, False) if in_round else (at.edge, at.border > 0)
     return [
-        *texture_told(at, address, rib, count, edge=edge, in_round=in_round, is_border=border),
+        *texture_told(at, address, rib, count, has_ends=not in_round, in_round=in_round),
         texture_run(at, address, rib, rows, in_round=in_round, start=start, yarn=yarn),
     ]
 
 
 def texture_told(
-    at: Context, address: str, rib: Rib, count: int, *, edge: int = 0, in_round: bool = False, is_border: bool = False
+    at: Context, address: str, rib: Rib, count: int, *, has_ends: bool = False, in_round: bool = False
 ) -> list[Line]:
-    """Tell the rows that a texture other than rib repeats, stitch by stitch."""
+    """Tell the rows that a texture other than rib repeats, stitch by stitch; `has_ends`: between a piece's own ends."""
     name, word = NAMES[rib.texture], "round" if in_round else "row"
     lines = []
     for number, look in enumerate(rows_of(rib, in_round=in_round), 1):
         is_right = in_round or number % 2 == 1
         side = "" if in_round else f" ({'RS' if is_right else 'WS'})"
-        words = row_words(count, look, (1, 1), edge, is_right_side=is_right, in_round=in_round, is_border=is_border)
+        ends = row_ends(at, is_right_side=is_right) if has_ends else NO_ENDS
+        words = row_words(count, look, (1, 1), ends, is_right_side=is_right, in_round=in_round)
         lines.append(at.line(f"{address}.texture[{number}]", f"{name} {word} {number}{side}", *words, "."))
     return lines
 

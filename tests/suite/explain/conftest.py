@@ -46,6 +46,11 @@ VARIANTS = {
     "the sock": ("penstock-socks", "", ""),
     "the cardigan": ("weir-cardigan", "", ""),
     "the cardigan with a V neck": ("sluice-cardigan", "", ""),
+    "the cardigan with bands worked along, a lining that begins in rib": (
+        "granary-cardigan",
+        "    work    12 cm\n",
+        "    rib     2 cm, 1x1\n    work    to 12 cm\n",
+    ),
     "the mitten": ("sack-mittens", "", ""),
     "the seamless pullover": ("weir-yoke", "", ""),
     "the raglan": ("headrace-raglan", "", ""),

@@ -18,12 +18,15 @@ from wale.prove.words.edges import (
 )
 from wale.prove.words.ends import BindOff, CastOn, Cord, Gather, Keep, Needles, PickUp, Refer
 from wale.prove.words.rows import (
+    BandHoles,
     BeginChart,
     BindRow,
     Border,
     ChartRow,
     Edge,
+    FrontBand,
     HemJoin,
+    Inset,
     Mark,
     Plain,
     Schedule,
@@ -54,13 +57,14 @@ PlainLine = PlainRows | EvenRow | Turning | RibRow | RibRows | TextureRow | Text
 HoleLine = HoleRow | HoleClose
 MitreLine = Mitre | MitreRounds
 CollarLine = CollarTurns | CollarClose
-FabricLine = Border | BeginChart | Plain | Edge | Steek | Work
-ShapedLine = ShapingRow | Shaping | BindRow | Mark | HemJoin
+FabricLine = Border | FrontBand | BandHoles | BeginChart | Plain | Edge | Steek | Work
+ShapedLine = ShapingRow | Shaping | BindRow | Inset | Mark | HemJoin
 TopLine = ShoulderRows | Before | NeckRow | NeckSide | Close | Hold | HalfNeck | HalfShoulder | SideEdge
 CrownLine = CrownPlain | CrownChart | Wedges | DecreaseRound | Crown | Draw
 Instruction = End | PlainLine | HoleLine | MitreLine | CollarLine | FabricLine | ShapedLine | Top | TopLine | CrownLine
 
 __all__ = [
+    "BandHoles",
     "Before",
     "BeginChart",
     "BindOff",
@@ -84,6 +88,7 @@ __all__ = [
     "EvenRow",
     "Fabric",
     "FabricLine",
+    "FrontBand",
     "Gather",
     "HalfNeck",
     "HalfShoulder",
@@ -92,6 +97,7 @@ __all__ = [
     "HoleClose",
     "HoleLine",
     "HoleRow",
+    "Inset",
     "Instruction",
     "Keep",
     "Mark",

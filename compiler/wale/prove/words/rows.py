@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec import Struct
 
-from wale.prove.words.stitches import Fabric, Side
+from wale.prove.words.stitches import Fabric, Side, Stitches
 
 
 class BeginChart(Struct, frozen=True):
@@ -46,16 +46,42 @@ class Plain(Struct, frozen=True):
 
 
 class Edge(Struct, frozen=True):
-    """Edge stitches at each end of every row."""
+    """Edge stitches at each end of every row, or at the side alone, where a `band` stands at the other end."""
 
     stitches: int
     yarn: str
+    band: int = 0
 
 
 class Border(Struct, frozen=True):
     """So many stitches at both ends of every row are knitted on both sides."""
 
     stitches: int
+
+
+class FrontBand(Struct, frozen=True):
+    """The first or last stitches of right-side rows, and the others of wrong-side rows, that are a band.
+
+    Attributes:
+        ends: "first" or "last", of right-side and of wrong-side rows.
+        counts: stitches said for both.
+    """
+
+    ends: tuple[str, str]
+    counts: tuple[int, int]
+    texture: str
+    right: Stitches
+    wrong: Stitches
+
+
+class BandHoles(Struct, frozen=True):
+    """Rows of the piece on which a buttonhole is worked in the band: stitches before it, its own twice, those after."""
+
+    schedule: Schedule
+    before: int
+    off: int
+    on: int
+    after: int
 
 
 class Steek(Struct, frozen=True):
@@ -92,7 +118,7 @@ class ShapingRow(Struct, frozen=True):
     """How a row is shaped: edge stitches, `start` after them, the rest to the last `rest` stitches, `end`.
 
     `rest` None: "to the end". `start` or `end` "": that end is not shaped. `edges` are the edge stitches said at the
-    start and at the end of the row.
+    start and at the end of the row, `bands` whether they are those of a band.
     """
 
     grows: bool
@@ -104,6 +130,7 @@ class ShapingRow(Struct, frozen=True):
     end: str
     change: int
     more: bool
+    bands: tuple[bool, bool] = (False, False)
 
 
 class Shaping(Struct, frozen=True):
@@ -124,6 +151,16 @@ class BindRow(Struct, frozen=True):
     inside: str
     chart_row: int
     after: int
+
+
+class Inset(Struct, frozen=True):
+    """A pocket's opening on row `row` from here: (first, last) stitch of each place, and the live ones put there."""
+
+    row: int
+    side: Side
+    slots: tuple[tuple[int, int], ...]
+    live: int
+    lining: str
 
 
 class Mark(Struct, frozen=True):
