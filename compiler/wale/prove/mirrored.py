@@ -4,7 +4,7 @@ A left-handed knitter works each right-side row from its left end to its right e
 what comes off the needles is the mirror image of what the machine knits from the same words with left and right
 exchanged. So a piece that the machine knits from them agrees with the plan exactly where the left hand's piece is the
 plan's mirror image. Stitches that are named by what is done (k2tog, ssk) keep their names, and lean the other way;
-columns of charts count from where right-side rows begin, with either hand.
+columns of charts count from where right-side rows begin, with either hand. Cables are named by how they lean.
 """
 
 from __future__ import annotations
@@ -26,6 +26,7 @@ _LEANING = {"m1L": "m1R", "m1R": "m1L"}
 _OTHER: dict[str, Literal["left", "right"]] = {"left": "right", "right": "left"}
 _PART = re.compile(r"(?<=: )(left|right)(?= side: )")
 _MADE = re.compile(r"m1[LR](?= in )")
+_CABLE = re.compile(r"(?<=cable )([2468]) (left|right)")
 
 
 def is_left_handed(lines: Iterable[Instruction | HandLine]) -> bool:
@@ -97,6 +98,11 @@ def _works(works: tuple[Work, ...]) -> tuple[Work, ...]:
 def mirrored_sheet(sheet: PrintedSheet) -> PrintedSheet:
     """Give a sheet row by row with the sides of its neck exchanged."""
     return replace(sheet, lines=tuple(_PART.sub(lambda found: _OTHER[found[0]], line) for line in sheet.lines))
+
+
+def mirrored_chart(words: Iterable[tuple[str, str]]) -> tuple[tuple[str, str], ...]:
+    """Give a chart's words with the leans of its cables exchanged."""
+    return tuple((label, _CABLE.sub(lambda found: f"{found[1]} {_OTHER[found[2]]}", text)) for label, text in words)
 
 
 def mirrored_whole(chart: PrintedWhole) -> PrintedWhole:

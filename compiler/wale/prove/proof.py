@@ -13,7 +13,7 @@ from wale.prove.facts import Facts, PieceFacts, Printed, PrintedPiece
 from wale.prove.hand_words import HandLine
 from wale.prove.joins import compare_armholes, compare_joins
 from wale.prove.machine import knit
-from wale.prove.mirrored import mirrored, mirrored_sheet, mirrored_whole
+from wale.prove.mirrored import mirrored, mirrored_chart, mirrored_sheet, mirrored_whole
 from wale.prove.reader import Reading, Unreadable, lines_of, read, read_by_hand
 from wale.prove.remarks import Placed, measured
 from wale.prove.ruler import Ruler
@@ -195,7 +195,7 @@ def _charts(printed: Printed) -> tuple[Charts, list[Finding]]:
     findings = []
     for name, words in printed.charts:
         try:
-            chart = read_chart(words)
+            chart = read_chart(mirrored_chart(words) if printed.hand == "left" else words)
         except Contradiction as error:
             findings.append(Finding(name, "", 0, "", str(error)))
             continue

@@ -74,7 +74,7 @@ CHANGES = (
 OTHER = " What changes sides: {what}."
 LEANS = "{stitches} by what is done, so {lean}. "
 EDGES = "Where a right-handed knitter's left edge has k2tog, yours has ssk, and both lean alike. "
-MADE = "m1L and m1R are named by how they lean in your hands; the list of abbreviations says how each is made."
+MADE = "{stitches} named by how {they} in your hands; the list of abbreviations says how each is made."
 REVERSED = (
     "{charts} do{es} not mirror, so {it} come{s} out reversed, as {it} {is} drawn here; letters and figures in {it} "
     "would too. For the motif the way round that it is written, let the file knit it from a motif that is `mirrored`."
@@ -90,12 +90,15 @@ PROOF = (
 
 _SIDE = re.compile(r"\b(left|right|Left|Right)(?= side:)")
 _MADE = re.compile(r"\bm1[LR]\b")
+_CABLE = re.compile(r"(?<=\bcable )((?:\d )?)(left|right)\b")
 _LEANING = re.compile(r"\b(left|right)\b")
 _SIDED = re.compile(r"\b(?:left|right)\b(?! side)", re.IGNORECASE)
 _LEANS = re.compile(r"\b(?:leans|leaning) (?:left|right)\b")
 _OTHER = {"left": "right", "right": "left", "Left": "Right", "Right": "Left", "m1L": "m1R", "m1R": "m1L"}
 _MARKS = {"ssk": "/", "k2tog": "\\", "m1L": "valley", "m1R": "peak"}
 """Marks of shapings as they look from the right side, by their names for the left hand."""
+_TURNED = {"/": "\\", "\\": "/", "<": ">", ">": "<"}
+"""Marks of a texture's leaning stitches, and what they look like in the mirror."""
 
 
 def left_handed(pattern: Pattern, spec: Spec) -> Pattern:
@@ -157,6 +160,7 @@ def _words(text: str) -> str:
         return text
     for right, left in PHRASES:
         text = text.replace(right, left)
+    text = _CABLE.sub(lambda found: f"{found[1]}{_OTHER[found[2]]}", text)
     return _MADE.sub(_swapped, _SIDE.sub(_swapped, text))
 
 
@@ -188,10 +192,15 @@ def _chart(chart: Chart) -> Chart:
     return replace(
         chart,
         rows=tuple(row[::-1] for row in chart.rows),
-        colours=tuple(map(_colour, chart.colours)),
+        colours=tuple(map(_stitch if chart.is_texture else _colour, chart.colours)),
         words=tuple((label, _words(text)) for label, text in chart.words),
         from_left=True,
     )
+
+
+def _stitch(cell: ChartColour) -> ChartColour:
+    """A texture's stitch: a cable is named by its lean, other stitches by what is done."""
+    return replace(cell, name=_words(cell.name), mark=_TURNED.get(cell.mark, cell.mark))
 
 
 def _colour(colour: ChartColour) -> ChartColour:
@@ -229,7 +238,7 @@ def _what(pattern: Pattern) -> str:
 def _leans(pattern: Pattern) -> Iterator[str]:
     """Tell of the leaning stitches that the pattern has."""
     terms = {
-        term
+        _words(term)
         for section in pattern.sections
         if section.id == TERMS
         for part in section.parts
@@ -242,10 +251,12 @@ def _leans(pattern: Pattern) -> Iterator[str]:
         verb = "are named" if len(done) > 1 else "is named"
         ways = [f"{name} {'leans left' if name == 'k2tog' else 'leans right'}" for name in done]
         text = LEANS.format(stitches=f"{_and(done)} {verb}", lean=f"in your hands {_and(ways)}")
-    if {"k2tog", "ssk"} <= terms:
+    if {"k2tog", "ssk"} <= terms and any("edge st, ssk" in told for one in pattern.sections for told in _texts(one)):
         text += EDGES
-    if {"m1L", "m1R"} <= terms:
-        text += MADE
+    made = [name for name in ("cable left", "cable right", "m1L", "m1R") if name in terms]
+    if made:
+        verb, they = ("are", "they lean") if len(made) > 1 else ("is", "it leans")
+        text += MADE.format(stitches=f"{_and(made)} {verb}", they=they)
     if text:
         yield text.strip()
 
@@ -260,18 +271,13 @@ def _reversed(pattern: Pattern, spec: Spec) -> Iterator[str]:
         part.name
         for section in pattern.sections
         for part in section.parts
-        if isinstance(part, Chart) and part.repeat is not None and not _mirrors(part, spec)
+        if isinstance(part, Chart) and part.repeat is not None and not spec.motifs[part.name].mirrors
     ]
     names = list(dict.fromkeys(names))
     if names:
         told = f"Charts {' and '.join(names)}" if len(names) > 1 else f"Chart {names[0]}"
         verbs = {"es": "", "s": "", "it": "they", "is": "are"} if len(names) > 1 else {}
         yield REVERSED.format(charts=told, **({"es": "es", "s": "s", "it": "it", "is": "is"} | verbs))
-
-
-def _mirrors(chart: Chart, spec: Spec) -> bool:
-    motif = spec.motifs[chart.name]
-    return all(row == row[::-1] for row in motif.rows) if motif.wedge else bool(motif.axes())
 
 
 def _texts(section: Section) -> Iterator[str]:
