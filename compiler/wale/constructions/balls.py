@@ -8,6 +8,7 @@ so that u = 5 y / (16 + 4 y) for a round of the share y of the widest one.
 
 from __future__ import annotations
 
+from wale.constructions.segments import LAST, LOSE
 from wale.course import Course, Final, Loop, Number, Part, Passage, rounds
 
 
@@ -79,20 +80,8 @@ BALL = Course(
                         Number("rest", f"(1 - {{end}}) * {_rounds('{left}')} + {{end}} * {{tip}} - 1", "rounds"),
                     ),
                     (
-                        Passage(
-                            "lose",
-                            "(k{knit}, k2tog) 8 times. {total!sts}.",
-                            "Next round",
-                            rounds("{total}", "1"),
-                            when="{knit}",
-                        ),
-                        Passage(
-                            "last",
-                            "k2tog 8 times. {total!sts}.",
-                            "Next round",
-                            rounds("{total}", "1"),
-                            when="1 - {knit}",
-                        ),
+                        LOSE,
+                        LAST,
                         Passage("narrower", "Knit {rest!rounds}.", made=rounds("{total}", "{rest}"), when="{rest}"),
                     ),
                     by="left",

@@ -7,6 +7,7 @@ so it is flat where a row is 4 / (2 pi) of a stitch high, 11 rows to 7 stitches;
 
 from __future__ import annotations
 
+from wale.constructions.segments import LAST, LOSE
 from wale.course import Course, Final, Loop, Number, Part, Passage, rounds
 
 TOP_FLAT = Course(
@@ -29,21 +30,9 @@ TOP_FLAT = Course(
                     "{segment} - 1",
                     (Number("knit", "{segment} - 1 - {n}", "sts"), Number("total", "8 * {knit} + 8", "sts")),
                     (
-                        Passage(
-                            "lose",
-                            "(k{knit}, k2tog) 8 times. {total!sts}.",
-                            "Next round",
-                            rounds("{total}", "1"),
-                            when="{knit}",
-                        ),
+                        LOSE,
                         Passage("plain", "knit.", "Next round", rounds("{total}", "1"), when="{knit}"),
-                        Passage(
-                            "last",
-                            "k2tog 8 times. {total!sts}.",
-                            "Next round",
-                            rounds("{total}", "1"),
-                            when="1 - {knit}",
-                        ),
+                        LAST,
                     ),
                     by="knit",
                 ),

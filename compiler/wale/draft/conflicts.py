@@ -15,7 +15,7 @@ from wale.draft.lengths import length_model
 from wale.draft.repeat_ways import looser_widths, nearest_counts, other_counts, tell, ways_out
 from wale.draft.stating import within
 from wale.draft.variants import tried_tolerances
-from wale.draft.width_ways import other_widths
+from wale.draft.width_ways import other_courses, other_eases, other_widths
 from wale.draft.widths import width_wish
 from wale.problems.problem import Fix, Label, Problem
 from wale.quantity import length_words, show_decimal
@@ -45,7 +45,12 @@ def of_widths(spec: Spec, layouts: Sequence[Layout], conflict: Conflict) -> Prob
     if "order" in kinds:
         fixes = tuple(other_widths(spec, layouts, conflict.rules))
         return _clash("E302", "the sizes cannot grow from one to the next", conflict, spec, size, fixes=fixes)
-    counts, widths = other_counts(spec, layouts, conflict.rules), other_widths(spec, layouts, conflict.rules)
+    counts = other_counts(spec, layouts, conflict.rules)
+    widths = [
+        *other_courses(spec, conflict.rules),
+        *other_widths(spec, layouts, conflict.rules),
+        *other_eases(spec, layouts, conflict.rules),
+    ]
     words = looser_widths(spec) or ("Written counts are kept exactly." if counts else "")
     if not words and widths:
         words = "Each way out below was solved with all sizes."

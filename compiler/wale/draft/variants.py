@@ -8,7 +8,7 @@ from math import ceil, floor
 
 from msgspec.structs import fields, replace
 
-from wale.actions import Action, Fabric, Step
+from wale.actions import Action, Coursed, Fabric, Step
 from wale.draft.jointly import solved_widths
 from wale.draft.lay_out import lay_out
 from wale.draft.lengths import length_model
@@ -79,6 +79,8 @@ def with_measures(spec: Spec, change: Callable[[Measure], Measure]) -> Spec:
     """Give the spec with its measures changed."""
 
     def changed(action: Action) -> Action:
+        if isinstance(action, Coursed):
+            return replace(action, given={name: change(value) for name, value in action.given.items()})
         found = {one.name: getattr(action, one.name) for one in fields(action)}
         measures = {name: change(value) for name, value in found.items() if isinstance(value, Measure)}
         return replace(action, **measures)

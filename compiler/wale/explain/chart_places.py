@@ -11,9 +11,11 @@ from wale.explain.walk import Walk
 from wale.materials import Motif
 from wale.motifs.words import figures, in_words
 from wale.pattern import Chart
+from wale.write.charts import figures_told
 from wale.write.multiples import multiples
 
 _ROW_TOLD = re.compile(r"[^()]*\(row \d+\)")
+_FIGURE = re.compile(r"\d+")
 _ORIGIN = re.compile(r"[A-Z][a-z]+: ")
 """A note of where a motif comes from, in its author's words."""
 
@@ -34,7 +36,7 @@ def chart_place(walk: Walk, chart: Chart) -> Chart:
     notes = tuple(_note(walk, note, walk.spec.motifs[chart.name], name) for note in chart.notes)
     words = tuple(
         (
-            walk.say(label, kind="chart row"),
+            walk.say(label, kind="row"),
             walk.say(text, exact=[f"{name}[{number}].{one}" for one in row_figures(text)]),
         )
         for number, (label, text) in enumerate(chart.words, 1)
@@ -44,7 +46,7 @@ def chart_place(walk: Walk, chart: Chart) -> Chart:
 
 def _row(walk: Walk, name: str, label: str, text: str) -> tuple[str, str]:
     addresses = [f"{name}.{figure}" for figure in row_figures(text)]
-    return walk.say(label, kind="chart row"), walk.say(text, exact=addresses)
+    return walk.say(label, kind="row"), walk.say(text, exact=addresses)
 
 
 def _note(walk: Walk, text: str, motif: Motif, name: str) -> str:
@@ -56,6 +58,8 @@ def _note(walk: Walk, text: str, motif: Motif, name: str) -> str:
         if text == one.words():
             parts = ("step", *(["rest"] if one.rest else []), *(["edges"] if one.edges else []))
             return walk.say(text, exact=[f"{name}.multiple[{number}].{part}" for part in parts])
+    if text == figures_told(motif, motif.charted(name == f"chart.{motif.name}-round")):
+        return walk.say(text, exact=[f"{name}.lace[{number}]" for number in range(1, len(_FIGURE.findall(text)) + 1)])
     return walk.say(text, f"{name}.motif-rows", f"{name}.shift", f"{name}.rows")
 
 

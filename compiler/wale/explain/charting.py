@@ -14,13 +14,14 @@ from wale.explain.reason import Input
 from wale.materials import Motif
 from wale.motifs.words import figures
 from wale.source import Span
-from wale.write.charts import charts
+from wale.write.charts import charts, lace_figures
 from wale.write.multiples import multiples
 from wale.write.strands import rest_address
 
 _ROW = re.compile(
     r"(?P<open>\((?!as row)(?!\d+ sts?\)))|(?P<close>\) (?:twice|(?P<times>\d+) times))|begun (?P<along>\d+) sts? along"
-    r"|as row \d+|cable (?P<cable>\d+) (?:left|right)(?: \((?P<part>\d+) sts?\))?|(?P<one>yo|ssk|ssp|[kp]2tog)(?! in )"
+    r"|as row \d+|cable (?P<cable>\d+) (?:left|right)(?: \((?P<part>\d+) sts?\))?"
+    r"|(?P<one>yo|ssk|ssp|sssk|s2kp|[kp]2tog|k3tog)(?! in )"
     r"|(?:k|p|sl)(?P<stitches>\d+)\b|(?P<run>\d+) [^,()\s]+"
 )
 
@@ -37,6 +38,7 @@ def chart_reasons(book: Book) -> None:
         name = chart_name(motif, in_round)
         _size(book, motif, name, in_round)
         _multiples(book, motif, name, in_round)
+        _lace(book, motif, name, in_round)
     found = long_floats(book.spec, book.plan)
     for one in found:
         _float(book, one)
@@ -54,6 +56,17 @@ def _multiples(book: Book, motif: Motif, name: str, in_round: bool) -> None:
             constant(book, f"{address}.rest", one.rest, "", "sts that make both sides alike", motif.span)
         if one.edges:
             constant(book, f"{address}.edges", one.edges, "sts", f"{one.outside} sts, outside the motif")
+
+
+def _lace(book: Book, motif: Motif, name: str, in_round: bool) -> None:
+    """Tell the figures of the note on lace, in its order."""
+    told: list[tuple[int, str, int]] = []
+    for stretches, rows in lace_figures(motif, motif.charted(in_round) if not motif.wedge else 0).items():
+        told += [(row, "row of lace", row) for row in rows]
+        ends = [(column, what) for pair in stretches for column, what in zip(pair, ("first", "last"), strict=True)]
+        told += [(column, f"{what} column that is worked or left with the others", rows[0]) for column, what in ends]
+    for number, (value, words, row) in enumerate(told, 1):
+        constant(book, f"{name}.lace[{number}]", value, "", words, motif.row_spans[(row - 1) % len(motif.rows)])
 
 
 def strand_reasons(book: Book) -> None:

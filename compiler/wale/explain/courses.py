@@ -9,7 +9,8 @@ from msgspec import Struct
 from wale.actions import Coursed
 from wale.constructions import COURSES
 from wale.course import Loop, Number, times
-from wale.explain.book import Book, known
+from wale.explain.book import Book, constant, known
+from wale.explain.course_lines import fixed_figures, owners_of
 from wale.explain.reason import Input
 from wale.formula import Values, names
 from wale.plan import Section
@@ -28,13 +29,7 @@ def course_reasons(book: Book, at: Context, section: Section) -> None:
     action = section.step.action
     assert isinstance(action, Coursed)
     course, numbers, part = COURSES[action.form], section.numbers[at.size], part_of(section)
-    owner = section.address.rsplit(".", 1)[0]
-    owners = {one.name: owner for one in (*course.fixed, *course.numbers)}
-    for other in at.piece.sections:
-        if isinstance(other.step.action, Coursed) and other.step.action.form in course.follows:
-            earlier = COURSES[other.step.action.form]
-            address = other.address.rsplit(".", 1)[0]
-            owners |= {one.name: address for one in (*earlier.fixed, *earlier.numbers) if one.name not in owners}
+    owner, owners = section.address.rsplit(".", 1)[0], owners_of(at.piece, section)
     tell = _Teller(book, at, section, numbers, owners)
     if part is course.parts[0]:
         tell.all((*course.fixed, *course.numbers), owner)
@@ -43,8 +38,18 @@ def course_reasons(book: Book, at: Context, section: Section) -> None:
             continue
         for own in times(line, numbers):
             address = f"{section.address}.{line.passages[0].slot}[{int(own[line.by])}]"
+            given = {"n": known("which time these lines are told", own["n"], where=action.span)}
+            book.reckon(f"{address}.n", at.size, int(own["n"]), "", "{n}", given, spans=(action.span,))
             mine = {**owners, **dict.fromkeys((one.name for one in line.numbers), address)}
             _Teller(book, at, section, own, mine).all(line.numbers, address)
+
+
+def fixed_reasons(book: Book, section: Section) -> None:
+    """Tell the figures that stand in the words of a part of a course, the same for all sizes."""
+    action = section.step.action
+    assert isinstance(action, Coursed)
+    for address, figure in fixed_figures(section):
+        constant(book, address, figure, "", f"told so by {action.form}, for all sizes", action.span)
 
 
 class _Teller(Struct):

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from wale.actions import Hem, PomPom, Rib, Shape, Tassel
+from wale.actions import Coursed, Hem, PomPom, Rib, Shape, Tassel
 from wale.explain.book import Book, constant, known
 from wale.explain.counts import rows_gauge
+from wale.explain.courses import fixed_reasons
 from wale.explain.reason import Input
 from wale.measure import Measure
 from wale.plan import BandPlan, PiecePlan, Section
@@ -39,6 +40,8 @@ def piece_details(book: Book, piece: PiecePlan) -> None:
             rib_details(book, section.address, action, in_round=piece.in_round)
         if isinstance(action, Shape):
             _shaping_row(book, piece, section)
+        if isinstance(action, Coursed):
+            fixed_reasons(book, section)
         if section.kind == "crown" and piece.crown is not None:
             _wedges(book, section, piece.crown.wedges)
     if piece.top is not None and piece.top.shoulder_step is not None and piece.top.neck_step is not None:
@@ -79,9 +82,6 @@ def rib_details(book: Book, name: str, rib: Rib, *, in_round: bool) -> None:
         return
     cycle = len(rows_of(rib, in_round=in_round))
     constant(book, f"{name}.cycle", cycle, "rows", f"rows that {rib.texture} repeats", rib.span)
-    for number in range(1, cycle + 1):
-        words = f"the row of its number of those that {rib.texture} repeats"
-        constant(book, f"{name}.texture[{number}].number", number, "", words, rib.span)
 
 
 def begins(book: Book, section: Section, size: int) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from wale.actions import EDGINGS
-from wale.plan import Plan
+from wale.plan import PiecePlan, Plan
 from wale.spec import Spec
 
 _RINGS = (
@@ -19,6 +19,7 @@ _RINGS = (
     (re.compile(r"the (?P<piece>.+) itself"), "body"),
     (re.compile(r"the (?P<piece>.+)"), "band"),
 )
+_APART = re.compile(r"(?P<piece>.+) (?P<way>to|from) the \S+")
 _YARN = {
     "to have ready, g": ("ready",),
     "the same in m": ("metres",),
@@ -51,7 +52,9 @@ def finished_scope(plan: Plan, label: str) -> tuple[str, ...]:
     name, _, what = label.rpartition(", ")
     piece, _, level = name.partition(", ")
     if what == "length":
-        return (f"{name}.length",)
+        apart = _APART.fullmatch(name)
+        anew = plan.piece(apart["piece"]) if apart is not None else None
+        return _apart(anew, apart["way"]) if anew is not None and apart is not None else (f"{name}.length",)
     if what == "wide" and name.endswith(" neck") and plan.piece(name.removesuffix(" neck")) is not None:
         return (f"{name.removesuffix(' neck')}.neck.width",)
     end = "around" if what == "around" else "width"
@@ -59,6 +62,12 @@ def finished_scope(plan: Plan, label: str) -> tuple[str, ...]:
     owner = plan.piece(piece)
     aside = [one.level.address for one in owner.girths if one.level.label == level] if owner is not None else []
     return tuple(f"{address}.{end}" for address in aside) or tuple(f"{owner}.{level or name}.{end}" for owner in owners)
+
+
+def _apart(piece: PiecePlan, way: str) -> tuple[str, ...]:
+    """Give the address of a length up to the place from which lengths count anew, or from there on."""
+    assert piece.anew is not None
+    return (f"{piece.name}.length" if way == "from" else f"{piece.sections[piece.anew - 1].address}.position",)
 
 
 def _ring_scope(label: str) -> tuple[str, ...]:
@@ -102,6 +111,8 @@ def dimension_scope(plan: Plan, drawn: str, name: str) -> tuple[str, ...]:
             found.append(f"{levels[own]}.width")
         elif name in (*EDGINGS, "crown"):
             found += [f"{one.address}.length" for one in piece.sections if one.kind == name]
+        elif piece.anew is not None and name in (f"{way} {piece.sections[piece.anew].folds}" for way in ("to", "from")):
+            found += _apart(piece, name.partition(" ")[0])
         elif name.startswith("to "):
             begins = next((i for i, one in enumerate(piece.sections) if name == f"to {one.kind}"), 0)
             below = [f"{piece.sections[begins - 1].address}.position"] if begins else []

@@ -7,9 +7,12 @@ from collections.abc import Sequence
 
 from msgspec.structs import replace
 
+from wale.explain.course_lines import course_line
 from wale.explain.walk import Walk, paragraph
 from wale.pattern import Bullets, Paragraph, Part, Steps, Table
 
+_BRACKETS = re.compile(r" \(\d+(?:, \d+)*\)")
+"""Figures of further sizes."""
 _SIZES = re.compile(r"Sizes? ([^:]+):")
 
 
@@ -55,18 +58,25 @@ def _line(walk: Walk, one: Paragraph, owner: str) -> Paragraph:
     sizes, slot = _sizes_of(walk, one.strong), one.address
     parts = slot.split(".")
     scope = [".".join(parts[:length]) for length in range(len(parts), 1, -1)]
+    runs = _BRACKETS.sub("", one.text)
     above, last = slot.rpartition(".")[0], parts[-1]
     if last in ("right", "wrong") and "rib" in parts[-2]:
-        inside = [f"{above}.{what}" for what in ("knit", "purl", "repeats", "knit")]
-        edges = [f"{owner}.edge"] if one.text.count(", ") > 3 else []
+        often = f"{owner if above == f'{owner}.rib' else above}.repeats"
+        inside = [f"{above}.knit", f"{above}.purl", often, f"{above}.knit"]
+        edges = [f"{owner}.edge"] if runs.count(", ") > 3 else []
         return replace(one, text=walk.say(one.text, exact=[*edges, *inside, *edges], sizes=sizes))
     if last.startswith("texture["):
-        inside = [f"{above}.{what}" for what in ("knit", "purl", "repeats")] if "(" in one.text else []
-        if one.text.count(", ") > 1:
-            edges = [f"{owner}.edge"] if one.text.count(", ") > 3 else []
+        inside = [f"{above}.{what}" for what in ("knit", "purl", "repeats")] if "(" in runs else []
+        if inside and runs.count(", ") > 1:
+            edges = [f"{owner}.edge"] if runs.count(", ") > 3 else []
             inside = [*edges, *inside, f"{above}.knit", *edges]
-        strong = walk.say(one.strong, f"{slot}.number", sizes=sizes)
+        strong = walk.say(one.strong, sizes=sizes)
         return replace(one, strong=strong, text=walk.say(one.text, owner, exact=inside, sizes=sizes))
+    told = course_line(walk.plan, slot, one.text, len(sizes))
+    if told is not None:
+        exact = told.addresses(one.text)
+        strong = walk.say(one.strong, *scope, owner, sizes=sizes)
+        return replace(one, strong=strong, text=walk.say(one.text, *scope, owner, exact=exact, sizes=sizes, each=True))
     if last == "first":
         return replace(one, text=walk.say(one.text, exact=(f"{above}.shaping[1].column",), sizes=sizes))
     if last == "measured":

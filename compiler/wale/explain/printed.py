@@ -72,8 +72,8 @@ class Finder:
         exact = iter(spoken.exact)
         for group in groups(text, len(spoken.sizes)):
             kind = next((one for start, end, one in hidden if start <= group.start < end), spoken.kind)
-            told = next(exact, "") if not kind else ""
-            if kind == "chart row" and spoken.exact[:1] == ("",):
+            told = next(exact, "") if spoken.each or not kind else ""
+            if kind == "row" and spoken.exact[:1] == ("",):
                 next(exact, "")
             address = "" if kind else told or self._address(group, spoken, used)
             used[address] = used.get(address, 0) + 1

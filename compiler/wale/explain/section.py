@@ -26,8 +26,9 @@ from wale.quantity import show_signed
 from wale.spec import Spec
 
 TITLE = "Why these numbers"
-LEFT_OUT = re.compile(r"chart\.[^.\[]+\[|.*\.shaping\[(?!1\])")
-"""Numbers of charts' words and of tables of shaping rows, whose many reasons are all alike: only the first is told."""
+LEFT_OUT = re.compile(r"chart\.[^.\[]+\[|.*\.shaping\[(?!1\])|.*\.fixed\[")
+"""Numbers of charts' words and of tables of shaping rows, whose many reasons are all alike, so that only the first is
+told; and those that stand in the words of a course."""
 _PAGE = re.compile(r" \(docs/[^)]*\)")
 
 

@@ -16,7 +16,7 @@ from wale.write.glossary import MEANINGS
 CLASSES: dict[str, str] = {
     "title": "in the title of the pattern or what its author says about it",
     "step": "number of a step or section, and a reference to one",
-    "chart row": "label of a row of a chart in words, a reference to one, and row 1 and column 1 of a repeat",
+    "row": "label of a row or round that is told by itself, a reference to one, and row 1 and column 1 of a repeat",
     "size": "part of the name of a size",
     "name": "part of the name of a piece, level, yarn, swatch, motif or formula",
     "address": "part of an address, by which `explain` names a number",
@@ -29,43 +29,48 @@ CLASSES: dict[str, str] = {
 }
 """Every class, with what belongs to it."""
 
+
+def _any_of(words: Iterable[str]) -> re.Pattern[str]:
+    """Match any of some words that hold a figure, as words of their own, the longest first."""
+    figured = sorted({one for one in words if re.search(r"\d", one)}, key=lambda one: (-len(one), one))
+    return re.compile(rf"(?<!\w)(?:{'|'.join(map(re.escape, figured))})(?!\w)" if figured else r"(?!)")
+
+
 _STEPS = re.compile(r"\bsteps \d+ to \d+ of\b|\bgo on with step \d+")
 _ROWS = re.compile(
     r"\brow \d+(?=: \S+ passes )|\bin chart rows? \d+(?:, \d+)*|\bas row \d+|\bcolumns 1(?= to )|(?<=, )rows 1(?= to )"
     r"|, then 1(?= to \d|[.:;])"
+    r"|\brepeat (?:rows?|rounds?) \d+(?: (?:and|to) \d+)?|\bbeginning with (?:row|round) \d+"
+    r"|(?:^|: )(?:[a-z]+ |rolled edge |crown, )?(?:rows?|rounds?) \d+(?: (?:and|to) \d+)?(?: \([\d, ]+\))?"
+    r"(?: \([RW]S\))?:$",
+    re.IGNORECASE,
 )
+TERMS = _any_of(MEANINGS)
+"""Abbreviations that hold a figure."""
 _CABLE = re.compile(r"\bcable \d+ (?:left|right)\b")
 _QUOTED = re.compile(r"`[^`]*`")
 _COLOUR = re.compile(r"#[0-9a-f]{6}\b")
 _NUMBERED = re.compile(
     r"(?<![\w.])[a-z]+(?:-[a-z]+)*-\d+(?!\w)|\bat the (?:(?!row\b|round\b|column\b)[a-z]+ )+\d+(?=[,;.:])"
 )
+_STANDARD = re.compile(r"\bEN \d+\b")
 _NOTE = re.compile(r"Note \(not proven\).*", re.S)
 
 
 def masks(spec: Spec) -> tuple[tuple[str, re.Pattern[str]], ...]:
     """Give the rules that hold in every part, as (class, pattern); what a pattern covers belongs to the class."""
-    found = [("note", _NOTE), ("colour", _COLOUR), ("example", _QUOTED), ("step", _STEPS), ("chart row", _ROWS)]
-    found.append(("term", _CABLE))
+    found = [("note", _NOTE), ("colour", _COLOUR), ("example", _QUOTED), ("step", _STEPS), ("row", _ROWS)]
+    found += [("term", _CABLE), ("term", TERMS), ("source", _STANDARD)]
     named = ["CIEDE2000", *spec.yarns, *spec.swatches, *spec.motifs, *(one.name for one in (*spec.pieces,))]
     named += [band.name for band in spec.bands]
     groups: tuple[tuple[str, Iterable[str]], ...] = (
         ("source", sources().values()),
-        ("term", MEANINGS),
         ("size", spec.size_names),
         ("name", named),
     )
     for kind, words in groups:
-        pattern = _any_of(words)
-        if pattern is not None:
-            found.append((kind, pattern))
+        found.append((kind, _any_of(words)))
     return (*found, ("name", _NUMBERED))
-
-
-def _any_of(words: Iterable[str]) -> re.Pattern[str] | None:
-    """Match any of some words that hold a figure, as words of their own, the longest first."""
-    figured = sorted({one for one in words if re.search(r"\d", one)}, key=lambda one: (-len(one), one))
-    return re.compile(rf"(?<!\w)(?:{'|'.join(map(re.escape, figured))})(?!\w)") if figured else None
 
 
 def covered(rules: Iterable[tuple[str, re.Pattern[str]]], text: str) -> Iterator[tuple[int, int, str]]:

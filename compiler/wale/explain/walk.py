@@ -22,6 +22,7 @@ class Spoken(Struct, frozen=True):
         scope: beginnings of addresses, the closest first; numbers of other addresses do not occur.
         sizes: indexes of the sizes that it is for; of a row of a table, those of its cells.
         exact: the address of each number in order, where the text's form tells it; "" where it does not.
+        each: `exact` holds an address for numbers that belong to a class, too.
         kind: a class of `structure.CLASSES` to which all its numbers belong.
         any_size: each number is of some size or other, as the words tell.
         is_made: an output makes the text itself, so that what comes back is not printed.
@@ -33,6 +34,7 @@ class Spoken(Struct, frozen=True):
     kind: str = ""
     is_made: bool = False
     any_size: bool = False
+    each: bool = False
 
 
 Visitor = Callable[[tuple[str, ...], Spoken], tuple[str, ...]]
@@ -47,11 +49,19 @@ class Walk(Struct, frozen=True):
     sizes: tuple[int, ...]
     visit: Visitor
 
-    def say(self, text: str, *scope: str, exact: Sequence[str] = (), kind: str = "", sizes: Sequence[int] = ()) -> str:
+    def say(
+        self,
+        text: str,
+        *scope: str,
+        exact: Sequence[str] = (),
+        kind: str = "",
+        sizes: Sequence[int] = (),
+        each: bool = False,
+    ) -> str:
         """Visit a text; one without a figure is passed over."""
         if not _FIGURE.search(text):
             return text
-        return self.visit((text,), Spoken(scope, tuple(sizes) or self.sizes, tuple(exact), kind))[0]
+        return self.visit((text,), Spoken(scope, tuple(sizes) or self.sizes, tuple(exact), kind, each=each))[0]
 
     def made(self, text: str, *, exact: Sequence[str], sizes: Sequence[int] = ()) -> None:
         """Visit a text that an output makes of a chart."""

@@ -96,7 +96,7 @@ CODES: dict[str, Code] = {
     "E254": Code("error", "A steek has too few, too many, or an even number of stitches"),
     "E255": Code("error", "A texture names a stitch that is not known"),
     "E256": Code("error", "A texture has a colour too many"),
-    "E257": Code("error", "A yarn over, a decrease or a cable of a texture is not whole"),
+    "E257": Code("error", "A row of a texture does not keep its stitches, or a cable is not whole"),
     "E280": Code("error", "A construction is not known"),
     "E281": Code("error", "A construction does not take what it is given"),
     "E282": Code("error", "A construction is not given what it needs"),

@@ -8,13 +8,16 @@ from collections.abc import Iterable, Mapping, Sequence
 from msgspec import Struct, field
 
 from wale.prove.fabric import (
+    CENTRED_DEC,
     INC,
     KNIT,
     LEFT_CROSS,
     LEFT_DEC,
+    LEFT_DEEP,
     PURL,
     RIGHT_CROSS,
     RIGHT_DEC,
+    RIGHT_DEEP,
     SLIPPED,
     Contradiction,
     insist,
@@ -45,10 +48,15 @@ FACES = {
     "ssk": LEFT_DEC,
     "p2tog": RIGHT_DEC,
     "ssp": LEFT_DEC,
+    "k3tog": RIGHT_DEEP,
+    "sssk": LEFT_DEEP,
+    "s2kp": CENTRED_DEC,
 }
 """Words of a texture's chart, and how they look from the right side in a row that is worked from it."""
 _TURNED = {"k": "p", "p": "k", "p2tog": "k2tog", "ssp": "ssk"}
 """Words of wrong-side rows by those of right-side rows that look the same."""
+_GAINS = {"yo": 1} | dict.fromkeys(("k2tog", "ssk", "p2tog", "ssp"), -1) | dict.fromkeys(("k3tog", "sssk", "s2kp"), -2)
+"""Stitches that words make more than they take up."""
 _CABLE = re.compile(r"cable ([2468]) (left|right)")
 
 
@@ -59,27 +67,47 @@ def face(word: str) -> int:
 
 
 def together(row: Sequence[str]) -> tuple[tuple[int, ...], ...]:
-    """Give the places of a texture's row, from the right, that are worked together: cables, yarn overs with decreases.
+    """Give the places of a texture's row, from the right, that are worked together: cables, and lace between cuts.
+
+    A cut leaves both sides their stitches. Of all ways to cut the row at one level the one with the fewest stitches in
+    stretches holds, then the one that cuts nearest to the right edge.
 
     Raises:
-        Contradiction: one of them has no partner beside it.
+        Contradiction: the row does not keep its stitches, or a cable is not whole.
     """
-    loose = {place for place, word in enumerate(row) if word not in ("k", "p", "sl")}
-    found: list[tuple[int, ...]] = []
-    place = min((place for place in loose if (place - 1) % len(row) not in loose), default=min(loose, default=0))
-    for _ in range(len(row)):
-        if place in loose:
-            cable = _CABLE.fullmatch(row[place])
-            group = tuple((place + step) % len(row) for step in range(int(cable[1]) if cable is not None else 2))
-            words = [row[one] for one in group]
-            whole = (
-                len(set(words)) == 1 if cable is not None else sorted(word == "yo" for word in words) == [False, True]
-            )
-            insist(whole and loose >= set(group), f"{row[place]} has no partner beside it")
-            loose -= set(group)
-            found.append(group)
-        place = (place + 1) % len(row)
-    return tuple(found)
+    uncut = _within_cables(row)
+    level, levels = 0, dict[int, list[int]]()
+    for place, word in enumerate(row):
+        if place not in uncut:
+            levels.setdefault(level, []).append(place)
+        level += _GAINS.get(word, 0)
+    insist(level == 0, f"the row has {abs(level)} sts {'more' if level > 0 else 'fewer'} at its end")
+    found: list[tuple[int, ...]] | None = None
+    for cuts in levels.values():
+        lengths = [(end - cut) % len(row) or len(row) for cut, end in zip(cuts, cuts[1:] + cuts[:1], strict=True)]
+        stretches = [
+            tuple((cut + step) % len(row) for step in range(length))
+            for cut, length in zip(cuts, lengths, strict=True)
+            if length > 1
+        ]
+        if found is None or sum(map(len, stretches)) < sum(map(len, found)):
+            found = stretches
+    return tuple(found or ())
+
+
+def _within_cables(row: Sequence[str]) -> set[int]:
+    """Give the places before which a row cannot be cut, for they are in a cable."""
+    found: set[int] = set()
+    place = next((one for one, word in enumerate(row) if not _CABLE.fullmatch(word) or word != row[one - 1]), 0)
+    end = place + len(row)
+    while place < end:
+        cable = _CABLE.fullmatch(row[place % len(row)])
+        size = int(cable[1]) if cable is not None else 1
+        whole = [row[one % len(row)] for one in range(place, place + size)]
+        insist(len(set(whole)) == 1 and place + size <= end, f"{whole[0]} has not its stitches side by side")
+        found.update(one % len(row) for one in range(place + 1, place + size))
+        place += size
+    return found
 
 
 class ReadChart(Struct, frozen=True):

@@ -10,10 +10,12 @@ from wale.prove.fabric import (
     KNIT,
     LEFT_CROSS,
     LEFT_DEC,
+    LEFT_DEEP,
     LEFT_INC,
     PURL,
     RIGHT_CROSS,
     RIGHT_DEC,
+    RIGHT_DEEP,
     RIGHT_INC,
     SLIPPED,
     TWISTED,
@@ -115,7 +117,17 @@ def _told(planned: RowFact) -> str:
     return f"row {planned.chart_row} of chart {planned.chart}" if planned.chart else "plain"
 
 
-LOOKS = {"knit": KNIT, "purl": PURL, "slip": SLIPPED, "yo": INC, "k2tog": RIGHT_DEC, "ssk": LEFT_DEC}
+LOOKS = {
+    "knit": KNIT,
+    "purl": PURL,
+    "slip": SLIPPED,
+    "yo": INC,
+    "k2tog": RIGHT_DEC,
+    "ssk": LEFT_DEC,
+    "k3tog": RIGHT_DEEP,
+    "sssk": LEFT_DEEP,
+    "s2kp": CENTRED_DEC,
+}
 
 
 def _look(stitch: str) -> int:
@@ -252,7 +264,7 @@ def _end(fabric: Fabric, fact: PieceFacts) -> None:
     insist(fabric.hem_join == fact.hem_join, told)
     worked = b"".join(row.ops for row in fabric.rows)
     more, fewer = (sum(map(worked.count, kinds)) for kinds in ((INC, LEFT_INC, RIGHT_INC), (LEFT_DEC, RIGHT_DEC)))
-    fewer += 2 * worked.count(CENTRED_DEC)
+    fewer += 2 * sum(map(worked.count, (CENTRED_DEC, LEFT_DEEP, RIGHT_DEEP)))
     turned, turns = (fabric.marked, fabric.mitres), (fact.marked, fact.mitres)
     insist(turned == turns, f"the mitres stand on sts and rounds {turned}, not {turns}")
     insist(fabric.underarms == fact.underarms, f"{fabric.underarms} sts are underarms, not {fact.underarms}")

@@ -7,10 +7,10 @@ from typing import Literal
 from msgspec import Struct
 
 KNIT, PURL, LEFT_DEC, RIGHT_DEC, LEFT_INC, RIGHT_INC, INC, TWISTED, CENTRED_DEC = b"kpLRlrmtC"
-SLIPPED, LEFT_CROSS, RIGHT_CROSS = b"s<>"
+SLIPPED, LEFT_CROSS, RIGHT_CROSS, LEFT_DEEP, RIGHT_DEEP = b"s<>{}"
 """Stitches as they look from the right side: plain, purled, decreases and increases by their lean, other increases,
 knit stitches twisted through the back loop, and three stitches knitted to one with the middle one on top; then stitches
-that are slipped, and those of cables by their lean."""
+that are slipped, those of cables, and three stitches of lace knitted to one, by their lean."""
 
 Part = Literal["", "left", "right"]
 """The whole width, or one side of a divided neck."""

@@ -8,12 +8,15 @@ from msgspec import Struct, field
 
 from wale.prove.charts import Charts, Palette, Tiles
 from wale.prove.fabric import (
+    CENTRED_DEC,
     INC,
     KNIT,
     LEFT_DEC,
+    LEFT_DEEP,
     LEFT_INC,
     PURL,
     RIGHT_DEC,
+    RIGHT_DEEP,
     RIGHT_INC,
     SLIPPED,
     TWISTED,
@@ -35,6 +38,9 @@ SHAPED = {
     "ssk": (LEFT_DEC, 2),
     "p2tog": (RIGHT_DEC, 2),
     "ssp": (LEFT_DEC, 2),
+    "k3tog": (RIGHT_DEEP, 3),
+    "sssk": (LEFT_DEEP, 3),
+    "s2kp": (CENTRED_DEC, 3),
     "m1": (INC, 0),
     "m1p": (INC, 0),
     "m1L": (LEFT_INC, 0),

@@ -217,7 +217,7 @@ def count_colours(context: Context, bars: list[Statement], rows: tuple[tuple[str
 
 
 def whole_stitches(context: Context, name: str, rows: tuple[tuple[str, ...], ...], places: Sequence[Span]) -> bool:
-    """Say whether each row of a texture can be worked: yarn overs beside their decreases, cables whole and on odd rows.
+    """Say whether each row of a texture can be worked: it keeps its stitches and has whole cables.
 
     Args:
         rows: bottom row first, each left to right.
@@ -225,16 +225,18 @@ def whole_stitches(context: Context, name: str, rows: tuple[tuple[str, ...], ...
     """
     sound = True
     for number, (row, place) in enumerate(zip(rows, places, strict=True), 1):
-        has_cable = any(TEXTURE[cell].together > 1 for cell in row)
+        one_sided = next((cell for cell in row if not TEXTURE[cell].wrong), "")
         if groups(row[::-1]) is None:
-            why = "has a yarn over, a decrease or a cable that is not whole"
+            gained = sum(TEXTURE[cell].gains for cell in row)
+            why = f"gains {gained} sts" if gained > 0 else f"loses {-gained} sts" if gained else "has a part of a cable"
+            why = why.replace(" 1 sts", " 1 st")
             help = (
-                "Put each yarn over beside a decrease of its own, and as many cells of a cable side by side as it has "
+                "Give the row as many yarn overs as its decreases take stitches away (k3tog, sssk and s2kp take two), "
             )
-            help += "stitches; a row of nothing else needs a knit or purl stitch."
-        elif has_cable and (number % 2 == 0 or len(rows) % 2):
-            why = "has a cable and is worked on the wrong side where the piece is flat"
-            help = "Give the motif an even number of rows, and its cables odd ones; row 1 is the lowest."
+            help += "and put as many cells of a cable side by side as it has stitches."
+        elif one_sided and (number % 2 == 0 or len(rows) % 2):
+            why = f"has {one_sided} and is worked on the wrong side where the piece is flat"
+            help = "Give the motif an even number of rows, and such stitches odd ones; row 1 is the lowest."
         else:
             continue
         context.report("E257", f"row {number} of the motif `{name}` {why}", place, "row 1 is the lowest", help)

@@ -11,7 +11,7 @@ from wale.parse.tree import Equals, Expr, Name, Statement
 from wale.problems.problem import Edit, Fix
 from wale.resolve.context import Context, near_word
 from wale.resolve.shapes import EXPRESSIONS
-from wale.resolve.sizes import Sizing, report_absent
+from wale.resolve.size_values import Sizing, report_absent
 from wale.resolve.values import Scope, Value
 from wale.sizes import DEFAULTS, Body, Measured, measure_name
 from wale.source import Span

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from wale.actions import CastOn, Fabric, Hem, Rib
 from wale.materials import Swatch
 from wale.resolve.context import Context
-from wale.resolve.sizes import Sizing
+from wale.resolve.size_values import Sizing
 from wale.sewn import is_sewn
 from wale.spec import Band, Join, Piece, Size
 

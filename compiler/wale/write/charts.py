@@ -17,8 +17,8 @@ from wale.write.multiples import multiples
 from wale.write.said import said
 
 PARTED = (
-    "Where an edge, the beginning of a round, a neck or a shaping leaves only a part of a cable, or of a yarn over and "
-    "its decrease, knit that part (purl it on WS rows)."
+    "Where an edge, the beginning of a round, a neck or a shaping leaves only a part of a cable, or of the sts from a "
+    "yarn over to the decrease that makes up for it, knit that part (purl it on WS rows)."
 )
 IN_TWO = "A cable with a number of sts in brackets goes on over the end of the repeat."
 PAPER = "#ffffff"
@@ -80,6 +80,7 @@ def _chart(
         notes.append("An odd number of rows: the chart shows the repeat twice, once begun on the RS, once on the WS.")
     if motif.is_texture and any(groups(row) for row in motif.rows):
         notes.append(PARTED)
+        notes += [text for text in (figures_told(motif, rows),) if text]
     words = chart_words(colours, cells, flat, is_texture=motif.is_texture)
     if any(re.search(r"cable [0-9]+ \w+ \(", text) for _, text in words):
         notes.append(IN_TWO)
@@ -96,6 +97,30 @@ def _chart(
         tuple(notes),
         is_texture=motif.is_texture,
     )
+
+
+def lace_figures(motif: Motif, rows: int) -> dict[tuple[tuple[int, int], ...], list[int]]:
+    """Give the stretches of lace in which a yarn over and its decrease do not lie side by side, and their rows.
+
+    Returns:
+        By first and last columns, counted from 1 at the right, the rows of a chart of `rows` that have them.
+    """
+    found: dict[tuple[tuple[int, int], ...], list[int]] = {}
+    for row in range(rows if motif.is_texture else 0):
+        cells = [motif.cell(column, row) for column in range(motif.width)]
+        lace = [one for one in groups(cells) or () if any(TEXTURE[cells[place]].gains for place in one)]
+        if any(len(one) > 2 for one in lace):
+            found.setdefault(tuple(sorted((one[0] + 1, one[-1] + 1) for one in lace)), []).append(row + 1)
+    return found
+
+
+def figures_told(motif: Motif, rows: int) -> str:
+    """Tell the columns of lace figures, "" where there are none."""
+    parts = []
+    for stretches, which in lace_figures(motif, rows).items():
+        columns = ", ".join(f"{first} to {last}" for first, last in stretches)
+        parts.append(f"{'rows' if len(which) > 1 else 'row'} {', '.join(map(str, which))}: {columns}")
+    return f"Columns that belong together, from the right: {'; '.join(parts)}." if parts else ""
 
 
 def _wedge(spec: Spec, motif: Motif, swatch: Swatch) -> Chart:

@@ -14,7 +14,7 @@ from wale.write.context import Context
 from wale.write.lines import Figure, Line, Rows, Sts, Times
 from wale.write.lines import Part as Word
 
-_NUMBER = re.compile(r"{(\w+)(?:!(\w+))?}")
+NUMBER = re.compile(r"{(\w+)(?:!(\w+))?}")
 _FIGURES: dict[str | None, Callable[[int], Figure]] = {
     None: int,
     "sts": Sts,
@@ -58,7 +58,7 @@ def final_of(section: Section) -> Final | None:
 def _words(text: str, numbers: Mapping[str, Fraction]) -> tuple[Word, ...]:
     parts: list[Word] = []
     end = 0
-    for found in _NUMBER.finditer(text):
+    for found in NUMBER.finditer(text):
         figure: Figure = _FIGURES[found[2]](int(numbers[found[1]]))
         parts += [text[end : found.start()], figure]
         end = found.end()

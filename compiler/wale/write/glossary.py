@@ -29,6 +29,7 @@ MEANINGS = {
     "graft": "hold both rows of stitches parallel and sew them together with a strand that runs as a row of knitting",
     "k": "knit",
     "k2tog": "knit 2 together: one stitch fewer, leans right",
+    "k3tog": "knit 3 together: two stitches fewer, leans right",
     "m1": "make one: lift the bar between two stitches and knit it through the back: one stitch more",
     "m1L": "make one leaning left: lift the bar from the front, knit it through the back",
     "m1R": "make one leaning right: lift the bar from the back, knit it through the front",

@@ -50,6 +50,8 @@ PHRASES = (
     ("Begin at the right shoulder seam, as worn.", "Begin at the left shoulder seam, as worn."),
 )
 """What names a side of the work, for the right hand and for the left."""
+TOGETHER = ("Columns that belong together, from the right:", "Columns that belong together, from the left:")
+"""How a chart tells its figures of lace."""
 TERMS = "abbreviations"
 NOTE = "Note (not proven):"
 TITLE = "For the left hand"
@@ -97,7 +99,7 @@ _LEANS = re.compile(r"\b(?:leans|leaning) (?:left|right)\b")
 _OTHER = {"left": "right", "right": "left", "Left": "Right", "Right": "Left", "m1L": "m1R", "m1R": "m1L"}
 _MARKS = {"ssk": "/", "k2tog": "\\", "m1L": "valley", "m1R": "peak"}
 """Marks of shapings as they look from the right side, by their names for the left hand."""
-_TURNED = {"/": "\\", "\\": "/", "<": ">", ">": "<"}
+_TURNED = str.maketrans("/\\<>", "\\/><")
 """Marks of a texture's leaning stitches, and what they look like in the mirror."""
 
 
@@ -194,13 +196,14 @@ def _chart(chart: Chart) -> Chart:
         rows=tuple(row[::-1] for row in chart.rows),
         colours=tuple(map(_stitch if chart.is_texture else _colour, chart.colours)),
         words=tuple((label, _words(text)) for label, text in chart.words),
+        notes=tuple(note.replace(*TOGETHER) for note in chart.notes),
         from_left=True,
     )
 
 
 def _stitch(cell: ChartColour) -> ChartColour:
     """A texture's stitch: a cable is named by its lean, other stitches by what is done."""
-    return replace(cell, name=_words(cell.name), mark=_TURNED.get(cell.mark, cell.mark))
+    return replace(cell, name=_words(cell.name), mark=cell.mark.translate(_TURNED))
 
 
 def _colour(colour: ChartColour) -> ChartColour:
@@ -245,11 +248,11 @@ def _leans(pattern: Pattern) -> Iterator[str]:
         if isinstance(part, Definitions)
         for term, _ in part.items
     }
-    done = [name for name in ("k2tog", "ssk", "ssp") if name in terms]
+    done = [name for name in ("k2tog", "k3tog", "ssk", "ssp", "sssk") if name in terms]
     text = ""
     if done:
         verb = "are named" if len(done) > 1 else "is named"
-        ways = [f"{name} {'leans left' if name == 'k2tog' else 'leans right'}" for name in done]
+        ways = [f"{name} {'leans left' if name[0] == 'k' else 'leans right'}" for name in done]
         text = LEANS.format(stitches=f"{_and(done)} {verb}", lean=f"in your hands {_and(ways)}")
     if {"k2tog", "ssk"} <= terms and any("edge st, ssk" in told for one in pattern.sections for told in _texts(one)):
         text += EDGES

@@ -132,7 +132,7 @@ def skills(spec: Spec, plan: Plan) -> tuple[str, ...]:
     if any(TEXTURE[stitch].together > 1 for stitch in stitches):
         found.append("Cables: half of some stitches crossed over the other half, with a cable needle.")
     if "yo" in stitches:
-        found.append("Yarn overs, each with a decrease beside it.")
+        found.append("Yarn overs, and decreases that make up for them in the same row.")
     tops = [(piece, piece.top) for piece in plan.pieces if piece.top is not None]
     if any(top.manner == "short rows" and max(top.slope_rows) for _, top in tops):
         found.append(

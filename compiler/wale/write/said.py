@@ -8,7 +8,7 @@ from itertools import groupby
 LONGEST = 24
 """Most runs of a stretch that is looked for."""
 
-ONE_BY_ONE = ("yo", "k2tog", "p2tog", "ssk", "ssp")
+ONE_BY_ONE = ("yo", "k2tog", "p2tog", "ssk", "ssp", "k3tog", "sssk", "s2kp")
 """Stitches that are told each by itself."""
 Run = tuple[int, str]
 

@@ -2,7 +2,7 @@
 
 import ast
 from fractions import Fraction
-from math import ceil, floor
+from math import ceil, floor, isqrt
 
 OPERATORS = {
     ast.Add: lambda a, b: a + b,
@@ -11,6 +11,7 @@ OPERATORS = {
     ast.Div: lambda a, b: a / b,
 }
 FUNCTIONS = {"floor": floor, "ceil": ceil, "mod": lambda a, b: a % b, "min": min, "max": max}
+FUNCTIONS |= {"power": lambda base, times: base ** floor(times), "root": lambda value: isqrt(floor(value))}
 
 
 def reckon(expression):

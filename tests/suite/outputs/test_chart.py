@@ -21,6 +21,7 @@ from wale.outputs.chart_grid import start_groups
 from wale.outputs.ids import Ids
 from wale.outputs.setting import Setting
 from wale.pattern import Chart, ChartColour, ChartStart
+from wale.stitches import TEXTURE
 from wale.write.charts import mark
 from wale.write.whole_charts import SHAPINGS
 
@@ -158,6 +159,13 @@ def test_contrast_of_black_and_white_is_twenty_one() -> None:
 def test_each_mark_gets_a_shape_of_its_own() -> None:
     assert marks.shapes(("", "x", "dot", "?")) == ("", "cross", "dot", "ring")
     assert len(set(marks.shapes("?!§$"))) == 4
+
+
+def test_each_stitch_of_a_texture_has_a_shape_of_its_own() -> None:
+    """Those of one cell; a cable looks alike whatever its number. One that had no shape would be a dot."""
+    asked = [stitch.mark for stitch in TEXTURE.values() if stitch.mark and stitch.together == 1]
+    alone = [marks.shapes((one,))[0] for one in asked]
+    assert "dot" not in alone and len(set(alone)) == len(asked) and marks.shapes(asked) == tuple(alone)
 
 
 def test_colours_and_their_shapings_never_share_a_mark() -> None:

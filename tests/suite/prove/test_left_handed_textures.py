@@ -79,6 +79,14 @@ def test_examples_say_whether_they_come_out_reversed(name: str, told: bool) -> N
     assert ("cable right, m1L and m1R are named by how they lean in your hands" in first) is told
 
 
+def test_lace_over_several_columns_is_counted_from_the_left() -> None:
+    there = world((EXAMPLES / "eddy-stole.wale").read_text("utf-8"))
+    right, left = (compile_spec(there, SPEC, is_left_handed=is_left) for is_left in (False, True))
+    assert left.proof is not None and left.proof.printed.hand == "left"
+    told = [[note for note in chart(one).notes if note.startswith("Columns")] for one in (right, left)]
+    assert told[0] and told[1] == [note.replace("from the right", "from the left") for note in told[0]]
+
+
 def test_a_cable_of_the_other_hand_is_found() -> None:
     done = compiled(GRIST, is_left=True)
     assert done.spec is not None and done.plan is not None and done.pattern is not None
