@@ -208,18 +208,13 @@ def _written(
 
 
 def _one_handed(spec: Spec) -> list[Problem]:
-    """Say what has no words for the left hand: half pieces, worn at the other side."""
-    help = "Compile it without `--left-handed`."
+    """Say which names could not be told from the words of the instructions where left and right are exchanged."""
+    named = {one.name: one.span for one in spec.pieces} | {one.name: one.span for one in spec.bands}
+    help = "Give it a name of two words, such as `left-front`."
     return [
-        problem(
-            "E405",
-            f"the half piece {piece.name} is told for the right hand alone",
-            piece.span,
-            "left or right as worn",
-            help=help,
-        )
-        for piece in spec.pieces
-        if piece.half is not None
+        problem("E405", f"`{name}` alone names a side, which a pattern for the left hand exchanges", span, help=help)
+        for name, span in named.items()
+        if name in ("left", "right")
     ][:1]
 
 

@@ -26,11 +26,13 @@ from wale.pattern import (
     Paragraph,
     Part,
     Pattern,
+    Schematic,
     Section,
     Steps,
     Table,
 )
 from wale.spec import Spec
+from wale.write.other_side import NOTE, exchanged, renamed
 
 PHRASES = (
     ("on the right shoulder at the ", "on the left shoulder at the "),
@@ -53,7 +55,6 @@ PHRASES = (
 TOGETHER = ("Columns that belong together, from the right:", "Columns that belong together, from the left:")
 """How a chart tells its figures of lace."""
 TERMS = "abbreviations"
-NOTE = "Note (not proven):"
 TITLE = "For the left hand"
 HOW = (
     "This pattern is for a left-handed knitter who works as in a mirror: the stitches wait on the right needle and "
@@ -63,9 +64,14 @@ HOW = (
 )
 WHAT = (
     "What comes off the needles is the exact mirror image of this pattern as it is printed for the right hand: row by "
-    "row the same stitches, counts and colours, with left and right exchanged. Outlines, measures and yarn are the "
-    "same; each outline of the schematics is its own mirror image."
+    "row the same stitches, counts and colours, with left and right exchanged. "
 )
+SAME = "Outlines, measures and yarn are the same; each outline of the schematics is its own mirror image."
+HALVES = (
+    "Measures and yarn are the same; outlines of halves are drawn mirrored. The half that is worn at the left from the "
+    "right hand's pattern is worn at the right from this one; what is picked up along it, buttonholes too, goes along."
+)
+NAMED = " Named by the side of the wearer, {old} of the file {are} {new} here."
 CHANGES = (
     ("Neck row", "the side of the neck that is worked first"),
     ("shoulder at the", "the shoulder that lies a row ahead"),
@@ -83,7 +89,8 @@ REVERSED = (
 )
 NOTES = "Notes of the author are printed as they were written: left and right in them are those of the right hand."
 ADDRESSES = (
-    "Addresses are those of the right hand: `left` in one is the side of the neck that is worked first, your right one."
+    "Addresses are those of the right hand: `left` in one is the side of the neck that is worked first, your right "
+    "one. Pieces go by the names that they have in the file."
 )
 PROOF = (
     "For the left hand it was knitted in the mirror: with left and right exchanged these words make every stitch of "
@@ -94,6 +101,7 @@ _SIDE = re.compile(r"\b(left|right|Left|Right)(?= side:)")
 _MADE = re.compile(r"\bm1[LR]\b")
 _CABLE = re.compile(r"(?<=\bcable )((?:\d )?)(left|right)\b")
 _LEANING = re.compile(r"\b(left|right)\b")
+_PLACE = re.compile(r"\b(?:left|right)\b(?= half as worn)|(?<= 1 st at the )(?:left|right)(?= edge)")
 _SIDED = re.compile(r"\b(?:left|right)\b(?! side)", re.IGNORECASE)
 _LEANS = re.compile(r"\b(?:leans|leaning) (?:left|right)\b")
 _OTHER = {"left": "right", "right": "left", "Left": "Right", "Right": "Left", "m1L": "m1R", "m1R": "m1L"}
@@ -110,17 +118,19 @@ def left_handed(pattern: Pattern, spec: Spec) -> Pattern:
         for section in pattern.sections
     ]
     has_notes = any(_SIDED.search(text.partition(NOTE)[2]) for section in pattern.sections for text in _texts(section))
-    told = [HOW, _what(pattern), *_leans(pattern), *_reversed(pattern, spec), *([NOTES] if has_notes else [])]
+    names = exchanged(spec)
+    told = [HOW, _what(pattern, spec), *_leans(pattern), *_reversed(pattern, spec), *([NOTES] if has_notes else [])]
     first = Section("left-handed", TITLE, tuple(Paragraph(text) for text in told))
     sections = [
         replace(section, parts=(*section.parts, Paragraph(PROOF))) if section.id == "proof" else section
         for section in sections
     ]
+    drawing = None if pattern.drawing is None else _drawing(pattern.drawing)
     return replace(
         pattern,
         title=f"{pattern.title}, left-handed",
-        drawing=None if pattern.drawing is None else _drawing(pattern.drawing),
-        sections=(first, *sections),
+        drawing=renamed(drawing, names),
+        sections=(first, *renamed(tuple(sections), names)),
         hand="left",
     )
 
@@ -150,6 +160,8 @@ def mirrored(part: Part) -> Part:
             return _chart(part)
         case Drawing():
             return _drawing(part)
+        case Schematic():
+            return _schematic(part)
         case Drawings():
             return replace(part, items=tuple(map(_drawing, part.items)))
         case _:
@@ -163,7 +175,7 @@ def _words(text: str) -> str:
     for right, left in PHRASES:
         text = text.replace(right, left)
     text = _CABLE.sub(lambda found: f"{found[1]}{_OTHER[found[2]]}", text)
-    return _MADE.sub(_swapped, _SIDE.sub(_swapped, text))
+    return _MADE.sub(_swapped, _SIDE.sub(_swapped, _PLACE.sub(_swapped, text)))
 
 
 def _swapped(found: re.Match[str]) -> str:
@@ -216,6 +228,22 @@ def _colour(colour: ChartColour) -> ChartColour:
     return ChartColour(f"{shaping} in {yarn}", colour.colour, f"{_MARKS[shaping]}{beside}{own}")
 
 
+def _schematic(drawn: Schematic) -> Schematic:
+    """An outline that is not its own mirror image, such as that of a half, mirrored with all that is drawn on it."""
+    if set(drawn.outline) == set(map(_flip, drawn.outline)):
+        return drawn
+    return replace(
+        drawn,
+        outline=tuple(map(_flip, drawn.outline)),
+        lines=tuple((_flip(start), _flip(end)) for start, end in drawn.lines),
+        dimensions=tuple(replace(one, start=_flip(one.start), end=_flip(one.end)) for one in drawn.dimensions),
+    )
+
+
+def _flip(point: tuple[float, float]) -> tuple[float, float]:
+    return -point[0], point[1]
+
+
 def _drawing(drawing: Drawing) -> Drawing:
     return replace(drawing, parts=tuple(map(_drawn, drawing.parts)))
 
@@ -224,18 +252,22 @@ def _drawn(part: DrawnPart) -> DrawnPart:
     """A part mirrored about the middle line; its tiling runs on both ways, so any corner of a tile serves."""
     return replace(
         part,
-        outline=tuple((-x, y) for x, y in part.outline),
+        outline=tuple(map(_flip, part.outline)),
         tile=tuple(row[::-1] for row in part.tile),
-        origin=None if part.origin is None else (-part.origin[0], part.origin[1]),
+        origin=None if part.origin is None else _flip(part.origin),
         turn=-part.turn,
     )
 
 
-def _what(pattern: Pattern) -> str:
+def _what(pattern: Pattern, spec: Spec) -> str:
     """Say what is made, and which of two sides the pattern means by another name than for the right hand."""
     told = [text for section in pattern.sections for text in _texts(section)]
     what = [change for words, change in CHANGES if any(words in text for text in told)]
-    return WHAT + (OTHER.format(what=_and(what)) if what else "")
+    names = exchanged(spec)
+    are = "are" if len(names) > 1 else "is"
+    called = NAMED.format(old=_and(list(names)), are=are, new=_and(list(names.values()))) if names else ""
+    same = HALVES if any(piece.half is not None for piece in spec.pieces) else SAME
+    return WHAT + same + called + (OTHER.format(what=_and(what)) if what else "")
 
 
 def _leans(pattern: Pattern) -> Iterator[str]:
