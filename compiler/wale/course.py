@@ -126,8 +126,8 @@ class Final(Struct, frozen=True):
 class Bound(Struct, frozen=True):
     """A rule for the width after a course: `after` x stitches after + `before` x those before, within two formulas.
 
-    The formulas name the slots and `fixed` numbers; "" for no limit. `why` says it in words. `arm` x the stitches of a
-    sleeve are added where the course stands in joined pieces.
+    The formulas name the slots and `fixed` numbers; "" for no limit, and where no stitches count 0 is within.
+    `why` says it in words. `arm` x the stitches of a sleeve are added where the course stands in joined pieces.
     """
 
     after: int

@@ -1,4 +1,4 @@
-"""The page on the language: its examples fit into the frame and resolve, and every form of a line is on it."""
+"""The page on the language: its examples fit into the frame and are proven, and every form of a line is on it."""
 
 import re
 import sys
@@ -11,6 +11,8 @@ sys.path.insert(0, str(Path(__file__).parent / "resolve"))
 from resolve_frame import TABLES as SIZE_TABLES
 from resolve_frame import framed, resolved
 
+from wale.driver import compile_spec
+from wale.files import MemoryWorld
 from wale.parse.lines import HEADS
 from wale.quantity import UNITS
 from wale.resolve import constructions, heading, joins, making, motifs, pieces, sizes, steps, swatches, yarns
@@ -33,6 +35,13 @@ def test_the_example_resolves_without_a_problem(example):
     spec, problems = resolved(framed(example), SIZE_TABLES)
     assert problems == []
     assert spec is not None
+
+
+@pytest.mark.parametrize("example", EXAMPLES, ids=[text.strip().splitlines()[0][:30] for text in EXAMPLES])
+def test_the_example_is_planned_written_and_proven(example):
+    done = compile_spec(MemoryWorld({"a.wale": framed(example), **SIZE_TABLES}), "a.wale")
+    assert [found.message for found in done.problems if found.is_error] == []
+    assert done.proof is not None
 
 
 def test_every_form_of_a_line_is_on_the_page():

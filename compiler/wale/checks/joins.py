@@ -11,6 +11,7 @@ Instead: `short rows`, which keep the stitches live, or another seam.
 from __future__ import annotations
 
 from wale.actions import BindOff
+from wale.armholes import UNDERARM
 from wale.checks.rings import bodies_of
 from wale.plan import PiecePlan, Plan
 from wale.problems.problem import Label, Problem
@@ -18,7 +19,6 @@ from wale.quantity import length_words
 from wale.spec import Seam, SetIn, SewnOn, Spec
 from wale.write.courses import final_of
 
-UNDERARM = "underarm"
 LIVE = ("top", "shoulders")
 
 
@@ -52,10 +52,10 @@ def _live(plan: Plan, join: Seam) -> list[Problem]:
 
 
 def _armhole(spec: Spec, plan: Plan, join: SetIn) -> list[Problem]:
-    """A sleeve is sewn between the underarm and the shoulder, so a body needs the mark."""
+    """A sleeve's top is sewn between the underarm and the shoulder, so a body needs the mark; a cap's see `caps`."""
     bodies, sleeve = bodies_of(plan), plan.piece(join.piece)
     without = [piece for piece in bodies if UNDERARM not in [name for name, _ in piece.marks]]
-    if sleeve is None or not without:
+    if sleeve is None or not without or join.edge == "cap":
         return []
     body, size = without[0], 0
     top, level = body.top, sleeve.levels[-1]

@@ -34,6 +34,7 @@ RAGLAN = Course(
             "a round gains eight stitches, and there are no more rounds",
         ),
         Bound(1, -1, "", "2 * {sleeve} - 8", "two stitches of each sleeve are left at the neck"),
+        Bound(1, 1, "2 * {sleeve} + 16", "", "four stitches of front and back are left at the neck"),
     ),
     numbers=(
         Number("gains", "({after} - {before} + 2 * {sleeve} - 4 * {under}) / 8", "times"),

@@ -69,6 +69,8 @@ YOKE = Course(
     bounds=(
         Bound(1, -1, "14 + 4 * {under} - 2 * {sleeve}", "", "a yoke gains some stitches in each of its three rounds"),
         Bound(2, -9, "", "8 * {under} - 4 * {sleeve}", "no round gains more stitches than there are"),
+        Bound(0, 0, "{under} + 2 - {sleeve}", "", "a sleeve is two stitches wider than its underarm at least"),
+        Bound(1, 0, "2 * {under} + 4", "", "front and back keep two stitches beside the underarms at least"),
     ),
     numbers=(
         Number("held", "{sleeve} - {under}", "sts"),

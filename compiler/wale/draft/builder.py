@@ -121,7 +121,7 @@ class Builder(Struct):
             return
         below = self.levels[-1]
         self.waits = step
-        self.add_level(owner, name_of(below) or "body", below.measure, **rest)
+        self.add_level(owner, name_of(below) or "body", below.measure, evened=(below.key, None), **rest)
 
     def reach(self, step: Step, action: Evenly) -> None:
         """Start a level of its own width whose count is reached evenly, with a change of fabric above it at once."""

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from msgspec.structs import replace
+
 from wale.actions import (
     BindOff,
     BindSides,
@@ -59,6 +61,9 @@ def lay_out(spec: Spec, piece: Piece) -> tuple[Layout | None, list[Problem]]:
     if build.sections and build.sections[-1].kind == "turning":
         refuse(build, build.sections[-1].step, "folds a hem with nothing worked above it", "add rows after the hem")
         return None, build.problems
+    refuse_unworked(build)
+    if build.problems:
+        return None, build.problems
     build.settle(None)
     refuse_waiting(build)
     if build.problems:
@@ -77,6 +82,15 @@ def lay_out(spec: Spec, piece: Piece) -> tuple[Layout | None, list[Problem]]:
         build.follows,
     )
     return layout, [*_order_of_top(build), *too_large(spec, layout)]
+
+
+def refuse_unworked(build: Builder) -> None:
+    """Refuse a piece without rows, and a change of stitches that no row is left for."""
+    step = build.waits
+    if step is not None and (isinstance(step.action, Fabric) or build.tops):
+        refuse(build, step, "changes the fabric or the stitches, and no rows follow", "add `work 2 rows` below it")
+    elif build.cast_on is not None and not build.sections:
+        refuse(build, build.cast_on, "has no rows above it", "add a line such as `work to 20 cm` below it")
 
 
 def refuse_waiting(build: Builder) -> None:
@@ -123,7 +137,7 @@ def _place(build: Builder, step: Step, after: Step | None) -> None:
     if not isinstance(action, CastOn | Joining) and build.cast_on is None:
         refuse(build, step, "comes before the stitches are cast on", "move `cast on` up")
         return
-    if build.tops and isinstance(action, Work | Shape | Evenly | BindSides | Hem | Rib | Fabric):
+    if build.tops and isinstance(action, Work | Shape | Evenly | BindSides | Hem | Rib | Fabric | BindOff):
         refuse(build, step, "comes after the neck, shoulders or crown", "move it above them")
         return
     if build.is_bound_off and not isinstance(action, Mark | PomPom | Tassel | Coursed | Note):
@@ -145,10 +159,7 @@ def _place(build: Builder, step: Step, after: Step | None) -> None:
             build.cast_on, build.swatch = step, swatches[action.swatch]
             hem = after is not None and isinstance(after.action, Hem)
             percent = action.narrower if action.narrower is not None else (FACING_NARROWER if hem else Fraction(0))
-            rib = None
-            if after is not None and isinstance(after.action, Rib):
-                rib = after.action.multiple
-            build.add_level(step, "cast-on", action.width, scale=1 - percent / 100, rib=rib)
+            build.add_level(step, "cast-on", action.width, scale=1 - percent / 100)
         case Joining():
             join_step(build, step, action, after)
         case Hold():
@@ -165,6 +176,8 @@ def _place(build: Builder, step: Step, after: Step | None) -> None:
             below = build.levels[-1]
             if build.sections and (action.multiple or below.rib or below.scale != 1):
                 build.evenly(step, step, rib=action.multiple)
+            elif not build.sections:
+                build.levels[-1] = replace(below, rib=action.multiple, fabric=None)
             build.section(step, action.texture, action.depth)
         case Fabric():
             build.change_fabric(step, swatches[action.swatch], action)
@@ -185,6 +198,10 @@ def _place(build: Builder, step: Step, after: Step | None) -> None:
         case Crown():
             if not build.piece.in_round:
                 refuse(build, step, "needs a piece worked in the round", "write `in the round` on the piece's line")
+                return
+            if any(section.folds for section in build.sections):
+                why = "closes a piece whose lengths count anew from a heel or an underarm"
+                refuse(build, step, why, "write it in a piece of its own")
                 return
             build.section(step, "crown", action.over)
             build.tops["crown"] = step
@@ -209,4 +226,8 @@ def _order_of_top(build: Builder) -> list[Problem]:
     elif "neck" in build.tops and (not build.sections or build.sections[-1].kind != "work"):
         neck = build.tops["neck"]
         refuse(build, neck, "follows no even rows, and the neck lies inside them", "add a line `work to …` above it")
+    elif "neck" in build.tops and (late := [name for name, at in build.marks if at == len(build.sections)]):
+        neck = build.tops["neck"]
+        way_out = f"move `mark {late[0]}` up, above the last `work` line"
+        refuse(build, neck, f"begins below the mark {late[0]}, which stands after the last rows", way_out)
     return build.problems

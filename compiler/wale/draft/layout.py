@@ -29,7 +29,8 @@ class LevelDraft(Struct, frozen=True):
     `edges` are the edge stitches of both sides, outside rib and repeat; `taken` of them are taken up by seams, outside
     the finished width. `scale` shrinks the wish of a facing; `rib` asks for a rib's multiple. A level of a half piece
     names that of the `whole` one.
-    `evened` names the level from which an even change leads here, and whether it gains stitches.
+    `evened` names the level from which an even change leads here, and whether its line asks for more stitches or
+    for fewer; None: for neither.
     One that `is_joined` is what other pieces leave to it, its measure what they were wished to leave.
     """
 
@@ -43,7 +44,7 @@ class LevelDraft(Struct, frozen=True):
     rib: tuple[int, int] | None = None
     fabric: Fabric | None = None
     linked: str | None = None
-    evened: tuple[str, bool] | None = None
+    evened: tuple[str, bool | None] | None = None
     is_joined: bool = False
     whole: str | None = None
 

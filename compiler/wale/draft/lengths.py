@@ -155,6 +155,9 @@ def _section(
     if evened:
         why = f"{evened} row{'s' * (evened > 1)} for stitches that are gained or lost evenly"
         build.rule("shaping", why, ((1, key),), (span,), lower=evened)
+    elif any(one.evens for one in layout.sections[index + 1 : index + 2]):
+        why = "a row at least, for those above it change the stitches"
+        build.rule("shaping", why, ((1, key),), (span,), lower=1)
     if section.kind == "shape" and isinstance(action, Shape):
         ends = [at(layout.levels[index].key, spec, size) for index in (section.last, section.first)]
         change = abs(counts[ends[0]] - counts[ends[1]])

@@ -20,6 +20,7 @@ from wale.draft.widths import width_wish
 from wale.plan import Level, PiecePlan, Plan
 from wale.problems.nearest import there_are
 from wale.problems.problem import Problem, problem
+from wale.solve.eliminate import Unsure
 from wale.solve.model import Conflict
 from wale.spec import Spec
 
@@ -46,7 +47,10 @@ def plan(spec: Spec) -> tuple[Plan | None, list[Problem]]:
     problems = [*_unknown_levels(spec, layouts), *_unknown_preferences(spec, layouts)]
     if problems:
         return None, problems
-    answer = solve_jointly(spec, layouts)
+    try:
+        answer = solve_jointly(spec, layouts)
+    except Unsure:
+        return None, [_given_up(spec)]
     if isinstance(answer, Conflict):
         return None, [conflicts.of_widths(spec, layouts, answer)]
     if isinstance(answer, NoRows):
@@ -64,6 +68,17 @@ def plan(spec: Spec) -> tuple[Plan | None, list[Problem]]:
     addresses = tuple(dict.fromkeys(address for size in solved for address in size))
     table = tuple((address, tuple(size[address] for size in solved)) for address in addresses)
     return Plan(spec.size_names, pieces, bands, table, (answer.widths, answer.lengths)), problems
+
+
+def _given_up(spec: Spec) -> Problem:
+    return problem(
+        "E315",
+        "the search for stitches and rows was given up",
+        spec.pieces[0].span,
+        f"{len(spec.pieces)} pieces in {len(spec.sizes)} sizes",
+        help="Its lines tie too many numbers to each other. Compile fewer sizes at a time, leave out a fabric or rib "
+        "that changes the stitches between two shapings, or let part repeats be good (`centred`).",
+    )
 
 
 def _unknown_levels(spec: Spec, layouts: Sequence[Layout]) -> list[Problem]:

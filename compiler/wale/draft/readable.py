@@ -15,7 +15,7 @@ from wale.draft.layout import Layout, SectionDraft
 from wale.draft.sharing import own_from
 from wale.draft.stating import at
 from wale.shaping.taper import schedule
-from wale.solve.exact import solve
+from wale.solve.exact import solved_soon
 from wale.solve.model import Model, Rule, Solution
 from wale.spec import Spec
 
@@ -41,8 +41,8 @@ def easier_to_read(
             other = _mirrored(model, key, now)
             if other is not None and _rank(section, steps, other, before) < _rank(section, steps, now, before):
                 tried = Rule(((1, key),), "easier to read", "exact", other, other)
-                again = solve(Model(model.unknowns, (*model.rules, *fixed, tried), model.wishes))
-                if isinstance(again, Solution) and again.cost == rows.cost:
+                again = solved_soon(Model(model.unknowns, (*model.rules, *fixed, tried), model.wishes))
+                if again is not None and again.cost == rows.cost:
                     rows, now = again, other
             fixed.append(Rule(((1, key),), "chosen", "exact", now, now))
             before = _structure(section, steps, now)

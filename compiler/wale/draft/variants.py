@@ -15,8 +15,7 @@ from wale.draft.lengths import length_model
 from wale.draft.widths import width_model
 from wale.measure import Constant, Dimension, Measure
 from wale.quantity import CM_PER_INCH, in_unit
-from wale.solve.exact import feasible, solve
-from wale.solve.model import Solution
+from wale.solve.exact import feasible, solved_soon
 from wale.source import Span
 from wale.spec import Piece, Spec
 
@@ -46,8 +45,8 @@ def solved(spec: Spec, *, rows_too: bool = True) -> Mapping[str, int] | None:
             return None
         layouts.append(layout)
     model = width_model(spec, layouts)
-    found = solve(model) if feasible(model) else None
-    if not isinstance(found, Solution):
+    found = solved_soon(model)
+    if found is None:
         return None
     if not rows_too:
         return found.values

@@ -19,8 +19,8 @@ from wale.draft.widths import neck_key, width_model
 from wale.measure import Measure
 from wale.problems.problem import Edit, Fix
 from wale.shaping.gauge import nearest
-from wale.solve.exact import feasible, solve
-from wale.solve.model import Model, Rule, Solution
+from wale.solve.exact import feasible, solved_soon
+from wale.solve.model import Model, Rule
 from wale.source import Span
 from wale.spec import Spec
 
@@ -137,9 +137,12 @@ def _fits(spec: Spec | None) -> bool:
 
 
 def _suits(spec: Spec) -> bool:
+    """Say whether stitches and rows are found; not where the search for the best stitches alone is given up."""
     found = [lay_out(spec, piece) for piece in spec.pieces]
     layouts = [layout for layout, problems in found if layout is not None and not problems]
-    return len(layouts) == len(found) and isinstance(solve_jointly(spec, layouts), Jointly)
+    if len(layouts) < len(found) or solved_soon(width_model(spec, layouts)) is None:
+        return False
+    return isinstance(solve_jointly(spec, layouts), Jointly)
 
 
 def _widths(layouts: Sequence[Layout]) -> Iterator[_Width]:
@@ -157,8 +160,8 @@ def _nearest(spec: Spec, model: Model, width: _Width) -> list[Fraction]:
         rule for rule in model.rules if rule.kind != "tolerance" or not rule.terms[0][1].startswith(f"{width.key}@")
     ]
     loosened = Model(model.unknowns, tuple(loose), model.wishes)
-    found = solve(loosened) if feasible(loosened) else None
-    if not isinstance(found, Solution):
+    found = solved_soon(loosened)
+    if found is None:
         return []
     values, step = [], grain(spec.units)
     for size in range(len(spec.sizes)):

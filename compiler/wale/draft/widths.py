@@ -105,7 +105,7 @@ def _level(build: Builder, spec: Spec, layout: Layout, level: LevelDraft, size: 
         weight = spec.weight(level.label)
         build.wishes.setdefault(Wish(((1 / gauge, key),), -level.taken / gauge - wish, weight))
     _repeat(build, spec, layout, level, key)
-    _evened(build, spec, level, key, size)
+    _evened(build, spec, layout, level, key, size)
     if level.rib is not None:
         modulus, left = rib_rule(*level.rib, in_round=layout.piece.in_round)
         words = f"rib: a multiple of {modulus}" + (f" plus {left}, edge stitches apart" if left else "")
@@ -113,25 +113,27 @@ def _level(build: Builder, spec: Spec, layout: Layout, level: LevelDraft, size: 
         build.rule("repeat", words, ((1, key),), spans, modulus=modulus, residue=(left + level.edges) % modulus)
 
 
-def _evened(build: Builder, spec: Spec, level: LevelDraft, key: str, size: int) -> None:
-    """Lead to a level by a row that gains stitches, or loses them: at most one beside each, one of each two."""
+def _evened(build: Builder, spec: Spec, layout: Layout, level: LevelDraft, key: str, size: int) -> None:
+    """Lead to a level by a row that gains stitches, or loses them: at most one beside each, one of each two.
+
+    A flat row is plain at both ends, and a border of garter has no part in it.
+    """
     if level.evened is None:
         return
     below, grows = level.evened
     beside, span = at(below, spec, size), (level.measure.span,)
-    sign, change = (1, "increase") if grows else (-1, "decrease")
-    build.rule(
-        "shaping",
-        f"the line asks for an {change}" if grows else f"the line asks for a {change}",
-        ((sign, key), (-sign, beside)),
-        span,
-        lower=1,
-    )
-    if grows:
-        why, terms = "one row gains at most a stitch for each that it has", ((2, beside), (-1, key))
-    else:
-        why, terms = "one row loses at most a stitch of each two", ((2, key), (-1, beside))
-    build.rule("shaping", why, terms, span, lower=0)
+    if grows is not None:
+        sign, change = (1, "an increase") if grows else (-1, "a decrease")
+        terms = ((sign, key), (-sign, beside))
+        build.rule("shaping", f"the line asks for {change}", terms, span, lower=1)
+    piece = layout.piece
+    outside, ends = (2 * piece.edge.stitches if piece.edge.garter else 0), (0 if piece.in_round else 1)
+    if grows is not False:
+        why = "one row gains at most a stitch for each that it has"
+        build.rule("shaping", why, ((2, beside), (-1, key)), span, lower=outside + ends)
+    if grows is not True:
+        why = "one row loses at most a stitch of each two"
+        build.rule("shaping", why, ((2, key), (-1, beside)), span, lower=outside + 2 * ends)
 
 
 def _widest_rib(layout: Layout, level: LevelDraft, exact: Fraction) -> int | None:
@@ -242,7 +244,9 @@ def _course(build: Builder, spec: Spec, layout: Layout, section: SectionDraft, s
             if formula
         }
         tied = ((bound.after, after), (bound.before, before), (bound.arm, at(arm_key(layout), spec, size)))
-        build.rule("shaping", bound.why, [(factor, key) for factor, key in tied if factor], spans, **limits)
+        # one between given lengths alone names the stitches below it, which do not count
+        counted = [(factor, key) for factor, key in tied if factor] or [(0, before)]
+        build.rule("shaping", bound.why, counted, spans, **limits)
 
 
 def _neck(build: Builder, spec: Spec, layout: Layout, size: int) -> None:

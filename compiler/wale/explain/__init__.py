@@ -23,7 +23,6 @@ from wale.plan import COURSED, Plan
 from wale.source import Source
 from wale.spec import Spec
 from wale.write.context import Context
-from wale.write.sections import even_side
 
 __all__ = ["Candidate", "Input", "Reason", "drafted", "explained", "reasons", "told", "weigh"]
 
@@ -115,8 +114,7 @@ def _size(book: Book, size: int, owner: str) -> None:
             if isinstance(section.step.action, Rib) and section.step.action.multiple is not None:
                 rib_reasons(book, at, section.address, before, section.step.action.multiple, at.edge, span)
             if section.even_change is not None and section.even_change[size]:
-                _, _, border = even_side(at, section, section.rows[size])
-                even_reasons(book, at, f"{section.address}.even", before, after, span, border)
+                even_reasons(book, at, f"{section.address}.even", before, after, span)
             if section.even_start is not None and section.even_start[size]:
                 below = piece.levels[piece.sections[index - 1].last]
                 even_reasons(book, at, f"{section.address}.evened", (below.address, below.counts[size]), before, span)

@@ -13,8 +13,9 @@ from msgspec.structs import replace
 from wale.explain.book import show
 from wale.explain.reason import Candidate, Reason
 from wale.plan import Plan
+from wale.solve.eliminate import Unsure
 from wale.solve.exact import solve
-from wale.solve.model import Model, Rule, Solution, Wish
+from wale.solve.model import Conflict, Model, Rule, Solution, Wish
 
 
 class Models(Struct, frozen=True):
@@ -90,7 +91,10 @@ def _candidates(models: Models, unknown: str) -> tuple[Candidate, ...]:
 def _tried(part: Model, unknown: str, count: int, counts: Mapping[str, int]) -> Candidate:
     """Solve a part of the model with a count fixed."""
     fixed = Rule(((1, unknown),), f"{count} tried", "exact", lower=count, upper=count)
-    result = solve(Model(part.unknowns, (*part.rules, fixed), part.wishes))
+    try:
+        result = solve(Model(part.unknowns, (*part.rules, fixed), part.wishes))
+    except Unsure:
+        result = Conflict((Rule((), "the search for it was given up", "exact"),))
     if isinstance(result, Solution):
         best = sum((wish.cost(counts) for wish in part.wishes), Fraction(0))
         return Candidate(count, False, _deviation(part, unknown, result.values), result.cost - best)

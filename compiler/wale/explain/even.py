@@ -16,14 +16,13 @@ SPREAD = "as even as whole stitches allow, equal stretches together, the longer 
 
 
 def even_reasons(
-    book: Book, at: Context, name: str, before: tuple[str, int], after: tuple[str, int], span: Span, border: int = 0
+    book: Book, at: Context, name: str, before: tuple[str, int], after: tuple[str, int], span: Span
 ) -> None:
     """Tell the figures of a row that goes evenly from one count to another.
 
     Args:
         name: address of the row; figures of its stitches are `name.figure[1]` and so on, in reading order.
         before, after: address and count.
-        border: stitches at both ends that are knitted apart from it.
     """
     size, change = at.size, after[1] - before[1]
     low, high = sorted((before, after), key=lambda one: one[1])
@@ -31,9 +30,10 @@ def even_reasons(
     book.reckon(f"{name}.change", size, abs(change), "sts", "{high} - {low}", ends, spans=(span,))
     given = {"count": known(after[0], after[1], "sts")}
     book.reckon(f"{name}.after", size, after[1], "sts", "{count}", given, spans=(span,))
-    row = even_row(before[1] - 2 * border, change, in_round=at.piece.in_round)
+    inside = before[1] - 2 * at.border
+    row = even_row(inside, change, in_round=at.piece.in_round)
     edge = 1 if change < 0 and not at.piece.in_round else 0
-    gaps = _gaps(at, name, (before[0], before[1] - 2 * border), change, edge)
+    gaps = _gaps(at, name, (before[0], inside), change, edge)
     for number, figure in enumerate(_figures(row.phrases()), 1):
         address, words = f"{name}.figure[{number}]", (SPREAD,)
         if isinstance(figure, Repeat | Shaped):

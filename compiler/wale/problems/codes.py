@@ -124,6 +124,7 @@ CODES: dict[str, Code] = {
     "E312": Code("error", "Another swatch or yarn cannot take the place"),
     "E313": Code("error", "The sizes cannot be chosen so"),
     "E314": Code("error", "What was to be kept does not come out"),
+    "E315": Code("error", "The search for stitches and rows was given up"),
     "E401": Code("error", "The shaping does not fit its rows"),
     "E440": Code("error", "Pieces that go on into one another do not fit"),
     "E405": Code("error", "A line of a piece stands where it cannot"),

@@ -113,21 +113,17 @@ def _within_cables(row: Sequence[str]) -> set[int]:
 class ReadChart(Struct, frozen=True):
     """A chart: rows from column 1 (right) on, and the side told with each row ("" in the round).
 
-    Rows hold the names of yarns, or of a texture k and p, as they look from the right side.
+    Rows hold the names of yarns, or the stitches of a texture as they look from the right side.
     """
 
     rows: tuple[tuple[str, ...], ...]
     sides: tuple[Side, ...]
+    is_texture: bool = False
 
     @property
     def width(self) -> int:
         """Stitches of its first row."""
         return len(self.rows[0])
-
-    @property
-    def is_texture(self) -> bool:
-        """Whether it tells stitches, not yarns."""
-        return all(cell in FACES or _CABLE.fullmatch(cell) for row in self.rows for cell in row)
 
     @property
     def is_flat(self) -> bool:
@@ -166,13 +162,15 @@ def read_chart(words: Iterable[tuple[str, str]]) -> ReadChart:
             insist(same, f"row {number} is not as row {row.same_as}{along}")
         told.append(row)
     insist(bool(told), "the chart has no rows")
-    return ReadChart(tuple(_cells(row) for row in told), tuple(row.side for row in told))
+    kinds = {row.is_texture for row in told}
+    insist(len(kinds) == 1, "some rows of the chart tell stitches, and some yarns")
+    return ReadChart(tuple(_cells(row) for row in told), tuple(row.side for row in told), kinds.pop())
 
 
 def _cells(row: ChartRow) -> tuple[str, ...]:
     cells = _worked(row)
-    if row.side != "WS":
-        return cells
+    if row.side != "WS" or not row.is_texture:
+        return cells[::-1] if row.side == "WS" else cells
     return tuple(_TURNED.get(cell, cell) for cell in cells[::-1])
 
 

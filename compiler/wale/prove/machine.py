@@ -227,7 +227,8 @@ class Machine:
                 needles.part(line.part, first)
             case words.EvenRow():
                 self._even(line)
-                needles.lengthen_part()
+                if not line.crown_round:
+                    needles.lengthen_part()
             case words.Turning():
                 side = line.side or "round"
                 insist(needles.side == side, f"the next row is a {needles.side} row, not a {side} row")
@@ -327,6 +328,9 @@ class Machine:
         inner = slice(needles.border, len(right) - needles.border)
         insist(right[inner] == wrong[inner], "the ribs of RS and WS rows do not stand over each other")
         leading = len(right) - len(right.lstrip(bytes((KNIT,))))
+        if leading == len(right):
+            # no purl column: one rib stands between the edge stitches
+            leading = (len(right) + line.knit) // 2
         colours = self._shaded(self.rib["RS"].stitches, "RS")
         same = colours == self._shaded(self.rib["WS"].stitches, "WS")
         insist(same, "the colours of RS and WS rows do not stand over each other")

@@ -355,13 +355,15 @@ def _cell(node: Node) -> tuple[int, str]:
 def _chart_row(node: Node) -> words.ChartRow:
     cells, same = node.one("cells"), node.one("as_row")
     assert cells is not None
-    stretches = []
+    stretches, has_yarns = [], False
     for part in cells.trees:
         times = part.figures()[0] if part.data == "cells_again" else 1
-        cell = [part] if part.data == "cell" else part.within("cell")
+        cell = [part] if part.data == "cell" else [*part.within("cell")]
+        has_yarns = has_yarns or any(one.text("NAME") for one in cell)
         stretches.append((tuple(map(_cell, cell)), times))
     told = same.figures() if same is not None else []
-    return words.ChartRow(node.figures()[0], node.side(), tuple(stretches), *(told or (None,)))
+    like, begun = told[0] if told else None, told[1] if len(told) > 1 else 0
+    return words.ChartRow(node.figures()[0], node.side(), tuple(stretches), like, begun, not has_yarns)
 
 
 BUILDERS: dict[str, Callable[[Node], Any]] = {

@@ -30,7 +30,9 @@ from wale.solve.model import Conflict, Model, Solution
 from wale.solve.network import Clash, Network, build
 
 PATIENCE = 20_000
-"""Values that the search for some assignment tries before it is given up."""
+"""Values that a search tries where it may be given up."""
+LONGEST = 100_000
+"""Values that the search for the cheapest assignment tries; a garment's seven sizes take about a hundred."""
 
 
 def solve(model: Model) -> Solution | Conflict:
@@ -42,15 +44,24 @@ def solve(model: Model) -> Solution | Conflict:
     Returns:
         The solution with its exact cost, or, if no assignment keeps all rules, a smallest set of rules that clash
         (empty if the bounds of an unknown leave it no value).
+
+    Raises:
+        Unsure: not known after `LONGEST` values.
     """
     try:
-        network = build(model)
-        values = _optimum(network)
+        return _cheapest(model, LONGEST)
     except (Clash, Refuted):
         return smallest_conflict(model)
-    total = network.constant + sum(square.total(values) for square in network.squares)
-    named = {unknown.key: values[number] for number, unknown in enumerate(model.unknowns)}
-    return Solution(named, Fraction(total, network.scale))
+
+
+def solved_soon(model: Model) -> Solution | None:
+    """Give the cheapest assignment, or None: there is none, or the search for it is given up."""
+    if not feasible(model):
+        return None
+    try:
+        return _cheapest(model, PATIENCE)
+    except Unsure:
+        return None
 
 
 def feasible(model: Model) -> bool:
@@ -61,7 +72,15 @@ def feasible(model: Model) -> bool:
         return False
 
 
-def _optimum(network: Network) -> dict[int, int]:
+def _cheapest(model: Model, patience: int) -> Solution:
+    network = build(model)
+    values = _optimum(network, patience)
+    total = network.constant + sum(square.total(values) for square in network.squares)
+    named = {unknown.key: values[number] for number, unknown in enumerate(model.unknowns)}
+    return Solution(named, Fraction(total, network.scale))
+
+
+def _optimum(network: Network, patience: int) -> dict[int, int]:
     """Solve without order rules, then with those that the result breaks, until it breaks none."""
     factors = network.factors(with_order=False)
     pending = network.order_factors()
@@ -73,7 +92,7 @@ def _optimum(network: Network) -> dict[int, int]:
         for numbers, some in groups:
             key = (tuple(numbers), len(some))
             if key not in solved:
-                solved[key] = _solve_group(network, numbers, some, first)
+                solved[key] = _solve_group(network, numbers, some, first, patience)
             values |= solved[key]
         first = first or _Round(groups, values)
         broken = [factor for factor in pending if factor.cost(values) is None]
@@ -99,7 +118,7 @@ class _Part(Struct, frozen=True):
 
 
 def _solve_group(
-    network: Network, numbers: Sequence[int], factors: Sequence[Factor], first: _Round | None
+    network: Network, numbers: Sequence[int], factors: Sequence[Factor], first: _Round | None, patience: int
 ) -> dict[int, int]:
     """Give the cheapest assignment of a group, between equals the smallest.
 
@@ -108,9 +127,11 @@ def _solve_group(
         numbers: the unknowns of the group.
         factors: what ties them.
         first: what the round without order rules found; None in that round.
+        patience: most values that a search tries.
 
     Raises:
         Refuted: there is none.
+        Unsure: not known within the patience.
     """
     prices, unit = _prices(network, numbers)
     best = {number: min(prices[number], key=prices[number].__getitem__) for number in numbers}
@@ -137,7 +158,7 @@ def _solve_group(
     for attempt in count():
         limit = min(bound + extra, ceiling)
         try:
-            return task.within(limit, network.store.copy())
+            return task.within(limit, network.store.copy(), patience)
         except Refuted:
             if limit == ceiling:
                 raise
@@ -210,11 +231,12 @@ class _Task:
         self.parts = parts
         self.narrowing = Narrowing([rule for factor in factors for rule in factor.rules], size)
 
-    def within(self, limit: int, store: Store) -> dict[int, int]:
+    def within(self, limit: int, store: Store, patience: int) -> dict[int, int]:
         """Give the cheapest assignment that costs at most `limit`: drop dear values, narrow, eliminate.
 
         Raises:
             Refuted: there is none.
+            Unsure: not known within the patience.
         """
         self._drop_dear(limit, store)
         spare = limit - sum(part.cost for part in self.parts)
@@ -230,7 +252,7 @@ class _Task:
             price, domain = self.prices[number], store.domains[number]
             least_price = min([price[value] for value in domain])
             above[number] = {value: price[value] - least_price for value in domain}
-        return cheapest(_group(self.numbers, self.factors, store, above), limit - spent)
+        return cheapest(_group(self.numbers, self.factors, store, above), limit - spent, patience=patience)
 
     def _drop_dear(self, limit: int, store: Store) -> int:
         """Drop the values whose price alone breaks the limit, and what follows; give the least sum of prices."""

@@ -171,7 +171,7 @@ def chart_words(
         wrong = flat and number % 2 == 0
         order = tuple(index for index in (row if wrong else row[::-1]) if index >= 0)
         names = [_told(colours[index], wrong) if is_texture else colours[index] for index in order]
-        text = said(_whole(names) if is_texture else names)
+        text = said(_whole(names) if is_texture else names, is_texture=is_texture)
         label = f"Row {number}" + (f" ({'WS' if wrong else 'RS'})" if flat else "")
         # of a texture rows are alike that are worked alike, of colours those that look alike
         order = tuple(map(list(dict.fromkeys(WAYS)).index, names)) if is_texture else order

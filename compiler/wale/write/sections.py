@@ -97,16 +97,15 @@ def _even_change(at: Context, section: Section, change: int, row: int) -> Line:
     return _even_row(at, section, f"{section.address}.even", row, at.first_count(section), change)
 
 
-def even_side(at: Context, section: Section, row: int) -> tuple[bool, bool, int]:
-    """Say whether an even change falls on the right side, whether it is knitted, and between which border stitches."""
+def even_side(at: Context, section: Section, row: int) -> tuple[bool, bool]:
+    """Say whether an even change falls on the right side, and whether it is knitted."""
     is_right = at.piece.in_round or row % 2 == 1
-    knitted = is_right or "garter" in (section.kind, at.swatch(section).stitch)
-    return is_right, knitted, 0 if knitted else at.border
+    return is_right, is_right or "garter" in (section.kind, at.swatch(section).stitch)
 
 
 def _even_row(at: Context, section: Section, slot: str, row: int, before: int, change: int) -> Line:
-    is_right, knitted, border = even_side(at, section, row)
-    words = even_words(before, change, is_right_side=knitted, in_round=at.piece.in_round, border=border)
+    is_right, knitted = even_side(at, section, row)
+    words = even_words(before, change, is_right_side=knitted, in_round=at.piece.in_round, border=at.border)
     lead = f"Next {'round' if at.piece.in_round else 'row'}{_side(at, is_right)}"
     what = "increase " if change > 0 else "decrease "
     after_chart = section.kind in EDGINGS and slot.endswith(".evened")

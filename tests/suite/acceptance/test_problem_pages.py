@@ -27,6 +27,7 @@ UNSHOWN = {
     **OF_THE_DISK,
     "E308": "is weighed on the command line; tests/suite/yarn triggers it",
     **{f"E31{n}": "is asked on the command line; tests/suite/regrade triggers it" for n in range(1, 5)},
+    "E315": "no page can show what takes so long; tests/suite/draft triggers it",
     "E306": "is asked on the command line; tests/suite/cli triggers it",
     **{f"E80{n}": "is asked on the command line; tests/suite/reckon triggers it" for n in range(1, 5)},
     **{f"E85{n}": "is found in a written pattern; tests/suite/prove triggers it" for n in range(1, 7)},

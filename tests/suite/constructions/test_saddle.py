@@ -114,3 +114,10 @@ def test_the_schematic_narrows_by_its_rounds_and_steps_in_at_the_straps():
     assert widths[low] == 30
     assert widths[round(shoulder, 4)] == 19
     assert (9, pytest.approx(shoulder)) in [(x, y) for x, y in yoke]
+
+
+def test_ways_out_that_take_too_long_are_not_offered() -> None:
+    """At 28 rounds in 15 cm one size lacks rounds for its decreases; the best widths of some changes take long."""
+    text = (EXAMPLES / "flume-saddle.wale").read_text("utf-8")
+    slow = text.replace(" 10.0 cm, 28 rounds = 10.0", " 10.0 cm, 28 rounds = 15")
+    assert errors(checked(slow)) == ["E303"]

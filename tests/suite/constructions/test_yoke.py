@@ -3,9 +3,10 @@
 from itertools import pairwise
 
 import pytest
+from bodies_kit import FRAME
 from hypothesis import given
 from hypothesis import strategies as st
-from support import EXAMPLES, world
+from support import EXAMPLES, checked, errors, world
 
 from wale.constructions.yoke import YOKE
 from wale.course import rows_made
@@ -60,3 +61,19 @@ def test_a_neck_too_wide_or_too_narrow_is_refused(neck):
     problems = [one for one in check_spec(world(text), "a.wale").problems if one.is_error]
     assert problems
     assert all(one.code.startswith("E3") for one in problems)
+
+
+@pytest.mark.parametrize(
+    ("line", "what"),
+    [
+        ("sleeves 12 cm, underarm 14 cm", "wider than its underarm"),
+        ("sleeves 60 cm, underarm 58 cm", "beside the underarms"),
+    ],
+)
+def test_sleeves_and_underarms_leave_stitches_to_each_part(line, what):
+    """120 sts are the body: two underarms of 58 cm, 116 sts each, are more; a sleeve of 24 sts has none of 28."""
+    yoke = f"yoke to 120 sts over 20 cm, {line}"
+    lines = f"cast on 60 sts in plain\n    work 2 rounds\n    {yoke}\n    work 10 cm\n    bind off\n"
+    done = checked(f"{FRAME}\npiece tube, in the round\n    {lines}    sleeves to 20 cm over 30 cm, cuff 4 cm\n")
+    assert errors(done) == ["E303"]
+    assert any(what in label.text for found in done.problems if found.is_error for label in found.labels)

@@ -31,8 +31,13 @@ def cp_optimum(model: Model, known: Mapping[str, int] | None = None) -> Fraction
 
 
 def _parts(model: Model) -> list[Model]:
-    """Cut where neither rule nor wish ties: each part has its own denominator, so its costs fit into 64 bits."""
-    ties = [{key for _, key in tie.terms} for tie in (*model.rules, *model.wishes)]
+    """Cut where neither rule nor wish ties: each part has its own denominator, so its costs fit into 64 bits.
+
+    Rules on several unknowns that hold within their bounds, whatever they are, tie nothing.
+    """
+    bounds = _bounds(model)
+    rules = [rule for rule in model.rules if len(rule.terms) == 1 or not _always(rule, bounds)]
+    ties = [{key for _, key in tie.terms} for tie in (*rules, *model.wishes)]
     groups = [{one.key} for one in model.unknowns]
     for tie in ties:
         touched = [group for group in groups if group & tie]
@@ -40,11 +45,20 @@ def _parts(model: Model) -> list[Model]:
     return [
         Model(
             tuple(one for one in model.unknowns if one.key in group),
-            tuple(rule for rule in model.rules if rule.terms[0][1] in group),
+            tuple(rule for rule in rules if rule.terms[0][1] in group),
             tuple(wish for wish in model.wishes if wish.terms[0][1] in group),
         )
         for group in groups
     ]
+
+
+def _always(rule: Rule, bounds: Mapping[str, tuple[int, int]]) -> bool:
+    """Say whether a rule holds for all values within bounds."""
+    ends = [sorted(factor * bound for bound in bounds[key]) for factor, key in rule.terms]
+    low, high = (sum(end) for end in zip(*ends, strict=True))
+    return (
+        rule.modulus == 1 and (rule.lower is None or low >= rule.lower) and (rule.upper is None or high <= rule.upper)
+    )
 
 
 def _optimum(model: Model, known: Mapping[str, int] | None) -> Fraction | None:

@@ -28,6 +28,7 @@ class ChartRow(Struct, frozen=True):
     Attributes:
         stretches: runs of (stitches, yarn), and how often they are worked.
         begun: so many stitches along the row `same_as` it begins.
+        is_texture: its runs are of a texture's stitches in the place of yarns.
     """
 
     number: int
@@ -35,6 +36,7 @@ class ChartRow(Struct, frozen=True):
     stretches: tuple[tuple[tuple[tuple[int, str], ...], int], ...]
     same_as: int | None
     begun: int = 0
+    is_texture: bool = False
 
 
 class Plain(Struct, frozen=True):
