@@ -201,7 +201,8 @@ class Course(Struct, frozen=True):
 
     def worked_out(self, before: int, given: Values | None = None) -> dict[str, Fraction]:
         """Give the numbers for the stitches that it begins with, those too, and whatever else is given."""
-        return _worked_out((*self.fixed, *self.numbers), {**(given or {}), "before": Fraction(before)})
+        plain = {"motif": Fraction(0)} if self.in_motif else {}
+        return _worked_out((*self.fixed, *self.numbers), {**plain, **(given or {}), "before": Fraction(before)})
 
     def settled(self, given: Values) -> dict[str, Fraction]:
         """Give the numbers that follow from the slots alone."""
