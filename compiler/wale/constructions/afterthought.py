@@ -55,7 +55,7 @@ AFTERTHOUGHT_THUMB = Course(
         Number("held", "floor({before} / 5 + 1 / 2)", "sts"),
         Number("cast", "{held}", "sts"),
         Number("lead", "floor({before} / 4) - floor({held} / 2)", "sts"),
-        Number("waste", "1", "rows"),
+        Number("opened", "1", "rows"),
     ),
     parts=(
         Part(
