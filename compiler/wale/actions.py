@@ -207,8 +207,11 @@ class Mark(Struct, frozen=True):
     span: Span
 
 
-Curve = Literal["round", "square", "V"]
-"""Forms of a neck: steps that shrink, straight sides above a straight edge, or sides that slope evenly to a point."""
+Curve = Literal["round", "square", "V", "scoop", "boat"]
+"""Forms of a neck: steps that shrink, straight sides above a straight edge, sides that slope evenly to a point,
+straight sides above a rounded bottom, or straight across with a curve at both ends."""
+DECREASED: tuple[Curve, ...] = ("V", "scoop")
+"""Those whose sides go by single decreases, not by bind-offs."""
 
 
 class Neck(Struct, frozen=True):

@@ -11,7 +11,7 @@ from typing import Literal
 
 from msgspec import Struct
 
-from wale.actions import CastOn, Edge, Fabric, Half, Neck, Steek, Step
+from wale.actions import DECREASED, CastOn, Edge, Fabric, Half, Neck, Steek, Step
 from wale.measure import Measure
 from wale.shaping.taper import Schedule
 from wale.solve.model import Model
@@ -141,7 +141,7 @@ class Section(Struct, frozen=True):
 
 
 class Top(Struct, frozen=True):
-    """Neck and shoulders, which lie inside the last rows of a piece.
+    """Neck and shoulders, which lie inside the last rows of a piece: the neck may begin in a section below the last.
 
     Per size: stitches of the neck and of one shoulder (edge stitch included), neck rows (even, the last ones of the
     piece), neck centre and steps of one side, slope rows (even) and the groups left unworked at each turn. A half piece
@@ -164,9 +164,9 @@ class Top(Struct, frozen=True):
 
     @property
     def is_sloped(self) -> bool:
-        """Whether its neck is a V, whose steps are decreases."""
+        """Whether the steps of its neck are decreases, as those of a V are."""
         action = self.neck_step.action if self.neck_step is not None else None
-        return isinstance(action, Neck) and action.curve == "V"
+        return isinstance(action, Neck) and action.curve in DECREASED
 
 
 class CrownPlan(Struct, frozen=True):

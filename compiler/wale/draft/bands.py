@@ -230,14 +230,13 @@ def _front_parts(spec: Spec, piece: PiecePlan, gauge: Fraction) -> list[tuple[st
 def front_rows(piece: PiecePlan, gauge: Fraction, size: int) -> list[tuple[int, Fraction]]:
     """Give the rows of the front edge from the fold or cast-on up to the neck, each run with its ratio of stitches."""
     found = []
+    # the neck of the half that opens at the left begins a row lower than that of the other
+    left = piece.total_rows(size) - (piece.top.neck_rows[size] + 1 if piece.top is not None else 0)
     for section in piece.sections:
-        rows = section.rows[size]
-        if section.kind in ("facing", "turning"):
-            continue
-        if piece.top is not None and section is piece.sections[-1]:
-            # the neck of the half that opens at the left begins a row lower than that of the other
-            rows -= piece.top.neck_rows[size] + 1
-        found.append((rows, pick_up_ratio(gauge, section.rows_per_cm)))
+        rows = min(section.rows[size], left)
+        left -= rows
+        if rows and section.kind not in ("facing", "turning"):
+            found.append((rows, pick_up_ratio(gauge, section.rows_per_cm)))
     return found
 
 

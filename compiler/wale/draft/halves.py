@@ -30,7 +30,7 @@ from wale.spec import Piece
 
 HALVED = (CastOn, Hem, Rib, Fabric, Work, Shape, BindSides, Mark, Neck, Shoulders, BindOff, PomPom, Tassel, Note)
 """Actions that a half piece can have: what each changes at both sides or in the middle, a half changes on its own."""
-CURVES = ("round", "square", "V")
+CURVES = ("round", "square", "V", "scoop", "boat")
 """Necks that a half piece can have."""
 
 

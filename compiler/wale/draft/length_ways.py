@@ -9,6 +9,7 @@ from msgspec import Struct
 
 from wale.actions import Crown, Neck, Shape, Shoulders
 from wale.draft.layout import Layout, SectionDraft
+from wale.draft.lengths import lowest_of_neck
 from wale.draft.stating import at
 from wale.draft.variants import bracketed, bracketed_lengths, grain, round_down, round_up, solved, with_values
 from wale.draft.widths import neck_key, width_wish
@@ -278,8 +279,8 @@ def _deeper(garment: Garment, rule: Rule, size: int) -> Ways:
 
 
 def _top(garment: Garment, rule: Rule, size: int) -> Ways:
-    """A neck or slope that is longer than the last line below it."""
-    if rule.kind != "shaping" or len(rule.terms) != 2:
+    """A neck or slope that is longer than the last line below it, or a neck than the lines that it may begin in."""
+    if rule.kind != "shaping" or len(rule.terms) < 2:
         return
     for layout in garment.layouts:
         for step in (layout.neck, layout.shoulders):
@@ -288,10 +289,17 @@ def _top(garment: Garment, rule: Rule, size: int) -> Ways:
             measure = step.action.depth if isinstance(step.action, Neck) else getattr(step.action, "slope", None)
             if measure is None:
                 continue
-            index = len(layout.sections)
-            room = [garment.reach(layout, index, one) - garment.reach(layout, index - 1, one) for one in garment.sizes]
-            what = "neck" if isinstance(step.action, Neck) else "slope"
-            said = f"The last line below the {what} is {garment.told(room[size])} long."
+            index, what = len(layout.sections), "neck" if isinstance(step.action, Neck) else "slope"
+            lowest = [
+                lowest_of_neck(garment.spec, layout, one, garment.counts) if what == "neck" else index - 1
+                for one in garment.sizes
+            ]
+            room = [
+                garment.reach(layout, index, one) - garment.reach(layout, lowest[one], one) for one in garment.sizes
+            ]
+            lines = index - lowest[size]
+            said = f"The last {'line' if lines == 1 else f'{lines} lines'} below the {what} "
+            said += f"{'is' if lines == 1 else 'are'} {garment.told(room[size])} long."
             lengths = tuple(
                 round_down(min(one, measure.at(number)), garment.spec.units) for number, one in enumerate(room)
             )

@@ -241,18 +241,37 @@ def _top(build: RowBuilder, spec: Spec, layout: Layout, size: int, counts: Count
     rule = build.rule("shaping", why, ((1, slope),), (shoulders.span,), upper=max(0, most))
     # a shoulder has two stitches or more, so with one edge stitch there is never less than none
     build.rests(rule, *([(((1, slope), (-2, shoulder)), None, -2 * (edge + 1))] if edge <= 1 else []))
-    last = (1, at(layout.sections[-1].key, spec, size))
-    first = 2 if layout.sections[-1].evens else 0
     # the neck of a half that opens at the left begins on a wrong-side row, and its rows begin with a right-side one
     halved = 2 if layout.piece.half is not None else 0
-    for key, span, spare, what in (
-        (depth, neck.span, first + halved, "neck"),
-        (slope, shoulders.span, first + 2, "slope"),
+    for key, span, spare, what, lowest in (
+        (depth, neck.span, halved, "neck", lowest_of_neck(spec, layout, size, counts)),
+        (slope, shoulders.span, 2, "slope", len(layout.sections) - 1),
     ):
+        within = layout.sections[lowest:]
         why = f"the {what} lies inside the rows of the last line before it"
-        why += ", above the row of the even change" if first else ""
-        spans = (span, layout.sections[-1].step.action.span)
-        build.rule("shaping", why, (last, (-1, key)), spans, lower=spare)
+        if len(within) > 1:
+            why = f"the {what} begins within the {len(within)} lines before it, which shape no more than the sides"
+        if within[0].evens:
+            why, spare = f"{why}, above the row of the even change", spare + 2
+        terms = [(1, at(one.key, spec, size)) for one in within]
+        spans = (span, *(one.step.action.span for one in within[::-1]))
+        build.rule("shaping", why, (*terms, (-1, key)), spans, lower=spare)
+
+
+def lowest_of_neck(spec: Spec, layout: Layout, size: int, counts: Counts) -> int:
+    """Give the index of the lowest section in which a neck may begin: from there on the sides alone are shaped.
+
+    Below it are other fabrics, stitches that are gained or lost evenly or at the sides, and rows told one by one.
+    """
+    index = len(layout.sections) - 1
+    while index and not layout.sections[index].evens:
+        one, below = layout.sections[index], layout.sections[index - 1]
+        ends = [counts[at(layout.levels[place].key, spec, size)] for place in (below.first, below.last)]
+        sides_alone = below.kind in ("shape", "bound") or (below.kind == "work" and below.first == below.last)
+        if not sides_alone or ends[1] > ends[0] or (below.fabric, below.swatch) != (one.fabric, one.swatch):
+            break
+        index -= 1
+    return index
 
 
 def _joins(build: RowBuilder, spec: Spec, layouts: Sequence[Layout], size: int, counts: Counts) -> None:

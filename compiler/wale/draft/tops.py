@@ -13,10 +13,15 @@ from wale.draft.stating import at
 from wale.draft.widths import neck_key, neck_width, shoulder_key
 from wale.plan import CrownPlan, Top
 from wale.shaping.crown import crown
+from wale.shaping.gauge import nearest
 from wale.shaping.neck import Neck as Curved
-from wale.shaping.neck import neck_steps, sloped_neck
+from wale.shaping.neck import boat_neck, neck_steps, scoop_neck, sloped_neck
 from wale.shaping.shoulders import shoulder_steps
 from wale.spec import Spec
+
+BOAT_ENDS = Fraction(5, 2)
+"""How wide both ends of a boat neck are together, in cm: all but about an inch is bound off at once (common practice, no
+source)."""
 
 
 def plan_top(spec: Spec, layout: Layout, counts: Mapping[str, int], widths: Sequence[Mapping[str, Fraction]]) -> Top:
@@ -33,13 +38,13 @@ def plan_top(spec: Spec, layout: Layout, counts: Mapping[str, int], widths: Sequ
     depth, slope = of(depth_key(layout)), of(slope_key(layout))
     # Steps stand on every second row after the neck's first; the last pair of rows stays straight.
     gaps = _gaps(layout, of)
+    gauge = layout.levels[-1].swatch.washed
     curves = [
-        _curve(neck, across, max(1, depth[size] - 2), gaps[size] + 2)
+        _curve(neck, across, max(1, depth[size] - 2), gaps[size] + 2, boat_ends(gauge.stitches))
         for size, across in enumerate(
             2 * one + gap if layout.piece.half else one for one, gap in zip(stitches, gaps, strict=True)
         )
     ]
-    gauge = layout.levels[-1].swatch.washed
     return Top(
         stitches,
         held,
@@ -66,12 +71,23 @@ def plan_top(spec: Spec, layout: Layout, counts: Mapping[str, int], widths: Sequ
     )
 
 
-def _curve(neck: Neck, stitches: int, rows: int, least: int) -> Curved:
-    if neck.curve != "V":
-        return neck_steps(stitches, rows, curved=neck.curve == "round", least=least)
-    sloped = sloped_neck(stitches, rows, least=least)
-    assert sloped is not None, "the length model keeps enough rows"
-    return sloped
+def _curve(neck: Neck, stitches: int, rows: int, least: int, ends: int) -> Curved:
+    match neck.curve:
+        case "V":
+            sloped = sloped_neck(stitches, rows, least=least)
+            assert sloped is not None, "the length model keeps enough rows"
+            return sloped
+        case "scoop":
+            return scoop_neck(stitches, rows, least=least)
+        case "boat":
+            return boat_neck(stitches, rows, ends, least=least)
+        case "round" | "square":
+            return neck_steps(stitches, rows, curved=neck.curve == "round", least=least)
+
+
+def boat_ends(sts_per_cm: Fraction) -> int:
+    """Give the stitches of both ends of a boat neck."""
+    return nearest(BOAT_ENDS * sts_per_cm)
 
 
 def _gaps(layout: Layout, of: Callable[[str], tuple[int, ...]]) -> tuple[int, ...]:

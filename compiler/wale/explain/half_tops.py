@@ -12,7 +12,7 @@ from wale.plan import Top
 from wale.source import Span
 from wale.write.context import Context
 from wale.write.half_tops import last_row, late, neck_row, slope_row
-from wale.write.sections import top_rows
+from wale.write.side_edges import below_top, top_rows, top_section
 
 HALF = "the neck of both halves and what lies between them runs like that of one piece (docs/maths.md#halves)"
 LATE = "the half on which rows start at the neck on the right side is worked a row later (docs/maths.md#halves)"
@@ -70,12 +70,12 @@ def half_place_reasons(book: Book, at: Context, top: Top) -> None:
 
 def chart_row_reason(book: Book, at: Context, spans: Sequence[Span]) -> None:
     """Tell the chart row on which the top begins."""
-    size, rows, name = at.size, top_rows(at), f"{at.piece.name}.top"
-    section = at.piece.sections[-1]
+    size, name = at.size, f"{at.piece.name}.top"
+    section = top_section(at)
     motif = at.motif(section)
     if motif is None:
         return
-    start = section.rows[size] - rows + 1
+    start = below_top(at, section) + 1
     chart = {
         "start": known(f"{section.address}.chart-first", at.chart_row(section, 1), "as first chart row"),
         "rows": known(f"{section.address}.plain", start - 1, "rows below"),

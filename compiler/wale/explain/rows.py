@@ -9,11 +9,12 @@ from wale.draft.motifs import leader_of, placing_level
 from wale.draft.repeats import kind_at, matching_axes, round_start
 from wale.explain.book import Book, both_ends, charted, end_stitches, known, show
 from wale.explain.reason import Input, Unit
+from wale.explain.side_edges import cut_schedule
 from wale.materials import Motif
 from wale.plan import Level, Section
 from wale.write.context import Context
 from wale.write.rows import shaping_rows
-from wale.write.sections import top_rows
+from wale.write.side_edges import below_top, is_cut, top_rows
 
 TAPER = "shorter intervals first, the first shaping row counts as one of them (docs/maths.md#taper)"
 
@@ -22,6 +23,7 @@ def row_reasons(book: Book, at: Context, section: Section, index: int) -> None:
     """Tell the derived numbers of a section, but for even changes and ribs."""
     if section.schedules:
         _schedule(book, at, section)
+        cut_schedule(book, at, section)
     if section.kind == "bound":
         _bound(book, at, section)
     plain = _plain(book, at, section, index)
@@ -89,12 +91,17 @@ def _plain(book: Book, at: Context, section: Section, index: int) -> int:
     address, spans = f"{section.address}.plain", (section.step.action.span,)
     if piece.top is not None and index == len(piece.sections) - 1:
         given["top"] = known(f"{piece.name}.top.rows", top_rows(at), "rows of the top")
-        plain = rows - top_rows(at) - evened
-        template = "{rows} - {top}"
+        plain = below_top(at, section) - evened
+        template = "max(0, {rows} - {top})"
         if evened:
             given["even"] = Input("row of the even change", 1, "1 row of the even change")
             template += " - {even}"
         book.reckon(address, size, plain, "rows", template, given, spans=spans)
+        return plain
+    if is_cut(at, section):
+        plain = below_top(at, section)
+        given["above"] = known("rows told with the neck", rows - plain, "rows told with the neck")
+        book.reckon(address, size, plain, "rows", "{rows} - {above}", given, spans=spans)
         return plain
     in_others = any(any(one) for one in (section.even_start, section.even_change) if one is not None)
     if not evened and in_others:

@@ -3,22 +3,25 @@
 from __future__ import annotations
 
 from wale.actions import Neck
+from wale.draft.tops import boat_ends
 from wale.explain.book import Book, known
 from wale.explain.even import runs
 from wale.explain.half_tops import chart_row_reason, half_neck_reasons, half_place_reasons
 from wale.explain.reason import Input
-from wale.explain.slopes import SLOPE, slope_reasons
+from wale.explain.side_edges import side_edge_reasons
+from wale.explain.slopes import SCOOP, SLOPE, slope_reasons
 from wale.plan import Top
 from wale.shaping.neck import MOST_PER_STEP
 from wale.write.context import Context
-from wale.write.sections import top_rows
-from wale.write.tops import stepped_off
+from wale.write.side_edges import top_rows
 
 CURVE = "a third of the neck in the centre, the rest in steps that shrink steadily (docs/maths.md#neck-curve)"
 RULES = {
     "round": CURVE,
     "square": "a square neck is all centre",
     "V": SLOPE,
+    "scoop": SCOOP,
+    "boat": "all but the curve at both ends in the centre, 2.5 cm of it in all (docs/maths.md#boat-neck)",
 }
 GROUPS = "groups differ by one stitch at most, the larger ones last (docs/maths.md#shoulder-steps)"
 
@@ -27,6 +30,7 @@ def top_reasons(book: Book, at: Context) -> None:
     """Tell the derived numbers of neck and shoulders."""
     top = at.piece.top
     assert top is not None and top.neck_step is not None and top.shoulder_step is not None
+    side_edge_reasons(book, at)
     if at.piece.half is not None:
         half_neck_reasons(book, at, top)
         group_reasons(book, at, top)
@@ -43,10 +47,14 @@ def _neck(book: Book, at: Context, top: Top) -> None:
     stitches, rows, spans = top.neck[size], top.neck_rows[size], (top.neck_step.action.span,)
     given = {"sts": known(f"{name}.stitches", stitches, "neck sts"), "rows": known(f"{name}.rows", rows, "neck rows")}
     centre = {"square": "1 * {sts}", "V": "2 - mod({sts}, 2)"}.get(action.curve, "")
-    if action.curve == "round":
-        third = "(ceil({sts} / 3) + mod({sts} - ceil({sts} / 3), 2))"
-        most = f"{MOST_PER_STEP} * floor((max(1, {{rows}} - 2) - 1) / 2)"
-        centre = f"{{sts}} - 2 * min(({{sts}} - {third}) / 2, {most})"
+    part = {"round": "ceil({sts} / 3)", "scoop": "ceil({sts} / 2)", "boat": "max(ceil({sts} / 3), {sts} - {ends})"}
+    if action.curve in part:
+        if action.curve == "boat":
+            given["ends"] = known("sts of both ends", boat_ends(at.piece.levels[-1].sts_per_cm), "sts at the ends")
+        low = part[action.curve]
+        whole, pairs = f"({low} + mod({{sts}} - {low}, 2))", "floor((max(1, {rows} - 2) - 1) / 2)"
+        most = pairs if action.curve == "scoop" else f"{MOST_PER_STEP} * {pairs}"
+        centre = f"{{sts}} - 2 * min(({{sts}} - {whole}) / 2, {most})"
     rules = [RULES[action.curve]]
     book.reckon(f"{name}.centre", size, top.centre[size], "sts", centre, given, spans=spans, rules=rules)
     steps = top.steps[size]
@@ -114,12 +122,11 @@ def group_reasons(book: Book, at: Context, top: Top) -> None:
 
 
 def _places(book: Book, at: Context, top: Top) -> None:
-    """Rows of the top, counted from its row 1, and the stitches of a side."""
+    """Rows of the top, counted from its row 1."""
     assert top.neck_step is not None and top.shoulder_step is not None
     size, piece, name = at.size, at.piece.name, f"{at.piece.name}.top"
     spans = (top.neck_step.action.span, top.shoulder_step.action.span)
     rows, neck, slope = top_rows(at), top.neck_rows[size], top.slope_rows[size]
-    steps = top.steps[size]
     height = known(f"{name}.rows", rows, "rows of the top")
     depth = known(f"{piece}.neck.rows", neck, "neck rows")
     drop = known(f"{piece}.shoulders.rows", slope, "rows of slope")
@@ -142,15 +149,4 @@ def _places(book: Book, at: Context, top: Top) -> None:
     book.reckon(f"{name}.right.row", size, first + 1, "row", "{row} + 1", row, spans=spans)
     book.reckon(f"{name}.left.last", size, rows + 1, "row", "{all} + 1", {"all": height}, spans=spans)
     book.reckon(f"{name}.right.last", size, rows, "row", "{all}", {"all": height}, spans=spans)
-    shoulder = known(f"{piece}.shoulders.stitches", top.shoulder[size], "sts of a shoulder")
-    side = {"shoulder": shoulder, "steps": known(f"{piece}.neck.side", sum(steps), "sts of the neck's side")}
-    whole = top.shoulder[size] + sum(steps)
-    book.reckon(f"{name}.side", size, whole, "sts", "{shoulder} + {steps}", side, spans=spans)
-    gone = stepped_off(at, "right", first, rows)
-    if gone:
-        left = {
-            "side": known(f"{name}.side", whole, "sts"),
-            "gone": Input("bound off in steps by then", gone, f"{gone} sts"),
-        }
-        book.reckon(f"{name}.neck-sts", size, whole - gone, "sts", "{side} - {gone}", left, spans=spans)
     chart_row_reason(book, at, spans)

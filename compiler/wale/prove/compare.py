@@ -186,9 +186,9 @@ class _Colours:
         right, left = planned.edges
         free = set(range(max(right, row.waiting), min(len(columns) - left, row.waiting + len(row.ops))))
         if planned.shaped in ("right", "both"):
-            free.discard(right + planned.inside)
+            free.discard(right + planned.inside[0])
         if planned.shaped in ("left", "both"):
-            free.discard(len(columns) - left - 1 - planned.inside)
+            free.discard(len(columns) - left - 1 - planned.inside[1])
         looks = {place: tile[columns[place]] for place in free}
         at = {spots[place]: place for place in free}
         for group in self._together[planned.chart][planned.chart_row - 1]:
@@ -222,17 +222,21 @@ class _Colours:
 def _lean(row: Row, planned: RowFact) -> None:
     """Shapings at both edges mirror each other, or one end alone is shaped; decreases lean away from their edge."""
     ends, ops = planned.shaped, row.ops
+    first = planned.edges[0] + planned.inside[0] - row.waiting
+    last = row.stitches - 1 - planned.edges[1] - planned.inside[1] - row.waiting
     if planned.chart and planned.yarn:
         # a texture has decreases of its own: look at the places of the shaping alone
-        first = planned.edges[0] + planned.inside - row.waiting
-        last = row.stitches - 1 - planned.edges[1] - planned.inside - row.waiting
         at = {"right": (first,), "left": (last,), "both": (first, last)}[ends]
         ops = bytes(op if place in at else KNIT for place, op in enumerate(ops))
     half = len(ops) // 2
     if ends != "both" and len(ops) < 4:
         half = len(ops) - 1 if ends == "right" else 1
     left, right = ops[half:], ops[:half]
-    if ends == "both":
+    if ends == "both" and any(planned.inside):
+        found = {place: op for place, op in enumerate(ops) if op in _SHAPED}
+        told = f"it is not shaped on sts {first + 1} and {last + 1}, each leaning with its edge"
+        insist(found == {first: LEFT_DEC, last: RIGHT_DEC}, told)
+    elif ends == "both":
         insist(ops == ops[::-1].translate(_MIRRORED), "the shapings at both edges do not mirror each other")
     else:
         still = left if ends == "right" else right

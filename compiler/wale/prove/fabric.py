@@ -88,6 +88,7 @@ class Fabric(Struct, frozen=True):
         waiting: stitches on other holders, in the order in which they were put there.
         underarms: those of them that are underarms, to be grafted.
         cord: stitches of the cord with which it is bound off, or 0.
+        sides: what goes at the side edges while a neck is worked: row, side ("right" or "left") and stitches.
         joined: stitches of other pieces that it begins with, (count, piece) from the start of the round.
     """
 
@@ -124,6 +125,7 @@ class Fabric(Struct, frozen=True):
     marked: tuple[int, ...] = ()
     mitres: tuple[int, ...] = ()
     cord: int = 0
+    sides: tuple[tuple[int, str, int], ...] = ()
 
     def colour(self, row: Row, stitch: int) -> str:
         """Give the yarn of a worked stitch."""

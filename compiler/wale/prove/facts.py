@@ -38,7 +38,7 @@ class RowFact(Struct, frozen=True):
         fabric: name of its gauge.
         steek: yarns of the stitches at the ends of a round that is cut open later, in its order; they are the `edges`.
         bound: stitches that it binds off at its start.
-        inside: stitches between its end and its shaping, edge stitches apart.
+        inside: stitches between its right and its left end and the shaping there, edge stitches apart.
         columns: yarns of a repeat of a corrugated rib, between the `edges`; else ().
     """
 
@@ -59,7 +59,7 @@ class RowFact(Struct, frozen=True):
     fabric: str = ""
     steek: tuple[str, ...] = ()
     bound: int = 0
-    inside: int = 0
+    inside: tuple[int, int] = (0, 0)
     columns: tuple[str, ...] = ()
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from wale.prove import words
 from wale.prove.fabric import KNIT, Row, insist
 from wale.prove.needle import Needles, sloped
+from wale.prove.side_edge import SideEdges
 
 
 class HalfTopWork:
@@ -20,6 +21,8 @@ class HalfTopWork:
         self.base, self.first_chart_row = needles.done, top.chart_row
         self.neck: words.HalfNeck | None = None
         self.shoulder: words.HalfShoulder | None = None
+        self.edges = SideEdges(needles)
+        self.edge: words.SideEdge | None = None
         self.end: words.Close | words.Hold | None = None
         self.neck_line = self.end_line = needles.line
         self.low, self.high = 0, needles.count
@@ -41,6 +44,12 @@ class HalfTopWork:
                 insist(self.shoulder is None, "the shoulder is told already")
                 self._check(line.row, line.side)
                 self.shoulder = line
+            case words.SideEdge():
+                insist(self.neck is not None and not line.name, "the side edge is told after the neck edge")
+                insist(self.edge is None, "the side edge is told already")
+                assert self.neck is not None
+                self.edge = line
+                self.edges.tell("left" if self.neck.side == "RS" else "right", line.works, 0)
             case words.Close() | words.Hold():
                 self.end, self.end_line = line, self.needles.line
             case _:
@@ -72,6 +81,8 @@ class HalfTopWork:
         last = end.row if end is not None else max(at_shoulder)
         insist(last >= max([*off, *at_shoulder]), "the piece ends before it is shaped")
         neck_is_right, stepped, waits = neck.side == "RS", 0, 0
+        hand = "left" if neck_is_right else "right"
+        insist(self.edges.last(hand) <= last, "the piece ends before its side edge is shaped")
         needles.neck_row = self.base + neck.row
         for row in range(1, last + 1):
             needles.line = self.neck_line
@@ -83,15 +94,20 @@ class HalfTopWork:
             needles.neck += gone
             needles.bound_off += (0 if decrease else gone) + step
             stepped += step
-            self.low += gone if neck_is_right else step
-            self.high -= step if neck_is_right else gone
+            at_side = self.edges.go(hand, row)
+            insist(not at_side or not waits, "a side is shaped whose stitches wait")
+            self.low += gone if neck_is_right else step + at_side
+            self.high -= step + at_side if neck_is_right else gone
             insist(self.low + waits <= self.high, f"there are not so many stitches on row {row}")
             if self.low < self.high:
                 right, left = (0, waits) if neck_is_right else (waits, 0)
                 worked = self.high - self.low - waits
-                ops = sloped(worked, edge.edge, neck.side, decrease) if edge is not None and decrease else None
-                self._add(row, right, left, stepped, ops)
-        self._finish(last, stepped, "left" if neck_is_right else "right")
+                ops = bytes((KNIT,)) * worked
+                if edge is not None and decrease:
+                    ops = sloped(worked, edge.edge, neck.side, decrease)
+                self._add(row, right, left, stepped, self.edges.mark(ops, hand, row))
+        self.edges.settle(hand)
+        self._finish(last, stepped, hand)
 
     def _finish(self, last: int, stepped: int, hand: str) -> None:
         needles, left, end = self.needles, self.high - self.low, self.end
@@ -107,7 +123,7 @@ class HalfTopWork:
         needles.agree((end.stitches,), (left,), f"the shoulder has {left} sts, not {end.stitches}")
         needles.held["left" if side == "left" else "right"] = left
 
-    def _add(self, row: int, right: int, left: int, stepped: int, ops: bytes | None) -> None:
+    def _add(self, row: int, right: int, left: int, stepped: int, ops: bytes) -> None:
         """Take a row off the machine of which some stitches wait at its ends."""
         needles = self.needles
         needles.done = self.base + row - 1
@@ -123,7 +139,7 @@ class HalfTopWork:
                 self.base + row,
                 "RS" if row % 2 else "WS",
                 "",
-                needles.textured(ops or bytes((KNIT,)) * (high - low), chart_row, [(low, high)]),
+                needles.textured(ops, chart_row, [(low, high)]),
                 needles.colours(chart_row)[low:high],
                 ((column + low if column >= 0 else -1, high - low),),
                 right,

@@ -95,10 +95,21 @@ def mirror_fault(one: Fabric, other: Fabric, *, in_colour: bool) -> str:
             return f"row {a.number} is not the mirror image of that of the {one.piece}"
     # without a slope both end on the same row, the first one with a straight row more
     more = shift - (second.late - first.late)
-    counts = [(row.stitches, len(row.ops)) for row in first.rows[low : len(first.rows) - more]]
-    others = [(row.stitches, len(row.ops)) for row in second.rows[low + shift :]]
-    same = counts == others and sum(first.held) == sum(second.held) and first.bound_off == second.bound_off
+    counts = _but_sides(first, low)[: len(first.rows) - low - more]
+    same = counts == _but_sides(second, low + shift) and _sides(first) == _sides(second)
+    same = same and sum(first.held) == sum(second.held) and first.bound_off == second.bound_off
     return "" if same else f"its neck and shoulder are not the mirror image of those of the {one.piece}"
+
+
+def _but_sides(fabric: Fabric, low: int) -> list[tuple[int, int]]:
+    """Give the stitches after and on each row above row `low`, had nothing gone at the side: no row there is late."""
+    gone = {row.number: sum(one for at, _, one in fabric.sides if at <= row.number) for row in fabric.rows[low:]}
+    return [(row.stitches + gone[row.number], len(row.ops) + gone[row.number]) for row in fabric.rows[low:]]
+
+
+def _sides(fabric: Fabric) -> list[tuple[int, int]]:
+    """Give what goes at the side by pairs of rows: bound off, it does so on the first or the second one of a pair."""
+    return [((row + 1) // 2, gone) for row, _, gone in fabric.sides]
 
 
 def _binds(first: Row, second: Row) -> bool:

@@ -78,6 +78,7 @@ def knit(
         needles.marked,
         needles.mitres,
         needles.cord,
+        tuple(needles.sides),
     )
     return fabric, []
 

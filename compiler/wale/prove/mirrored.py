@@ -64,6 +64,8 @@ def mirrored(line: Instruction | HandLine) -> Instruction | HandLine:
             return replace(line, right=line.left, right_side=line.left_side, left=line.right, left_side=line.right_side)
         case words.NeckSide():
             return replace(line, name=_OTHER[line.name])
+        case words.SideEdge():
+            return replace(line, name=_OTHER[line.name]) if line.name else line
         case words.NeckRow():
             return replace(line, counted=_OTHER.get(line.counted, ""))
         case words.ShapingRow():

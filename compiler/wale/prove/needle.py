@@ -58,7 +58,8 @@ class Needles(Struct):
     """The state of the work; rows are numbered from 1, right-side rows are odd.
 
     `opened` is a plain row above a chart, or above rows told one by one, in which stitches were evened out: the first
-    of what comes after it.
+    of what comes after it. In a top stitches keep their places: `narrowed` of them have gone at its right and its left
+    side, as `sides` tells row by row (row, side, stitches).
     """
 
     charts: Charts
@@ -114,6 +115,8 @@ class Needles(Struct):
     marked: tuple[int, ...] = ()
     mitres: tuple[int, ...] = ()
     cord: int = 0
+    narrowed: tuple[int, int] = (0, 0)
+    sides: list[tuple[int, str, int]] = field(default_factory=list)
 
     @property
     def side(self) -> str:
@@ -260,7 +263,8 @@ class Needles(Struct):
         if not self.edge:
             return cells
         edge = bytes((self.palette.index(self.edge_yarn),)) * self.edge
-        return edge + cells[self.edge : len(cells) - self.edge] + edge
+        right, left = self.narrowed[0], len(cells) - self.narrowed[1]
+        return cells[:right] + edge + cells[right + self.edge : left - self.edge] + edge + cells[left:]
 
     def textured(self, ops: bytes, chart_row: int, spans: Sequence[tuple[int, int]] = ()) -> bytes:
         """Give the plain stitches of a row the faces of a texture's chart, the edge stitches' apart.
@@ -274,7 +278,8 @@ class Needles(Struct):
         width, faces = self.tiles.chart.width, self.tiles.cut(chart_row, self.runs)
         places = [place for low, high in spans or ((0, self.count),) for place in range(low, high)]
         worked = {place: at for at, place in enumerate(places) if ops[at] == KNIT}
-        worked = {place: at for place, at in worked.items() if self.edge <= place < self.count - self.edge}
+        right, left = (self.edge + gone for gone in self.narrowed)
+        worked = {place: at for place, at in worked.items() if right <= place < self.count - left}
         made = bytearray(ops)
         for place, at in worked.items():
             made[at] = faces[place]

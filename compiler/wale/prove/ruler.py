@@ -41,7 +41,13 @@ class Ruler:
 
     def count(self, level: LevelFact) -> int:
         """Give the stitches of a level."""
-        return self._begun[level.row] if level.begins else self.stitches(level.row)
+        return self._begun[level.row] if level.begins else self.across(level.row)
+
+    def across(self, row: int) -> int:
+        """Give the stitches after a row as they would be without the neck: those below it, less what the sides lost."""
+        below = min(row, self.fabric.neck_row - 1) if self.fabric.neck_row else row
+        insist(row in self._stitches, f"there is no row {row}")
+        return self.stitches(below) - sum(gone for at, _, gone in self.fabric.sides if below < at <= row)
 
     def gauge(self, row: int) -> Gauge:
         """Give the gauge of a row.

@@ -64,7 +64,7 @@ def _row(told: re.Match[str], part: str, row: Row) -> None:
 def _due(due: str, row: Row, before: Row | None) -> int:
     """Check what a line says is due, and give the stitches that it says come (or go, negative)."""
     change, turned, closed = 0, 0, False
-    for words in re.split(r", (?=turn;|close)", due) if due else ():
+    for words in re.split(r", (?=bind|turn;|close)", due) if due else ():
         told = _DUE.fullmatch(words)
         insist(told is not None, f"`{words}` is nothing that can be due")
         assert told is not None

@@ -9,7 +9,10 @@ from __future__ import annotations
 from wale.prove import words
 from wale.prove.fabric import KNIT, Part, Row, insist
 from wale.prove.needle import Needles, sloped
+from wale.prove.side_edge import SideEdges
 from wale.prove.words import ShoulderRows
+
+WAITS = "a side is shaped whose stitches wait"
 
 
 class TopWork:
@@ -31,10 +34,11 @@ class TopWork:
         self.before: int | None = None
         self.neck: words.NeckRow | None = None
         self.sides: list[words.NeckSide] = []
+        self.edges = SideEdges(needles)
         self.ends: dict[str, words.Close | words.Hold] = {}
         self.low, self.high = 0, needles.count
         self.width = needles.count
-        self.right_waits = self.left_waits = 0
+        self.right_waits = self.left_waits = self.middle = 0
         self.lines: dict[str, int] = {}
         self.end_lines: dict[str, int] = {}
 
@@ -57,6 +61,7 @@ class TopWork:
                 insist((self.before or 0) == line.row - 1, f"row {line.row} does not follow the rows worked before it")
                 self._check_side(line.row, line.side)
                 insist(line.side == "RS", "the neck row is a RS row")
+                self._sides_of_neck_row(line)
                 self.neck = line
                 self.lines[""] = self.needles.line
             case words.NeckSide():
@@ -65,12 +70,28 @@ class TopWork:
                 insist(line.name == ("right" if self.sides else "left"), "the left side is worked first")
                 self.sides.append(line)
                 self.lines[line.name] = self.needles.line
+            case words.SideEdge():
+                insist(bool(self.sides) and line.name == self.sides[-1].name, f"the {line.name} side is not in work")
+                insist(line.name not in self.ends, "this side is finished already")
+                assert self.neck is not None
+                self.edges.tell(line.name, line.works, self.neck.row)
             case words.Close() | words.Hold():
                 insist(bool(self.sides), "no side of the neck is being worked")
                 name = self.sides[-1].name
                 insist(name not in self.ends, "this side is finished already")
                 self.ends[name] = line
                 self.end_lines[name] = self.needles.line
+
+    def _sides_of_neck_row(self, line: words.NeckRow) -> None:
+        """Take what the neck row does at the sides of the piece, where it starts and where it ends."""
+        if line.off:
+            self.edges.bind("right", line.row, line.off)
+        for end, told in (("right", line.start), ("left", line.end)):
+            if told is not None:
+                self.edges.shape(end, line.row, told)
+        if line.end is not None:
+            takes = line.end.edge + 2
+            insist(line.last == takes, f"{line.end.decrease} and the edge take {takes} sts, not {line.last}")
 
     def _end_of(self, name: str) -> bool:
         return name in self.ends or (self.shoulders is not None and not self.shoulders.turns)
@@ -101,9 +122,10 @@ class TopWork:
         self.needles.bound_off += gap
         self.needles.neck += gap
         self.needles.neck_row = self.base + self.neck.row
-        right_end = self.low + self.neck.work
+        right_end = self.middle
         self._side("left", left, right_end + gap, self.high)
         self._side("right", right, self.low, right_end)
+        self.edges.settle("left", "right")
         self.needles.count = 0
 
     def _group(self, row: int, name: str) -> int:
@@ -150,16 +172,22 @@ class TopWork:
         else:
             step = self._step(neck.row, "right")
             self.low += step
+        self.low += self.edges.go("right", neck.row)
+        self.high -= self.edges.go("left", neck.row)
         insist(neck.counted != "left", "worked stitches are on the right needle")
         insist(bool(neck.counted) == (self.right_waits > 0), "the line does not say what waits at the right end")
         insist(neck.after_step == (step > 0), "the line does not say what the shoulder binds off on this row")
         insist(neck.turns == (self.left_waits > 0), "the line does not say where the row ends")
-        middle = self.low + neck.work
+        middle = self.low + neck.work + (neck.start.edge + 1 if neck.start is not None else 0)
         end = self.high - self.left_waits
         insist(self.low + self.right_waits <= middle, "the neck lies among stitches that wait")
         insist(middle + neck.bind_off <= end, "the neck lies among stitches that wait")
         parts = [(self.low + self.right_waits, middle), (middle + neck.bind_off, end)]
-        self._add(neck.row, "", parts, self.high - self.low - neck.bind_off)
+        ops = bytes((KNIT,)) * sum(high - low for low, high in parts)
+        for side in ("right", "left"):
+            ops = self.edges.mark(ops, side, neck.row)
+        self._add(neck.row, "", parts, self.high - self.low - neck.bind_off, ops)
+        self.middle = middle
 
     def _side(self, name: Part, line: words.NeckSide, low: int, high: int) -> None:
         """Work one side to its end."""
@@ -200,6 +228,9 @@ class TopWork:
             elif not self._has_turns:
                 step = self._step(row, name)
                 low, high = (low + step, high) if name == "right" else (low, high - step)
+            at_side = self.edges.go(name, row)
+            insist(not at_side or not (self.left_waits if name == "left" else self.right_waits), WAITS)
+            low, high = (low, high - at_side) if name == "left" else (low + at_side, high)
             insist(low <= high, f"there are not so many stitches to bind off on row {row}")
             waits = (
                 low + (self.right_waits if name == "right" else 0),
@@ -208,9 +239,12 @@ class TopWork:
             insist(waits[0] <= waits[1], f"no stitches are left to work on row {row}")
             if low < high:
                 worked = waits[1] - waits[0]
-                ops = sloped(worked, edge.edge, edge_side, decrease) if edge is not None and decrease else None
-                self._add(row, name, [waits], high - low, ops)
+                ops = bytes((KNIT,)) * worked
+                if edge is not None and decrease:
+                    ops = sloped(worked, edge.edge, edge_side, decrease)
+                self._add(row, name, [waits], high - low, self.edges.mark(ops, name, row))
             row += 1
+        insist(self.edges.last(name) < row, f"the {name} side ends before its side edge is shaped")
         insist(not steps, f"the {name} side ends before its neck edge is shaped")
         self._check_end(name, end, high - low, row)
 
@@ -237,7 +271,7 @@ class TopWork:
             insist(last < row, f"the {name} side ends before row {last} turns")
         self.needles.held[name] = left
 
-    def _add(self, row: int, part: Part, spans: list[tuple[int, int]], stitches: int, ops: bytes | None = None) -> None:
+    def _add(self, row: int, part: Part, spans: list[tuple[int, int]], stitches: int, ops: bytes = b"") -> None:
         """Take a row over some spans of places off the machine, all knit where no `ops` are given."""
         needles = self.needles
         chart_row = 0
@@ -264,7 +298,7 @@ class TopWork:
                 0,
                 needles.needle,
                 self.lines.get(part, self.line),
-                spans[0][0] - self.right_waits if part != "left" else 0,
+                spans[0][0] - self.right_waits - needles.narrowed[0] if part != "left" else 0,
             )
         )
         needles.done = self.base + row

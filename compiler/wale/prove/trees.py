@@ -263,7 +263,47 @@ def _neck_row(node: Node) -> words.NeckRow:
     work = told.figures() if told is not None else work
     counted = node.one("counted")
     needle = _hand(counted.text("HAND")) if counted is not None else ""
-    return words.NeckRow(node.side(), row, work[0], off, needle, node.has("after_step"), node.has("to_turn"))
+    bind, start, end = node.one("neck_bind"), node.one("neck_start"), node.one("neck_end")
+    first = bind.one("run_sts") if bind is not None else None
+    return words.NeckRow(
+        node.side(),
+        row,
+        work[0],
+        off,
+        needle,
+        node.has("after_step"),
+        node.has("to_turn"),
+        first.figures()[0] if first is not None else 0,
+        _side_decrease(start, "RS", starts=True) if start is not None else None,
+        _side_decrease(end, "RS", starts=False) if end is not None else None,
+        end.figures()[0] if end is not None else 0,
+    )
+
+
+def _side_decrease(node: Node, side: Side, *, starts: bool) -> words.SideDecrease:
+    edge = node.one("edge_sts") or node.one("last_sts")
+    inner = node.one("at_start") or node.one("at_end") or node
+    return words.SideDecrease(side, starts, inner.text("SHAPED"), edge.figures()[0] if edge is not None else 0)
+
+
+def _side_edge(node: Node) -> words.SideEdge:
+    name = node.text("SIDE_EDGE").split()[0].lower()
+    works = tuple(_side_work(tree) for tree in node.within("side_bind", "side_shaping", "side_mark"))
+    return words.SideEdge(_hand(name) if name != "side" else "", works)
+
+
+def _side_work(node: Node) -> words.SideWork:
+    if node.data == "side_mark":
+        return words.SideWork((node.figures()[0],), mark=node.text("NAME"))
+    if node.data == "side_bind":
+        off = node.one("run_sts")
+        assert off is not None
+        return words.SideWork((node.figures()[0],), node.side(), off.figures()[0])
+    told = tuple(
+        _side_decrease(tree, tree.side(), starts=tree.data == "side_start")
+        for tree in node.within("side_start", "side_end")
+    )
+    return words.SideWork(_schedule(node, node.figures()[0]).rows(), decreases=told)
 
 
 def _hand(text: str) -> Literal["left", "right"]:
@@ -407,6 +447,7 @@ BUILDERS: dict[str, Callable[[Node], Any]] = {
     "neck_row": _neck_row,
     "first_side": _neck_side,
     "second_side": _neck_side,
+    "side_edge": _side_edge,
     "close": lambda node: words.Close(node.figures()[0], node.side(), node.figures()[1]),
     "hold": lambda node: words.Hold(*node.figures()),
     "crown_plain": lambda node: words.CrownPlain(node.text("NAME")),

@@ -48,7 +48,7 @@ def _course_options(form: str) -> tuple[str, ...]:
 
 EVENLY = {"increase": True, "decrease": False}
 """Lines that reach a width evenly, and whether they gain stitches."""
-CURVES: tuple[Curve, ...] = ("round", "square", "V")
+CURVES: tuple[Curve, ...] = ("round", "square", "V", "scoop", "boat")
 BIND_SIDES = "bind off WIDTH each side"
 STRAIGHT = "shoulders straight"
 LINES = {

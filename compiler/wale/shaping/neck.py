@@ -77,6 +77,48 @@ def sloped_neck(stitches: int, rows: int, *, least: int = 1) -> Neck | None:
     return Neck(centre, tuple(steps), rows)
 
 
+def scoop_neck(stitches: int, rows: int, *, least: int = 1) -> Neck:
+    """Divide a scoop: half of it in its centre, single decreases that slow down, then straight sides.
+
+    Of a side's stitches half (rounded up) go on every 2nd row, the others on every 4th; where the rows are too few for
+    that more of them go on every 2nd row, and where they are too few for any more the centre is wider.
+
+    Args:
+        stitches: stitches of the neck, >= 1.
+        rows: rows of its depth, >= 1.
+        least: stitches that the centre has at least, such as an opening in its middle and a stitch on either side.
+
+    Returns:
+        The neck, its steps 1 on a pair of rows with a decrease and 0 on one without.
+
+    Source: docs/maths.md#scoop. Example: 40 sts in 40 rows are 20, then 10 decreases: on row 3, every 2nd row 4 times,
+    every 4th row 5 times; 9 rows are straight.
+    """
+    centre = min(max(-(-stitches // 2), least), stitches)
+    centre += (stitches - centre) % 2
+    pairs = (rows - 1) // 2
+    side = min((stitches - centre) // 2, pairs)
+    quick = max(-(-side // 2), 2 * side - pairs)
+    return Neck(stitches - 2 * side, (1,) * quick + (0, 1) * (side - quick), rows)
+
+
+def boat_neck(stitches: int, rows: int, ends: int, *, least: int = 1) -> Neck:
+    """Divide a boat neck: straight across, but for a few stitches that curve up at its two ends.
+
+    Args:
+        stitches: stitches of the neck, >= 1.
+        rows: rows of its depth, >= 1.
+        ends: stitches that both ends have together, >= 0.
+        least: stitches that the centre has at least, such as an opening in its middle and a stitch on either side.
+
+    Returns:
+        The neck, whose ends fall in steps as those of `neck_steps`.
+
+    Source: docs/maths.md#boat-neck. Example: 60 sts in 8 rows with 6 at the ends are 54, then 2, 1 at each side.
+    """
+    return neck_steps(stitches, rows, least=max(least, stitches - ends))
+
+
 def slope_runs(steps: tuple[int, ...]) -> tuple[tuple[int, int], ...]:
     """Give the decreases of a V after its first one: (rows from one to the next, times), neighbours different."""
     places = [place for place, step in enumerate(steps) if step]

@@ -6,6 +6,8 @@ Input: how many shaping rows, in how many rows. Output: a `Schedule`, or None wh
 
 from __future__ import annotations
 
+from itertools import groupby, pairwise
+
 from msgspec import Struct
 
 
@@ -51,6 +53,13 @@ class Schedule(Struct, frozen=True):
             for _ in range(times):
                 result.append(result[-1] + interval)
         return tuple(result)
+
+    def up_to(self, row: int) -> Schedule:
+        """Give what of it lies in its first rows, up to `row`."""
+        kept = [one for one in self.rows() if one <= row]
+        gaps = [after - before for before, after in pairwise(kept)]
+        then = tuple((gap, len(list(run))) for gap, run in groupby(gaps))
+        return Schedule(kept[0] if kept else 0, then, row)
 
 
 def shapings(start: int, end: int, each: int = 2) -> int:

@@ -28,7 +28,7 @@ from wale.write.facts_yarn import yarn_facts
 from wale.write.lines import Merged, merge
 from wale.write.measurements import opening, side_seamed
 from wale.write.rows import piece_rows
-from wale.write.sections import top_rows
+from wale.write.side_edges import below_top
 from wale.write.textures import NAMES
 
 
@@ -239,14 +239,12 @@ def _piece(at: Context) -> PieceFacts:
     piece, size, top = at.piece, at.size, at.piece.top
     rows: list[RowFact] = []
     found = iter(piece_rows(at))
-    for index, section in enumerate(piece.sections):
-        last = index == len(piece.sections) - 1
+    for section in piece.sections:
         if section.kind in COURSED:
             rows += [course_row_fact(at, section, next(found)) for _ in range(section.rows[size])]
             continue
-        total = section.rows[size] - (top_rows(at) if top is not None and last else 0)
         before = at.first_count(section)
-        for inside in range(1, total + 1):
+        for inside in range(1, below_top(at, section) + 1):
             row = next(found)
             rows.append(
                 crown_row_fact(at, section, row, inside)

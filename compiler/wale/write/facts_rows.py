@@ -18,12 +18,15 @@ from wale.write.context import Context
 from wale.write.half_tops import neck_gone, neck_row, shoulder_gone, waiting
 from wale.write.neck_edges import INSIDE
 from wale.write.rows import Row
-from wale.write.sections import top_rows
+from wale.write.side_edges import ENDS, side_bound, side_gone, side_shaped, top_count, top_rows
 from wale.write.steeks import stripes
 from wale.write.stitch_counts import evened
-from wale.write.tops import stepped_off
+from wale.write.tops import side_count, stepped_off
 
 PARTS: dict[str, Part] = {"top": "", "left": "left", "right": "right"}
+
+
+Shaped = Literal["", "both", "left", "right"]
 
 
 def needle_words(at: Context, section: Section) -> str:
@@ -92,7 +95,7 @@ def course_row_fact(at: Context, section: Section, row: Row) -> RowFact:
     return RowFact(row.number, row.side, "", row.stitches, needle, yarn, waiting=waits, fabric=section.swatch)
 
 
-def _shaped(at: Context, section: Section, row: Row, before: int) -> Literal["", "both", "left", "right"]:
+def _shaped(at: Context, section: Section, row: Row, before: int) -> Shaped:
     """Say at which ends a row is shaped."""
     if section.kind != "shape" or row.stitches == before:
         return ""
@@ -103,10 +106,12 @@ def half_top_row_fact(at: Context, row: Row) -> RowFact:
     """A row of the neck and shoulder of a half piece."""
     piece, section, half = at.piece, at.piece.sections[-1], at.piece.half
     assert half is not None
-    motif, count = at.motif(section), at.last_count(section)
+    motif, count = at.motif(section), top_count(at)
     within = row.number - (piece.total_rows(at.size) - top_rows(at))
-    neck, off, waits = neck_gone(at, within), shoulder_gone(at, within), waiting(at, within)
+    neck, stepped, waits = neck_gone(at, within), shoulder_gone(at, within), waiting(at, within)
+    off = stepped + side_gone(at, half.side, within)
     low, high = (off, count - neck) if half.side == "right" else (neck, count - off)
+    right, at_edge = half.side == "right", at.edge if motif is None else 0
     fact = RowFact(
         row.number,
         row.side,
@@ -115,13 +120,15 @@ def half_top_row_fact(at: Context, row: Row) -> RowFact:
         needle_words(at, section),
         waiting=(waits, 0) if half.side == "right" else (0, waits),
         fabric=section.swatch,
-        shaped=_sloped_half(at, within),
-        inside=INSIDE,
+        shaped=_ends(_sloped_half(at, within), half.side if side_shaped(at, half.side, within) else ""),
+        inside=(at_edge, INSIDE) if right else (INSIDE, at_edge),
+        bound=side_bound(at, half.side, within),
     )
     if motif is None:
         return replace(fact, yarn=at.swatch(section).yarns[0])
     runs = ((column(section, motif.width, count, low, at.size), high - low),)
-    edges = (at.edge if low == 0 else 0, at.edge if high == count else 0)
+    at_side, at_neck = at.edge if not stepped else 0, at.edge if not neck else 0
+    edges = (at_side, at_neck) if right else (at_neck, at_side)
     own = texture_yarn(at, section, motif)
     return replace(fact, yarn=own, chart=motif.name, chart_row=row.chart_row or 0, runs=runs, edges=edges)
 
@@ -163,12 +170,15 @@ def top_row_fact(at: Context, row: Row) -> RowFact:
     piece, size, top = at.piece, at.size, at.piece.top
     assert top is not None
     section = piece.sections[-1]
-    motif, count = at.motif(section), at.last_count(section)
+    motif, count = at.motif(section), top_count(at)
     part = PARTS[row.section.rsplit(".", 1)[1]]
     rows = top_rows(at)
     within = row.number - (piece.total_rows(size) - rows)
-    right_off, left_off = (stepped_off(at, side, within, rows) for side in ("right", "left"))
-    low, high = right_off, count - left_off
+    stepped = {end: stepped_off(at, end, within, rows) for end in ENDS}
+    off = {end: stepped[end] + side_gone(at, end, within) for end in ENDS}
+    low, high = off["right"], count - off["left"]
+    sides = [end for end in ENDS if part in ("", end)]
+    at_edge = at.edge if motif is None else 0
     neck_row = piece.total_rows(size) - top.neck_rows[size] + 1
     spans = [(low, high)]
     if part == "left":
@@ -176,7 +186,7 @@ def top_row_fact(at: Context, row: Row) -> RowFact:
     elif part == "right":
         spans = [(low, low + row.stitches)]
     elif row.number == neck_row:
-        side = top.shoulder[size] + sum(top.steps[size])
+        side = side_count(at)
         spans = [(low, side), (count - side, high)]
     low, high = spans[0][0], spans[-1][1]
     stitches = sum(end - start for start, end in spans)
@@ -187,17 +197,27 @@ def top_row_fact(at: Context, row: Row) -> RowFact:
         stitches,
         needle_words(at, section),
         waiting=_waiting(at, row, part),
-        is_even=right_off == left_off,
+        is_even=off["right"] == off["left"],
         fabric=section.swatch,
-        shaped=_sloped(at, within, part),
-        inside=INSIDE,
+        shaped=_ends(_sloped(at, within, part), *(end for end in sides if side_shaped(at, end, within))),
+        inside=(INSIDE if part == "left" else at_edge, INSIDE if part == "right" else at_edge),
+        bound=sum(side_bound(at, end, within) for end in sides),
     )
     if motif is None:
         return replace(fact, yarn=at.swatch(section).yarns[0])
     runs = tuple((column(section, motif.width, count, start, size), end - start) for start, end in spans)
-    edges = (at.edge if part != "left" and low == 0 else 0, at.edge if part != "right" and high == count else 0)
+    edges = (
+        at.edge if part != "left" and not stepped["right"] else 0,
+        at.edge if part != "right" and not stepped["left"] else 0,
+    )
     own = texture_yarn(at, section, motif)
     return replace(fact, yarn=own, chart=motif.name, chart_row=row.chart_row or 0, runs=runs, edges=edges)
+
+
+def _ends(*ends: Shaped) -> Shaped:
+    """Join the ends at which a row is shaped."""
+    found = [one for one in ends if one]
+    return "both" if len(found) > 1 else found[0] if found else ""
 
 
 def _sloped(at: Context, row: int, part: str) -> Literal["", "left", "right"]:

@@ -14,7 +14,8 @@ from wale.plan import Section
 from wale.write.context import Context
 from wale.write.lines import Line, Part, Sts, Times
 from wale.write.neck_edges import neck_edge
-from wale.write.sections import in_words, measured, top_rows
+from wale.write.sections import in_words, measured
+from wale.write.side_edges import side_edge_line, top_rows
 
 Side = Literal["RS", "WS"]
 
@@ -80,11 +81,14 @@ def half_top_lines(at: Context, section: Section) -> list[Line]:
     assert top is not None
     begins = section.rows[size] - top_rows(at) + 1
     chart: tuple[Part, ...] = () if at.motif(section) is None else (", chart row ", at.chart_row(section, begins))
+    half = at.piece.half
+    assert half is not None
     text = f"; keep on in {in_words(at, section)}."
     lines = [at.line(address, "Neck and shoulder", "the next row is row 1 (RS) of the top", *chart, text)]
     shoulder = _shoulder(at, address)
     told = [(neck_row(at), _neck(at, address)), *([(slope_row(at), shoulder)] if shoulder is not None else [])]
     lines += [line for _, line in sorted(told, key=lambda one: one[0])]
+    lines[2:2] = side_edge_line(at, f"{address}.edge", "Side edge", half.side, 0)
     return [*lines, _end(at, address), *measured(at, section)]
 
 

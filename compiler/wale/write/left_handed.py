@@ -97,7 +97,7 @@ PROOF = (
     "the plan, so as they stand they make its mirror image."
 )
 
-_SIDE = re.compile(r"\b(left|right|Left|Right)(?= side:)")
+_SIDE = re.compile(r"\b(left|right|Left|Right)(?= side(?: edge)?:)")
 _MADE = re.compile(r"\bm1[LR]\b")
 _CABLE = re.compile(r"(?<=\bcable )((?:\d )?)(left|right)\b")
 _LEANING = re.compile(r"\b(left|right)\b")

@@ -10,6 +10,7 @@ from wale.write.half_tops import half_top_lines
 from wale.write.joining import hold_lines, joining_lines
 from wale.write.lines import Line, Sts
 from wale.write.sections import cast_on_lines, section_lines
+from wale.write.side_edges import marks_in_top
 from wale.write.steeks import steek_lines
 from wale.write.tops import top_lines
 
@@ -33,7 +34,7 @@ def piece_lines(at: Context) -> list[Line]:
             lines.append(
                 at.remark(f"{piece.name}.{step.address.split('.', 1)[1]}", f"Note (not proven): {action.text}")
             )
-        elif isinstance(action, Mark):
+        elif isinstance(action, Mark) and action.name not in dict(marks_in_top(at)):
             where = "the start of the next round" if piece.in_round else "both ends of the last row"
             lines.append(at.line(f"{piece.name}.{action.name}", "", f"Mark {where}: {action.name}."))
         elif isinstance(action, BindOff):

@@ -10,8 +10,8 @@ from wale.prove.facts import PieceFacts, RowFact
 from wale.spec import Spec
 from wale.write.context import Context
 from wale.write.facts import piece_facts
-from wale.write.sections import top_rows
-from wale.write.tops import stepped_off
+from wale.write.side_edges import ENDS, side_gone, top_rows
+from wale.write.tops import side_count, stepped_off
 
 PARTS = {"": "", "left": "left side: ", "right": "right side: "}
 
@@ -37,8 +37,8 @@ def _sides(at: Context) -> dict[str, int]:
     """Give the stitches of each side as the neck row leaves them; steps may have begun at one shoulder only."""
     top, size, rows = at.piece.top, at.size, top_rows(at)
     assert top is not None
-    whole, row = top.shoulder[size] + sum(top.steps[size]), rows - top.neck_rows[size] + 1
-    return {side: whole - stepped_off(at, side, row, rows) for side in ("left", "right")}
+    row = rows - top.neck_rows[size] + 1
+    return {side: side_count(at) - stepped_off(at, side, row, rows) - side_gone(at, side, row) for side in ENDS}
 
 
 def _lines(fact: PieceFacts, sides: Mapping[str, int], binds: int) -> Iterator[Paragraph]:
@@ -82,7 +82,12 @@ def _due(row: RowFact, before: RowFact | None, count: int, *, is_neck: bool, bin
     if change and row.shaped:
         edge = "each" if row.shaped == "both" else f"the {row.shaped}"
         words.append(f"{'increase' if change > 0 else 'decrease'} 1 st at {edge} edge")
-    elif change and (row.part or is_neck or binds or row.bound):
+        both = 2 if row.shaped == "both" else 1
+        change += both if change < 0 else -both
+    if is_neck and row.bound:
+        words.append(f"bind off {row.bound}")
+        change += row.bound
+    if change and (row.part or is_neck or binds or row.bound):
         words.append(f"bind off {-change}" + (" for the neck" if is_neck else ""))
     elif change:
         words.append(f"{abs(change)} sts {'more' if change > 0 else 'fewer'}")

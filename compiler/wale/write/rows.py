@@ -8,8 +8,8 @@ from wale.plan import COURSED, Section
 from wale.write.context import Context
 from wale.write.courses import course_rows
 from wale.write.half_tops import last_row, neck_gone, shoulder_gone
-from wale.write.sections import top_rows
-from wale.write.tops import stepped_off
+from wale.write.side_edges import ENDS, End, below_top, side_gone, top_count, top_rows
+from wale.write.tops import side_count, stepped_off
 
 
 class Row(Struct, frozen=True):
@@ -38,10 +38,10 @@ class Row(Struct, frozen=True):
 
 
 def shaping_rows(at: Context, section: Section) -> tuple[tuple[int, int], ...]:
-    """Give (row of the section, stitches after it) of each shaping row of a shape."""
+    """Give (row of the section, stitches after it) of each shaping row of a shape that lies below the neck."""
     change = at.each_shaping(section)
     start = at.first_count(section)
-    rows = section.schedules[at.size].rows()
+    rows = section.schedules[at.size].up_to(below_top(at, section)).rows()
     return tuple((row, start + change * number) for number, row in enumerate(rows, 1))
 
 
@@ -58,14 +58,13 @@ def piece_rows(at: Context) -> tuple[Row, ...]:
             ]
             continue
         total = section.rows[at.size]
-        divided = top_rows(at) if piece.top is not None and index == len(piece.sections) - 1 else 0
         counts = _counts(at, section)
-        for row in range(1, total - divided + 1):
+        for row in range(1, below_top(at, section) + 1):
             side = "round" if piece.in_round else ("RS" if (start + row) % 2 else "WS")
             rows.append(_row(at, section, start + row, row, side, counts[row - 1]))
-        if divided:
+        if piece.top is not None and index == len(piece.sections) - 1:
             top = _top if piece.half is None else _half_top
-            rows += top(at, section, len(rows) + 1, total - divided)
+            rows += top(at, section, len(rows) + 1, total - top_rows(at))
     return tuple(rows)
 
 
@@ -102,13 +101,14 @@ def _row(at: Context, section: Section, number: int, row: int, side: str, after:
 
 def _half_top(at: Context, section: Section, number: int, done: int) -> list[Row]:
     """Rows of the neck and shoulder of a half piece."""
-    count, is_plain = at.last_count(section), at.motif(section) is None
+    assert at.piece.half is not None
+    side, count, is_plain = at.piece.half.side, top_count(at), at.motif(section) is None
     return [
         Row(
             number + row - 1,
             f"{at.piece.name}.top",
             "RS" if row % 2 else "WS",
-            count - neck_gone(at, row) - shoulder_gone(at, row),
+            count - neck_gone(at, row) - shoulder_gone(at, row) - side_gone(at, side, row),
             None if is_plain else at.chart_row(section, done + row),
         )
         for row in range(1, last_row(at) + 1)
@@ -121,8 +121,7 @@ def _top(at: Context, section: Section, number: int, done: int) -> list[Row]:
     assert top is not None
     total, name = top_rows(at), at.piece.name
     first = total - top.neck_rows[size] + 1
-    count, held = at.last_count(section), top.shoulder[size]
-    side_count = held + sum(top.steps[size])
+    whole, half = top_count(at), side_count(at)
     plain = at.motif(section) is None
 
     def chart(row: int) -> int | None:
@@ -130,16 +129,20 @@ def _top(at: Context, section: Section, number: int, done: int) -> list[Row]:
 
     rows = []
     for row in range(1, first + 1):
-        after = (count if row < first else 2 * side_count) - stepped_off(at, "left", row, total)
-        after -= stepped_off(at, "right", row, total)
+        after = whole if row < first else 2 * half
+        after -= sum(stepped_off(at, end, row, total) + side_gone(at, end, row) for end in ENDS)
         rows.append(Row(number + row - 1, f"{name}.top", "RS" if row % 2 else "WS", after, chart(row)))
     closing = {"steps": (2, 1), "short rows": (1, 0)}[top.manner] if top.slope_rows[size] else (0, 0)
-    for side, begin, end in (("left", first + 2, total + closing[0]), ("right", first + 1, total + closing[1])):
-        left = side_count
+    sides: tuple[tuple[End, int, int], ...] = (
+        ("left", first + 2, total + closing[0]),
+        ("right", first + 1, total + closing[1]),
+    )
+    for side, begin, end in sides:
+        left = half
         steps = iter(top.steps[size])
         for row in range(first + 1, end + 1):
             if row >= begin and (row - begin) % 2 == 0:
                 left -= next(steps, 0)
-            after = left - stepped_off(at, side, row, total)
+            after = left - stepped_off(at, side, row, total) - side_gone(at, side, row)
             rows.append(Row(number + row - 1, f"{name}.top.{side}", "RS" if row % 2 else "WS", after, chart(row)))
     return rows

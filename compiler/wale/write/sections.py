@@ -13,6 +13,7 @@ from wale.write.courses import course_lines
 from wale.write.evenly import even_words
 from wale.write.jog import jog_lines
 from wale.write.lines import Line, Ordinal, Part, Rows, Sts, Times
+from wale.write.side_edges import below_top
 from wale.write.textures import edging_lines
 
 
@@ -264,27 +265,21 @@ def _work(at: Context, section: Section) -> list[Line]:
     rows = section.rows[at.size]
     change = section.even_change[at.size] if section.even_change is not None else 0
     lines = _even_start(at, section)
-    plain = rows - (1 if change else 0) - len(lines)
-    inside = at.piece.top is not None and section is at.piece.sections[-1]
-    if inside:
-        plain -= top_rows(at)
+    below = below_top(at, section)
+    plain = below - (1 if change else 0) - len(lines)
     if plain > 0:
         parts: tuple[Part, ...] = ("Work ", at.rows(plain), f" in {in_words(at, section)}")
         lines.append(at.line(section.address, "", *parts, *chart_range(at, section, plain), "."))
     if change:
         lines.append(_even_change(at, section, change, rows))
-    if not inside and rows:
-        lines += measured(at, section)
-    return lines
+    return [*lines, *_measured_below(at, section)]
 
 
-def top_rows(at: Context) -> int:
-    """Rows of the last section that belong to neck and shoulders, from a right-side row on."""
-    top = at.piece.top
-    assert top is not None
-    slope, neck = top.slope_rows[at.size], top.neck_rows[at.size]
-    # the neck of a half piece may begin a row lower, on a wrong-side row
-    return max(neck if at.piece.half is None else neck + 2, slope + 2 if slope else 0)
+def _measured_below(at: Context, section: Section) -> list[Line]:
+    """Say how long the piece is above a section, unless its last rows are told with the neck."""
+    ends = at.piece.top is not None and section is at.piece.sections[-1]
+    rows = section.rows[at.size]
+    return measured(at, section) if rows and below_top(at, section) == rows and not ends else []
 
 
 def measured(at: Context, section: Section) -> list[Line]:
@@ -305,29 +300,31 @@ def measured(at: Context, section: Section) -> list[Line]:
 
 
 def _shape(at: Context, section: Section) -> list[Line]:
-    schedule = section.schedules[at.size]
-    change = at.last_count(section) - at.first_count(section)
-    address, rows = section.address, section.rows[at.size]
+    address, rows = section.address, below_top(at, section)
+    schedule = section.schedules[at.size].up_to(rows)
+    change = at.each_shaping(section) * schedule.steps
     lines = []
     if change:
-        lines += _shaping_rows(at, section, change > 0)
+        lines += _shaping_rows(at, section, change > 0, {row % 2 == 1 for row in schedule.rows()})
         word = "increase" if change > 0 else "decrease"
         parts: list[Part] = [f"Work the {word} row on row ", schedule.first, " from here"]
         for interval, times in schedule.then:
             parts += [", then on every ", Ordinal(interval), " row ", Times(times)]
         parts += [f"; work the other rows even in {in_words(at, section)}", *chart_range(at, section, rows)]
-        parts += [": ", Rows(rows), ", ", at.last_count(section), " sts."]
+        parts += [": ", Rows(rows), ", ", at.first_count(section) + change, " sts."]
         lines.append(at.line(address, "", *parts))
     elif rows:
         tail = chart_range(at, section, rows)
         lines.append(at.line(address, "", "Work ", Rows(rows), f" in {in_words(at, section)}", *tail, "."))
-    return [*lines, *measured(at, section)]
+    return [*lines, *_measured_below(at, section)]
 
 
 def _bound(at: Context, section: Section) -> list[Line]:
     """Write the two rows that bind off at their starts, one side each; a half piece works one of them even."""
     motif, after = at.motif(section), at.first_count(section)
     inside, lines = "work in chart" if motif is not None else "work", []
+    if not below_top(at, section):
+        return []
     for row, side in ((1, "RS"), (2, "WS")):
         where, count, address = chart_range(at, section, row, row), at.bound_at(section, row), f"{section.address}.row"
         after -= count
@@ -340,8 +337,8 @@ def _bound(at: Context, section: Section) -> list[Line]:
     return [*lines, *measured(at, section)]
 
 
-def _shaping_rows(at: Context, section: Section, grows: bool) -> list[Line]:
-    """Say the shaping row; where it may fall on wrong-side rows, those too.
+def _shaping_rows(at: Context, section: Section, grows: bool, right: set[bool]) -> list[Line]:
+    """Say the shaping row, on whichever sides it falls; `right` are those: True the right side.
 
     Leans are mirrored as seen from the right side: a wrong-side row starts at the left edge, where `p2tog` leans right.
     """
@@ -350,9 +347,8 @@ def _shaping_rows(at: Context, section: Section, grows: bool) -> list[Line]:
     stitches = "st" if edge == 1 else "sts"
     start, end = (f"{edge} edge {stitches}, ", f", {edge} edge {stitches}") if edge else ("", "")
     inside = "work in chart" if at.motif(section) is not None else "work"
-    sides = {"RS": ("m1L", "m1R") if grows else ("ssk", "k2tog")}
-    if action.any_row:
-        sides["WS"] = ("m1p", "m1p") if grows else ("p2tog", "ssp")
+    works = {"RS": ("m1L", "m1R") if grows else ("ssk", "k2tog"), "WS": ("m1p", "m1p") if grows else ("p2tog", "ssp")}
+    sides = {side: work for side, work in works.items() if (side == "RS") in right}
     half = at.piece.half
     change = f"{at.piece.ends_shaped} {'st' if half is not None else 'sts'} {'more' if grows else 'fewer'}"
     lines = []

@@ -10,13 +10,14 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from wale.actions import EDGINGS, Crown, Rib
-from wale.plan import COURSED, PiecePlan, Plan, Section
+from wale.plan import COURSED, Plan, Section
 from wale.spec import Spec
 from wale.write.context import Context
 from wale.write.courses import course_rows
 from wale.write.half_tops import last_row, neck_gone, shoulder_gone, waiting
-from wale.write.sections import top_rows
+from wale.write.side_edges import ENDS, End, begins_in_top, below_top, side_gone, top_count, top_rows
 from wale.write.steeks import stripes
+from wale.write.tops import side_count
 
 _PLAIN_KINDS = ("facing", "turning", "front", *EDGINGS)
 
@@ -128,14 +129,16 @@ def _plain(at: Context, section: Section) -> Patch:
 def _edges(at: Context, section: Section, rows: int) -> list[int]:
     """Give the edge stitches worked on each row: a shoulder's tip waits in short rows, or is bound off."""
     found, top, size = [2 * at.edge] * rows, at.piece.top, at.size
-    if top is None or section is not at.piece.sections[-1] or not rows:
+    if top is None or not rows:
         return found
     if at.piece.half is not None:
-        below = section.rows[size] - top_rows(at)
-        tops = range(1 - below, last_row(at) + 1)
+        first = begins_in_top(at, section)
         return [
-            at.edge * ((neck_gone(at, row) == 0) + (shoulder_gone(at, row) + waiting(at, row) == 0)) for row in tops
-        ][:rows]
+            at.edge * ((neck_gone(at, row) == 0) + (shoulder_gone(at, row) + waiting(at, row) == 0))
+            for row in range(first, first + rows)
+        ]
+    if section is not at.piece.sections[-1]:
+        return found
     total, slope = section.rows[size], top.slope_rows[size]
     start, is_turned = total - slope, top.manner == "short rows"
     if not slope:
@@ -203,32 +206,38 @@ def row_stitches(at: Context, section: Section) -> list[int]:
         changes = [(total, at.last_count(section))]
     for row, after in changes:
         counts[row - 1 :] = [after] * (total - row + 1)
-    if piece.top is not None and section is piece.sections[-1]:
-        rows = top_rows(at)
-        if piece.half is not None:
-            counts[total - rows :] = [
-                at.last_count(section) - neck_gone(at, row) - shoulder_gone(at, row) - waiting(at, row)
-                for row in range(1, last_row(at) + 1)
-            ]
-        else:
-            counts[total - rows :] = _top(piece, size, at.last_count(section), rows)
+    if piece.top is not None:
+        below, first_row = below_top(at, section), max(1, begins_in_top(at, section))
+        within = _top(at) if piece.half is None else _half_top(at)
+        ends = section is piece.sections[-1]
+        counts[below:] = within[first_row - 1 : None if ends else first_row - 1 + total - below]
     return counts
 
 
-def _top(piece: PiecePlan, size: int, count: int, total: int) -> list[int]:
+def _half_top(at: Context) -> list[int]:
+    half, count = at.piece.half, top_count(at)
+    assert half is not None
+    return [
+        count - neck_gone(at, row) - shoulder_gone(at, row) - waiting(at, row) - side_gone(at, half.side, row)
+        for row in range(1, last_row(at) + 1)
+    ]
+
+
+def _top(at: Context) -> list[int]:
     """Rows of neck and shoulders: across up to the neck row, then both sides, less what waits or is bound off."""
-    top = piece.top
+    top, size, total, count = at.piece.top, at.size, top_rows(at), top_count(at)
     assert top is not None
     first = total - top.neck_rows[size] + 1
     closing = 1 if top.slope_rows[size] else 0
     counts = [count] * first + [0] * (total + 1 - first)
-    counts[first - 1] -= top.centre[size]
-    for begin, end in ((first + 2, total + closing), (first + 1, total)):
-        left, steps = top.shoulder[size] + sum(top.steps[size]), iter(top.steps[size])
-        for row in range(first + 1, end + 1):
+    counts[first - 1] -= top.centre[size] + sum(side_gone(at, end, first) for end in ENDS)
+    sides: tuple[tuple[End, int, int], ...] = (("left", first + 2, total + closing), ("right", first + 1, total))
+    for side, begin, last in sides:
+        left, steps = side_count(at), iter(top.steps[size])
+        for row in range(first + 1, last + 1):
             if row >= begin and (row - begin) % 2 == 0:
                 left -= next(steps, 0)
-            counts[row - 1] += left
+            counts[row - 1] += left - side_gone(at, side, row)
     waiting = 0
     for turn, group in enumerate(top.groups[size] if top.slope_rows[size] else ()):
         waiting += group

@@ -13,7 +13,17 @@ from wale.plan import Section
 from wale.write.context import Context
 from wale.write.lines import Line, Part, Sts, Times
 from wale.write.neck_edges import neck_edge
-from wale.write.sections import in_words, measured, top_rows
+from wale.write.sections import in_words, measured
+from wale.write.side_edges import (
+    End,
+    decrease_words,
+    side_bound,
+    side_edge_line,
+    side_gone,
+    side_shaped,
+    top_count,
+    top_rows,
+)
 
 
 def top_lines(at: Context, section: Section) -> list[Line]:
@@ -21,11 +31,9 @@ def top_lines(at: Context, section: Section) -> list[Line]:
     top, size = at.piece.top, at.size
     assert top is not None
     rows, neck, slope = top_rows(at), top.neck_rows[size], top.slope_rows[size]
-    address, edge_steps = f"{at.piece.name}.top", top.steps[size]
+    address = f"{at.piece.name}.top"
     first = rows - neck + 1
-    count = at.last_count(section)
-    held = top.shoulder[size]
-    side = held + sum(edge_steps)
+    assert top_count(at) == 2 * side_count(at) + top.centre[size], "neck and shoulders make the whole width"
     lines = [
         at.line(
             address,
@@ -47,9 +55,8 @@ def top_lines(at: Context, section: Section) -> list[Line]:
         lines += [*shoulders, before, neck_row]
     else:
         lines += [neck_row, *shoulders]
-    lines += _side(at, address, "left", "RS", first + 2, rows)
-    lines += _side(at, address, "right", "WS", first + 1, rows)
-    assert count == 2 * side + top.centre[size], "neck and shoulders make the whole width"
+    lines += _side(at, address, "left", "RS", first, rows)
+    lines += _side(at, address, "right", "WS", first, rows)
     return [*lines, *measured(at, section)]
 
 
@@ -57,22 +64,32 @@ def _neck_row(at: Context, address: str, row: int, rows: int) -> Line:
     """The row that divides the work, as its shoulders let it be worked."""
     top, size = at.piece.top, at.size
     assert top is not None
-    # Stitches that the right shoulder has bound off by then are no longer there to be worked.
-    work = top.shoulder[size] + sum(top.steps[size]) - stepped_off(at, "right", row, rows)
+    # Stitches that the right side has lost by then are no longer there to be worked.
+    work = side_count(at) - stepped_off(at, "right", row, rows) - side_gone(at, "right", row)
     turning = bool(top.slope_rows[size]) and top.manner == "short rows" and rows - top.slope_rows[size] < row
     stepping = stepped_off(at, "right", row, rows) - stepped_off(at, "right", row - 1, rows)
     parts: list[Part] = ["on row ", row, ": "]
     if turning:
         parts += ["work until ", work, " sts are on the right needle (unworked ones counted)"]
     else:
+        bound, shaped = side_bound(at, "right", row), side_shaped(at, "right", row)
+        parts += ["bind off ", Sts(bound), ", "] if bound else [f"{decrease_words(at, 'right', 'RS')}, "] * shaped
+        # what the decrease and the edge sts outside it make is not worked again
+        work -= (at.edge + 1) * shaped
         parts += ["after the shoulder's bind-off work " if stepping else "work ", work, " sts"]
-    parts += [
-        ", bind off the next ",
-        Sts(top.centre[size]),
-        ", work to the ",
-        "turn." if turning else "end of the row.",
-    ]
+    parts += [", bind off the next ", Sts(top.centre[size]), ", work to the "]
+    if side_shaped(at, "left", row):
+        parts.append(f"last {at.edge + 2} sts, {decrease_words(at, 'left', 'RS')}.")
+    else:
+        parts.append("turn." if turning else "end of the row.")
     return at.line(f"{address}.neck", "Neck row (RS)", *parts)
+
+
+def side_count(at: Context) -> int:
+    """Give the stitches between the neck's centre and either side of the piece where the top begins."""
+    top = at.piece.top
+    assert top is not None
+    return top.shoulder[at.size] + sum(top.steps[at.size]) + side_gone(at, "right", top_rows(at))
 
 
 def stepped_off(at: Context, side: str, row: int, rows: int) -> int:
@@ -119,8 +136,9 @@ def _bind_off_steps(at: Context, address: str, start: int) -> Line:
     return at.line(f"{address}.steps", "Shoulders", *parts, ".")
 
 
-def _side(at: Context, address: str, name: str, row_side: str, first: int, rows: int) -> list[Line]:
+def _side(at: Context, address: str, name: End, row_side: str, neck_row: int, rows: int) -> list[Line]:
     """One side of the neck, worked by itself to the shoulder."""
+    first = neck_row + (2 if name == "left" else 1)
     top = at.piece.top
     assert top is not None
     slot = f"{address}.{name}"
@@ -131,6 +149,7 @@ def _side(at: Context, address: str, name: str, row_side: str, first: int, rows:
     begin += neck_edge(at, row_side, first)
     last = rows + 1 if name == "left" else rows
     lines = [at.line(slot, f"{name.capitalize()} side", *begin, ".")]
+    lines += side_edge_line(at, f"{slot}.edge", f"{name.capitalize()} side edge", name, neck_row)
     held = top.shoulder[at.size]
     if top.slope_rows[at.size] and top.manner == "short rows":
         text = f" ({row_side}), work all "

@@ -18,7 +18,7 @@ from wale.write.context import Context
 from wale.write.facts import motif_cells, piece_facts
 from wale.write.half_tops import neck_gone
 from wale.write.said import said
-from wale.write.sections import top_rows
+from wale.write.side_edges import side_gone, top_count, top_rows
 from wale.write.tops import stepped_off
 
 SHAPINGS = {"ssk": "\\", "k2tog": "/", "m1L": "valley", "m1R": "peak", "m1p": "upright"}
@@ -92,14 +92,19 @@ def _worked(at: Context, row: RowFact, before: int, fact: PieceFacts, motifs: Mo
         crowned = at.piece.crown is not None and len(yarns) < row.stitches < before
         for place, yarn in enumerate(yarns):
             if low <= place < high:
-                shaping = _shaping(row, before, place, len(yarns))
+                ends = (number == 0, number == len(spans) - 1)
+                shaping = _shaping(row, before, place, len(yarns), ends)
                 yield start + place, (yarn, "k2tog" if crowned and place == len(yarns) - 1 else shaping)
 
 
-def _shaping(row: RowFact, before: int, place: int, count: int) -> str:
-    """Name the shaping of a stitch: at both edges, inside the edge stitches, as it looks from the right side."""
-    at_right = place == row.edges[0] + row.inside
-    if not row.shaped or not (at_right or place == count - 1 - row.edges[1] - row.inside):
+def _shaping(row: RowFact, before: int, place: int, count: int, ends: tuple[bool, bool]) -> str:
+    """Name the shaping of a stitch: at both edges, inside the edge stitches, as it looks from the right side.
+
+    Args:
+        ends: whether its run of stitches has the right end of the row, and the left one.
+    """
+    at_right = ends[0] and place == row.edges[0] + row.inside[0]
+    if not row.shaped or not (at_right or (ends[1] and place == count - 1 - row.edges[1] - row.inside[1])):
         return ""
     if row.shaped != "both" and at_right != (row.shaped == "right"):
         return ""
@@ -147,9 +152,9 @@ def _spans(at: Context, row: RowFact, fact: PieceFacts, motifs: Motifs) -> Itera
             lacks = row.bound if row.side == "RS" else 0
             yield lacks - (row.stitches + lacks) // 2, [yarn for part in parts for yarn in part]
         return
-    rows, count = top_rows(at), piece.levels[-1].counts[at.size]
-    right_off = stepped_off(at, "right", row.number - done, rows)
-    left_off = stepped_off(at, "left", row.number - done, rows)
+    rows, count, within = top_rows(at), top_count(at), row.number - done
+    right_off = stepped_off(at, "right", within, rows) + side_gone(at, "right", within)
+    left_off = stepped_off(at, "left", within, rows) + side_gone(at, "left", within)
     low, high = right_off - count // 2, count - left_off - count // 2
     if row.part == "left":
         yield high - row.stitches, parts[0]

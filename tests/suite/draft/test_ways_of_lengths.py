@@ -83,11 +83,14 @@ def test_a_shaping_is_told_its_length() -> None:
     assert written(edits) == ["15.5 cm"]
 
 
-def test_a_neck_is_no_deeper_than_the_line_below_it() -> None:
+def test_a_neck_is_no_deeper_than_the_lines_that_it_may_begin_in() -> None:
+    """Above the garter, another fabric, lie 30 and 10 cm; above a row that gains stitches the last 10 cm alone."""
+    top = ("neck 18 cm wide, 50 cm deep", "shoulders slope 2 cm")
+    found, edits = refused(sheet("garter 3 cm", "work 30 cm", "work 10 cm", *top).replace("    bind off\n", ""))
+    assert found.code == "E401" and "The last 2 lines below the neck are 40.0 cm long." in found.help
+    assert written(edits) == ["40 cm"]
     found, edits = refused(
-        sheet("work 30 cm", "work 10 cm", "neck 18 cm wide, 20 cm deep", "shoulders slope 2 cm").replace(
-            "    bind off\n", ""
-        )
+        sheet("work 30 cm", "increase evenly to 54 cm", "work 10 cm", *top).replace("    bind off\n", "")
     )
     assert found.code == "E401" and "The last line below the neck is 10.0 cm long." in found.help
     assert written(edits) == ["10 cm"]

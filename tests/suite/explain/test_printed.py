@@ -72,6 +72,13 @@ PRINTS = {
     "a folded neckband": ("millrace-pullover", ("M",), "2.5 cm, 1x1", "2.5 cm, 1x1, folded"),
     "straight shoulders": ("hopper-vest", ("M",), "shoulders slope slope, short rows", "shoulders straight"),
     "the vest": ("hopper-vest", (), "", ""),
+    "a V that begins within the armholes": ("hopper-vest", (), "let vee      = neck-width", "let vee      = 22 cm"),
+    "armholes shaped on any row": (
+        "hopper-vest",
+        (),
+        "2 * underarm, named chest",
+        "underarm, on any row, named chest",
+    ),
     "a square neck with mitres": (
         "hopper-vest",
         ("S", "M"),

@@ -191,7 +191,9 @@ def one_side(fabric: Fabric, stitch: float, row: float) -> float:
         across = (before - after) * stitch
         length += across + row if across > 1.5 * stitch else hypot(across, row)
     slope = sum(1 for one in fabric.rows if len(one.ops) < one.stitches)
-    return length + (len(counts) - fabric.neck_row + 1 - slope) * row
+    beside = [gone for at, _, gone in fabric.sides if at >= fabric.neck_row]
+    assert set(beside) <= {1}
+    return length + (len(counts) - fabric.neck_row + 1 - slope - len(beside)) * row + len(beside) * hypot(stitch, row)
 
 
 def test_each_cap_fits_the_armhole_of_a_half_and_a_back(monkeypatch: pytest.MonkeyPatch) -> None:

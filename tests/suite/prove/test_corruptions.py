@@ -25,6 +25,8 @@ PATTERNS = {
     "first-cowl": "one",
     "stepped-over-a-low-neck": "small",
     "level-shoulders": "large",
+    "neck-within-the-armhole": "large",
+    "neck-below-the-armhole": "large",
     "hem": "small",
     "plain-hem": "large",
     "hat-chart-crown": "one",

@@ -18,7 +18,15 @@ from wale.write.facts import facts, printed
 SEED = 20261125
 DRAWN = 10
 """Slips drawn in each pattern."""
-TRIED = ("sluice-hat", "stepped-shoulders", "short-rows", "sleeve-any-row", "hat-chart-crown", "wide-edge")
+TRIED = (
+    "sluice-hat",
+    "stepped-shoulders",
+    "short-rows",
+    "sleeve-any-row",
+    "hat-chart-crown",
+    "wide-edge",
+    "neck-below-the-armhole",
+)
 
 
 @cache

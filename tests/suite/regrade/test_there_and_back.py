@@ -87,7 +87,7 @@ def test_there_and_back_restores_each_count_of_an_example(path, keep):
     codes = {one.code for one in there.after.problems if one.is_error}
     if codes == {"E410"}:  # underarms stay as wide while the widths of the motif change
         assert keep == "motif"
-        assert path.stem in ("flume-pullover", "hopper-vest", "sluice-cardigan")
+        assert path.stem in ("flume-pullover", "hopper-vest", "leat-top", "sluice-cardigan")
         return
     if there.after.plan is None:  # the cowl's 12-st repeat does not come near enough
         assert codes == {"E301"}

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from wale.shaping.crown import crown, flat_disc_rate, least_rounds
-from wale.shaping.neck import neck_split, neck_steps
+from wale.shaping.neck import boat_neck, neck_split, neck_steps, scoop_neck, slope_runs
 from wale.shaping.shoulders import shoulder_steps, slope_depth, steps_for_slope, turning_points
 
 
@@ -40,6 +40,38 @@ def test_necks_by_hand() -> None:
     assert neck_steps(32, 8).steps == (5, 3, 1)
     square = neck_steps(32, 20, curved=False)
     assert (square.centre, square.steps, square.straight_rows) == (32, (), 19)
+
+
+def test_scoops_by_hand() -> None:
+    # 40: 20 in the centre, 10 a side, 5 on every 2nd row and 5 on every 4th: pairs 1 to 5, then 7, 9, 11, 13, 15.
+    deep = scoop_neck(40, 40)
+    assert (deep.centre, deep.steps) == (20, (1, 1, 1, 1, 1, 0, 1, 0, 1, 0, 1, 0, 1, 0, 1))
+    assert slope_runs(deep.steps) == ((2, 4), (4, 5)) and deep.straight_rows == 40 - 31
+    # 27 rows hold 13 pairs: 2 * 10 - 13 = 7 go on every 2nd row, 3 on every 4th: 7 + 6 pairs, none to spare.
+    assert slope_runs(scoop_neck(40, 27).steps) == ((2, 6), (4, 3)) and scoop_neck(40, 27).straight_rows == 0
+    # 11 rows hold 5 pairs, so 5 at each side, and 30 in the centre.
+    assert (scoop_neck(40, 11).centre, scoop_neck(40, 11).steps) == (30, (1,) * 5)
+    # An odd neck has an odd centre: 17 of 31, at least half of it; and an opening of 25 is all of the centre.
+    assert scoop_neck(31, 60).centre == 17 and scoop_neck(40, 60, least=25).centre == 26
+
+
+@given(st.integers(1, 200), st.integers(1, 160))
+def test_scoops_sum_slow_down_and_fit_their_rows(stitches: int, rows: int) -> None:
+    neck = scoop_neck(stitches, rows)
+    assert neck.stitches == stitches and neck.straight_rows >= 0 and 2 * neck.centre >= stitches
+    assert set(neck.steps) <= {0, 1} and neck.steps[:1] in ((), (1,)) and neck.steps[-1:] in ((), (1,))
+    gaps = [gap for gap, times in slope_runs(neck.steps) for _ in range(times)]
+    assert gaps == sorted(gaps) and set(gaps) <= {2, 4}
+
+
+def test_boat_necks_by_hand() -> None:
+    # 60 sts, 6 of them at the ends, 3 each: 7 rows hold 3 steps, weights 3, 2, 1 of 6 are 1.5, 1, 0.5.
+    assert boat_neck(60, 8, 6) == neck_steps(60, 8, least=54)
+    assert (boat_neck(60, 8, 6).centre, boat_neck(60, 8, 6).steps) == (54, (2, 1))
+    # Two pairs of rows: weights 2, 1 of 3 are 2, 1. One pair: all 3 at once. None: straight across.
+    assert [boat_neck(60, rows, 6).steps for rows in (5, 3, 2)] == [(2, 1), (3,), ()]
+    # 7 at the ends of an even neck are 6: the centre keeps its parity. A third stays at least where it is narrow.
+    assert boat_neck(60, 8, 7).centre == 54 and boat_neck(9, 20, 8).centre == 3
 
 
 @given(st.integers(1, 300), st.fractions(0, 1, max_denominator=100))

@@ -41,6 +41,9 @@ from wale.prove.words.tops import (
     NeckRow,
     NeckSide,
     ShoulderRows,
+    SideDecrease,
+    SideEdge,
+    SideWork,
     Top,
 )
 
@@ -50,7 +53,7 @@ HoleLine = HoleRow | HoleClose
 MitreLine = Mitre | MitreRounds
 FabricLine = Border | BeginChart | Plain | Edge | Steek | Work
 ShapedLine = ShapingRow | Shaping | BindRow | Mark | HemJoin
-TopLine = ShoulderRows | Before | NeckRow | NeckSide | Close | Hold | HalfNeck | HalfShoulder
+TopLine = ShoulderRows | Before | NeckRow | NeckSide | Close | Hold | HalfNeck | HalfShoulder | SideEdge
 CrownLine = CrownPlain | CrownChart | Wedges | DecreaseRound | Crown | Draw
 Instruction = End | PlainLine | HoleLine | MitreLine | FabricLine | ShapedLine | Top | TopLine | CrownLine
 
@@ -107,6 +110,9 @@ __all__ = [
     "ShapingRow",
     "ShoulderRows",
     "Side",
+    "SideDecrease",
+    "SideEdge",
+    "SideWork",
     "Steek",
     "Stitch",
     "Stitches",

@@ -86,6 +86,35 @@ class HalfShoulder(Struct, frozen=True):
         return (self.first, *(group for group, times in self.then for _ in range(times)))
 
 
+class SideDecrease(Struct, frozen=True):
+    """A decrease inside `edge` stitches where rows of a side start, or where they end."""
+
+    side: Side
+    starts: bool
+    decrease: str
+    edge: int
+
+
+class SideWork(Struct, frozen=True):
+    """What goes at a side edge: `bind_off` stitches at the start of a row, or one st by decreases on some rows.
+
+    Or nothing goes, and it is marked after a row.
+    """
+
+    rows: tuple[int, ...]
+    side: Side = ""
+    bind_off: int = 0
+    decreases: tuple[SideDecrease, ...] = ()
+    mark: str = ""
+
+
+class SideEdge(Struct, frozen=True):
+    """How a side edge is shaped while the neck is worked; `name` "" in a half piece, which has one."""
+
+    name: Literal["", "left", "right"]
+    works: tuple[SideWork, ...]
+
+
 class Before(Struct, frozen=True):
     """Rows 1 to `last` of the top over the whole width."""
 
@@ -96,7 +125,8 @@ class NeckRow(Struct, frozen=True):
     """The row that divides the work.
 
     `work` stitches before the neck: counted with those that wait, on the needle that `counted` names, or without a
-    shoulder's own bind-off on this row where the line says so. `turns` where it ends with a turn.
+    shoulder's own bind-off on this row where the line says so. `turns` where it ends with a turn. `off` are bound off
+    at its start; `start` and `end` are decreases at the sides, the latter over the `last` stitches.
     """
 
     side: Side
@@ -106,6 +136,10 @@ class NeckRow(Struct, frozen=True):
     counted: Literal["", "left", "right"] = ""
     after_step: bool = False
     turns: bool = False
+    off: int = 0
+    start: SideDecrease | None = None
+    end: SideDecrease | None = None
+    last: int = 0
 
 
 class NeckSide(Struct, frozen=True):
