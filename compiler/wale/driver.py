@@ -12,7 +12,6 @@ from typing import TYPE_CHECKING, Any, Literal
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wale.actions import Fabric
 from wale.checks import check
 from wale.draft.planner import plan
 from wale.files import Refused, World
@@ -209,23 +208,14 @@ def _written(
 
 
 def _one_handed(spec: Spec) -> list[Problem]:
-    """Say what has no words for the left hand: half pieces, worn at the other side, and stitches that lean."""
-    halves = [
-        (f"the half piece {piece.name} is", piece.span, "left or right as worn")
-        for piece in spec.pieces
-        if piece.half is not None
-    ]
-    leaning = [
-        (f"the texture {action.motif} is", action.span, "some of its stitches lean")
-        for piece in spec.pieces
-        for action in (step.action for step in piece.steps)
-        if isinstance(action, Fabric) and action.motif is not None and spec.motifs[action.motif].leans
-    ]
-    help = "Compile it without `--left-handed`."
+    """Say which names could not be told from the words of the instructions where left and right are exchanged."""
+    named = {one.name: one.span for one in spec.pieces} | {one.name: one.span for one in spec.bands}
+    help = "Give it a name of two words, such as `left-front`."
     return [
-        problem("E405", f"{what} told for the right hand alone", span, label, help=help)
-        for what, span, label in (*halves, *leaning)[:1]
-    ]
+        problem("E405", f"`{name}` alone names a side, which a pattern for the left hand exchanges", span, help=help)
+        for name, span in named.items()
+        if name in ("left", "right")
+    ][:1]
 
 
 def _proof(done: Compiled) -> Proof:

@@ -145,9 +145,15 @@ class Motif(Struct, frozen=True, dict=True):
         return line[len(line) - 1 - (column - self.shift * times) % len(line)]
 
     @property
-    def leans(self) -> bool:
-        """Whether stitches of a texture lean: decreases or cables."""
-        return self.is_texture and any(cell in OTHER_LEAN for row in self.rows for cell in row)
+    def mirrors(self) -> bool:
+        """Whether it is its own mirror image, in which stitches of a texture lean the other way."""
+        if self.wedge:
+            return all(row == row[::-1] for row in self.rows)
+        cells = [(column, row) for row in range(self.period) for column in range(self.width)]
+        return any(
+            all(self.cell(int(2 * axis) - x, y) == OTHER_LEAN.get(one := self.cell(x, y), one) for x, y in cells)
+            for axis in self.axes()
+        )
 
     def axes(self) -> tuple[Fraction, ...]:
         """Give the mirror axes of the whole tiling in [0, width), as columns from the right; a texture's leans apart.

@@ -7,6 +7,8 @@ two fifths go round it: common practice, no source; at the side of the hand, whe
 
 from __future__ import annotations
 
+from msgspec.structs import replace
+
 from wale.constructions.heels import START
 from wale.constructions.toes import WEDGE, WEDGE_NUMBERS, WEDGE_WHY
 from wale.course import Course, Final, Number, Part, Passage, rounds
@@ -14,6 +16,7 @@ from wale.course import Course, Final, Number, Part, Passage, rounds
 LOOPS = "Heel, of the loops on both sides of the waste yarn; above it, take the half loops at the two ends for one:"
 AFTERTHOUGHT_HEEL = Course(
     form="afterthought heel",
+    in_motif=True,
     modulus=4,
     least=24,
     why="a heel takes half of the stitches, as many at each side of its middle",
@@ -22,14 +25,21 @@ AFTERTHOUGHT_HEEL = Course(
         Part(
             "waste",
             (
-                Passage("about", "The heel's place, over the first half of the round:", is_remark=True),
+                Passage("about", "The heel's place, over half of the round:", is_remark=True),
                 Passage(
                     "row",
                     "k the next {heel!sts} in waste yarn, put them back and work them again, k to the end.",
                     "Next round",
                     rounds("{before}", "1"),
+                    when="1 - {motif}",
                 ),
-                START[1],
+                replace(START[1], when="1 - {motif}"),
+                Passage(
+                    "middle",
+                    "Slip the last {half!sts} of the round back, knit them and the next {half!sts} in waste yarn, and "
+                    "put these {half!sts} back.",
+                    when="{motif}",
+                ),
             ),
             folds="heel",
         ),
@@ -37,6 +47,7 @@ AFTERTHOUGHT_HEEL = Course(
 )
 AFTERTHOUGHT_THUMB = Course(
     form="afterthought thumb",
+    in_motif=True,
     modulus=2,
     least=24,
     why="the back as wide as the palm",
@@ -44,7 +55,7 @@ AFTERTHOUGHT_THUMB = Course(
         Number("held", "floor({before} / 5 + 1 / 2)", "sts"),
         Number("cast", "{held}", "sts"),
         Number("lead", "floor({before} / 4) - floor({held} / 2)", "sts"),
-        Number("waste", "1", "rows"),
+        Number("opened", "1", "rows"),
     ),
     parts=(
         Part(
@@ -56,6 +67,13 @@ AFTERTHOUGHT_THUMB = Course(
                     "k{lead}, k the next {held!sts} in waste yarn, put them back and work them again, k to the end.",
                     "Next round",
                     rounds("{before}", "1"),
+                    when="1 - {motif}",
+                ),
+                Passage(
+                    "place",
+                    "On the next round, after {lead!sts}, k the next {held!sts} in waste yarn, put them back and go "
+                    "on.",
+                    when="{motif}",
                 ),
             ),
         ),
@@ -66,7 +84,8 @@ HEEL_WEDGE = Course(
     follows=("afterthought heel",),
     modulus=4,
     why=WEDGE_WHY,
-    numbers=WEDGE_NUMBERS,
+    # its loops, which are not the toe's stitches where the gauge changed between them
+    numbers=(Number("before", "2 * {heel}", "sts"), *WEDGE_NUMBERS),
     parts=(
         Part(
             "wedge",

@@ -27,7 +27,7 @@ THUMB_GUSSET = Course(
         Number("hand", "{before} - 1 + {cast}", "sts"),
         Number("losses", "({cast} - 1) / 2", "times"),
         Number("more", "{losses} - 1", "times"),
-        Number("waste", "0", "rows"),
+        Number("opened", "0", "rows"),
     ),
     parts=(
         Part(
@@ -81,9 +81,9 @@ THUMB_GUSSET = Course(
 )
 _OPENED = (
     Passage("about", "Thumb:", is_remark=True),
-    Passage("take", "Take up the {held} held sts.", when="1 - {waste}"),
-    Passage("pick", "Pick up and knit {cast!sts} along the edge that was cast on.", when="1 - {waste}"),
-    Passage("open", "Take out the waste yarn: {held!sts} below and {cast} above.", when="{waste}"),
+    Passage("take", "Take up the {held} held sts.", when="1 - {opened}"),
+    Passage("pick", "Pick up and knit {cast!sts} along the edge that was cast on.", when="1 - {opened}"),
+    Passage("open", "Take out the waste yarn: {held!sts} below and {cast} above.", when="{opened}"),
 )
 _PLACES = ("thumb-gusset", "afterthought thumb")
 THUMB = Course(

@@ -10,6 +10,7 @@ from msgspec.structs import replace
 from wale.actions import Coursed
 from wale.constructions import COURSES, given
 from wale.course import rows_made
+from wale.draft.builder import has_motif
 from wale.draft.joined import arm_key
 from wale.draft.layout import Layout, SectionDraft
 from wale.draft.linked import RowBuilder
@@ -34,6 +35,8 @@ def numbers(
     known |= given(action, section.swatch, size)
     if course.is_joined:
         known["arm"] = Fraction(counts[at(arm_key(layout), spec, size)])
+    if course.in_motif:
+        known["motif"] = Fraction(has_motif(section.fabric))
     if course.to:
         known["after"] = Fraction(counts[at(layout.after(section).key, spec, size)])
     return course.worked_out(counts[at(layout.levels[section.first].key, spec, size)], known)

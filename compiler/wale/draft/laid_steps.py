@@ -71,7 +71,7 @@ def course_step(build: Builder, step: Step, action: Coursed) -> None:
         refuse(build, step, why, "move it up, below `cast on`" if course.begins else "add rows above it")
     elif course.begins == "closed" and not _is_closed(build.cast_on):
         refuse(build, step, "begins with a closed cast-on", "write `, closed` at the end of the `cast on` line")
-    elif has_motif(build.fabric):
+    elif has_motif(build.fabric) and not course.in_motif:
         refuse(build, step, "is worked in a plain fabric so far", "add `work in` a plain swatch above it")
     elif course.follows and not set(course.follows) & set(build.courses):
         word = course.follows[0].split()[0]

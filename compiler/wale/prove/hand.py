@@ -223,6 +223,12 @@ class HandWork:
                 self.left, self.right = merged(row.left, row.right), [0]
             case "put":
                 self._put(line, total)
+            case "waste":
+                insist(needles.in_round and not self.waits, "waste yarn is laid between two rounds")
+                insist(line.number + line.other <= total, f"{total} sts are too few for this waste yarn")
+                insist(not line.back or line.back * 2 == line.other, f"{line.back} of {line.other} sts are put back")
+                needles.holders.append(line.other)
+                needles.added += line.other
             case "take" | "open":
                 needles.take_held(line.number)
                 needles.added += line.other

@@ -158,6 +158,11 @@ def _bind_off(node: Node) -> HandLine:
     return Between("bind", number, "last" if node.text("LAST") else "all")
 
 
+def _waste_middle(node: Node) -> Between:
+    last, first, back = node.figures()
+    return Between("waste", other=last + first, back=back)
+
+
 def _take_out(node: Node) -> HandLine:
     below, above = node.figures()
     return Between("open", below, other=above)
@@ -179,6 +184,8 @@ HAND_BUILDERS: dict[str, Callable[[Node], HandLine]] = {
     "back_and_forth": lambda node: Between("flat", node.figures()[0]),
     "start_here": lambda node: Between("start", node.figures()[0]),
     "put": _put,
+    "waste_place": lambda node: Between("waste", node.figures()[0], other=node.figures()[1]),
+    "waste_middle": _waste_middle,
     "take_up": lambda node: Between("take", node.figures()[0]),
     "take_out": _take_out,
     "pick_up": lambda node: Between("pick", node.figures()[0]),

@@ -106,17 +106,19 @@ class Between(Struct, frozen=True):
     """What happens between rows.
 
     Attributes:
-        kind: "join" to a round, "flat" work over `number` stitches, "start" the round `number` stitches on, "put" the
+        kind: "join" to a round, "flat" work over `number` stitches, "start" the round `number` stitches on,
+            "waste" yarn over `other` stitches, `number` of the round before them or `back` after its start, "put" the
             "next", "last" or "all" stitches on a holder, "take" up held ones, "open" a row of waste yarn with `number`
             below it and `other` above, "pick" up, "bind" off all or the last, "draw" the yarn through, "graft"
             `number` to `other`.
         number: stitches, 0 where the line names none.
     """
 
-    kind: Literal["join", "flat", "start", "put", "take", "open", "pick", "bind", "draw", "graft"]
+    kind: Literal["join", "flat", "start", "waste", "put", "take", "open", "pick", "bind", "draw", "graft"]
     number: int = 0
     which: str = ""
     other: int = 0
+    back: int = 0
 
 
 class Told(Struct, frozen=True):

@@ -13,7 +13,7 @@ from wale.prove.facts import Facts, PieceFacts, Printed, PrintedPiece
 from wale.prove.hand_words import HandLine
 from wale.prove.joins import compare_armholes, compare_joins
 from wale.prove.machine import knit
-from wale.prove.mirrored import mirrored, mirrored_sheet, mirrored_whole
+from wale.prove.mirrored import mirrored, mirrored_chart, mirrored_sheet, mirrored_table, mirrored_whole
 from wale.prove.reader import Reading, Unreadable, lines_of, read, read_by_hand
 from wale.prove.remarks import Placed, measured
 from wale.prove.ruler import Ruler
@@ -67,7 +67,7 @@ def prove_all(printed: Printed, facts: Facts) -> Outcome:
     beside: dict[tuple[str, str], _Beside] = {}
     earlier: dict[str, list[Step]] = {}
     for piece in printed.pieces:
-        steps, found = _read(piece, earlier)
+        steps, found = _read(piece, earlier, printed.hand)
         earlier[piece.name] = steps
         findings += found
         if found:
@@ -106,11 +106,11 @@ def _measure(
     """Measure the fabrics by the gauge, and hold the printed lengths against them."""
     rulers = {key: Ruler(fabric, fact, facts.gauges) for key, (fabric, fact) in knitted.items()}
     tables = Tables(rulers, facts, printed.sizes)
-    for table in printed.tables:
+    is_left = printed.hand == "left"
+    for table in map(mirrored_table, printed.tables) if is_left else printed.tables:
         if table.kind != "yarn":
             tables.check(table)
     findings, told = tables.findings, tables.measured
-    is_left = printed.hand == "left"
     for sheet in map(mirrored_sheet, printed.sheets) if is_left else printed.sheets:
         if (key := (sheet.piece, sheet.size)) in knitted:
             findings += check_sheet(sheet, knitted[key][0])
@@ -195,7 +195,7 @@ def _charts(printed: Printed) -> tuple[Charts, list[Finding]]:
     findings = []
     for name, words in printed.charts:
         try:
-            chart = read_chart(words)
+            chart = read_chart(mirrored_chart(words) if printed.hand == "left" else words)
         except Contradiction as error:
             findings.append(Finding(name, "", 0, "", str(error)))
             continue
@@ -203,13 +203,14 @@ def _charts(printed: Printed) -> tuple[Charts, list[Finding]]:
     return charts, findings
 
 
-def _read(piece: PrintedPiece, earlier: Mapping[str, list[Step]]) -> tuple[list[Step], list[Finding]]:
+def _read(piece: PrintedPiece, earlier: Mapping[str, list[Step]], hand: str) -> tuple[list[Step], list[Finding]]:
     """Read the steps of a piece, those that it takes from an earlier one first; remarks stay as they are."""
     steps: list[Step] = []
     findings = []
     if piece.refer:
         try:
-            steps += _referred(piece, read(piece.refer), earlier)
+            (refer,) = read(piece.refer).instructions
+            steps += _referred(piece, mirrored(refer) if hand == "left" else refer, earlier)
         except Unreadable as error:
             findings.append(Finding(piece.name, "", 0, piece.refer, str(error)))
     for number, line in enumerate(piece.steps):
@@ -222,8 +223,7 @@ def _read(piece: PrintedPiece, earlier: Mapping[str, list[Step]]) -> tuple[list[
     return steps, findings
 
 
-def _referred(piece: PrintedPiece, reading: Reading[Instruction], earlier: Mapping[str, list[Step]]) -> list[Step]:
-    refer = reading.instructions[0]
+def _referred(piece: PrintedPiece, refer: Instruction | HandLine, earlier: Mapping[str, list[Step]]) -> list[Step]:
     if not isinstance(refer, Refer):
         raise Unreadable("this line does not refer to a piece")
     if refer.piece not in earlier or refer.last > len(earlier[refer.piece]):

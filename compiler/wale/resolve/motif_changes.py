@@ -20,7 +20,7 @@ from wale.resolve.motif_parts import brick, drop, read_shift
 from wale.resolve.motif_room import Room
 from wale.resolve.shapes import Line, Match, Shape
 from wale.source import Span
-from wale.stitches import OTHER_LEAN
+from wale.stitches import OTHER_LEAN, TEXTURE
 
 LINES = {
     "mirrored": Shape({"mirrored": ()}, once=False),
@@ -45,6 +45,8 @@ def change(context: Context, motif: Motif, line: Line, room: Room) -> Motif | No
     if motif.is_texture:
         tiling = _leaning(tiling, line, motif.width)
     marks = _recoloured_marks(motif, line) if line.keyword == "recoloured" else motif.marks
+    if motif.is_texture:
+        marks = _texture_marks(motif, tiling)
     spans = _spans(motif, line, len(tiling.rows))
     return replace(motif, rows=tiling.rows, row_spans=spans, shift=tiling.shift, marks=marks)
 
@@ -61,6 +63,12 @@ def _leaning(tiling: Tiling, line: Line, width: int) -> Tiling:
     return Tiling(
         tuple((*(OTHER_LEAN.get(one, one) for one in row[:end]), *row[end:]) for row, end in rows), tiling.shift
     )
+
+
+def _texture_marks(motif: Motif, tiling: Tiling) -> tuple[tuple[str, str], ...]:
+    """Give the marks of a texture's stitches, those that only its mirror image has by the marks of a chart."""
+    known, cells = dict(motif.marks), {cell for row in tiling.rows for cell in row}
+    return (*motif.marks, *((name, TEXTURE[name].mark) for name in TEXTURE if name in cells and name not in known))
 
 
 def _spans(motif: Motif, line: Line, rows: int) -> tuple[Span, ...]:

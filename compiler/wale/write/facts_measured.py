@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
 from typing import Literal
 
@@ -13,6 +13,7 @@ from wale.prove.facts import Gauge, LengthFact, LevelFact, PrintedSheet, Printed
 from wale.quantity import CM_PER_INCH
 from wale.spec import Spec
 from wale.write.context import Context
+from wale.write.other_side import other_side
 from wale.write.schematics import level_names
 
 _FIRST = re.compile(r"(?:Row|Round) 1 here is (?:row|round) ([0-9]+) of the piece")
@@ -26,7 +27,13 @@ TABLES: tuple[tuple[str, Literal["finished", "deviations", "yarn"]], ...] = (
 def printed_tables(plan: Plan, pattern: Pattern) -> tuple[PrintedTable, ...]:
     """Take the tables of lengths and the schematics' figures out of a printed pattern."""
     every = [*(piece.name for piece in plan.pieces), *(band.name for band in plan.bands)]
-    return tuple(_tables({name.lower(): name for name in every}, pattern))
+    return tuple(_tables(_printed_names(every, pattern), pattern))
+
+
+def _printed_names(names: Iterable[str], pattern: Pattern) -> dict[str, str]:
+    """Give names as a pattern prints them, by the same in small letters."""
+    told = map(other_side, names) if pattern.hand == "left" else names
+    return {name.lower(): name for name in told}
 
 
 def _tables(names: Mapping[str, str], pattern: Pattern) -> Iterator[PrintedTable]:
@@ -45,7 +52,7 @@ def _tables(names: Mapping[str, str], pattern: Pattern) -> Iterator[PrintedTable
 def printed_sheets(plan: Plan, pattern: Pattern) -> tuple[PrintedSheet, ...]:
     """Take the sheets row by row out of a printed pattern."""
     every = [*(piece.name for piece in plan.pieces), *(band.name for band in plan.bands)]
-    names = {name.lower(): name for name in every}
+    names = _printed_names(every, pattern)
     parts: list[Part] = [part for section in pattern.sections if section.id == "rows" for part in section.parts]
     found = []
     for title, lines in zip(parts[::2], parts[1::2], strict=True):

@@ -16,7 +16,8 @@ MEANINGS = {
     "stitches go back to the needle they came from, and are knitted again with the yarn drawn behind them",
     "cable left": "as many sts as the number says, half of them crossed over the other half: slip half of them to a "
     "cable needle and hold it in front, knit the other half, then knit those of the cable needle; leans left",
-    "cable right": "the same with the cable needle held behind the work; leans right",
+    "cable right": "as many sts as the number says, half of them crossed behind the other half: slip half of them to a "
+    "cable needle and hold it behind the work, knit the other half, then knit those of the cable needle; leans right",
     "closed cast-on": "a cast-on onto two needles side by side, a stitch on each by turns, half of them on either; the "
     "round runs along the one needle and back along the other, and nothing is left open",
     "cm": "centimetre",

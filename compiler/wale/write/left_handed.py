@@ -26,11 +26,13 @@ from wale.pattern import (
     Paragraph,
     Part,
     Pattern,
+    Schematic,
     Section,
     Steps,
     Table,
 )
 from wale.spec import Spec
+from wale.write.other_side import NOTE, exchanged, renamed
 
 PHRASES = (
     ("on the right shoulder at the ", "on the left shoulder at the "),
@@ -56,8 +58,9 @@ PHRASES = (
     (" to the left of the middle of the ", " to the right of the middle of the "),
 )
 """What names a side of the work, for the right hand and for the left."""
+TOGETHER = ("Columns that belong together, from the right:", "Columns that belong together, from the left:")
+"""How a chart tells its figures of lace."""
 TERMS = "abbreviations"
-NOTE = "Note (not proven):"
 TITLE = "For the left hand"
 HOW = (
     "This pattern is for a left-handed knitter who works as in a mirror: the stitches wait on the right needle and "
@@ -67,9 +70,14 @@ HOW = (
 )
 WHAT = (
     "What comes off the needles is the exact mirror image of this pattern as it is printed for the right hand: row by "
-    "row the same stitches, counts and colours, with left and right exchanged. Outlines, measures and yarn are the "
-    "same; each outline of the schematics is its own mirror image."
+    "row the same stitches, counts and colours, with left and right exchanged. "
 )
+SAME = "Outlines, measures and yarn are the same; each outline of the schematics is its own mirror image."
+HALVES = (
+    "Measures and yarn are the same; outlines of halves are drawn mirrored. The half that is worn at the left from the "
+    "right hand's pattern is worn at the right from this one; what is picked up along it, buttonholes too, goes along."
+)
+NAMED = " Named by the side of the wearer, {old} of the file {are} {new} here."
 CHANGES = (
     ("Neck row", "the side of the neck that is worked first"),
     ("shoulder at the", "the shoulder that lies a row ahead"),
@@ -81,14 +89,15 @@ CHANGES = (
 OTHER = " What changes sides: {what}."
 LEANS = "{stitches} by what is done, so {lean}. "
 EDGES = "Where a right-handed knitter's left edge has k2tog, yours has ssk, and both lean alike. "
-MADE = "m1L and m1R are named by how they lean in your hands; the list of abbreviations says how each is made."
+MADE = "{stitches} named by how {they} in your hands; the list of abbreviations says how each is made."
 REVERSED = (
     "{charts} do{es} not mirror, so {it} come{s} out reversed, as {it} {is} drawn here; letters and figures in {it} "
     "would too. For the motif the way round that it is written, let the file knit it from a motif that is `mirrored`."
 )
 NOTES = "Notes of the author are printed as they were written: left and right in them are those of the right hand."
 ADDRESSES = (
-    "Addresses are those of the right hand: `left` in one is the side of the neck that is worked first, your right one."
+    "Addresses are those of the right hand: `left` in one is the side of the neck that is worked first, your right "
+    "one. Pieces go by the names that they have in the file."
 )
 PROOF = (
     "For the left hand it was knitted in the mirror: with left and right exchanged these words make every stitch of "
@@ -97,12 +106,16 @@ PROOF = (
 
 _SIDE = re.compile(r"\b(left|right|Left|Right)(?= side(?: edge)?:)")
 _MADE = re.compile(r"\bm1[LR]\b")
+_CABLE = re.compile(r"(?<=\bcable )((?:\d )?)(left|right)\b")
 _LEANING = re.compile(r"\b(left|right)\b")
+_PLACE = re.compile(r"\b(?:left|right)\b(?= half as worn)|(?<= 1 st at the )(?:left|right)(?= edge)")
 _SIDED = re.compile(r"\b(?:left|right)\b(?! side)", re.IGNORECASE)
 _LEANS = re.compile(r"\b(?:leans|leaning) (?:left|right)\b")
 _OTHER = {"left": "right", "right": "left", "Left": "Right", "Right": "Left", "m1L": "m1R", "m1R": "m1L"}
 _MARKS = {"ssk": "/", "k2tog": "\\", "m1L": "valley", "m1R": "peak"}
 """Marks of shapings as they look from the right side, by their names for the left hand."""
+_TURNED = str.maketrans("/\\<>", "\\/><")
+"""Marks of a texture's leaning stitches, and what they look like in the mirror."""
 
 
 def left_handed(pattern: Pattern, spec: Spec) -> Pattern:
@@ -112,17 +125,19 @@ def left_handed(pattern: Pattern, spec: Spec) -> Pattern:
         for section in pattern.sections
     ]
     has_notes = any(_SIDED.search(text.partition(NOTE)[2]) for section in pattern.sections for text in _texts(section))
-    told = [HOW, _what(pattern), *_leans(pattern), *_reversed(pattern, spec), *([NOTES] if has_notes else [])]
+    names = exchanged(spec)
+    told = [HOW, _what(pattern, spec), *_leans(pattern), *_reversed(pattern, spec), *([NOTES] if has_notes else [])]
     first = Section("left-handed", TITLE, tuple(Paragraph(text) for text in told))
     sections = [
         replace(section, parts=(*section.parts, Paragraph(PROOF))) if section.id == "proof" else section
         for section in sections
     ]
+    drawing = None if pattern.drawing is None else _drawing(pattern.drawing)
     return replace(
         pattern,
         title=f"{pattern.title}, left-handed",
-        drawing=None if pattern.drawing is None else _drawing(pattern.drawing),
-        sections=(first, *sections),
+        drawing=renamed(drawing, names),
+        sections=(first, *renamed(tuple(sections), names)),
         hand="left",
     )
 
@@ -152,6 +167,8 @@ def mirrored(part: Part) -> Part:
             return _chart(part)
         case Drawing():
             return _drawing(part)
+        case Schematic():
+            return _schematic(part)
         case Drawings():
             return replace(part, items=tuple(map(_drawing, part.items)))
         case _:
@@ -164,7 +181,8 @@ def _words(text: str) -> str:
         return text
     for right, left in PHRASES:
         text = text.replace(right, left)
-    return _MADE.sub(_swapped, _SIDE.sub(_swapped, text))
+    text = _CABLE.sub(lambda found: f"{found[1]}{_OTHER[found[2]]}", text)
+    return _MADE.sub(_swapped, _SIDE.sub(_swapped, _PLACE.sub(_swapped, text)))
 
 
 def _swapped(found: re.Match[str]) -> str:
@@ -195,10 +213,16 @@ def _chart(chart: Chart) -> Chart:
     return replace(
         chart,
         rows=tuple(row[::-1] for row in chart.rows),
-        colours=tuple(map(_colour, chart.colours)),
+        colours=tuple(map(_stitch if chart.is_texture else _colour, chart.colours)),
         words=tuple((label, _words(text)) for label, text in chart.words),
+        notes=tuple(note.replace(*TOGETHER) for note in chart.notes),
         from_left=True,
     )
+
+
+def _stitch(cell: ChartColour) -> ChartColour:
+    """A texture's stitch: a cable is named by its lean, other stitches by what is done."""
+    return replace(cell, name=_words(cell.name), mark=cell.mark.translate(_TURNED))
 
 
 def _colour(colour: ChartColour) -> ChartColour:
@@ -211,6 +235,22 @@ def _colour(colour: ChartColour) -> ChartColour:
     return ChartColour(f"{shaping} in {yarn}", colour.colour, f"{_MARKS[shaping]}{beside}{own}")
 
 
+def _schematic(drawn: Schematic) -> Schematic:
+    """An outline that is not its own mirror image, such as that of a half, mirrored with all that is drawn on it."""
+    if set(drawn.outline) == set(map(_flip, drawn.outline)):
+        return drawn
+    return replace(
+        drawn,
+        outline=tuple(map(_flip, drawn.outline)),
+        lines=tuple((_flip(start), _flip(end)) for start, end in drawn.lines),
+        dimensions=tuple(replace(one, start=_flip(one.start), end=_flip(one.end)) for one in drawn.dimensions),
+    )
+
+
+def _flip(point: tuple[float, float]) -> tuple[float, float]:
+    return -point[0], point[1]
+
+
 def _drawing(drawing: Drawing) -> Drawing:
     return replace(drawing, parts=tuple(map(_drawn, drawing.parts)))
 
@@ -219,40 +259,46 @@ def _drawn(part: DrawnPart) -> DrawnPart:
     """A part mirrored about the middle line; its tiling runs on both ways, so any corner of a tile serves."""
     return replace(
         part,
-        outline=tuple((-x, y) for x, y in part.outline),
+        outline=tuple(map(_flip, part.outline)),
         tile=tuple(row[::-1] for row in part.tile),
-        origin=None if part.origin is None else (-part.origin[0], part.origin[1]),
+        origin=None if part.origin is None else _flip(part.origin),
         turn=-part.turn,
     )
 
 
-def _what(pattern: Pattern) -> str:
+def _what(pattern: Pattern, spec: Spec) -> str:
     """Say what is made, and which of two sides the pattern means by another name than for the right hand."""
     told = [text for section in pattern.sections for text in _texts(section)]
     what = [change for words, change in CHANGES if any(words in text for text in told)]
-    return WHAT + (OTHER.format(what=_and(what)) if what else "")
+    names = exchanged(spec)
+    are = "are" if len(names) > 1 else "is"
+    called = NAMED.format(old=_and(list(names)), are=are, new=_and(list(names.values()))) if names else ""
+    same = HALVES if any(piece.half is not None for piece in spec.pieces) else SAME
+    return WHAT + same + called + (OTHER.format(what=_and(what)) if what else "")
 
 
 def _leans(pattern: Pattern) -> Iterator[str]:
     """Tell of the leaning stitches that the pattern has."""
     terms = {
-        term
+        _words(term)
         for section in pattern.sections
         if section.id == TERMS
         for part in section.parts
         if isinstance(part, Definitions)
         for term, _ in part.items
     }
-    done = [name for name in ("k2tog", "ssk", "ssp") if name in terms]
+    done = [name for name in ("k2tog", "k3tog", "ssk", "ssp", "sssk") if name in terms]
     text = ""
     if done:
         verb = "are named" if len(done) > 1 else "is named"
-        ways = [f"{name} {'leans left' if name == 'k2tog' else 'leans right'}" for name in done]
+        ways = [f"{name} {'leans left' if name[0] == 'k' else 'leans right'}" for name in done]
         text = LEANS.format(stitches=f"{_and(done)} {verb}", lean=f"in your hands {_and(ways)}")
-    if {"k2tog", "ssk"} <= terms:
+    if {"k2tog", "ssk"} <= terms and any("edge st, ssk" in told for one in pattern.sections for told in _texts(one)):
         text += EDGES
-    if {"m1L", "m1R"} <= terms:
-        text += MADE
+    made = [name for name in ("cable left", "cable right", "m1L", "m1R") if name in terms]
+    if made:
+        verb, they = ("are", "they lean") if len(made) > 1 else ("is", "it leans")
+        text += MADE.format(stitches=f"{_and(made)} {verb}", they=they)
     if text:
         yield text.strip()
 
@@ -267,18 +313,13 @@ def _reversed(pattern: Pattern, spec: Spec) -> Iterator[str]:
         part.name
         for section in pattern.sections
         for part in section.parts
-        if isinstance(part, Chart) and part.repeat is not None and not _mirrors(part, spec)
+        if isinstance(part, Chart) and part.repeat is not None and not spec.motifs[part.name].mirrors
     ]
     names = list(dict.fromkeys(names))
     if names:
         told = f"Charts {' and '.join(names)}" if len(names) > 1 else f"Chart {names[0]}"
         verbs = {"es": "", "s": "", "it": "they", "is": "are"} if len(names) > 1 else {}
         yield REVERSED.format(charts=told, **({"es": "es", "s": "s", "it": "it", "is": "is"} | verbs))
-
-
-def _mirrors(chart: Chart, spec: Spec) -> bool:
-    motif = spec.motifs[chart.name]
-    return all(row == row[::-1] for row in motif.rows) if motif.wedge else bool(motif.axes())
 
 
 def _texts(section: Section) -> Iterator[str]:

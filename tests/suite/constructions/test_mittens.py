@@ -25,7 +25,7 @@ def test_the_childs_mitten_of_54_stitches():
 
 def test_a_thumb_of_sixteen_closes_as_published():
     # W091: http://www.knitty.com/issuewinter06/KSPATTmadriver.html: 16 sts, 12, 8, 4
-    given = {"held": 11, "cast": 5, "waste": 0, "thumb": 4, "rows_per_cm": 3}
+    given = {"held": 11, "cast": 5, "opened": 0, "thumb": 4, "rows_per_cm": 3}
     numbers = THUMB.worked_out(40, given)
     assert [row.after for row in rows_made(THUMB.parts[0], numbers)][-3:] == [12, 8, 4]
     assert len(rows_made(THUMB.parts[0], numbers)) == 4 * 3

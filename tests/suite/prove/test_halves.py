@@ -9,7 +9,6 @@ from test_floats_proven import knitted as proven
 
 from wale.actions import Mark
 from wale.draft import halves
-from wale.driver import compile_spec
 from wale.prove.fabric import LEFT_DEC, RIGHT_DEC
 from wale.prove.proof import prove
 from wale.shaping.buttonholes import buttonholes
@@ -232,10 +231,3 @@ def test_lines_that_a_half_does_not_know_are_refused(monkeypatch: pytest.MonkeyP
     monkeypatch.undo()
     monkeypatch.setattr(halves, "CURVES", ("square",))
     assert set(errors(checked(BODY))) == {"E405"}
-
-
-def test_there_is_no_half_for_the_left_hand() -> None:
-    from support import SPEC, world
-
-    done = compile_spec(world(BODY), SPEC, is_left_handed=True)
-    assert errors(done) == ["E405"] and done.pattern is None

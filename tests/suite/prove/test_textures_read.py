@@ -139,15 +139,3 @@ def test_a_plain_crown_goes_on_above_a_texture(monkeypatch: pytest.MonkeyPatch) 
     assert fabric.rows[19].stitches == 120
     assert fabric.rows[-1].stitches < 20
     assert all(INC not in row.ops for row in fabric.rows[20:])
-
-
-def test_what_leans_is_not_told_for_the_left_hand(capsys: pytest.CaptureFixture[str]) -> None:
-    """Its marks would lean the wrong way; knit and purl stitches lean nowhere."""
-    plain = LACE.replace("s y |", "- - |").replace(", |y| yo, |s| ssk", "")
-    for motif, code in ((LACE, 1), (plain, 0)):
-        text = YARN + motif + REST + SCARF
-        assert main(["compile", "a.wale", "--left-handed", "--out", "a.txt"], MemoryWorld({"a.wale": text})) == code
-        told = "".join(capsys.readouterr())
-        at = text[: text.index("work    in basket")].count("\n") + 1
-        assert (code == 0) is ("E405" not in told)
-        assert (code == 0) is (f"a.wale:{at}:5" not in told)
