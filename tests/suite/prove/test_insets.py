@@ -81,6 +81,7 @@ VARIANTS = {
     "halves": HALVES,
     "in colours, within a shaping": COLOURS,
     "plain, within a shaping": SHAPED,
+    "edged in garter": PULLOVER.replace("rib     2.5 cm, 1x1", "garter  2.5 cm"),
 }
 
 
@@ -189,7 +190,7 @@ def test_a_wrong_word_is_found(piece: str, old: str, new: str) -> None:
         ("E206", ", 16 cm up", ""),
         ("E503", "rib     2.5 cm, 1x1", "rib     2.5 cm, 2x2"),
         ("E503", "along front pocket", "along back pocket"),
-        ("E405", "rib     2.5 cm, 1x1", "garter  2.5 cm"),
+        ("E405", "rib     2.5 cm, 1x1", "rib     2.5 cm, 1x1, twisted"),
     ],
 )
 def test_what_is_refused(code: str, old: str, new: str) -> None:

@@ -18,7 +18,7 @@ ANY_ROW = (
     .replace("1 st each", "2 sts each")
     .replace("22 cm", "27 cm")
 )
-CARDIGAN = (EXAMPLES / "sluice-cardigan.wale").read_text("utf-8").replace("16 cm deep", "26 cm deep")
+CARDIGAN = (EXAMPLES / "sluice-cardigan.wale").read_text("utf-8").replace("min(neck-width, 16 cm) deep", "26 cm deep")
 PLAIN_VEST = """wale 1
 
 pattern "Hopper"
