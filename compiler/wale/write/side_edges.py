@@ -99,18 +99,28 @@ def marks_in_top(at: Context) -> list[tuple[str, int]]:
     return [(name, rows[at.size] - below) for name, rows in at.piece.marks if rows[at.size] > below]
 
 
+def is_straight(at: Context) -> bool:
+    """Whether nothing goes at the sides of the top, which then lies in a last section that works even."""
+    last = at.piece.sections[-1]
+    return last.kind not in ("shape", "bound") and last.rows[at.size] >= top_rows(at)
+
+
 def side_gone(at: Context, end: End, row: int) -> int:
     """Give the stitches that have gone at one side from the first row of the top up to one of its rows."""
+    if is_straight(at):
+        return 0
     return sum(one.each * sum(place <= row for place in one.rows) for one in side_works(at, end))
 
 
 def side_shaped(at: Context, end: End, row: int) -> bool:
     """Say whether a row of the top is decreased at one side."""
-    return any(row in one.rows and one.kind == "shape" for one in side_works(at, end))
+    return not is_straight(at) and any(row in one.rows and one.kind == "shape" for one in side_works(at, end))
 
 
 def side_bound(at: Context, end: End, row: int) -> int:
     """Give the stitches that a row of the top binds off at one side."""
+    if is_straight(at):
+        return 0
     return sum(one.each for one in side_works(at, end) if one.kind == "bound" and row in one.rows)
 
 
