@@ -7,10 +7,13 @@ from collections.abc import Iterator
 from itertools import combinations, pairwise
 
 from msgspec.structs import replace
+from support import written
 
 from wale.prove.facts import Printed, PrintedPiece
+from wale.prove.proof import prove
 from wale.prove.reader import read, select
 from wale.prove.words import Instruction, Plain
+from wale.write.facts import facts, printed
 
 SWAPS = (("rye", "flour"), ("RS", "WS"), ("k2tog", "ssk"), ("m1L", "m1R"), ("increase", "decrease"), ("rows", "rounds"))
 
@@ -125,3 +128,17 @@ COMMUTE = {
 
 def _said(line: str) -> Instruction:
     return select(read(line), 0)
+
+
+def refute(text: str, piece: str, old: str, new: str) -> None:
+    """See that a spec is proven as it is printed, and not with other words in a piece or band."""
+    done = written(text)
+    assert done.spec is not None and done.plan is not None and done.pattern is not None
+    page, wanted = printed(done.spec, done.plan, done.pattern, done.sizes), facts(done.spec, done.plan, done.sizes)
+    assert prove(page, wanted) == []
+    pieces = [
+        replace(one, steps=tuple(step.replace(old, new) for step in one.steps)) if one.name == piece else one
+        for one in page.pieces
+    ]
+    assert pieces != list(page.pieces), old
+    assert prove(replace(page, pieces=tuple(pieces)), wanted)
