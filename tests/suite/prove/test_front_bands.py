@@ -154,7 +154,7 @@ def test_the_motif_goes_on_as_on_the_back(monkeypatch: pytest.MonkeyPatch) -> No
     ],
 )
 def test_a_wrong_word_is_found(piece: str, old: str, new: str) -> None:
-    _refuted(ALONG, piece, old, new)
+    refute(ALONG, piece, old, new)
 
 
 @pytest.mark.parametrize(
