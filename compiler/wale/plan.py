@@ -145,7 +145,8 @@ class Top(Struct, frozen=True):
 
     Per size: stitches of the neck and of one shoulder (edge stitch included), neck rows (even, the last ones of the
     piece), neck centre and steps of one side, slope rows (even) and the groups left unworked at each turn. A half piece
-    has one shoulder, half a neck, and of its centre what lies on this side of the opening.
+    has one shoulder, half a neck, and of its centre what lies on this side of the opening. The rows of a neck include
+    those of a placket below it, its centre is then the placket's foot, and its first steps, beside the slit, are 0.
     """
 
     neck: tuple[int, ...]
@@ -161,6 +162,17 @@ class Top(Struct, frozen=True):
     neck_step: Step | None
     shoulder_step: Step | None
     manner: str
+    placket_rows: tuple[int, ...]
+    placket_wishes: tuple[Fraction, ...] = ()
+
+    @property
+    def has_placket(self) -> bool:
+        """Whether a slit lies below the neck."""
+        return any(self.placket_rows)
+
+    def depth_rows(self, size: int) -> int:
+        """Give the rows of the neck above its placket."""
+        return self.neck_rows[size] - self.placket_rows[size]
 
     @property
     def is_sloped(self) -> bool:
