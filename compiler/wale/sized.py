@@ -28,7 +28,7 @@ BY_SIZE: dict[type[Struct], tuple[str, ...]] = {
     ),
     Girth: ("rows",),
     Top: (
-        *("neck", "shoulder", "neck_rows", "centre", "steps", "slope_rows", "groups", "placket_rows"),
+        *("neck", "shoulder", "neck_rows", "centre", "steps", "slope_rows", "groups", "placket_rows", "corner"),
         *("neck_wishes", "depth_wishes", "slope_wishes", "placket_wishes"),
     ),
     CrownPlan: ("start", "rounds", "decrease_rounds", "final"),

@@ -14,7 +14,7 @@ from wale.draft.caps import fit_cap
 from wale.draft.courses import course_rows
 from wale.draft.layout import Layout, SectionDraft
 from wale.draft.linked import RowBuilder, whole
-from wale.draft.plackets import least_foot, placket_key
+from wale.draft.plackets import LEAST, least_foot, placket_key
 from wale.draft.sharing import own_from
 from wale.draft.stating import FITTED, at, counts_within, within
 from wale.draft.widths import front_sts, neck_key, shoulder_key
@@ -249,12 +249,12 @@ def _top(build: RowBuilder, spec: Spec, layout: Layout, size: int, counts: Count
     build.rests(rule, *([(((1, slope), (-2, shoulder)), None, -2 * (edge + 1))] if edge <= 1 else []))
     # the neck of a half that opens at the left begins on a wrong-side row, and its rows begin with a right-side one
     halved = 2 if layout.piece.half is not None else 0
-    opening, what = [depth], "neck"
+    opening, whole = [depth], "neck"
     if neck.placket is not None:
         opening.append(_placket(build, spec, layout, neck.placket, size, widths))
-        what = "neck with its placket"
+        whole = "neck with its placket"
     for keys, span, spare, what, lowest in (
-        (opening, neck.span, halved, what, lowest_of_neck(spec, layout, size, counts)),
+        (opening, neck.span, halved, whole, lowest_of_neck(spec, layout, size, counts)),
         ([slope], shoulders.span, 2, "slope", len(layout.sections) - 1),
     ):
         within = layout.sections[lowest:]
@@ -271,8 +271,8 @@ def _top(build: RowBuilder, spec: Spec, layout: Layout, size: int, counts: Count
 def _placket(build: RowBuilder, spec: Spec, layout: Layout, placket: Placket, size: int, widths: Widths) -> str:
     """State the rows of a placket, and give their unknown."""
     key, gauge = at(placket_key(layout), spec, size), layout.sections[-1].swatch.washed.rows
-    build.unknown(key, 2, _most_rows(placket.length, gauge, size, widths))
-    _bounded(build, spec, key, placket.length, size, gauge, widths, 2)
+    build.unknown(key, LEAST, _most_rows(placket.length, gauge, size, widths))
+    _bounded(build, spec, key, placket.length, size, gauge, widths, LEAST)
     build.rule("parity", "a placket takes pairs of rows", ((1, key),), (placket.span,), modulus=2)
     return key
 

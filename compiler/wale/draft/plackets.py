@@ -10,6 +10,8 @@ from wale.draft.layout import Layout
 from wale.draft.stating import Builder
 from wale.shaping.gauge import nearest
 
+LEAST = 4
+"""Fewest rows of a placket: the first step of a neck alone stands two rows above its centre."""
 BESIDE = 2
 """Stitches that a neck has at least beside its placket, one at either side."""
 
@@ -28,7 +30,8 @@ def placket_key(layout: Layout) -> str:
 def foot(placket: Placket, neck: int, sts_per_cm: Fraction, size: int) -> int:
     """Give the stitches bound off at the foot of a placket, which leave as many of the neck at either side."""
     width = placket.width
-    return int(width.at(size)) if width.is_count else nearest(width.at(size) * sts_per_cm, 2, neck % 2)
+    odd = neck % 2
+    return int(width.at(size)) if width.is_count else max(2 - odd, nearest(width.at(size) * sts_per_cm, 2, odd))
 
 
 def least_foot(placket: Placket, sts_per_cm: Fraction, size: int) -> int:
@@ -45,5 +48,5 @@ def state_foot(build: Builder, placket: Placket, neck: str, sts_per_cm: Fraction
         build.rule("parity", why, terms, spans, modulus=2, residue=count % 2)
         most = count
     else:
-        most = floor(placket.width.at(size) * sts_per_cm) + 1
+        most = max(2, floor(placket.width.at(size) * sts_per_cm) + 1)
     build.rule("shaping", "a neck is wider than its placket", terms, spans, lower=most + BESIDE)

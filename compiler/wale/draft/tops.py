@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
 from itertools import pairwise
+from operator import add
 
 from wale.actions import Crown, Neck, Shoulders
 from wale.draft.layout import Layout
@@ -53,13 +54,16 @@ def plan_top(spec: Spec, layout: Layout, counts: Mapping[str, int], widths: Sequ
             2 * one + gap if layout.piece.half else one for one, gap in zip(stitches, gaps, strict=True)
         )
     ]
-    slit = of(placket_key(layout)) if placket is not None else tuple(0 for _ in sizes)
+    rows, slit, corner = depth, tuple[int, ...](), tuple[int, ...]()
     if placket is not None:
+        slit = of(placket_key(layout))
+        rows = tuple(map(add, depth, slit))
+        corner = tuple((curve.centre - one) // 2 for curve, one in zip(curves, least, strict=True))
         curves = [with_placket(*one) for one in zip(curves, least, slit, strict=True)]
     return Top(
         stitches,
         held,
-        tuple(rows + more for rows, more in zip(depth, slit, strict=True)),
+        rows,
         tuple(
             curve.centre if layout.piece.half is None else (curve.centre - gap) // 2
             for curve, gap in zip(curves, gaps, strict=True)
@@ -74,6 +78,7 @@ def plan_top(spec: Spec, layout: Layout, counts: Mapping[str, int], widths: Sequ
         layout.shoulders,
         shoulders.manner,
         slit,
+        corner,
         wished(placket.length, slit, gauge.rows) if placket is not None else (),
     )
 

@@ -84,7 +84,7 @@ def not_kept(old: Plan, new: Plan, takes: Mapping[str, Take]) -> Problem | None:
             if section.swatch in takes and section.kind != "facing" and section.rows != twin.rows:
                 return _differs(section.address, old.sizes, section.rows, twin.rows, "rows")
         if piece.top is not None and other.top is not None and piece.levels[-1].swatch in takes:
-            for what in ("neck", "shoulder", "neck_rows", "slope_rows"):
+            for what in ("neck", "shoulder", "neck_rows", "placket_rows", "slope_rows"):
                 first, second = getattr(piece.top, what), getattr(other.top, what)
                 if first != second:
                     unit = "rows" if what.endswith("rows") else "sts"
@@ -214,11 +214,15 @@ def _long(
 def _tops(piece: PiecePlan, takes: Mapping[str, Take]) -> list[Edit]:
     if piece.top is None or piece.levels[-1].swatch not in takes:
         return []
-    edits = []
+    edits: list[tuple[Measure, Sequence[int], str]] = []
     for step in (piece.top.neck_step, piece.top.shoulder_step):
         action = step.action if step is not None else None
         if isinstance(action, Neck):
-            edits += [(action.width, piece.top.neck, "sts"), (action.depth, piece.top.neck_rows, "rows")]
+            depth = [piece.top.depth_rows(size) for size in range(len(piece.top.neck))]
+            edits += [(action.width, piece.top.neck, "sts"), (action.depth, depth, "rows")]
+            if action.placket is not None:
+                edits += [(action.placket.width, piece.top.centre, "sts")]
+                edits += [(action.placket.length, piece.top.placket_rows, "rows")]
         elif isinstance(action, Shoulders):
             edits += [(action.slope, piece.top.slope_rows, "rows")]
     return [Edit(measure.span, _counts(counts, unit)) for measure, counts, unit in edits if not measure.is_count]

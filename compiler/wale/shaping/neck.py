@@ -125,19 +125,18 @@ def with_placket(neck: Neck, stitches: int, rows: int) -> Neck:
     Args:
         neck: the neck, its centre as wide as the slit or by an even count wider.
         stitches: stitches of the slit's foot.
-        rows: rows of the slit, even.
+        rows: rows of the slit, even, >= 2.
 
     Returns:
         The neck, with the slit's stitches as its centre. No step falls beside the slit; on the row on which the neck
-        alone would begin, what is left of its centre goes at each side.
+        alone would begin, what is left of its centre goes at each side, or else its first step.
 
     Source: docs/maths.md#placket. Example: 32 sts in 14 rows, 12 at the centre, with a slit of 6 sts and 4 rows are
     6, then 0, 3, 3, 2, 2, 1, 1, 1 at each side in 18 rows.
     """
     corner = (neck.centre - stitches) // 2
-    beside = (0,) * (rows // 2)
-    steps = (*beside[1:], corner) if corner else beside
-    return Neck(stitches, (*steps, *neck.steps), neck.rows + rows)
+    beside = (0,) * (rows // 2 - 1)
+    return Neck(stitches, (*beside, *((corner,) if corner else ()), *neck.steps), neck.rows + rows)
 
 
 def slope_runs(steps: tuple[int, ...]) -> tuple[tuple[int, int], ...]:
