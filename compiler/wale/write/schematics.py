@@ -237,7 +237,8 @@ def _top(piece: PiecePlan, size: int) -> Iterator[Measure]:
         low = high - top.neck_rows[size] / section.rows_per_cm
         foot = top.centre[size] / gauge
         yield Measure("placket", (middle, low), (middle, high - depth), high - depth - low)
-        yield Measure("placket width", (-foot / 2, low), (foot / 2, low), foot)
+        across = (low + high - depth) / 2
+        yield Measure("placket width", (-foot / 2, across), (foot / 2, across), foot)
     yield Measure("shoulder", (neck, high), (half, high), half - neck)
     if is_sloped(top):
         yield Measure("slope", (half, high - drop), (half, high), drop)
