@@ -200,18 +200,13 @@ def _hood_does_not_fit(band: Band, plan: BandPlan) -> list[Problem]:
 
 def _holes_do_not_fit(spec: Spec, band: Band, plan: BandPlan) -> Problem | None:
     holes = band.buttonholes
-    if holes is None:
+    if holes is None or band.hood is not None:
         return None
-    if not plan.is_flat:
-        help = "Give them to a band along the front edge of a half piece."
-        return problem(
-            "E518", f"the band {band.name} closes to a round and has nothing to button", holes.span, help=help
-        )
+    if not {FRONT_EDGE, *PLACKET_EDGES} & {edge for _, edge in band.edges}:
+        help = "Give them to a band along the front edge of a half piece, or along a placket."
+        message = f"the band {band.name} has no front edge to button"
+        return problem("E518", message, holes.span, help=help)
     for size, name in enumerate(spec.size_names):
-        if plan.collar is not None and not plan.collar.ends[size][0]:
-            help = "Pick the collar up along the front edges too, or leave the buttonholes out."
-            message = f"the collar {band.name} has no front edge to button"
-            return problem("E518", message, holes.span, help=help, size=name)
         if not plan.holes[size]:
             message = f"{holes.number} buttonholes of {holes.each} sts do not fit in the {_along(plan, size)} sts of "
             message += f"{band.name} in size {name}"

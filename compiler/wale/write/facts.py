@@ -211,8 +211,9 @@ def _band(spec: Spec, plan: Plan, number: int, size: int) -> PieceFacts:
     )
     yarn = swatch.yarns[0]
     last = planned.rows[size] if planned.collar is None else planned.collar.base[size]
-    spans = ((1, hole_row - 1), (hole_row + 2, last)) if hole_row else ((1, mitres[0] - 1 if mitres else last),)
-    textures = () if planned.hood else tuple((NAMES.get(band.rib.texture, "Rib"), *span) for span in spans)
+    spans = [(1, hole_row - 1), (hole_row + 2, last)] if hole_row else [(1, mitres[0] - 1 if mitres else last)]
+    told = [(first, end) for first, end in spans if first <= end and not planned.hood]
+    textures = tuple((NAMES.get(band.rib.texture, "Rib"), *span) for span in told)
     picked = tuple((counts[size], name) for name, counts in planned.picked)
     return PieceFacts(
         band.name,
