@@ -57,6 +57,7 @@ def compare(fabric: Fabric, fact: PieceFacts, facts: Facts, lines: Sequence[str]
         for row, planned in zip(fabric.rows, fact.rows, strict=False):
             _row(row, planned)
             _apart(row, fact)
+            _stitch(row, planned, fact)
             colours.check(row, planned)
             if planned.shaped:
                 _lean(row, planned)
@@ -100,6 +101,16 @@ def _apart(row: Row, fact: PieceFacts) -> None:
     right, left = (bytes(_FACES[one] for one in look) for look in fact.apart[row.side == "WS"])
     fits = row.ops[: len(right)] == right and row.ops[len(row.ops) - len(left) :] == left
     insist(fits, "the border is not garter" if right and left else "the front band does not look as planned")
+
+
+def _stitch(row: Row, planned: RowFact, fact: PieceFacts) -> None:
+    """See that a plain row is in the fabric that was planned, and one that evens stitches out looks like its fabric."""
+    if planned.stitch and row.stitch != planned.stitch:
+        insist(False, f"it is worked in {row.stitch or 'no plain fabric'}, not in {planned.stitch}")
+    if planned.evened:
+        right, left = map(len, fact.apart[row.side == "WS"]) if fact.apart else (0, 0)
+        other = PURL if planned.evened == "k" else KNIT
+        insist(other not in row.ops[right : len(row.ops) - left], "a stitch between the evened ones is no plain one")
 
 
 def _differs(row: Row, planned: RowFact) -> None:

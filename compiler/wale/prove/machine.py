@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from wale.prove import words
 from wale.prove.charts import Charts
 from wale.prove.crown import CrownWork
+from wale.prove.evened import evened
 from wale.prove.fabric import KNIT, LEFT_DEC, PURL, TWISTED, Contradiction, Fabric, Finding, insist
 from wale.prove.flat_band import FlatBandWork
 from wale.prove.front_band import begin_band, begin_holes
@@ -18,7 +19,7 @@ from wale.prove.half_top import HalfTopWork
 from wale.prove.hand import HandWork
 from wale.prove.hand_words import HandLine
 from wale.prove.mitre import MitreWork
-from wale.prove.needle import ON_WRONG_SIDE, SHAPED, Needles, shades, works_of
+from wale.prove.needle import ON_WRONG_SIDE, SHAPED, Needles, shades
 from wale.prove.textures import TextureWork
 from wale.prove.top import TopWork
 from wale.prove.words import Instruction
@@ -278,9 +279,7 @@ class Machine:
         insist(needles.side == side, f"the next row is a {needles.side} row, not a {side} row")
         told = bool(line.yarn) or (not needles.chart and self.crown.own is None)
         insist(told, "the line does not say in which colours the row is worked")
-        ops = needles.spell(line.stitches, side)
-        insist(not works_of(line.stitches) & {"yo", "sl"}, "stitches that are changed evenly leave no eyelets or slips")
-        insist(LEFT_DEC not in ops, "stitches that are taken evenly are worked k2tog or p2tog")
+        ops = evened(needles, line, side)
         change = line.change if line.grows else -line.change
         got = len(ops) - needles.count
         needles.agree((change,), (got,), f"the words change the stitches by {got}, not {change}", is_count=False)
@@ -313,7 +312,7 @@ class Machine:
             insist(len(ops) == needles.count, "a rib row keeps its stitches")
             self._ribbed(ops, colours, line, (0, 0))
             for _ in range(line.rows):
-                needles.add(ops, colours, 0, 0)
+                needles.add(ops, colours, 0, 0, rib=f"rib {line.knit}x{line.purl}")
             return
         insist(not needles.in_round, "the work is in the round")
         insist(needles.side == line.begins, f"the next row is a {needles.side} row, not a {line.begins} row")
@@ -334,7 +333,8 @@ class Machine:
         ends = needles.edges(max(0, leading - (0 if line.twisted else line.knit)))
         self._ribbed(right[inner], colours[inner], line, ends)
         for _ in range(line.rows):
-            needles.add(wrong if needles.side == "WS" else right, colours, 0, 0)
+            look = wrong if needles.side == "WS" else right
+            needles.add(look, colours, 0, 0, rib=f"rib {line.knit}x{line.purl}")
 
     def _shaded(self, stitches: words.Stitches, side: str) -> bytes:
         """Give the colours of a row in words, from its right end."""

@@ -24,7 +24,14 @@ from wale.write.context import Context
 from wale.write.courses import final_of
 from wale.write.document import merged_lines
 from wale.write.facts_measured import gauges, lengths, levels, printed_sheets, printed_tables, printed_wholes
-from wale.write.facts_rows import course_row_fact, crown_row_fact, half_top_row_fact, row_fact, top_row_fact
+from wale.write.facts_rows import (
+    course_row_fact,
+    crown_row_fact,
+    half_top_row_fact,
+    rib_stitch,
+    row_fact,
+    top_row_fact,
+)
 from wale.write.facts_yarn import yarn_facts
 from wale.write.front_bands import hole_place
 from wale.write.half_tops import neck_row
@@ -195,6 +202,9 @@ def _band(spec: Spec, plan: Plan, number: int, size: int) -> PieceFacts:
     holes = _holes(planned.holes[size], planned.each) if planned.holes else ()
     gone = planned.each * len(holes)
     mitres = planned.mitres[size] if planned.mitres else ()
+    last = planned.rows[size] if planned.collar is None else planned.collar.base[size]
+    spans = [(1, hole_row - 1), (hole_row + 2, last)] if hole_row else [(1, mitres[0] - 1 if mitres else last)]
+    told = [(first, end) for first, end in spans if first <= end and not planned.hood]
     rows = tuple(
         RowFact(
             row,
@@ -206,13 +216,11 @@ def _band(spec: Spec, plan: Plan, number: int, size: int) -> PieceFacts:
             fabric=swatch.name,
             waiting=planned.collar.waiting(size, row) if planned.collar is not None else (0, 0),
             columns=band.rib.columns(swatch.yarns[0]),
+            stitch="" if not any(first <= row <= end for first, end in told) else rib_stitch(band.rib),
         )
         for row in range(1, planned.rows[size] + 1)
     )
     yarn = swatch.yarns[0]
-    last = planned.rows[size] if planned.collar is None else planned.collar.base[size]
-    spans = [(1, hole_row - 1), (hole_row + 2, last)] if hole_row else [(1, mitres[0] - 1 if mitres else last)]
-    told = [(first, end) for first, end in spans if first <= end and not planned.hood]
     textures = tuple((NAMES.get(band.rib.texture, "Rib"), *span) for span in told)
     picked = tuple((counts[size], name) for name, counts in planned.picked)
     return PieceFacts(
