@@ -66,6 +66,7 @@ def row_fact(at: Context, section: Section, row: Row, before: int) -> RowFact:
             shaped=shaped,
             fabric=section.swatch,
             bound=bound,
+            inside=at.ends if shaped else (0, 0),
             stitch="" if look else _stitch(at, section),
             evened=look,
         )

@@ -56,6 +56,25 @@ def test_another_rib_of_as_many_stitches_is_found() -> None:
 
 
 @pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("ssk, work to the last 3 sts, k2tog", "k2tog, work to the last 3 sts, ssk"),
+        ("ssk, work to the last 3 sts, k2tog", "k2tog, work to the last 3 sts, k2tog"),
+        ("m1L, work to the last 1 st, m1R", "yo, work to the last 1 st, yo"),
+        ("m1L, work to the last 1 st, m1R", "m1, work to the last 1 st, m1"),
+        ("1 edge st, ssk, work to the last 3 sts, k2tog, 1", "3 edge sts, ssk, work to the last 5 sts, k2tog, 3"),
+        ("1 edge st, m1L, work to the last 1 st, m1R, 1", "3 edge sts, m1L, work to the last 3 sts, m1R, 3"),
+    ],
+)
+def test_a_shaping_of_another_kind_or_place_is_found(old: str, new: str) -> None:
+    text = PANEL.replace("edge      0 sts", "edge      1 st")
+    text = text.replace(
+        "    work      in tight\n", "    shape     to 50 cm over 10 cm\n    work      2 rows\n    work      in tight\n"
+    )
+    refute(text, "panel", old, new)
+
+
+@pytest.mark.parametrize(
     "words",
     [
         "k10, k3tog, k10, k3tog, k10, k2tog, k62",
