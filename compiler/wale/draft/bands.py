@@ -163,9 +163,10 @@ def _with_holes(band: Band, plan: BandPlan) -> BandPlan:
     holes, collar = band.buttonholes, plan.collar
     if holes is None:
         return plan
-    first, gaps, middle = margin(holes.first, plan.sts_per_cm), [], []
+    gaps, middle = [], []
     for size, total in enumerate(plan.stitches):
         along = _along(plan, size)
+        first = margin(holes.first.at(size), plan.sts_per_cm)
         found = buttonholes(along, holes.number, holes.each, first) or ()
         gaps.append((*found[:-1], found[-1] + total - along) if found else ())
         # in the middle of the band, on a right-side row: row 1 is a wrong-side row

@@ -30,7 +30,7 @@ class SideEdges:
     def tell(self, end: str, works: tuple[words.SideWork, ...], after: int) -> None:
         """Take what a line tells of one side, all of it above row `after`."""
         for work in works:
-            insist(bool(work.rows) and work.rows[0] > after, f"row {work.rows[0]} is worked already")
+            insist(work.rows[0] > after, f"row {work.rows[0]} is worked already")
             after = work.rows[-1]
             for row in work.rows:
                 if work.mark:

@@ -67,7 +67,7 @@ band collar
 """
 OPEN, NOTE = "opening 4 (5, 6) cm", 'note "As the left one."'
 EVERY = {
-    "a front band": ("front band 8 sts in garter", "buttonholes 5", "rib 3 cm, 1x1"),
+    "a front band": ("front band 8 sts in garter", "buttonholes 5, first 1 (2, 4) cm from the ends", "rib 3 cm, 1x1"),
     "a collar": (OPEN, NOTE, "shawl collar 12 (14, 16) cm, 4 (5, 6) cm in front, garter"),
     "a hood": (OPEN, NOTE, "hood 56 (60, 64) cm wide, 33 cm deep"),
 }

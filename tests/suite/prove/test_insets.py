@@ -198,6 +198,38 @@ def test_an_edge_is_made_for_each_opening() -> None:
         assert errors(checks(ONE.replace("band pocket-edge", f"band pocket-edge{made}"))) == found
 
 
+SCARF = f"""wale 1
+
+pattern "Sluice"
+
+{PLAIN}
+sizes one
+
+piece scarf, worked flat
+    cast on 40 cm in plain
+    work    80 cm
+    bind off
+
+piece lining, worked flat
+    cast on 26 sts in plain
+    work    10 cm
+
+join
+    inset lining in scarf, 16 cm up
+
+band pocket-edge
+    pick up along scarf pocket in plain
+    garter  2 cm
+"""
+
+
+def test_a_holder_is_asked_for_and_the_edge_is_called_an_edge() -> None:
+    """Nothing but the pocket waits here, and its edge is no rib."""
+    text = " ".join(to_text(written(SCARF).pattern).split())
+    assert "stitch holders or waste yarn" in text
+    assert "the ends of the pocket's edge to its right side" in text
+
+
 def test_the_plan_and_the_schematic_show_it() -> None:
     """4 cm from the middle 25 sts are 12.5 cm, at 44 rows."""
     done = compile_spec(world(PULLOVER), SPEC)
