@@ -103,13 +103,13 @@ def _apart(row: Row, fact: PieceFacts) -> None:
 
 
 def _stitch(row: Row, planned: RowFact, fact: PieceFacts) -> None:
-    """See that a plain row is in the fabric that was planned, and one that evens stitches out looks like its fabric."""
+    """See that a plain row is in the fabric that was planned, and that one told by its stitches looks like its own."""
     if planned.stitch and row.stitch != planned.stitch:
         insist(False, f"it is worked in {row.stitch or 'no plain fabric'}, not in {planned.stitch}")
-    if planned.evened:
+    if planned.plain:
         right, left = map(len, fact.apart[row.side == "WS"]) if fact.apart else (0, 0)
-        other = PURL if planned.evened == "k" else KNIT
-        insist(other not in row.ops[right : len(row.ops) - left], "a stitch between the evened ones is no plain one")
+        other, told = (PURL, "purl") if planned.plain == "k" else (KNIT, "knit")
+        insist(other not in row.ops[right : len(row.ops) - left], f"some stitches look {told}, which was not planned")
 
 
 def _differs(row: Row, planned: RowFact) -> None:

@@ -42,8 +42,7 @@ class RowFact(Struct, frozen=True):
         columns: yarns of a repeat of a corrugated rib, between the `edges`; else ().
         stitch: the plain fabric or the rib that it is worked in, as its line names it ("garter", "rib 2x2"); "" in a
             chart, and where it is not to be compared.
-        evened: of a row on which stitches are gained or lost evenly, how its other stitches look from the right side, k
-            or p; else "".
+        plain: of a row whose words tell its stitches, how its plain ones look from the right side, k or p; else "".
     """
 
     number: int
@@ -66,7 +65,7 @@ class RowFact(Struct, frozen=True):
     inside: tuple[int, int] = (0, 0)
     columns: tuple[str, ...] = ()
     stitch: str = ""
-    evened: Literal["", "k", "p"] = ""
+    plain: Literal["", "k", "p"] = ""
 
 
 class LevelFact(Struct, frozen=True):

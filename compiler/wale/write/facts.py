@@ -21,7 +21,7 @@ from wale.spec import Seam, SetIn, SewnOn, Spec
 from wale.stitches import groups
 from wale.write.bands import band_lines
 from wale.write.context import Context
-from wale.write.courses import final_of
+from wale.write.courses import course_rows, final_of
 from wale.write.document import merged_lines
 from wale.write.facts_measured import gauges, lengths, levels, printed_sheets, printed_tables, printed_wholes
 from wale.write.facts_rows import (
@@ -253,7 +253,7 @@ def _piece(at: Context) -> PieceFacts:
     found = iter(piece_rows(at))
     for section in piece.sections:
         if section.kind in COURSED:
-            rows += [course_row_fact(at, section, next(found)) for _ in range(section.rows[size])]
+            rows += [course_row_fact(at, section, next(found), made.fabric) for made in course_rows(at, section)]
             continue
         before = at.first_count(section)
         for inside in range(1, below_top(at, section) + 1):

@@ -55,7 +55,7 @@ def row_fact(at: Context, section: Section, row: Row, before: int) -> RowFact:
             return RowFact(
                 row.number, row.side, "", row.stitches, needle, edges=at.ends, fabric=section.swatch, columns=columns
             )
-        look = _evened_look(at, section, inside)
+        look = _plain_look(at, section, inside)
         return RowFact(
             row.number,
             row.side,
@@ -68,7 +68,7 @@ def row_fact(at: Context, section: Section, row: Row, before: int) -> RowFact:
             bound=bound,
             inside=at.ends if shaped else (0, 0),
             stitch="" if look else _stitch(at, section),
-            evened=look,
+            plain=look,
         )
     lacks = bound if row.side == "RS" else 0
     first = column(section, motif.width, row.stitches + lacks, lacks, at.size)
@@ -105,7 +105,7 @@ def rib_stitch(rib: Rib) -> str:
     return f"rib {rib.knit}x{rib.purl}" if rib.texture == "rib" else ""
 
 
-def _evened_look(at: Context, section: Section, inside: int) -> Literal["", "k", "p"]:
+def _plain_look(at: Context, section: Section, inside: int) -> Literal["", "k", "p"]:
     """Say how a row (from 0) of a section looks from the right side on which stitches are evened out; "" of another."""
     places = (section.even_start, 0), (section.even_change, section.rows[at.size] - 1)
     if not any(row == inside and changes is not None and changes[at.size] for changes, row in places):
@@ -119,14 +119,17 @@ def texture_yarn(at: Context, section: Section, motif: Motif) -> str:
     return at.swatch(section).yarns[0] if motif.is_texture else ""
 
 
-def course_row_fact(at: Context, section: Section, row: Row) -> RowFact:
-    """Give a row of a course."""
+def course_row_fact(at: Context, section: Section, row: Row, fabric: str) -> RowFact:
+    """Give a row of a course that is in stockinette, garter or a rib; "" where it is in more than one of them."""
     assert row.worked is not None
     left = row.stitches - row.worked - row.waiting
     yarn = at.swatch(section).yarns[0]
     needle = needle_words(at, section)
     waits = (row.waiting, left)
-    return RowFact(row.number, row.side, "", row.stitches, needle, yarn, waiting=waits, fabric=section.swatch)
+    fact = RowFact(row.number, row.side, "", row.stitches, needle, yarn, waiting=waits, fabric=section.swatch)
+    if fabric in ("stockinette", "garter"):
+        return replace(fact, plain="p" if fabric == "garter" and row.side == "WS" else "k")
+    return replace(fact, stitch=fabric)
 
 
 def _shaped(at: Context, section: Section, row: Row, before: int) -> Shaped:
@@ -194,7 +197,7 @@ def crown_row_fact(at: Context, section: Section, row: Row, inside: int) -> RowF
     if action.manner == "plain" or motif is None or is_evened:
         stitch = "stockinette" if action.manner == "plain" else plain_stitch(at.swatch(section))
         fact = RowFact(row.number, row.side, "", row.stitches, needle, yarn, fabric=fabric)
-        return replace(fact, evened="k") if is_evened else replace(fact, stitch=stitch)
+        return replace(fact, plain="k") if is_evened else replace(fact, stitch=stitch)
     origin = column(section, motif.width, at.first_count(section), 0, size)
     runs = tuple(((origin + number * wedge) % motif.width, length) for number in range(plan.wedges))
     where = (motif.name, at.chart_row(section, inside), origin + 1)

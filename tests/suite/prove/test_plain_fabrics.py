@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from prove_corruptions import refute
-from support import PLAIN
+from support import EXAMPLES, PLAIN
 from test_front_bands import ALONG
 
 from wale.prove.evened import _is_even
@@ -90,6 +90,24 @@ def test_a_shaping_of_another_kind_or_place_is_found(old: str, new: str) -> None
 def test_a_row_that_is_not_evened_so_is_found(words: str) -> None:
     """100 sts become 95, by 5 times k2tog with 18 plain ones before each."""
     refute(TUBE, "panel", "(k18, k2tog) 5 times", words)
+
+
+MITTENS = (EXAMPLES / "sack-mittens.wale").read_text("utf-8")
+MITTS = (EXAMPLES / "hopper-mitts.wale").read_text("utf-8")
+FLAPS = (EXAMPLES / "spillway-hat.wale").read_text("utf-8")
+
+
+@pytest.mark.parametrize(
+    ("text", "piece", "old", "new"),
+    [
+        (MITTENS, "mitten", "slip the marker, m1R, k to the marker", "slip the marker, m1R, p to the marker"),
+        (MITTENS, "mitten", "(k2, k2tog)", "(p2, k2tog)"),
+        (MITTS, "mitt", "in 1x1 rib.", "in 2x2 rib."),
+        (FLAPS, "hat", "k1, ssk, k to the last 3 sts", "k1, ssk, p to the last 3 sts"),
+    ],
+)
+def test_another_fabric_in_rows_told_one_by_one_is_found(text: str, piece: str, old: str, new: str) -> None:
+    refute(text, piece, old, new)
 
 
 def worked(phrases: tuple[Phrase, ...]) -> str:
