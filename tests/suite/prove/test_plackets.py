@@ -167,8 +167,6 @@ def test_bands_along_it_by_hand() -> None:
 def test_a_button_band_reaches_over_the_end_of_the_neckband() -> None:
     """At the left it begins there, at the right it ends there: 10 rows of 3.8 in a cm, 5 sts to 7 rows, are 7 sts."""
     text = (EXAMPLES / "weir-cardigan.wale").read_text("utf-8")
-    text = text.replace("along left-front front-edge", "along neckband end, left-front front-edge")
-    text = text.replace("along right-front front-edge", "along right-front front-edge, neckband end")
     bands = {band.name: band.picked for band in planned(text).bands}
     assert bands["button-band"][0][0] == bands["buttonhole-band"][-1][0] == "the end of the neckband"
     assert set(bands["button-band"][0][1]) == {7}
