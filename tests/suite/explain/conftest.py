@@ -70,7 +70,7 @@ VARIANTS = {
         "along right-front front-edge, right-front neck, back neck, left-front neck,\n"
         "                 left-front front-edge in ridged\n    shawl collar 14 cm, 5 cm in front, garter\n"
         "    buttonholes  5 of 2 sts\n    bind off, loosely",
-        "along right-front neck, back neck, left-front neck in ridged\n    hood 80 cm wide, 33 cm deep\n    bind off",
+        "along right-front neck, back neck, left-front neck in ridged\n    hood 90 cm wide, 33 cm deep\n    bind off",
     ),
     "hood of a pullover": (
         "millrace-pullover",
