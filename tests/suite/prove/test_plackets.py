@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 from prove_corruptions import refute
-from support import EXAMPLES, SPEC, checked, codes, errors, planned, world, written
+from support import EXAMPLES, SPEC, checked, codes, errors, mended, planned, world, written
 from test_floats_proven import knitted_all as proven
 
 from wale.driver import compile_spec
@@ -207,3 +207,12 @@ def test_bands_fill_the_slit() -> None:
     wide = HENLEY.replace("rib     9 rows, 1x1\n\n", "rib     16 rows, 1x1\n\n")
     (found,) = [one for one in checked(wide).problems if one.code == "W623"]
     assert "right-band is 4.2 cm deep" in found.message and "2.2 cm wide" in found.message
+
+
+def test_a_placket_that_is_too_long_is_offered_one_that_fits() -> None:
+    """120 rows of 3.8 in a cm are 31.6 cm; 14 of them, 3.7 cm, are the neck's: 27.9, so 27.5 cm is offered."""
+    text = HENLEY.replace("over 20 rows", "over 120 rows")
+    (found,) = [one for one in checked(text).problems if one.is_error]
+    (fix,) = found.fixes
+    assert fix.title == "write `over 27.5 cm`"
+    assert errors(checked(mended(text, fix))) == []
