@@ -17,9 +17,9 @@ from wale.draft.collars import collar_misplaced, with_collar
 from wale.draft.mitres import centre_of, make_room, misplaced, with_mitres
 from wale.draft.opened import cannot_open, front_neck, opened_parts, opens, overlap_too_wide
 from wale.draft.pocket_edges import HELD, POCKET, has_pocket, held_parts, pocket_does_not_fit
-from wale.draft.seams import FRONT_EDGE, seams_of, taken_in_front
 from wale.plan import BandPlan, PiecePlan
 from wale.problems.problem import Problem, problem
+from wale.sewn import FRONT_EDGE, seams_of, taken_in_front
 from wale.shaping.buttonholes import buttonholes, margin
 from wale.shaping.gauge import nearest
 from wale.shaping.pickup import along_rows, hypotenuse, pick_up_ratio

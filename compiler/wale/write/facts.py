@@ -9,7 +9,6 @@ from msgspec.structs import replace
 
 from wale.actions import EDGINGS, BindOff, CastOn, Fold, Hem, Joining, Rib
 from wale.draft.repeats import kind_at
-from wale.draft.seams import seams_of
 from wale.materials import Motif
 from wale.needles import show_needle
 from wale.pattern import Bullets, Chart, Paragraph, Pattern, Steps, Table
@@ -17,6 +16,7 @@ from wale.pattern import Section as Printable
 from wale.plan import COURSED, Plan, Section
 from wale.pockets import slots_of
 from wale.prove.facts import Facts, JoinFact, Motifs, PieceFacts, Printed, PrintedPiece, RowFact, Together
+from wale.sewn import seams_of
 from wale.spec import Seam, SetIn, SewnOn, Spec
 from wale.stitches import groups
 from wale.write.bands import band_lines
