@@ -29,7 +29,7 @@ def _off(spec: Spec, plan: Plan, join: SewnOn) -> Problem | None:
         return None
     why, help = _never(join, pocket, under)
     if not why and join.is_inset:
-        why, help = _linings(spec, join, pocket)
+        why, help = _linings(spec, pocket)
     for size, name in enumerate(plan.sizes):
         place = place_of(plan, join, size)
         if why or place is None:
@@ -54,11 +54,11 @@ def _off(spec: Spec, plan: Plan, join: SewnOn) -> Problem | None:
     )
 
 
-def _linings(spec: Spec, join: SewnOn, pocket: PiecePlan) -> tuple[str, str]:
+def _linings(spec: Spec, pocket: PiecePlan) -> tuple[str, str]:
     """Say whether a lining is made as often as there are openings for it."""
-    names = [one.onto for one in spec.joins if isinstance(one, SewnOn) and one.is_inset and one.piece == pocket.name]
+    insets = [one for one in spec.joins if isinstance(one, SewnOn) and one.is_inset and one.piece == pocket.name]
     halves = {piece.name for piece in spec.pieces if piece.half is not None}
-    openings = sum(1 if name in halves or join.aside is None else 2 for name in names)
+    openings = sum(1 if one.onto in halves or one.aside is None else 2 for one in insets)
     if openings == pocket.make:
         return "", ""
     many = f"there {'is' if openings == 1 else 'are'} {openings} opening{'' if openings == 1 else 's'}"
