@@ -171,6 +171,8 @@ def _place(build: Builder, step: Step, after: Step | None) -> None:
             if action.front is not None:
                 build.change_fabric(step, swatches[action.front], None)
                 build.section(step, "front", action.depth, ".front")
+            elif build.levels[-1].scale != 1:
+                build.evenly(step, build.cast_on or step)
         case Rib():
             build.fabric = None
             below = build.levels[-1]

@@ -9,7 +9,6 @@ from fractions import Fraction
 from wale.prove.fabric import (
     LEFT_DEC,
     LEFT_INC,
-    PURL,
     RIGHT_DEC,
     RIGHT_INC,
     Contradiction,
@@ -138,12 +137,11 @@ def side_rows(fabric: Fabric, aside: Sequence[tuple[int, int]]) -> int:
     Raises:
         Contradiction: a row that is worked aside is worked from side to side.
     """
-    folds = [row.number for row in fabric.rows if row.ops == bytes((PURL,)) * len(row.ops)]
     last = max((row.number for row in fabric.rows if row.part != "left"), default=0) - fabric.late
     for before, end in aside:
         whole = [row.number for row in fabric.rows[before:end] if not row.part and len(row.ops) == row.stitches]
         insist(not whole, f"row {min(whole, default=0)} goes from side to side")
-    return last - (folds[-1] if folds else 0) - sum(end - before for before, end in aside)
+    return last - fabric.fold - sum(end - before for before, end in aside)
 
 
 def compare_armholes(facts: Facts, rulers: Mapping[tuple[str, str], Ruler], sizes: Sequence[str]) -> Iterator[Finding]:

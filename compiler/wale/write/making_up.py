@@ -141,7 +141,7 @@ def _sewn_on(spec: Spec, plan: Plan, join: SewnOn, sizes: Sequence[int]) -> str:
         text = f"Sew the sides and the lower edge of each {pocket.name} to the wrong side of the {under.name}"
         text += f", in {sewing_yarn(spec, pocket)}"
         edged = any(edge == (join.onto, POCKET) for band in spec.bands for edge in band.edges)
-        return f"{text}, and the ends of the pocket's rib to its right side." if edged else f"{text}."
+        return f"{text}, and the ends of the pocket's edge to its right side." if edged else f"{text}."
     is_half = under.half is not None
     name = f"the two {pocket.name}s" if pocket.make == 2 else f"the {pocket.name}"
     start = "fold" if under.sections[0].kind == "facing" else "cast-on"

@@ -44,6 +44,7 @@ VARIANTS = {
     "above a rib": RIBBED,
     "above garter": RIBBED.replace("rib       5 cm, 2x2", "garter    5 cm"),
     "above seed": RIBBED.replace("rib       5 cm, 2x2", "seed      5 cm"),
+    "in seed above garter": along(BODY, "9 sts in seed").replace("    work      5 cm\n", "    garter    5 cm\n"),
     "above a rolled edge": RIBBED.replace("rib       5 cm, 2x2", "rolled    5 cm"),
     "in steps": ALONG.replace("short rows", "bound off in steps"),
     "square": ALONG.replace("8 cm deep, round", "8 cm deep, square"),
