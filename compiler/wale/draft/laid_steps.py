@@ -73,6 +73,9 @@ def course_step(build: Builder, step: Step, action: Coursed) -> None:
         refuse(build, step, "begins with a closed cast-on", "write `, closed` at the end of the `cast on` line")
     elif has_motif(build.fabric) and not course.in_motif:
         refuse(build, step, "is worked in a plain fabric so far", "add `work in` a plain swatch above it")
+    elif build.swatch is not None and build.swatch.stitch == "garter" and not course.in_garter:
+        why = f"is worked in stockinette, and the swatch {build.swatch.name} is in garter"
+        refuse(build, step, why, "add `work in` a swatch in stockinette above it")
     elif course.follows and not set(course.follows) & set(build.courses):
         word = course.follows[0].split()[0]
         refuse(build, step, f"belongs to a `{word}`, and none stands above it", f"add a line `{word} …` above it")

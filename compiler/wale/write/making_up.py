@@ -115,7 +115,8 @@ def _what(plan: Plan, join: Seam) -> str:
 
 def _set_in(spec: Spec, plan: Plan, join: SetIn, sizes: Sequence[int]) -> str:
     name, piece = join.piece, plan.piece(join.piece)
-    to = "the underarm mark and where the slope starts"
+    slopes = any(body.top is not None and any(body.top.slope_rows) for body in plan.pieces)
+    to = f"the underarm mark and {'where the slope starts' if slopes else 'the shoulder'}"
     text = f"Sew the {join.edge} of each {name} into an armhole, "
     text += f"between {to}, " if join.edge == "top" else "the bound-off sts of both underarms together, "
     text += "the middle of its top at the shoulder seam"
