@@ -107,7 +107,8 @@ def _addressed(name: str, steps: list[Step | Placed]) -> tuple[Step, ...]:
         elif isinstance(step.action, Shape | Evenly | BindSides):
             taken[step.action.label] = 1
         if isinstance(step.action, CastOn):
-            taken[step.action.width.names[0] if step.action.width.names else "cast-on"] = 1
+            names = (step.action.label, *step.action.width.names, "cast-on")
+            taken[next(filter(None, names))] = 1
         found.append(step)
     return tuple(found)
 
