@@ -91,7 +91,7 @@ def course_step(build: Builder, step: Step, action: Coursed) -> None:
     first = len(build.levels) - 1
     if course.to:
         measure = action.given[course.to]
-        build.add_level(step, measure.names[0] if measure.names else course.to, measure)
+        build.add_level(step, measure.names[0] if measure.names else f"after-{course.form.split()[0]}", measure)
     for number, part in enumerate(course.parts):
         build.section(step, "aside" if part.is_aside else "course", None, f".{part.name}")
         last = len(build.levels) - 1 if part is course.parts[-1] else first
