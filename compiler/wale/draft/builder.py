@@ -105,6 +105,10 @@ class Builder(Struct):
         assert self.cast_on is not None
         below = self.levels[-1]
         fresh = self.sections and (swatch != below.swatch or below.rib or below.scale != 1)
+        if below.is_joined and not self.sections and swatch.washed.stitches != below.swatch.washed.stitches:
+            why = "changes the gauge of stitches that are joined as they are, and no round is left to gain or lose some"
+            refuse(self, step, why, "add a line such as `work 2 rounds` above it")
+            return
         self.swatch, self.fabric = swatch, fabric
         if fresh or self.waits is not None:
             owner = step if below.label != "cast-on" else self.cast_on

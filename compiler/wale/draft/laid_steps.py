@@ -18,7 +18,7 @@ from wale.actions import (
 )
 from wale.constructions import COURSES
 from wale.draft.builder import NOT_CUT, Builder, has_motif, refuse
-from wale.draft.joined import joined_measure
+from wale.draft.joined import gauge_of, joined_measure
 from wale.draft.layout import LevelDraft
 from wale.measure import Constant, Measure
 from wale.problems.problem import Problem, problem
@@ -33,6 +33,10 @@ def join_step(build: Builder, step: Step, action: Joining, after: Step | None) -
         refuse(build, step, "needs a piece worked in the round and not cut", "write `in the round` on the piece's line")
     elif after is None or isinstance(after.action, Hem | Rib | Shape | BindOff | Hold):
         refuse(build, step, "has no even rounds above it", "add a line such as `work 2 rounds` below it")
+    elif build.spec.swatches[action.swatch].washed.stitches != gauge_of(build.spec, action.body):
+        why = f"joins stitches of the {action.body} at another gauge than that in which they were worked"
+        way_out = f"join them in the swatch of the {action.body}'s last rows, and write `work in` below two rounds"
+        refuse(build, step, why, way_out)
     if not build.problems:
         build.cast_on, build.swatch = step, build.spec.swatches[action.swatch]
         build.add_level(step, "joined", joined_measure(build.spec, action), is_joined=True)
