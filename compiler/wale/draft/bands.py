@@ -200,6 +200,9 @@ def _holes_do_not_fit(spec: Spec, band: Band, plan: BandPlan) -> Problem | None:
         return problem(
             "E518", f"the band {band.name} closes to a round and has nothing to button", holes.span, help=help
         )
+    if band.rib.texture == "rolled":
+        help = "Work the band in rib, garter, seed or moss."
+        return problem("E518", f"the band {band.name} rolls up over its buttonholes", holes.span, help=help)
     for size, name in enumerate(spec.size_names):
         if plan.collar is not None and not plan.collar.ends[size][0]:
             help = "Pick the collar up along the front edges too, or leave the buttonholes out."
