@@ -170,6 +170,22 @@ def test_halves_are_proven_and_mirror_each_other(text: str, monkeypatch: pytest.
         assert all(stitch == 1 for stitch in decreases) or text.count("right half")
 
 
+@pytest.mark.parametrize(
+    "text",
+    [
+        SET_IN.replace("1 st each side", "2 sts each side"),
+        ROPED.replace("8 cm deep, round", "20 cm deep, V").replace(
+            "    cast on   hip", "    edge 2 sts each side\n    cast on   hip"
+        ),
+    ],
+    ids=["in colours", "in a texture"],
+)
+def test_a_v_whose_first_stitch_is_one_of_two_edge_stitches(text: str) -> None:
+    """The other one stays outside the chart until the first decrease; the band takes both up, so the neck has one less."""
+    done = written(text)
+    assert errors(done) == [] and done.proof is not None
+
+
 def test_the_motif_stands_on_both_fronts_as_on_the_back(monkeypatch: pytest.MonkeyPatch) -> None:
     """Seen from the right side the left front is the right end of the back's rows, and the right front the left one."""
     found = by_piece(written(CARDIGAN), monkeypatch)
