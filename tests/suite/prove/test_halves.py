@@ -181,7 +181,7 @@ def test_halves_are_proven_and_mirror_each_other(text: str, monkeypatch: pytest.
     ids=["in colours", "in a texture"],
 )
 def test_a_v_whose_first_stitch_is_one_of_two_edge_stitches(text: str) -> None:
-    """The other one stays outside the chart until the first decrease; the band takes both up, so the neck has one less."""
+    """The other stays outside the chart until the first decrease; the band takes both up: the neck has one less."""
     done = written(text)
     assert errors(done) == [] and done.proof is not None
 
