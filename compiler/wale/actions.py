@@ -253,13 +253,22 @@ DECREASED: tuple[Curve, ...] = ("V", "scoop")
 """Those whose sides go by single decreases, not by bind-offs."""
 
 
+class Placket(Struct, frozen=True):
+    """A slit below the middle of a neck: the stitches bound off at its foot, and its rows up to the neck."""
+
+    width: Measure
+    length: Measure
+    span: Span
+
+
 class Neck(Struct, frozen=True):
-    """A shaped neck, `depth` measured down from the high point of the shoulder."""
+    """A shaped neck, `depth` measured down from the high point of the shoulder to the upper end of its placket."""
 
     width: Measure
     depth: Measure
     curve: Curve
     span: Span
+    placket: Placket | None = None
 
 
 class Shoulders(Struct, frozen=True):

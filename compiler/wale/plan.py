@@ -145,7 +145,9 @@ class Top(Struct, frozen=True):
 
     Per size: stitches of the neck and of one shoulder (edge stitch included), neck rows (even, the last ones of the
     piece), neck centre and steps of one side, slope rows (even) and the groups left unworked at each turn. A half piece
-    has one shoulder, half a neck, and of its centre what lies on this side of the opening.
+    has one shoulder, half a neck, and of its centre what lies on this side of the opening. The rows of a neck include
+    those of a placket below it (`placket_rows`, empty without one); its centre is then the placket's foot. Its first
+    steps, beside the slit, are 0, and what is left of the neck's own centre, its `corner`, is the next one.
     """
 
     neck: tuple[int, ...]
@@ -161,6 +163,27 @@ class Top(Struct, frozen=True):
     neck_step: Step | None
     shoulder_step: Step | None
     manner: str
+    placket_rows: tuple[int, ...] = ()
+    corner: tuple[int, ...] = ()
+    placket_wishes: tuple[Fraction, ...] = ()
+
+    @property
+    def has_placket(self) -> bool:
+        """Whether a slit lies below the neck."""
+        return bool(self.placket_rows)
+
+    def depth_rows(self, size: int) -> int:
+        """Give the rows of the neck above its placket."""
+        return self.neck_rows[size] - (self.placket_rows[size] if self.has_placket else 0)
+
+    def own_centre(self, size: int) -> int:
+        """Give the stitches of the neck's centre, those of a placket's foot and beside it."""
+        return self.centre[size] + (2 * self.corner[size] if self.has_placket else 0)
+
+    def own_steps(self, size: int) -> tuple[int, ...]:
+        """Give the steps of one side beyond the neck's own centre."""
+        begun = self.placket_rows[size] // 2 - 1 + (self.corner[size] > 0) if self.has_placket else 0
+        return self.steps[size][begun:]
 
     @property
     def is_sloped(self) -> bool:

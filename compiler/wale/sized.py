@@ -28,8 +28,8 @@ BY_SIZE: dict[type[Struct], tuple[str, ...]] = {
     ),
     Girth: ("rows",),
     Top: (
-        *("neck", "shoulder", "neck_rows", "centre", "steps", "slope_rows", "groups"),
-        *("neck_wishes", "depth_wishes", "slope_wishes"),
+        *("neck", "shoulder", "neck_rows", "centre", "steps", "slope_rows", "groups", "placket_rows", "corner"),
+        *("neck_wishes", "depth_wishes", "slope_wishes", "placket_wishes"),
     ),
     CrownPlan: ("start", "rounds", "decrease_rounds", "final"),
     BandPlan: ("stitches", "rows", "hole_rows", "holes", "marked", "mitres"),

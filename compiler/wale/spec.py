@@ -112,12 +112,16 @@ class Collar(Struct, frozen=True):
     front: Measure | None
 
 
+PLACKET_EDGES = ("right-placket", "left-placket")
+"""Edges of a placket, right and left as worn."""
+
+
 class Band(Struct, frozen=True):
     """A band picked up along edges and worked in rib; `cord` are the stitches of a cord at its end, or 0.
 
     `hood`: how wide it becomes on its first row, where it is one; it is folded in half and joined at its end.
     `is_open`: along a closed neck it is worked flat and opens in front; `overlap` are the stitches of a hood at both
-    ends that lie on each other there.
+    ends that lie on each other there. `end`: the band whose end it is picked up along too, or "".
     """
 
     name: str
@@ -136,6 +140,7 @@ class Band(Struct, frozen=True):
     collar: Collar | None = None
     is_open: bool = False
     overlap: int = 0
+    end: str = ""
 
 
 class Assumption(Struct, frozen=True):

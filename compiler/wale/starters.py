@@ -6,6 +6,7 @@ KINDS = {
     "pullover": "a drop-shoulder pullover, worked flat from the hem up",
     "gansey": "a drop-shoulder pullover in one yarn, plain below and textured above",
     "set-in": "a pullover with set-in sleeves, worked flat from the hem up",
+    "placket": "a drop-shoulder pullover with a placket at the neck, worked flat from the hem up",
     "vest": "a vest with a V neck and bands, worked flat from the hem up",
     "cardigan": "a drop-shoulder cardigan with bands and buttonholes, worked flat",
     "raglan": "a seamless raglan pullover from the neck down",

@@ -51,8 +51,11 @@ def _lengths(plan: Plan, piece: PiecePlan) -> Iterator[tuple[str, Span, list[Pai
         return
     rows, neck, shoulders = piece.sections[-1].rows_per_cm, top.neck_step.action, top.shoulder_step.action
     if isinstance(neck, Neck) and not neck.depth.is_count:
-        depths = [top.neck_rows[size] / rows for size in sizes]
+        depths = [top.depth_rows(size) / rows for size in sizes]
         yield f"{piece.name}.neck", neck.depth.span, list(zip(depths, top.depth_wishes, strict=True))
+    if isinstance(neck, Neck) and neck.placket is not None and not neck.placket.length.is_count:
+        slits = [top.placket_rows[size] / rows for size in sizes]
+        yield f"{piece.name}.placket", neck.placket.length.span, list(zip(slits, top.placket_wishes, strict=True))
     if isinstance(shoulders, Shoulders) and not shoulders.slope.is_count:
         slopes = [top.slope_rows[size] / rows for size in sizes]
         yield f"{piece.name}.shoulders", shoulders.slope.span, list(zip(slopes, top.slope_wishes, strict=True))

@@ -23,13 +23,14 @@ from msgspec import Struct
 
 from wale.actions import EDGINGS, BindOff, CastOn
 from wale.draft.bands import ARMHOLES
+from wale.draft.opened import slit_of
 from wale.draft.pocket_edges import POCKET
 from wale.plan import Girth, Level, PiecePlan, Plan
 from wale.problems.problem import Label, Problem
 from wale.quantity import length_words, show_decimal, units_in_text
 from wale.shaping.pickup import hypotenuse
 from wale.source import Span
-from wale.spec import Seam, SetIn, Size, Spec
+from wale.spec import PLACKET_EDGES, Seam, SetIn, Size, Spec
 from wale.write.measurements import opening
 
 Verdict = Literal["goes on", "too tight", "not known"]
@@ -274,7 +275,9 @@ def _necks(spec: Spec, plan: Plan, bodies: Sequence[PiecePlan]) -> Iterable[_Sha
     )
     for number, band in enumerate(plan.bands):
         edges = [edge for _, edge in spec.bands[number].edges]
-        if band.hood or POCKET in edges:
+        # along a placket, or where one opens the neck, a band is no ring: it is put on unbuttoned
+        slit = slit_of(spec.bands[number], {piece.name: piece for piece in bodies})
+        if band.hood or slit or {POCKET, *PLACKET_EDGES} & set(edges):
             continue
         around = tuple(band.last(size) / band.sts_per_cm for size in range(len(plan.sizes)))
         parts = ARM if ARMHOLES in edges else HEAD

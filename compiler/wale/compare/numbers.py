@@ -157,6 +157,11 @@ def _top(piece: str, top: Json) -> Found:
     yield from _wish(neck, "length", top["neck_depth"])
     yield (neck, "centre"), _whole(top["neck_centre"])
     yield (neck, "bind-offs"), tuple(_listed(one) for one in top["neck_steps"])
+    if top["placket"] is not None:
+        placket, slit = f"{piece}.placket", top["placket"]
+        yield (placket, "sts"), _whole(slit["stitches"])
+        yield (placket, "rows"), _whole(slit["rows"])
+        yield from _wish(placket, "length", slit["length"])
     yield (shoulder, "sts"), _whole(top["shoulder_stitches"])
     yield (shoulder, "rows"), _whole(top["slope_rows"])
     yield from _wish(shoulder, "length", top["slope"])

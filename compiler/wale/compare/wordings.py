@@ -17,7 +17,17 @@ _NUMBERS = frozenset(
     {
         *("needed", "rows", "shift", "stitches", "width", "length", "position", "schedules", "even_change"),
         *("even_start", "chart_start", "centre_column", "neck_stitches", "neck_width", "neck_rows", "neck_depth"),
-        *("neck_centre", "neck_steps", "shoulder_stitches", "slope_rows", "slope", "slope_groups", "start", "rounds"),
+        *(
+            "neck_centre",
+            "neck_steps",
+            "placket",
+            "shoulder_stitches",
+            "slope_rows",
+            "slope",
+            "slope_groups",
+            "start",
+            "rounds",
+        ),
         *("decreases", "final", "holders", "joined", "neck_line", "shoulder_line", "first_level", "last_level"),
     }
 )

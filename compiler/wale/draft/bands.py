@@ -12,6 +12,7 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from wale.armholes import bound_edge, has_armholes, rows_edge
+from wale.draft.band_ends import cannot_go_on, end_part, goes_up
 from wale.draft.collars import collar_misplaced, with_collar
 from wale.draft.mitres import centre_of, make_room, misplaced, with_mitres
 from wale.draft.opened import cannot_open, front_neck, opened_parts, opens, overlap_too_wide
@@ -23,7 +24,7 @@ from wale.shaping.buttonholes import buttonholes, margin
 from wale.shaping.gauge import nearest
 from wale.shaping.pickup import along_rows, hypotenuse, pick_up_ratio
 from wale.shaping.rib import rib_rule
-from wale.spec import Band, Spec
+from wale.spec import PLACKET_EDGES, Band, Spec
 
 ARMHOLES = "armholes"
 PIECES = 2
@@ -34,7 +35,8 @@ STRAIGHT = ("the centre", "the front edge", "the edge", HELD)
 
 def plan_bands(spec: Spec, pieces: Sequence[PiecePlan]) -> tuple[tuple[BandPlan, ...], list[Problem]]:
     """Plan all bands."""
-    bands, problems = [], []
+    bands: list[BandPlan] = []
+    problems: list[Problem] = []
     by_name = {piece.name: piece for piece in pieces}
     for band in spec.bands:
         bad = [f"{piece} {edge}" for piece, edge in band.edges if not _is_there(spec, by_name, piece, edge)]
@@ -55,13 +57,13 @@ def plan_bands(spec: Spec, pieces: Sequence[PiecePlan]) -> tuple[tuple[BandPlan,
             )
             continue
         wrong = misplaced(band, by_name) if band.mitred else None
-        wrong = wrong or cannot_open(band, by_name)
+        wrong = wrong or cannot_open(band, by_name) or cannot_go_on(band, by_name, bands)
         if band.collar is not None:
             wrong = wrong or collar_misplaced(band, by_name)
         if wrong is not None:
             problems.append(wrong)
             continue
-        planned = _band(spec, band, by_name)
+        planned = _band(spec, band, by_name, bands)
         if band.mitred:
             planned, wrong = with_mitres(spec, band, planned, by_name)
         elif band.collar is not None:
@@ -93,15 +95,18 @@ def _is_there(spec: Spec, pieces: dict[str, PiecePlan], name: str, edge: str) ->
         return False
     if edge == ARMHOLES:
         return has_armholes(piece)
+    if edge in PLACKET_EDGES:
+        return piece.top is not None and piece.top.has_placket
     return piece.top is not None if edge == "neck" else piece.half is not None and piece.half.band is None
 
 
-def _band(spec: Spec, band: Band, pieces: dict[str, PiecePlan]) -> BandPlan:
+def _band(spec: Spec, band: Band, pieces: dict[str, PiecePlan], before: Sequence[BandPlan]) -> BandPlan:
     swatch = spec.swatches[band.swatch]
     gauge = swatch.washed.stitches
     opened = opens(band, pieces)
     is_flat = opened or any(
-        (pieces[name].half is not None and edge != ARMHOLES) or edge == POCKET for name, edge in band.edges
+        (pieces[name].half is not None and edge != ARMHOLES) or edge in (POCKET, *PLACKET_EDGES)
+        for name, edge in band.edges
     )
     modulus, rest = (1, 0) if band.rib.multiple is None else rib_rule(*band.rib.multiple, in_round=not is_flat)
     parts: list[tuple[str, list[int]]] = []
@@ -111,6 +116,8 @@ def _band(spec: Spec, band: Band, pieces: dict[str, PiecePlan]) -> BandPlan:
         parts += found[::-1] if edge == ARMHOLES and parts else found
     if opened and (front := front_neck(band, pieces)) is not None:
         parts = opened_parts(band, front, {name: _edge_parts(spec, pieces[name], gauge) for name, _ in band.edges})
+    if band.end:
+        parts.insert(len(parts) if goes_up(band, pieces) else 0, end_part(band, before, gauge))
     # The last straight part takes up what the rib's multiple asks for, of a whole piece if there is one.
     turned = centre_of(band, pieces, parts)
     straight = [index for index, (name, _) in enumerate(parts) if name.startswith(STRAIGHT) and index != turned]
@@ -229,11 +236,13 @@ def _edge_parts(spec: Spec, piece: PiecePlan, gauge: Fraction) -> list[tuple[str
     body = spec.swatches[piece.sections[-1].swatch].washed
     sides, centres = [], []
     for size in range(len(spec.sizes)):
-        steps = top.steps[size]
+        steps = top.own_steps(size)
         slant = sum((hypotenuse(step / body.stitches, 2 / body.rows) for step in steps), Fraction(0))
-        straight = (top.neck_rows[size] - 2 * len(steps)) / body.rows
+        straight = (top.depth_rows(size) - 2 * len(steps)) / body.rows
         sides.append(nearest((slant + straight) * gauge))
-        centres.append(nearest(top.centre[size] / body.stitches * gauge))
+        # a placket's foot is no part of the neck's edge
+        across = top.own_centre(size) - (top.centre[size] if top.has_placket else 0)
+        centres.append(nearest(across / body.stitches * gauge))
     return [
         (f"one side of the {piece.name} neck", sides),
         (f"the centre of the {piece.name} neck", centres),
@@ -281,6 +290,16 @@ def front_rows(piece: PiecePlan, gauge: Fraction, size: int) -> list[tuple[int, 
     return found
 
 
+def _placket_parts(spec: Spec, piece: PiecePlan, gauge: Fraction) -> list[tuple[str, list[int]]]:
+    """One edge of a placket from its foot up to the neck, by the ratio of gauges."""
+    top, sizes = piece.top, range(len(spec.sizes))
+    assert top is not None
+    ratio = pick_up_ratio(gauge, piece.sections[-1].rows_per_cm)
+    return [
+        (f"{STRAIGHT[2]} of the {piece.name} placket", [along_rows(top.placket_rows[size], ratio) for size in sizes])
+    ]
+
+
 def _armhole_parts(spec: Spec, piece: PiecePlan, gauge: Fraction) -> list[tuple[str, list[int]]]:
     """What is bound off at the underarm, where there is, and the edge from there to the shoulder's tip."""
     sizes = range(len(spec.sizes))
@@ -298,5 +317,10 @@ def armhole_floor(spec: Spec, piece: PiecePlan, size: int) -> Fraction:
     return max(Fraction(0), bound_edge(piece, size) - seams_of(spec, piece)[0] / piece.levels[-1].sts_per_cm)
 
 
-PARTS = {"neck": _edge_parts, FRONT_EDGE: _front_parts, ARMHOLES: _armhole_parts}
+PARTS = {
+    "neck": _edge_parts,
+    FRONT_EDGE: _front_parts,
+    ARMHOLES: _armhole_parts,
+    **dict.fromkeys(PLACKET_EDGES, _placket_parts),
+}
 """By edge: its parts in stitches of the band."""

@@ -75,6 +75,10 @@ def half_refusals(piece: Piece) -> list[Problem]:
         elif not isinstance(action, HALVED) or (isinstance(action, Neck) and action.curve not in CURVES):
             message = f"{piece.name} is half of {half.whole}, and this line is not built for half pieces yet"
             found.append(problem("E405", message, action.span, "here", help="Leave it out of the whole piece."))
+        elif isinstance(action, Neck) and action.placket is not None:
+            message = f"the halves of {half.whole} are open in front, and a placket opens a piece that is not"
+            help = "Leave the placket out, or give it to a whole front."
+            found.append(problem("E405", message, action.placket.span, "here", help=help))
         elif half.band is not None and (isinstance(action, Hem) or (isinstance(action, Rib) and action.purls)):
             what = "a folded hem" if isinstance(action, Hem) else "a corrugated rib"
             message = f"{what} beside the front band of {piece.name} is not built yet"

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from msgspec import Struct
 
-from wale.actions import Crown, Neck, Shape, Shoulders
+from wale.actions import Crown, Neck, Placket, Shape, Shoulders
 from wale.draft.layout import Layout, SectionDraft
 from wale.draft.lengths import lowest_of_neck
 from wale.draft.stating import at
@@ -307,8 +307,27 @@ def _top(garment: Garment, rule: Rule, size: int) -> Ways:
                 lengths = tuple(round_down(one, garment.spec.units) for one in room)
             values = lengths if len(set(room)) > 1 else (min(lengths),) * len(lengths)
             word = "{} deep" if isinstance(step.action, Neck) else "slope {}"
-            yield said, offer(garment, measure, values, f"write `{word}`", -1)
+            if isinstance(step.action, Neck) and step.action.placket is not None:
+                yield (
+                    said,
+                    _shorter(garment, step.action, step.action.placket, room, layout.sections[-1].swatch.washed.rows),
+                )
+            else:
+                yield said, offer(garment, measure, values, f"write `{word}`", -1)
             return
+
+
+def _shorter(
+    garment: Garment, neck: Neck, placket: Placket, room: Sequence[Fraction], rows_per_cm: Fraction
+) -> Fix | None:
+    """Offer a placket as long as what the neck leaves of the lines below it."""
+    per_cm = rows_per_cm if neck.depth.is_count else 1
+    left = [max(Fraction(0), one - neck.depth.at(size) / per_cm) for size, one in enumerate(room)]
+    if not placket.length.is_count:
+        left = [min(one, placket.length.at(size)) for size, one in enumerate(left)]
+    values = tuple(round_down(one, garment.spec.units) for one in left)
+    values = values if len(set(room)) > 1 else (min(values),) * len(values)
+    return offer(garment, placket.length, values, "write `over {}`", -1)
 
 
 def tolerance_words(tolerance: Fraction, units: str) -> str:

@@ -9,11 +9,12 @@ from math import ceil
 
 from msgspec import Struct
 
-from wale.actions import Coursed, Crown, Neck, Shape, Shoulders
+from wale.actions import Coursed, Crown, Neck, Placket, Shape, Shoulders
 from wale.draft.caps import fit_cap
 from wale.draft.courses import course_rows
 from wale.draft.layout import Layout, SectionDraft
 from wale.draft.linked import RowBuilder, whole
+from wale.draft.plackets import LEAST, least_foot, placket_key
 from wale.draft.sharing import own_from
 from wale.draft.stating import FITTED, at, counts_within, within
 from wale.draft.widths import front_sts, neck_key, shoulder_key
@@ -231,12 +232,15 @@ def _top(build: RowBuilder, spec: Spec, layout: Layout, size: int, counts: Count
         build.rule("parity", "neck and slope take pairs of rows", ((1, key),), (span,), modulus=2)
     if neck.curve == "V":
         across, half = at(neck_key(layout), spec, size), layout.piece.half is not None
-        # of a half the first row takes its band whole, and where it has none a stitch
-        band = max(0, front_sts(layout) - 1)
+        # the first row takes the band of a half or the foot of a placket whole, and where there is none a stitch
+        band = front_sts(layout)
+        if neck.placket is not None:
+            band = least_foot(neck.placket, layout.levels[-1].swatch.washed.stitches, size)
+        band = max(0, band - 1)
         wide = (counts[across] - band) * (2 if half else 1)
         why = f"a V of {wide} sts loses one at each side on every 2nd row at most"
         rule = build.rule("shaping", why, ((1, depth),), (neck.span,), lower=wide + 2)
-        build.rests(rule, (((1, depth), (-2 if half else -1, across)), 2 - 2 * band, None))
+        build.rests(rule, (((1, depth), (-2 if half else -1, across)), 2 - (2 if half else 1) * band, None))
     shoulder, edge = at(shoulder_key(layout), spec, size), layout.piece.edge.stitches
     most = 2 * (counts[shoulder] - edge - 1)
     why = f"a shoulder holds at most {most // 2} turns"
@@ -245,9 +249,13 @@ def _top(build: RowBuilder, spec: Spec, layout: Layout, size: int, counts: Count
     build.rests(rule, *([(((1, slope), (-2, shoulder)), None, -2 * (edge + 1))] if edge <= 1 else []))
     # the neck of a half that opens at the left begins on a wrong-side row, and its rows begin with a right-side one
     halved = 2 if layout.piece.half is not None else 0
-    for key, span, spare, what, lowest in (
-        (depth, neck.span, halved, "neck", lowest_of_neck(spec, layout, size, counts)),
-        (slope, shoulders.span, 2, "slope", len(layout.sections) - 1),
+    opening, whole = [depth], "neck"
+    if neck.placket is not None:
+        opening.append(_placket(build, spec, layout, neck.placket, size, widths))
+        whole = "neck with its placket"
+    for keys, span, spare, what, lowest in (
+        (opening, neck.span, halved, whole, lowest_of_neck(spec, layout, size, counts)),
+        ([slope], shoulders.span, 2, "slope", len(layout.sections) - 1),
     ):
         within = layout.sections[lowest:]
         why = f"the {what} lies inside the rows of the last line before it"
@@ -257,7 +265,16 @@ def _top(build: RowBuilder, spec: Spec, layout: Layout, size: int, counts: Count
             why, spare = f"{why}, above the row of the even change", spare + 2
         terms = [(1, at(one.key, spec, size)) for one in within]
         spans = (span, *(one.step.action.span for one in within[::-1]))
-        build.rule("shaping", why, (*terms, (-1, key)), spans, lower=spare)
+        build.rule("shaping", why, (*terms, *((-1, key) for key in keys)), spans, lower=spare)
+
+
+def _placket(build: RowBuilder, spec: Spec, layout: Layout, placket: Placket, size: int, widths: Widths) -> str:
+    """State the rows of a placket, and give their unknown."""
+    key, gauge = at(placket_key(layout), spec, size), layout.sections[-1].swatch.washed.rows
+    build.unknown(key, LEAST, _most_rows(placket.length, gauge, size, widths))
+    _bounded(build, spec, key, placket.length, size, gauge, widths, LEAST)
+    build.rule("parity", "a placket takes pairs of rows", ((1, key),), (placket.span,), modulus=2)
+    return key
 
 
 def lowest_of_neck(spec: Spec, layout: Layout, size: int, counts: Counts) -> int:

@@ -18,9 +18,15 @@ BEHIND = "the wrong side of the first sts picked up"
 
 
 def opens(band: Band, pieces: Mapping[str, PiecePlan]) -> bool:
-    """Say whether a band lies along a closed neck and is worked flat."""
-    flat = band.hood is not None or band.collar is not None or band.is_open
+    """Say whether a band lies along the necks of whole pieces and is worked flat, as always above a placket."""
+    flat = band.hood is not None or band.collar is not None or band.is_open or slit_of(band, pieces)
     return flat and all(edge == "neck" and pieces[name].half is None for name, edge in band.edges)
+
+
+def slit_of(band: Band, pieces: Mapping[str, PiecePlan]) -> bool:
+    """Say whether a placket opens a neck that a band lies along."""
+    tops = [pieces[name].top for name, edge in band.edges if edge == "neck" and name in pieces]
+    return any(top is not None and top.has_placket for top in tops)
 
 
 def front_neck(band: Band, pieces: Mapping[str, PiecePlan]) -> PiecePlan | None:
@@ -29,7 +35,7 @@ def front_neck(band: Band, pieces: Mapping[str, PiecePlan]) -> PiecePlan | None:
     tops = [(pieces[name], top) for name in names if (top := pieces[name].top) is not None]
     if len(tops) != PIECES or len(band.edges) != PIECES:
         return None
-    first, second = (max(top.neck_rows) for _, top in tops)
+    first, second = ((top.has_placket, max(top.neck_rows)) for _, top in tops)
     return tops[0][0] if first >= second else tops[1][0]
 
 
@@ -45,6 +51,19 @@ def cannot_open(band: Band, pieces: Mapping[str, PiecePlan]) -> Problem | None:
     if front_neck(band, pieces) is None:
         message = f"the band {band.name} is to open in front and does not lie along the necks of two pieces"
         return problem("E405", message, band.rib.span, help="Pick it up `along front neck, back neck`.")
+    if slit_of(band, pieces):
+        return _needs_no_slit(band, pieces)
+    return None
+
+
+def _needs_no_slit(band: Band, pieces: Mapping[str, PiecePlan]) -> Problem | None:
+    """Say why a band cannot lie along a neck that a placket opens."""
+    if band.collar is not None or band.overlap or band.mitred:
+        what = "is a shawl collar" if band.collar is not None else "overlaps in front"
+        what = "is mitred" if band.mitred else what
+        help = "Leave the placket out, or write a hood without `overlap`, or a plain rib, garter, seed or moss."
+        message = f"the band {band.name} {what}, and a placket opens the neck that it lies along"
+        return problem("E405", message, band.rib.span, help=help)
     return None
 
 

@@ -5,17 +5,20 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
 from itertools import pairwise
+from operator import add
 
 from wale.actions import Crown, Neck, Shoulders
 from wale.draft.layout import Layout
 from wale.draft.lengths import depth_key, slope_key
+from wale.draft.plackets import foot, placket_key
 from wale.draft.stating import at
 from wale.draft.widths import front_sts, neck_key, neck_width, shoulder_key
+from wale.measure import Measure
 from wale.plan import CrownPlan, Top
 from wale.shaping.crown import crown
 from wale.shaping.gauge import nearest
 from wale.shaping.neck import Neck as Curved
-from wale.shaping.neck import boat_neck, neck_steps, scoop_neck, sloped_neck
+from wale.shaping.neck import boat_neck, neck_steps, scoop_neck, sloped_neck, with_placket
 from wale.shaping.shoulders import shoulder_steps
 from wale.spec import Spec
 
@@ -34,21 +37,33 @@ def plan_top(spec: Spec, layout: Layout, counts: Mapping[str, int], widths: Sequ
     def of(key: str) -> tuple[int, ...]:
         return tuple(counts[at(key, spec, size)] for size in sizes)
 
+    def wished(measure: Measure, made: Sequence[int], per_cm: Fraction) -> tuple[Fraction, ...]:
+        return tuple(made[size] / per_cm if measure.is_count else measure.at(size, widths[size]) for size in sizes)
+
     stitches, held = of(neck_key(layout)), of(shoulder_key(layout))
     depth, slope = of(depth_key(layout)), of(slope_key(layout))
+    gauge, placket = layout.levels[-1].swatch.washed, neck.placket
     # Steps stand on every second row after the neck's first; the last pair of rows stays straight.
-    gaps, band = _gaps(layout, of), front_sts(layout)
-    gauge = layout.levels[-1].swatch.washed
+    gaps = _gaps(layout, of)
+    least = [gap + 2 * max(1, front_sts(layout)) for gap in gaps]
+    if placket is not None:
+        least = [foot(placket, stitches[size], gauge.stitches, size) for size in sizes]
     curves = [
-        _curve(neck, across, max(1, depth[size] - 2), gaps[size] + 2 * max(1, band), boat_ends(gauge.stitches))
+        _curve(neck, across, max(1, depth[size] - 2), least[size], boat_ends(gauge.stitches))
         for size, across in enumerate(
             2 * one + gap if layout.piece.half else one for one, gap in zip(stitches, gaps, strict=True)
         )
     ]
+    rows, slit, corner = depth, tuple[int, ...](), tuple[int, ...]()
+    if placket is not None:
+        slit = of(placket_key(layout))
+        rows = tuple(map(add, depth, slit))
+        corner = tuple((curve.centre - one) // 2 for curve, one in zip(curves, least, strict=True))
+        curves = [with_placket(*one) for one in zip(curves, least, slit, strict=True)]
     return Top(
         stitches,
         held,
-        depth,
+        rows,
         tuple(
             curve.centre if layout.piece.half is None else (curve.centre - gap) // 2
             for curve, gap in zip(curves, gaps, strict=True)
@@ -56,18 +71,15 @@ def plan_top(spec: Spec, layout: Layout, counts: Mapping[str, int], widths: Sequ
         tuple(curve.steps for curve in curves),
         slope,
         tuple(shoulder_steps(held[size], slope[size] // 2 + 1) for size in sizes),
-        tuple(
-            stitches[size] / gauge.stitches if neck.width.is_count else neck_width(layout).at(size, widths[size])
-            for size in sizes
-        ),
-        tuple(depth[size] / gauge.rows if neck.depth.is_count else neck.depth.at(size, widths[size]) for size in sizes),
-        tuple(
-            slope[size] / gauge.rows if shoulders.slope.is_count else shoulders.slope.at(size, widths[size])
-            for size in sizes
-        ),
+        wished(neck_width(layout), stitches, gauge.stitches),
+        wished(neck.depth, depth, gauge.rows),
+        wished(shoulders.slope, slope, gauge.rows),
         layout.neck,
         layout.shoulders,
         shoulders.manner,
+        slit,
+        corner,
+        wished(placket.length, slit, gauge.rows) if placket is not None else (),
     )
 
 

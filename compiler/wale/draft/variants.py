@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
 from math import ceil, floor
+from typing import TypeVar
 
+from msgspec import Struct
 from msgspec.structs import fields, replace
 
-from wale.actions import Action, Coursed, Fabric, Step
+from wale.actions import Action, Coursed, Fabric, Neck, Step
 from wale.draft.jointly import solved_widths
 from wale.draft.lay_out import lay_out
 from wale.draft.lengths import length_model
@@ -19,6 +21,7 @@ from wale.solve.exact import feasible, solved_soon
 from wale.source import Span
 from wale.spec import Piece, Spec
 
+Record = TypeVar("Record", bound=Struct)
 _GRAINS = {"cm": Fraction(1, 2), "inch": CM_PER_INCH / 4}
 _TOLERANCES = {
     "cm": (Fraction(2), Fraction(3), Fraction(5)),
@@ -80,11 +83,17 @@ def with_measures(spec: Spec, change: Callable[[Measure], Measure]) -> Spec:
     def changed(action: Action) -> Action:
         if isinstance(action, Coursed):
             return replace(action, given={name: change(value) for name, value in action.given.items()})
-        found = {one.name: getattr(action, one.name) for one in fields(action)}
-        measures = {name: change(value) for name, value in found.items() if isinstance(value, Measure)}
-        return replace(action, **measures)
+        if isinstance(action, Neck) and action.placket is not None:
+            action = replace(action, placket=_changed(action.placket, change))
+        return _changed(action, change)
 
     return with_actions(spec, changed)
+
+
+def _changed(record: Record, change: Callable[[Measure], Measure]) -> Record:
+    found = {one.name: getattr(record, one.name) for one in fields(record)}
+    measures = {name: change(value) for name, value in found.items() if isinstance(value, Measure)}
+    return replace(record, **measures)
 
 
 def with_values(spec: Spec, place: Span, values: Sequence[Fraction], dimension: Dimension) -> Spec:

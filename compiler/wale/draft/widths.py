@@ -16,6 +16,7 @@ from wale.draft.halves import halved
 from wale.draft.joined import arm_key
 from wale.draft.joining import state_joinings
 from wale.draft.layout import Layout, LevelDraft, SectionDraft
+from wale.draft.plackets import placket_of, state_foot
 from wale.draft.repeats import kind_at, residue
 from wale.draft.seams import taken_in_front
 from wale.draft.sharing import own_from, own_levels
@@ -265,6 +266,8 @@ def _neck(build: Builder, spec: Spec, layout: Layout, size: int) -> None:
         told = f"a half has a shoulder like those of the {half.whole}"
         build.rule("join", told, same, (half.span,), lower=0, upper=0)
     build.rule("join", why, terms, (layout.neck.action.span,), lower=0, upper=0)
+    if (placket := placket_of(layout)) is not None:
+        state_foot(build, placket, key, gauge, size)
     if half is not None and half.band is not None:
         why = "the front band is bound off where the neck begins"
         build.rule("shaping", why, ((1, key),), (half.band.span, layout.neck.action.span), lower=front_sts(layout))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from wale.armholes import rows_edge
+from wale.draft.band_ends import goes_up
 from wale.draft.bands import ARMHOLES, STRAIGHT, armhole_floor, front_rows
 from wale.draft.opened import opens
 from wale.draft.pocket_edges import POCKET
@@ -24,9 +25,9 @@ from wale.materials import Swatch
 from wale.measure import Measure
 from wale.plan import BandPlan
 from wale.shaping.gauge import nearest
-from wale.shaping.pickup import along_rows
+from wale.shaping.pickup import along_rows, pick_up_ratio
 from wale.shaping.rib import rib_rule
-from wale.spec import Band
+from wale.spec import PLACKET_EDGES, Band
 from wale.write.context import Context
 from wale.write.drawn_bands import is_drawn
 
@@ -40,8 +41,12 @@ def band_reasons(book: Book, at: Context, band: Band, plan: BandPlan) -> None:
     if opens(band, pieces):
         exact += opened_reasons(book, size, band, plan, gauge)
     else:
+        if band.end and not goes_up(band, pieces):
+            exact.append(_end(book, size, band, plan, 0, gauge))
         for name, edge in band.edges:
             exact += EDGES[edge](book, size, band, plan, name, len(exact), gauge)
+        if band.end and goes_up(band, pieces):
+            exact.append(_end(book, size, band, plan, len(exact), gauge))
     multiple = band.rib.multiple
     modulus, rest = (1, 0) if multiple is None else rib_rule(*multiple, in_round=not plan.is_flat)
     given = {
@@ -145,7 +150,45 @@ def _armhole(book: Book, size: int, band: Band, plan: BandPlan, name: str, begin
     return tuple(exact)
 
 
-EDGES = {"neck": neck_reasons, FRONT_EDGE: _front, ARMHOLES: _armhole, POCKET: held_stitches}
+def _placket(book: Book, size: int, band: Band, plan: BandPlan, name: str, begin: int, gauge: Input) -> tuple[int, ...]:
+    """One edge of a placket, by the ratio of gauges."""
+    piece = book.plan.piece(name)
+    assert piece is not None and piece.top is not None
+    ratio = pick_up_ratio(Fraction(gauge.value or 0), piece.sections[-1].rows_per_cm)
+    rows = known(f"{name}.placket.rows", piece.top.placket_rows[size], "rows of the placket")
+    return _along(book, size, band, plan, begin, rows, ratio)
+
+
+def _end(book: Book, size: int, band: Band, plan: BandPlan, begin: int, gauge: Input) -> int:
+    """The end of another band, by the ratio of gauges."""
+    other = next(one for one in book.plan.bands if one.name == band.end)
+    ratio = pick_up_ratio(Fraction(gauge.value or 0), other.rows_per_cm)
+    rows = known(f"{band.end}.rounds", other.rows[size], f"rows of the {band.end}")
+    return _along(book, size, band, plan, begin, rows, ratio)[0]
+
+
+def _along(
+    book: Book, size: int, band: Band, plan: BandPlan, index: int, rows: Input, ratio: Fraction
+) -> tuple[int, ...]:
+    exact, got = along_rows(int(rows.value or 0), ratio), plan.picked[index][1][size]
+    words = f"{ratio.numerator} sts for {ratio.denominator} rows"
+    given, template = {"rows": rows, "ratio": Input("sts for a row", ratio, words)}, "floor({rows} * {ratio} + 1 / 2)"
+    if got != exact:
+        given["more"] = known("for the rib's multiple", abs(got - exact), "for the rib's multiple")
+        template += " + {more}" if got > exact else " - {more}"
+    rules = ("sts along rows by the ratio of gauges (docs/maths.md#pick-up-along-rows)",)
+    address = f"{plan.name}.picked[{index + 1}]"
+    book.reckon(address, size, got, "sts", template, given, spans=(band.span,), rules=rules)
+    return (exact,)
+
+
+EDGES = {
+    **dict.fromkeys(PLACKET_EDGES, _placket),
+    "neck": neck_reasons,
+    FRONT_EDGE: _front,
+    ARMHOLES: _armhole,
+    POCKET: held_stitches,
+}
 """By edge: what tells its stitches."""
 
 

@@ -238,6 +238,7 @@ def keyed(piece: PiecePlan, layout: Layout) -> dict[str, tuple[int, ...]]:
     """Give the counts of a piece by the solver's keys; inherited ones keep the key of their owner."""
     from wale.draft.joining import underarm_key
     from wale.draft.lengths import depth_key, slope_key
+    from wale.draft.plackets import placket_key
     from wale.draft.widths import neck_key, shoulder_key
 
     found = {draft.key: level.counts for draft, level in zip(layout.levels, piece.levels, strict=True)}
@@ -248,7 +249,9 @@ def keyed(piece: PiecePlan, layout: Layout) -> dict[str, tuple[int, ...]]:
         found |= {
             neck_key(layout): piece.top.neck,
             shoulder_key(layout): piece.top.shoulder,
-            depth_key(layout): piece.top.neck_rows,
+            depth_key(layout): tuple(map(piece.top.depth_rows, range(len(piece.top.neck_rows)))),
             slope_key(layout): piece.top.slope_rows,
         }
+        if piece.top.has_placket:
+            found[placket_key(layout)] = piece.top.placket_rows
     return found

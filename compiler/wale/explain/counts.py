@@ -163,7 +163,7 @@ def _top(book: Book, piece: PiecePlan, size: int) -> None:
             top.neck_wishes[size],
             neck.span,
         ),
-        ("neck.rows", depth_key(layout), top.neck_rows[size], "rows", neck.depth, top.depth_wishes[size], neck.span),
+        ("neck.rows", depth_key(layout), top.depth_rows(size), "rows", neck.depth, top.depth_wishes[size], neck.span),
         (
             "shoulders.rows",
             slope_key(layout),

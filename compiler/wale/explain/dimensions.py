@@ -36,6 +36,8 @@ _DIMENSIONS = {
     "neck width": "neck.width",
     "half the neck width": "neck.width",
     "neck depth": "neck.depth",
+    "placket": "placket.length",
+    "placket width": "placket.width",
     "shoulder": "shoulders.width",
     "slope": "shoulders.slope",
 }

@@ -189,8 +189,8 @@ def _top(book: Book, at: Context) -> None:
         given["edge"] = known("edge sts that a band takes up", taken, "edge sts", piece.edge.span)
         template = "({sts} - {edge}) / {gauge}"
     book.reckon(f"{name}.neck.width", size, wide, "cm", template, given, spans=neck)
-    given = {"rows": known(f"{name}.neck.rows", top.neck_rows[size], "rows"), "gauge": rows}
-    deep = top.neck_rows[size] / last.rows_per_cm
+    given = {"rows": known(f"{name}.neck.rows", top.depth_rows(size), "rows"), "gauge": rows}
+    deep = top.depth_rows(size) / last.rows_per_cm
     book.reckon(f"{name}.neck.depth", size, deep, "cm", "{rows} / {gauge}", given, spans=neck)
     given = {"rows": known(f"{name}.shoulders.rows", top.slope_rows[size], "rows"), "gauge": rows}
     drop = top.slope_rows[size] / last.rows_per_cm

@@ -62,9 +62,9 @@ def _side_of(book: Book, size: int, name: str, gauge: Input) -> Counted:
     assert piece is not None and piece.top is not None
     top, swatch = piece.top, piece.sections[-1].swatch
     body = book.spec.swatches[swatch].washed
-    steps = top.steps[size]
+    steps = top.own_steps(size)
     slant = sum((hypotenuse(step / body.stitches, 2 / body.rows) for step in steps), Fraction(0))
-    straight = top.neck_rows[size] - 2 * len(steps)
+    straight = top.depth_rows(size) - 2 * len(steps)
     given = {
         "slant": Input(f"{name}.neck.step[1]", slant, f"{show(slant)} cm along the steps"),
         "straight": known(f"{name}.neck.rows", straight, "straight rows"),
@@ -79,7 +79,9 @@ def _centre_of(book: Book, size: int, name: str, gauge: Input) -> Counted:
     assert piece is not None and piece.top is not None
     swatch = piece.sections[-1].swatch
     body = book.spec.swatches[swatch].washed
-    across = max(0, piece.top.centre[size] - seams_of(book.spec, piece)[1])
+    across = max(0, piece.top.own_centre(size) - seams_of(book.spec, piece)[1])
+    if piece.top.has_placket:
+        across -= piece.top.centre[size]
     given = {
         "centre": known(f"{name}.neck.centre", across, "sts"),
         "sts": gauge_input(swatch, body.stitches, body.span, "sts"),

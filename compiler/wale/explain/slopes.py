@@ -19,8 +19,8 @@ SLOPE = "one stitch in the point, or two; decreases spread evenly, the closer on
 def slope_reasons(book: Book, at: Context, top: Top, spans: Sequence[Span]) -> None:
     """Tell the decreases of a side: the rows from one to the next, and how often."""
     size, name = at.size, f"{at.piece.name}.neck"
-    pairs = known("pairs of rows for them", len(top.steps[size]), "pairs of rows")
-    side = known(f"{name}.side", sum(top.steps[size]), "decreases a side")
+    pairs = known("pairs of rows for them", len(top.own_steps(size)), "pairs of rows")
+    side = known(f"{name}.side", sum(top.own_steps(size)), "decreases a side")
     edge = {"inside": known("sts outside the decreases", INSIDE, "edge st")}
     book.reckon(f"{name}.inside", size, INSIDE, "sts", "{inside}", edge, spans=spans)
     assert top.neck_step is not None and isinstance(top.neck_step.action, Neck)
@@ -28,8 +28,8 @@ def slope_reasons(book: Book, at: Context, top: Top, spans: Sequence[Span]) -> N
         _scoop(book, at, top, spans)
         return
     least, rest = "floor(({pairs} - 1) / ({side} - 1))", "mod({pairs} - 1, {side} - 1)"
-    for number, (interval, times) in enumerate(slope_runs(top.steps[size]), 1):
-        wider = interval // 2 > (len(top.steps[size]) - 1) // (sum(top.steps[size]) - 1)
+    for number, (interval, times) in enumerate(slope_runs(top.own_steps(size)), 1):
+        wider = interval // 2 > (len(top.own_steps(size)) - 1) // (sum(top.own_steps(size)) - 1)
         given = {"pairs": pairs, "side": side}
         every = f"2 * {least}" + (" + 2" if wider else "")
         often = rest if wider else f"{{side}} - 1 - {rest}"
@@ -41,13 +41,13 @@ def slope_reasons(book: Book, at: Context, top: Top, spans: Sequence[Span]) -> N
 def _scoop(book: Book, at: Context, top: Top, spans: Sequence[Span]) -> None:
     """Tell the decreases of a scoop's side, those on every 2nd row and those on every 4th."""
     size, name = at.size, f"{at.piece.name}.neck"
-    pairs = (max(1, top.neck_rows[size] - 2) - 1) // 2
+    pairs = (max(1, top.depth_rows(size) - 2) - 1) // 2
     given = {
         "pairs": known("pairs of rows for them", pairs, "pairs of rows"),
-        "side": known(f"{name}.side", sum(top.steps[size]), "decreases a side"),
+        "side": known(f"{name}.side", sum(top.own_steps(size)), "decreases a side"),
     }
     quick = "max(ceil({side} / 2), 2 * {side} - {pairs})"
-    for number, (interval, times) in enumerate(slope_runs(top.steps[size]), 1):
+    for number, (interval, times) in enumerate(slope_runs(top.own_steps(size)), 1):
         every = {"every": known("rows from one to the next", interval, "rows on")}
         often = f"{quick} - 1" if interval == 2 else f"{{side}} - {quick}"
         book.reckon(f"{name}.interval[{number}]", size, interval, "rows", "{every}", every, spans=spans, rules=(SCOOP,))

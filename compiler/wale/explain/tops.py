@@ -7,6 +7,7 @@ from wale.draft.tops import boat_ends
 from wale.explain.book import Book, known
 from wale.explain.even import runs
 from wale.explain.half_tops import chart_row_reason, half_neck_reasons, half_place_reasons
+from wale.explain.plackets import opening_rows, placket_reasons
 from wale.explain.reason import Input
 from wale.explain.side_edges import side_edge_reasons
 from wale.explain.slopes import SCOOP, SLOPE, slope_reasons
@@ -44,23 +45,27 @@ def top_reasons(book: Book, at: Context) -> None:
 def _neck(book: Book, at: Context, top: Top) -> None:
     assert top.neck_step is not None and isinstance(top.neck_step.action, Neck)
     action, size, name = top.neck_step.action, at.size, f"{at.piece.name}.neck"
-    stitches, rows, spans = top.neck[size], top.neck_rows[size], (top.neck_step.action.span,)
+    placket_reasons(book, at)
+    stitches, rows, spans = top.neck[size], top.depth_rows(size), (top.neck_step.action.span,)
     given = {"sts": known(f"{name}.stitches", stitches, "neck sts"), "rows": known(f"{name}.rows", rows, "neck rows")}
-    centre = {"square": "1 * {sts}", "V": "2 - mod({sts}, 2)"}.get(action.curve, "")
+    foot = "{foot}" if top.has_placket else ""
+    if foot:
+        given["foot"] = known(f"{at.piece.name}.placket.stitches", top.centre[size], "sts of the placket's foot")
+    centre = {"square": "1 * {sts}", "V": foot or "2 - mod({sts}, 2)"}.get(action.curve, "")
     part = {"round": "ceil({sts} / 3)", "scoop": "ceil({sts} / 2)", "boat": "max(ceil({sts} / 3), {sts} - {ends})"}
     if action.curve in part:
         if action.curve == "boat":
             given["ends"] = known("sts of both ends", boat_ends(at.piece.levels[-1].sts_per_cm), "sts at the ends")
-        low = part[action.curve]
+        low = f"max({part[action.curve]}, {foot})" if foot else part[action.curve]
         whole, pairs = f"({low} + mod({{sts}} - {low}, 2))", "floor((max(1, {rows} - 2) - 1) / 2)"
         most = pairs if action.curve == "scoop" else f"{MOST_PER_STEP} * {pairs}"
         centre = f"{{sts}} - 2 * min(({{sts}} - {whole}) / 2, {most})"
     rules = [RULES[action.curve]]
-    book.reckon(f"{name}.centre", size, top.centre[size], "sts", centre, given, spans=spans, rules=rules)
-    steps = top.steps[size]
+    book.reckon(f"{name}.centre", size, top.own_centre(size), "sts", centre, given, spans=spans, rules=rules)
+    steps = top.own_steps(size)
     if not steps:
         return
-    given = {"sts": given["sts"], "centre": known(f"{name}.centre", top.centre[size], "centre sts")}
+    given = {"sts": given["sts"], "centre": known(f"{name}.centre", top.own_centre(size), "centre sts")}
     side = sum(steps)
     book.reckon(f"{name}.side", size, side, "sts", "({sts} - {centre}) / 2", given, spans=spans)
     if top.is_sloped:
@@ -128,7 +133,7 @@ def _places(book: Book, at: Context, top: Top) -> None:
     spans = (top.neck_step.action.span, top.shoulder_step.action.span)
     rows, neck, slope = top_rows(at), top.neck_rows[size], top.slope_rows[size]
     height = known(f"{name}.rows", rows, "rows of the top")
-    depth = known(f"{piece}.neck.rows", neck, "neck rows")
+    depth = opening_rows(at)
     drop = known(f"{piece}.shoulders.rows", slope, "rows of slope")
     template = "max({depth}, {drop} + 2)" if slope else "{depth}"
     book.reckon(f"{name}.rows", size, rows, "rows", template, {"depth": depth, "drop": drop}, spans=spans)
@@ -147,6 +152,11 @@ def _places(book: Book, at: Context, top: Top) -> None:
     row = {"row": known(f"{name}.neck-row", first, "as the neck row")}
     book.reckon(f"{name}.left.row", size, first + 2, "row", "{row} + 2", row, spans=spans)
     book.reckon(f"{name}.right.row", size, first + 1, "row", "{row} + 1", row, spans=spans)
+    if top.has_placket:
+        row["beside"] = known(f"{piece}.placket.rows", top.placket_rows[size], "rows of the placket")
+        begun = first + top.placket_rows[size]
+        book.reckon(f"{name}.left.shaped", size, begun, "row", "{row} + {beside}", row, spans=spans)
+        book.reckon(f"{name}.right.shaped", size, begun - 1, "row", "{row} + {beside} - 1", row, spans=spans)
     book.reckon(f"{name}.left.last", size, rows + 1, "row", "{all} + 1", {"all": height}, spans=spans)
     book.reckon(f"{name}.right.last", size, rows, "row", "{all}", {"all": height}, spans=spans)
     chart_row_reason(book, at, spans)

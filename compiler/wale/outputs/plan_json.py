@@ -302,20 +302,31 @@ def _schedule(schedule: Schedule) -> Json:
 def _top(spec: Spec, piece: PiecePlan, top: Top, line: Lines) -> Json:
     last, taken = piece.sections[-1], seams_of(spec, piece)[1]
     gauge, rows = piece.levels[last.last].sts_per_cm, last.rows_per_cm
+    depth = [top.depth_rows(size) for size in range(len(top.neck))]
     return {
         "neck_line": line(top.neck_step.action.span if top.neck_step is not None else None),
         "shoulder_line": line(top.shoulder_step.action.span if top.shoulder_step is not None else None),
         "manner": top.manner,
         "neck_stitches": list(top.neck),
         "neck_width": _wish(top.neck_wishes, [(count - taken) / gauge for count in top.neck]),
-        "neck_rows": list(top.neck_rows),
-        "neck_depth": _wish(top.depth_wishes, [count / rows for count in top.neck_rows]),
-        "neck_centre": list(top.centre),
-        "neck_steps": [list(steps) for steps in top.steps],
+        "neck_rows": depth,
+        "neck_depth": _wish(top.depth_wishes, [count / rows for count in depth]),
+        "neck_centre": [top.own_centre(size) for size in range(len(depth))],
+        "neck_steps": [list(top.own_steps(size)) for size in range(len(depth))],
+        "placket": _placket(top, rows) if top.has_placket else None,
         "shoulder_stitches": list(top.shoulder),
         "slope_rows": list(top.slope_rows),
         "slope": _wish(top.slope_wishes, [count / rows for count in top.slope_rows]),
         "slope_groups": [list(groups) for groups in top.groups],
+    }
+
+
+def _placket(top: Top, rows: Fraction) -> Json:
+    return {
+        "stitches": list(top.centre),
+        "beside": list(top.corner),
+        "rows": list(top.placket_rows),
+        "length": _wish(top.placket_wishes, [count / rows for count in top.placket_rows]),
     }
 
 
@@ -383,6 +394,7 @@ def _band(band: Band, planned: BandPlan, line: Lines) -> Json:
             {"stitches": list(one), "rounds": list(two)}
             for one, two in zip(planned.marked, planned.mitres, strict=True)
         ],
+        "end_of": band.end or None,
         "buttonholes": None if not planned.holes else _buttonholes(planned),
         "picked": [{"edge": edge, "stitches": list(counts)} for edge, counts in planned.picked],
         "stitches": list(planned.stitches),

@@ -245,11 +245,12 @@ def _arrow(a: Point, b: Point) -> str:
 
 
 def _inside(lines: list[_Line], edges: Sequence[Edge]) -> tuple[str, list[Box]]:
-    """Dimensions drawn where they are; their words slide along until they are free of each other and of `edges`."""
+    """Dimensions drawn where they are; their words slide along until they are free of all lines and of each other."""
     drawn = ""
     taken: list[Box] = []
     for line in sorted(lines, key=lambda one: (one.start[1] + one.end[1], one.words)):
-        box = _free_place(line, taken, edges)
+        others = [(other.start, other.end) for other in lines if other is not line]
+        box = _free_place(line, taken, [*edges, *others])
         taken.append(box)
         drawn += _arrow(min(line.start, line.end), max(line.start, line.end))
         drawn += (
@@ -271,6 +272,11 @@ def _free_place(line: _Line, taken: list[Box], edges: Sequence[Edge]) -> Box:
         for side in (1 + wide / 2, -1 - wide / 2):
             y = (low + high) / 2
             places.insert(0, (x + side - wide / 2, y - tall / 2, x + side + wide / 2, y + tall / 2))
+    if line.is_level and abs(line.end[0] - line.start[0]) < wide:
+        left, right = sorted((line.start[0], line.end[0]))
+        y = line.start[1]
+        for x in (right + 1 + wide / 2, left - 1 - wide / 2):
+            places.append((x - wide / 2, y - tall / 2, x + wide / 2, y + tall / 2))
     for lift in (-off, off, -off - tall, off + tall, -off - 2 * tall, off + 2 * tall):
         for share in (0.5, 0.3, 0.7, 0.15, 0.85):
             x = line.start[0] + share * (line.end[0] - line.start[0])

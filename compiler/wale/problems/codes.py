@@ -163,6 +163,7 @@ CODES: dict[str, Code] = {
     "N620": Code("note", "A strand passes too far where the wedges of a crown meet"),
     "W621": Code("warning", "A steek in yarn that may not hold when it is cut"),
     "W622": Code("warning", "The edge of a sleeve cap does not fit the armhole"),
+    "W623": Code("warning", "The bands of a placket do not fill it"),
     "C701": Code("caution", "A pom-pom or tassel on a garment for the young"),
     "C702": Code("caution", "Strands inside a garment for the young"),
     "C703": Code("caution", "A cord, a hood, or a note that asks for a cord or a small part"),

@@ -26,6 +26,7 @@ _REMARK = re.compile(
     r"(?:sizes? [^:]+: )?(?:note|remark|source|hint)\b.*"
     r"|(?:sizes? [^:]+: )?(?:the piece measures|that first row is|each wedge keeps|begin at) .*"
     r"|(?:the [^:.]+ is worked before the next opening\.|cut the yarn and leave the sts on|slip the held sts of the) .*"
+    r"|these sts are the foot of the placket\. .*"
     r"|worked (?:flat|in the round|after)\b.*"
     r"|(?:sizes? [^:]+: )?after row .* are bound off; fasten off\."
     r"|.*, after each shaping (?:row|round): .*"

@@ -76,6 +76,7 @@ class Fabric(Struct, frozen=True):
         parts: hem parts and ribs, each with its first and last row.
         crown: the row before the first round of a crown, -1 without one.
         neck_row, neck: the row that divides the work, 0 without a neck, and all stitches bound off for the neck.
+        slit: rows worked beside a slit below the neck and the stitches of its foot, (0, 0) without one.
         shoulders: stitches of the left and the right shoulder, held or bound off.
         picked: stitches picked up along edges, in order.
         steek: stitches at the start and at the end of every round that are cut away later.
@@ -112,6 +113,7 @@ class Fabric(Struct, frozen=True):
     crown: int = -1
     neck_row: int = 0
     neck: int = 0
+    slit: tuple[int, int] = (0, 0)
     shoulders: tuple[int, int] = (0, 0)
     picked: tuple[tuple[int, str], ...] = ()
     steek: tuple[int, int] = (0, 0)

@@ -65,6 +65,7 @@ def knit(
         needles.crown,
         needles.neck_row,
         needles.neck,
+        needles.slit,
         (held[0] or needles.stepped.get("left", 0), held[1] or needles.stepped.get("right", 0)),
         needles.picked,
         needles.steek,

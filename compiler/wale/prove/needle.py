@@ -111,6 +111,7 @@ class Needles(Struct):
     opened: int = -1
     neck_row: int = 0
     neck: int = 0
+    slit: tuple[int, int] = (0, 0)
     stepped: dict[Part, int] = field(default_factory=dict)
     picked: tuple[tuple[int, str], ...] = ()
     underarms: tuple[int, ...] = ()

@@ -140,11 +140,21 @@ class Ruler:
         return self.height(self.rows) - self.slope() - self.mark("underarm")
 
     def neck_depth(self) -> Fraction:
-        """Give the depth of the neck's centre below its upper end."""
+        """Give the depth of the neck's centre, or of the upper end of its slit, below its upper end."""
         insist(self.fabric.neck_row > 0, "there is no neck")
         # a neck that begins on a wrong-side row is that of a half piece whose mirror image begins it a row later
         is_early = any(row.number == self.fabric.neck_row and row.side == "WS" for row in self.fabric.rows)
-        return self.between(self.fabric.neck_row - (0 if is_early else 1), self.rows)
+        return self.between(self.fabric.neck_row - (0 if is_early else 1) + self.fabric.slit[0], self.rows)
+
+    def placket(self) -> Fraction:
+        """Give the length of the slit below the neck."""
+        rows, _ = self.fabric.slit
+        insist(rows > 0, "there is no placket")
+        return self.between(self.fabric.neck_row - 1, self.fabric.neck_row - 1 + rows)
+
+    def placket_width(self) -> Fraction:
+        """Give the width of the slit's foot."""
+        return self.fabric.slit[1] / self.gauge(self.fabric.neck_row).stitches
 
     def neck_width(self) -> Fraction:
         """Give the width of the neck: all stitches bound off for it."""

@@ -175,6 +175,8 @@ DRAWN: dict[str, Callable[[Ruler], Fraction]] = {
     "half the neck width": Ruler.neck_width,
     "neck width": Ruler.neck_width,
     "neck depth": Ruler.neck_depth,
+    "placket": Ruler.placket,
+    "placket width": Ruler.placket_width,
     "shoulder": Ruler.shoulder,
     "slope": Ruler.slope,
     "from fold to front edge": lambda ruler: ruler.broad(is_folded=True),

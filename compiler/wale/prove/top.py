@@ -12,6 +12,8 @@ from wale.prove.needle import Needles, sloped
 from wale.prove.side_edge import SideEdges
 from wale.prove.words import ShoulderRows
 
+AT_ONCE = 2
+"""Rows from the neck row to the next on which the left side of a neck is shaped."""
 WAITS = "a side is shaped whose stitches wait"
 
 
@@ -122,11 +124,18 @@ class TopWork:
         self.needles.bound_off += gap
         self.needles.neck += gap
         self.needles.neck_row = self.base + self.neck.row
+        self.needles.slit = self._slit(self.neck)
         right_end = self.middle
         self._side("left", left, right_end + gap, self.high)
         self._side("right", right, self.low, right_end)
         self.edges.settle("left", "right")
         self.needles.count = 0
+
+    def _slit(self, neck: words.NeckRow) -> tuple[int, int]:
+        """Give the rows beside the foot of a slit, and its stitches; a neck that goes on at once has none."""
+        edge = self.sides[0].shaping
+        beside = edge.start - neck.row if edge is not None else 0
+        return (beside, neck.bind_off) if beside > AT_ONCE else (0, 0)
 
     def _group(self, row: int, name: str) -> int:
         """Stitches of the turn or step that stands on a row of a shoulder, or 0."""

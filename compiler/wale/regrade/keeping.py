@@ -15,7 +15,7 @@ from math import ceil
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wale.actions import Crown, Hem, Neck, Rib, Shape, Shoulders, Work
+from wale.actions import BindSides, Crown, Hem, Neck, Rib, Shape, Shoulders, Work
 from wale.materials import Gauge, Motif
 from wale.measure import Measure
 from wale.parse.tree import Tree
@@ -27,6 +27,7 @@ from wale.source import Source, Span
 from wale.spec import Spec
 
 _TO = re.compile(r"\bto\s+\Z")
+_FITTED = re.compile(r",\s*fitted\b")
 _NAMED = re.compile(r",\s*named\s")
 
 
@@ -41,9 +42,13 @@ class Take(Struct, frozen=True):
 def kept_counts(tree: Tree, spec: Spec, plan: Plan, takes: Mapping[str, Take]) -> list[Edit]:
     """Write the counts that a plan has into the lines of the fabrics that change."""
     edits: dict[Span, Edit] = {}
+    # what halves are half of is written in lengths
+    whole = {piece.half.whole for piece in plan.pieces if piece.half is not None}
     for piece in plan.pieces:
-        wide, long = _widths(tree, spec.units, piece, takes), _lengths(tree.source, spec.units, piece, takes)
-        for edit in (*wide, *long, *_tops(piece, takes)):
+        by_length = piece.half is not None or piece.name in whole
+        wide = _widths(tree, spec.units, piece, takes, by_length=by_length)
+        long = _lengths(tree.source, spec.units, piece, takes)
+        for edit in (*wide, *long, *_tops(spec.units, piece, takes, by_length=by_length)):
             edits.setdefault(edit.span, edit)
     return list(edits.values())
 
@@ -84,7 +89,7 @@ def not_kept(old: Plan, new: Plan, takes: Mapping[str, Take]) -> Problem | None:
             if section.swatch in takes and section.kind != "facing" and section.rows != twin.rows:
                 return _differs(section.address, old.sizes, section.rows, twin.rows, "rows")
         if piece.top is not None and other.top is not None and piece.levels[-1].swatch in takes:
-            for what in ("neck", "shoulder", "neck_rows", "slope_rows"):
+            for what in ("neck", "shoulder", "neck_rows", "placket_rows", "slope_rows"):
                 first, second = getattr(piece.top, what), getattr(other.top, what)
                 if first != second:
                     unit = "rows" if what.endswith("rows") else "sts"
@@ -139,11 +144,17 @@ def _deciding(piece: PiecePlan) -> tuple[Level, ...]:
     return tuple(found.values())
 
 
-def _widths(tree: Tree, units: str, piece: PiecePlan, takes: Mapping[str, Take]) -> list[Edit]:
-    shapes = {step.action.width.span: step.action for step in piece.steps if isinstance(step.action, Shape)}
+def _widths(tree: Tree, units: str, piece: PiecePlan, takes: Mapping[str, Take], *, by_length: bool) -> list[Edit]:
+    shapes = {
+        step.action.width.span: step.action for step in piece.steps if isinstance(step.action, Shape) and not by_length
+    }
+    bound = {one.step.action.width.span: one for one in piece.sections if isinstance(one.step.action, BindSides)}
     edits: list[Edit | None] = []
     for level in _deciding(piece):
         if level.swatch not in takes or level.measure.is_count:
+            continue
+        if level.measure.span in bound:
+            edits.append(_bound(units, piece, bound[level.measure.span], takes, shapes))
             continue
         shape = shapes.get(level.measure.span)
         if shape is None:
@@ -155,6 +166,19 @@ def _widths(tree: Tree, units: str, piece: PiecePlan, takes: Mapping[str, Take])
             place = replace(shape.span, start=shape.span.end)
             edits.append(Edit(place, f", named {level.measure.names[0]}"))
     return [edit for edit in edits if edit is not None]
+
+
+def _bound(
+    units: str, piece: PiecePlan, section: Section, takes: Mapping[str, Take], shapes: Mapping[Span, Shape]
+) -> Edit:
+    """Write what is bound off at each side: in stitches above a line that is written so, else as a length."""
+    assert isinstance(section.step.action, BindSides)
+    below, above = piece.levels[section.first], piece.levels[section.last]
+    each = [(one - two) // piece.ends_shaped for one, two in zip(below.counts, above.counts, strict=True)]
+    counted = below.measure.is_count or below.measure.span in shapes
+    gauge = takes[above.swatch].gauge.stitches
+    words = _counts(each, "sts") if counted else length_list([one / gauge for one in each], units)
+    return Edit(section.step.action.width.span, words)
 
 
 def _wide(units: str, level: Level, take: Take, goals: Sequence[Fraction]) -> Edit | None:
@@ -187,10 +211,27 @@ def _lengths(source: Source, units: str, piece: PiecePlan, takes: Mapping[str, T
     edits = []
     for section in piece.sections:
         measure = section.measure
+        if _is_fitted(section) and section.swatch in takes:
+            edits += _fitted(source, section)
+            continue
         if measure is None or measure.is_count or section.swatch not in takes or section.kind == "facing":
             continue
         edits.append(_long(source, units, piece, section, measure, takes))
     return edits
+
+
+def _is_fitted(section: Section) -> bool:
+    return isinstance(section.step.action, Shape) and section.step.action.over is None
+
+
+def _fitted(source: Source, section: Section) -> list[Edit]:
+    """Write the rows of a cap that was fitted to its armhole in the place of that word."""
+    span = section.step.action.span
+    found = _FITTED.search(source.text, span.start, span.end)
+    if found is None:
+        return []
+    place = replace(span, start=found.start(), end=found.end())
+    return [Edit(place, f" over {_counts(section.rows, 'rows')}")]
 
 
 def _long(
@@ -211,17 +252,34 @@ def _long(
     return Edit(span, rows)
 
 
-def _tops(piece: PiecePlan, takes: Mapping[str, Take]) -> list[Edit]:
+def _tops(units: str, piece: PiecePlan, takes: Mapping[str, Take], *, by_length: bool) -> list[Edit]:
     if piece.top is None or piece.levels[-1].swatch not in takes:
         return []
-    edits = []
+    edits: list[tuple[Measure, Sequence[int], str]] = []
+    widths: list[Measure] = []
     for step in (piece.top.neck_step, piece.top.shoulder_step):
         action = step.action if step is not None else None
         if isinstance(action, Neck):
-            edits += [(action.width, piece.top.neck, "sts"), (action.depth, piece.top.neck_rows, "rows")]
+            depth = [piece.top.depth_rows(size) for size in range(len(piece.top.neck))]
+            widths += [action.width] if by_length else []
+            edits += [] if by_length else [(action.width, piece.top.neck, "sts")]
+            edits += [(action.depth, depth, "rows")]
+            if action.placket is not None:
+                edits += [(action.placket.width, piece.top.centre, "sts")]
+                edits += [(action.placket.length, piece.top.placket_rows, "rows")]
         elif isinstance(action, Shoulders):
             edits += [(action.slope, piece.top.slope_rows, "rows")]
-    return [Edit(measure.span, _counts(counts, unit)) for measure, counts, unit in edits if not measure.is_count]
+    if piece.half is not None and piece.half.band is None:
+        widths.append(piece.half.opening)
+    kept = [Edit(measure.span, _counts(counts, unit)) for measure, counts, unit in edits if not measure.is_count]
+    level = piece.levels[-1]
+    factor = level.sts_per_cm / takes[level.swatch].gauge.stitches
+    return [*kept, *(_scaled(units, one, factor, len(level.counts)) for one in widths if not one.is_count)]
+
+
+def _scaled(units: str, measure: Measure, factor: Fraction, sizes: int) -> Edit:
+    """Make a length as much longer as a stitch is wider, so that it comes to the same stitches."""
+    return Edit(measure.span, length_list([measure.at(size) * factor for size in range(sizes)], units))
 
 
 def _counts(counts: Sequence[int], unit: str) -> str:

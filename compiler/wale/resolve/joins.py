@@ -18,7 +18,7 @@ from wale.resolve.knitted import LINES as KNITTED_LINES
 from wale.resolve.knitted import read_knitted
 from wale.resolve.shapes import Line, Match, Shape
 from wale.resolve.workshop import Workshop
-from wale.spec import Band, Collar, Join, Piece, Seam, SetIn, SewnOn
+from wale.spec import PLACKET_EDGES, Band, Collar, Join, Piece, Seam, SetIn, SewnOn
 
 BAND_HEAD = {"band": Shape({"band NAME": ("make NUMBER",)})}
 _WITH, _SIDES, _SLEEVES = "seam PIECE1 EDGE1 with PIECE2 EDGE2", "seam sides", "seam sides and sleeves"
@@ -51,8 +51,10 @@ MOST_OVERLAP = 60
 """Most stitches by which the ends of a hood lie on each other (our choice)."""
 ARMHOLES = 2
 """Armholes of a garment, and so the bands along them."""
-EDGES = ("neck", "shoulders", "sides", "armholes", "top", "cast-on", "front-edge", "pocket")
+EDGES = ("neck", "shoulders", "sides", "armholes", "top", "cast-on", "front-edge", "pocket", *PLACKET_EDGES)
 """Edges of a piece that can be joined or picked up."""
+END = "end"
+"""The edge of a band that another one is picked up along: one of its two ends."""
 
 
 def read_joins(shop: Workshop, block: Block, pieces: Mapping[str, Piece]) -> tuple[Join, ...]:
@@ -108,6 +110,15 @@ def _sewn_on(shop: Workshop, line: Line) -> SewnOn | None:
     return SewnOn(names[0].text, names[1].text, up, lengths.get(_ASIDE), line.span, line.keyword == "inset")
 
 
+_ENDS = "Write `along right-front front-edge, neckband end`, or `along neckband end, left-front front-edge`."
+_MISSING = {
+    "front-edge": "Only half pieces have a front edge, such as `piece left-front, as back, left half`.",
+    **dict.fromkeys(
+        PLACKET_EDGES, "A front has a placket where its `neck` line says so: `placket 3 cm wide over 12 cm`."
+    ),
+}
+
+
 def _edge(shop: Workshop, match: Match, number: str, pieces: Mapping[str, Piece]) -> tuple[str, str] | None:
     """Give a piece's edge; unknown pieces, unknown edges, and edges that the piece lacks are reported."""
     name, edge = match.name(f"PIECE{number}"), match.name(f"EDGE{number}")
@@ -120,7 +131,7 @@ def _edge(shop: Workshop, match: Match, number: str, pieces: Mapping[str, Piece]
             f"`{edge.text}` is no edge of a piece",
             edge.span,
             f"did you mean `{near}`?" if near else "unknown edge",
-            f"Edges: {', '.join(EDGES)}.",
+            f"Edges: {', '.join(EDGES)}; and `{END}` of a band that is worked flat.",
             fixes=[Fix(f"write `{near}`", (Edit(edge.span, near),))] if near else [],
         )
         return None
@@ -133,9 +144,7 @@ def _edge(shop: Workshop, match: Match, number: str, pieces: Mapping[str, Piece]
             f"the piece `{name.text}` has no {edge.text}",
             name.span.to(edge.span),
             "no such edge here",
-            "Only half pieces have a front edge, such as `piece left-front, as back, left half`."
-            if edge.text == "front-edge"
-            else f"A piece has {edge.text} where a line `{edge.text}` shapes it.",
+            _MISSING.get(edge.text, f"A piece has {edge.text} where a line `{edge.text}` shapes it."),
             also=[(piece.span, "the piece")],
         )
         return None
@@ -145,6 +154,8 @@ def _edge(shop: Workshop, match: Match, number: str, pieces: Mapping[str, Piece]
 def _has_edge(piece: Piece, edge: Name) -> bool:
     if edge.text == "neck":
         return any(isinstance(step.action, Neck) for step in piece.steps)
+    if edge.text in PLACKET_EDGES:
+        return any(isinstance(step.action, Neck) and step.action.placket is not None for step in piece.steps)
     if edge.text == "front-edge":
         return piece.half is not None
     if edge.text == "shoulders":
@@ -184,6 +195,11 @@ def read_band(shop: Workshop, name: str, block: Block, pieces: Mapping[str, Piec
         return None
     swatch = context.knows("swatch", last.name("SWATCH")) and last.name("SWATCH").text in shop.swatches
     matches = [line.head, *line.listed, *([last] if last is not line.head else [])]
+    ends, matches = _ends(shop, matches)
+    if len(ends) > 1 or (ends and not matches):
+        message = "a band is picked up along an edge of a piece, and along the end of one other band beside it"
+        context.report("E216", message, line.span, "no edge" if not matches else "two ends", _ENDS)
+        return None
     pairs = [_picked(shop, match, pieces) for match in matches]
     edges = tuple(pair for pair in pairs if pair is not None)
     knitted = read_knitted(shop, lines.get("knitted", ()))
@@ -224,6 +240,7 @@ def read_band(shop: Workshop, name: str, block: Block, pieces: Mapping[str, Piec
         Collar(collar[1]) if collar else None,
         is_open,
         overlap or 0,
+        ends[0] if ends else "",
     )
 
 
@@ -275,6 +292,13 @@ def _one_edging(shop: Workshop, block: Block, found: list[Line]) -> bool:
             "Leave one of them out.",
         )
     return len(found) == 1
+
+
+def _ends(shop: Workshop, matches: list[Match]) -> tuple[list[str], list[Match]]:
+    """Part the ends of other bands, by the names of these, from the edges of pieces."""
+    bands = shop.context.blocks.get("band", {})
+    others = [one for one in matches if one.name("PIECE").text in bands and one.name("EDGE").text == END]
+    return [one.name("PIECE").text for one in others], [one for one in matches if one not in others]
 
 
 def _picked(shop: Workshop, match: Match, pieces: Mapping[str, Piece]) -> tuple[str, str] | None:

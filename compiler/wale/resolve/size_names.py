@@ -75,7 +75,7 @@ def checked_names(
         body = table.size(name) if table else None
         if table and body is None:
             sound = False
-            near = near_word(name, table.names)
+            near = near_word(name, [one for one in table.names if one not in dict(named)])
             context.report(
                 "E216",
                 f"{_called(table)} has no size `{name}`",

@@ -23,6 +23,7 @@ from wale.actions import (
     Mark,
     Neck,
     Note,
+    Placket,
     Shoulders,
     Steek,
     Work,
@@ -33,7 +34,7 @@ from wale.measure import Constant, Measure
 from wale.quantity import show_decimal
 from wale.resolve import crowns, edgings, fabrics, halves, holding, knitted
 from wale.resolve.amounts import whole
-from wale.resolve.shapes import Line, Shape
+from wale.resolve.shapes import Line, Match, Shape
 from wale.resolve.workshop import Placed, Workshop
 
 COURSE_FORMS = tuple(dict.fromkeys(one.form for one in COURSES.values()))
@@ -49,6 +50,7 @@ def _course_options(form: str) -> tuple[str, ...]:
 EVENLY = {"increase": True, "decrease": False}
 """Lines that reach a width evenly, and whether they gain stitches."""
 CURVES: tuple[Curve, ...] = ("round", "square", "V", "scoop", "boat")
+PLACKET = "placket WIDTH wide over LENGTH"
 BIND_SIDES = "bind off WIDTH each side"
 STRAIGHT = "shoulders straight"
 LINES = {
@@ -88,7 +90,7 @@ LINES = {
         for word in EVENLY
     },
     "mark": Shape({"mark NAME": ()}, once=False),
-    "neck": Shape({"neck WIDTH wide": ("DEPTH deep", *CURVES)}),
+    "neck": Shape({"neck WIDTH wide": ("DEPTH deep", *CURVES, PLACKET)}),
     "shoulders": Shape({"shoulders slope DEPTH": ("short rows", "bound off in steps"), STRAIGHT: ()}),
     "bind": Shape({BIND_SIDES: ("named NAME",), edgings.CORD: (), "bind off": ("MANNER",)}, once=False),
     **holding.LINES,
@@ -244,9 +246,20 @@ def _neck(shop: Workshop, line: Line, in_round: bool) -> Action | None:
         return None
     depth = shop.names.scope.measure(line.options["DEPTH deep"].value("DEPTH"), "length", "rows")
     width, depth = shop.known(width), shop.known(depth)
-    if width is None or depth is None:
+    placket = _placket(shop, line.options[PLACKET]) if PLACKET in line.options else None
+    if placket is not None and "scoop" in curves:
+        help = "Write `round`, `square`, `boat` or `V`, or leave the placket out."
+        shop.context.report("E405", "a scoop has no placket yet", placket.span, "below a scoop", help)
         return None
-    return Neck(width, depth, curves[0] if curves else "round", line.span)
+    if width is None or depth is None or (PLACKET in line.options and placket is None):
+        return None
+    return Neck(width, depth, curves[0] if curves else "round", line.span, placket)
+
+
+def _placket(shop: Workshop, match: Match) -> Placket | None:
+    width = shop.known(shop.names.scope.measure(match.value("WIDTH"), "length", "stitches"))
+    length = shop.known(shop.names.scope.measure(match.value("LENGTH"), "length", "rows"))
+    return Placket(width, length, match.span) if width is not None and length is not None else None
 
 
 def _shoulders(shop: Workshop, line: Line, in_round: bool) -> Action | None:

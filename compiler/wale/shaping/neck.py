@@ -119,6 +119,26 @@ def boat_neck(stitches: int, rows: int, ends: int, *, least: int = 1) -> Neck:
     return neck_steps(stitches, rows, least=max(least, stitches - ends))
 
 
+def with_placket(neck: Neck, stitches: int, rows: int) -> Neck:
+    """Put a slit below a neck: its foot is bound off first, and what the centre has beside it where the neck begins.
+
+    Args:
+        neck: the neck, its centre as wide as the slit or by an even count wider.
+        stitches: stitches of the slit's foot.
+        rows: rows of the slit, even, >= 2.
+
+    Returns:
+        The neck, with the slit's stitches as its centre. No step falls beside the slit; on the row on which the neck
+        alone would begin, what is left of its centre goes at each side, or else its first step.
+
+    Source: docs/maths.md#placket. Example: 32 sts in 14 rows, 12 at the centre, with a slit of 6 sts and 4 rows are
+    6, then 0, 3, 3, 2, 2, 1, 1, 1 at each side in 18 rows.
+    """
+    corner = (neck.centre - stitches) // 2
+    beside = (0,) * (rows // 2 - 1)
+    return Neck(stitches, (*beside, *((corner,) if corner else ()), *neck.steps), neck.rows + rows)
+
+
 def slope_runs(steps: tuple[int, ...]) -> tuple[tuple[int, int], ...]:
     """Give the decreases of a V after its first one: (rows from one to the next, times), neighbours different."""
     places = [place for place, step in enumerate(steps) if step]

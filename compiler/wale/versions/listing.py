@@ -152,10 +152,14 @@ def _piece(spec: Spec, piece: PiecePlan) -> Iterator[tuple[Span | None, str]]:
     if piece.top is not None:
         top = piece.top
         if top.neck_step is not None:
+            depth = [top.depth_rows(size) for size in sizes]
             yield (
                 top.neck_step.action.span,
-                f"{piece.name}.neck: {_counts(top.neck)} sts, {_counts(top.neck_rows)} {work}",
+                f"{piece.name}.neck: {_counts(top.neck)} sts, {_counts(depth)} {work}",
             )
+            if top.has_placket:
+                words = f"{piece.name}.placket: {_counts(top.centre)} sts, {_counts(top.placket_rows)} {work}"
+                yield top.neck_step.action.span, words
         if top.shoulder_step is not None:
             words = f"{piece.name}.shoulders: {_counts(top.shoulder)} sts each, {_worked(top.slope_rows, work)}"
             yield top.shoulder_step.action.span, words

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from itertools import groupby, pairwise
 
+from wale.draft.band_ends import goes_up
 from wale.draft.opened import opens
 from wale.draft.pocket_edges import POCKET
 from wale.plan import BandPlan
-from wale.spec import Band
+from wale.spec import PLACKET_EDGES, Band
 from wale.write.context import Context, needle_text
 from wale.write.cords import cord_line
 from wale.write.flat_bands import flat_rows
@@ -82,8 +83,16 @@ def _start(at: Context, band: Band, plan: BandPlan) -> str:
     if edge == POCKET:
         text = f"Slip the held sts of the {name} pocket onto the needle: they are knitted, no others are picked up."
         return f"{text} Work it once for each opening." if plan.make > 1 else text
+    if edge in PLACKET_EDGES:
+        side = edge.partition("-")[0]
+        if goes_up(band, pieces):
+            return f"Begin at the foot of the {name} placket and go up its {side} edge as worn."
+        begin = f"at the bound-off edge of the {band.end}" if band.end else "at the neck"
+        return f"Begin {begin} and go down the {side} edge as worn of the {name} placket."
     piece = at.plan.piece(name)
     is_right = piece is not None and piece.half is not None and piece.half.hand == "right"
     if edge == "neck":
         return f"Begin at the front edge of the {name}." if is_right else f"Begin at the shoulder seam of the {name}."
+    if band.end and not is_right:
+        return f"Begin at the bound-off edge of the {band.end} and go down the front edge of the {name}."
     return f"Begin at the {'lower edge' if is_right else 'neck'} of the {name}."

@@ -21,7 +21,7 @@ from wale.materials import Motif
 from wale.pattern import Drawing, DrawnPart
 from wale.plan import PiecePlan, Plan, Section
 from wale.pockets import place_of
-from wale.spec import SetIn, SewnOn, Spec
+from wale.spec import PLACKET_EDGES, SetIn, SewnOn, Spec
 from wale.write.drawn_bands import lapel
 from wale.write.openings import openings
 from wale.write.outline import (
@@ -83,7 +83,13 @@ def drawing(spec: Spec, plan: Plan, size: int) -> Drawing | None:
         parts += _pockets(spec, plan, piece, size)
         parts += _pocket_edges(spec, plan, piece, size)
     bands = [
-        part for piece in fronts for part in (*_band(spec, plan, piece, size), *_front_band(spec, plan, piece, size))
+        part
+        for piece in fronts
+        for part in (
+            *_buttoned(spec, plan, piece, size),
+            *_band(spec, plan, piece, size),
+            *_front_band(spec, plan, piece, size),
+        )
     ]
     words = [_described(spec, front, size, "body" if len(bodies) > 1 else front.name)]
     words += [_described(spec, piece, size, "two sleeves") for piece in sleeves[:1]]
@@ -335,7 +341,7 @@ def _band(spec: Spec, plan: Plan, piece: PiecePlan, size: int) -> list[DrawnPart
     for band, planned in zip(spec.bands, plan.bands, strict=True):
         if (piece.name, "neck") not in band.edges or piece.half is not None or planned.hood:
             continue
-        edge = neck_edge(piece, size)
+        edge = _above_placket(piece, neck_edge(piece, size), size)
         high, low, wide = edge[0][1], edge[-1][1], edge[0][0]
         depth = planned.depth(size)
         shrink = max(Fraction(0), (wide - depth) / wide)
@@ -348,6 +354,32 @@ def _band(spec: Spec, plan: Plan, piece: PiecePlan, size: int) -> list[DrawnPart
         fill = _Fill(((colour,),), cell, (Fraction(0), low), "")
         parts.append(_part(straightened(ring), fill, lambda point: (float(point[0]), float(point[1]))))
     return parts
+
+
+def _above_placket(piece: PiecePlan, edge: Sequence[Point], size: int) -> list[Point]:
+    """Leave the slit out of a neck's edge."""
+    if piece.top is None or not piece.top.has_placket:
+        return list(edge)
+    low = edge[0][1] - piece.top.depth_rows(size) / piece.sections[-1].rows_per_cm
+    return [(x, y) for x, y in edge if y >= low]
+
+
+def _buttoned(spec: Spec, plan: Plan, piece: PiecePlan, size: int) -> list[DrawnPart]:
+    """The bands of a placket, one over the other in its slit."""
+    along = [
+        (band, planned)
+        for band, planned in zip(spec.bands, plan.bands, strict=True)
+        if {(piece.name, edge) for edge in PLACKET_EDGES} & set(band.edges)
+    ]
+    if not along or piece.top is None or not piece.top.has_placket:
+        return []
+    band, planned = min(along, key=lambda one: one[0].buttonholes is None)
+    edge = neck_edge(piece, size)
+    (wide, low), (_, top) = edge[-1], _above_placket(piece, edge, size)[-1]
+    cell = (1 / planned.rows_per_cm, 1 / planned.sts_per_cm)
+    fill = _Fill(((spec.yarns[spec.swatches[band.swatch].yarns[0]].colour,),), cell, (Fraction(0), low), "")
+    corners = ((wide, low), (wide, top), (-wide, top), (-wide, low))
+    return [_part(corners, fill, lambda point: (float(point[0]), float(point[1])))]
 
 
 def _pom_pom(spec: Spec, piece: PiecePlan, size: int, action: PomPom) -> DrawnPart:

@@ -108,7 +108,7 @@ _SIDE = re.compile(r"\b(left|right|Left|Right)(?= side(?: edge)?:)")
 _MADE = re.compile(r"\bm1[LR]\b")
 _CABLE = re.compile(r"(?<=\bcable )((?:\d )?)(left|right)\b")
 _LEANING = re.compile(r"\b(left|right)\b")
-_PLACE = re.compile(r"\b(?:left|right)\b(?= half as worn)|(?<= 1 st at the )(?:left|right)(?= edge)")
+_PLACE = re.compile(r"\b(?:left|right)\b(?= (?:half|edge) as worn)|(?<= 1 st at the )(?:left|right)(?= edge)")
 _SIDED = re.compile(r"\b(?:left|right)\b(?! side)", re.IGNORECASE)
 _LEANS = re.compile(r"\b(?:leans|leaning) (?:left|right)\b")
 _OTHER = {"left": "right", "right": "left", "Left": "Right", "Right": "Left", "m1L": "m1R", "m1R": "m1L"}

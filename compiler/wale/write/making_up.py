@@ -18,7 +18,7 @@ from wale.spec import Seam, SetIn, SewnOn, Spec
 from wale.write.context import length_text, unit
 from wale.write.finishing import sewing_yarn
 from wale.write.joining import grafting
-from wale.write.open_bands import collar_ends
+from wale.write.open_bands import collar_ends, placket_feet
 from wale.write.steeks import cutting
 
 FOLDS: dict[Fold, str] = {"purl ridge": "purl ridge", "picot": "row of eyelets", "slipped": "row of slipped stitches"}
@@ -68,9 +68,9 @@ def finishing_steps(spec: Spec, plan: Plan, sizes: Sequence[int]) -> tuple[Parag
                 items.append(Paragraph(_pom_pom(spec, step.action, sizes)))
             elif isinstance(step.action, Tassel):
                 items.append(Paragraph(_tassel(spec, step.action, sizes)))
-    items += [Paragraph(text) for text in collar_ends(spec, plan)]
+    items += [Paragraph(text) for text in (*collar_ends(spec, plan), *placket_feet(spec))]
     if len(spec.buttonholes) > sum(band.collar is not None for band in plan.bands if band.holes):
-        items.append(Paragraph("Sew a button to the other front band opposite each buttonhole."))
+        items.append(Paragraph("Sew a button to the other band in front, opposite each buttonhole."))
     items.append(Paragraph("Weave in all ends on the wrong side."))
     return tuple(items)
 

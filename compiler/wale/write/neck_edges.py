@@ -21,6 +21,9 @@ def neck_edge(at: Context, side: str, first: int) -> list[Part]:
     steps = top.steps[at.size]
     if not any(steps):
         return []
+    # nothing goes beside a placket
+    beside = next(pair for pair, step in enumerate(steps) if step)
+    steps, first = steps[beside:], first + 2 * beside
     if top.is_sloped:
         parts: list[Part] = [
             f"; at the start of {side} rows work ",

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from wale.draft.opened import front_neck, opens
 from wale.plan import PiecePlan, Plan
-from wale.spec import Band, Spec
+from wale.spec import PLACKET_EDGES, Band, Spec
 
 AROUND = "and go up its right side as worn, over the back and down its left side"
 """The way of a band that opens in front."""
@@ -25,7 +25,30 @@ def open_start(band: Band, pieces: Mapping[str, PiecePlan]) -> str:
             f"Begin at a place {before} {sts} to the left of the middle of the {front.name} neck {AROUND} to the first "
             f"st; pick the last {band.overlap} up behind the first, in the same loops, as the end that lies below."
         )
+    if front.top is not None and front.top.has_placket:
+        upper = f"Begin at the upper end of the {front.name} placket {AROUND}"
+        return f"{upper}; work back and forth, and leave it open there."
     return f"Begin at the middle of the {front.name} neck {AROUND}; work back and forth, and leave it open there."
+
+
+def placket_feet(spec: Spec) -> list[str]:
+    """Say how the lower ends of bands along plackets are sewn: the one with buttonholes lies above."""
+    bands: dict[str, list[Band]] = {}
+    for band in spec.bands:
+        for name, edge in band.edges:
+            if edge in PLACKET_EDGES:
+                bands.setdefault(name, []).append(band)
+    told = []
+    for name, along in bands.items():
+        upper, *lower = sorted(along, key=lambda band: band.buttonholes is None)
+        yarn = spec.swatches[upper.swatch].yarns[0]
+        text = f"Foot of the {name} placket: "
+        if lower:
+            text += f"lay the {upper.name} over the {lower[0].name}; "
+        text += f"sew the lower end of the {upper.name} to the bound-off sts in {yarn}"
+        text += f", then that of the {lower[0].name} to the wrong side behind it." if lower else "."
+        told.append(text)
+    return told
 
 
 def collar_ends(spec: Spec, plan: Plan) -> list[str]:

@@ -229,10 +229,16 @@ def _top(piece: PiecePlan, size: int) -> Iterator[Measure]:
     half = half_width(piece, level, size)
     neck = max(x for x, _ in neck_edge(piece, size))
     middle, begins = inner(piece, size), _far(piece, neck, size)
-    depth, drop = top.neck_rows[size] / section.rows_per_cm, slope(piece, size)
+    depth, drop = top.depth_rows(size) / section.rows_per_cm, slope(piece, size)
     wide = top.neck[size] / gauge if piece.half is None else neck - middle
     yield Measure("neck width" if piece.half is None else "half the neck width", (begins, high), (neck, high), wide)
     yield Measure("neck depth", (middle, high - depth), (middle, high), depth)
+    if top.has_placket:
+        low = high - top.neck_rows[size] / section.rows_per_cm
+        foot = top.centre[size] / gauge
+        yield Measure("placket", (middle, low), (middle, high - depth), high - depth - low)
+        across = (low + high - depth) / 2
+        yield Measure("placket width", (-foot / 2, across), (foot / 2, across), foot)
     yield Measure("shoulder", (neck, high), (half, high), half - neck)
     if is_sloped(top):
         yield Measure("slope", (half, high - drop), (half, high), drop)

@@ -25,6 +25,11 @@ from wale.write.side_edges import (
     top_rows,
 )
 
+PLACKET = (
+    "These sts are the foot of the placket. Beside it both sides are worked straight; the neck begins with the first "
+    "shaping at their neck edges."
+)
+
 
 def top_lines(at: Context, section: Section) -> list[Line]:
     """Write neck and shoulders of a flat piece."""
@@ -49,12 +54,13 @@ def top_lines(at: Context, section: Section) -> list[Line]:
     elif slope:
         shoulders.append(_bind_off_steps(at, address, rows - slope))
     neck_row = _neck_row(at, address, first, rows)
+    placket = [at.remark(f"{address}.placket", PLACKET)] if top.has_placket else []
     # In the order of the rows: shoulders that begin above the neck row are told after it.
     if first > 1:
         before = at.line(f"{address}.before", "", "Work rows 1 to ", first - 1, " with this shaping.")
-        lines += [*shoulders, before, neck_row]
+        lines += [*shoulders, before, neck_row, *placket]
     else:
-        lines += [neck_row, *shoulders]
+        lines += [neck_row, *placket, *shoulders]
     lines += _side(at, address, "left", "RS", first, rows)
     lines += _side(at, address, "right", "WS", first, rows)
     return [*lines, *measured(at, section)]

@@ -66,9 +66,11 @@ VARIANTS = {
         "seed 3 cm\n    moss 4 cm\n    work    in grist",
     ),
     "hood": (
-        "weir-cardigan",
-        "rib     2.5 cm, 2x2, on 3 mm\n    bind off\n\nband button-band",
-        "hood 60 cm wide, 33 cm deep\n    bind off\n\nband button-band",
+        "leat-cardigan",
+        "along right-front front-edge, right-front neck, back neck, left-front neck,\n"
+        "                 left-front front-edge in ridged\n    shawl collar 14 cm, 5 cm in front, garter\n"
+        "    buttonholes  5 of 2 sts\n    bind off, loosely",
+        "along right-front neck, back neck, left-front neck in ridged\n    hood 90 cm wide, 33 cm deep\n    bind off",
     ),
     "hood of a pullover": (
         "millrace-pullover",

@@ -13,7 +13,8 @@ HOODED = """band cover
     hood {wide} sts wide, 80 rows deep
 """
 BAND = "    rib     2.5 cm, 2x2, on 3 mm\n    bind off\n\nband button-band"
-CARDIGAN = (EXAMPLES / "weir-cardigan.wale").read_text("utf-8")
+WEIR = (EXAMPLES / "weir-cardigan.wale").read_text("utf-8")
+CARDIGAN = WEIR.replace("neckband end, ", "").replace(", neckband end", "")
 YARNS = {"mill-yarns.wale": (EXAMPLES / "mill-yarns.wale").read_text("utf-8")}
 
 

@@ -9,7 +9,9 @@ from functools import cache
 import pytest
 from msgspec.structs import replace
 from prove_patterns import NAMES, compiled
+from support import SPEC, errors, world
 
+from wale.driver import compile_spec
 from wale.prove.facts import Facts, Printed, PrintedSheet, PrintedWhole
 from wale.prove.proof import prove
 from wale.write.document import document
@@ -27,6 +29,40 @@ TRIED = (
     "wide-edge",
     "neck-below-the-armhole",
 )
+
+
+LACE = """wale 1
+
+pattern "Wristers"
+
+yarn flour
+    count  2/12 Nm wool
+    colour #f2ecdf
+
+motif eddy
+    repeat   6 sts, 4 rows
+    stitches |-| knit, |y| yo, |/| k2tog, |\\| ssk
+    | - - - - - - |
+    | - y / - - - |
+    | - - - - - - |
+    | - - - \\ y - |
+
+swatch waves, worked flat
+    motif  eddy in flour
+    needle 4.5 mm
+    washed 48 sts = 24 cm, 40 rows = 17 cm
+
+sizes one
+
+piece cuff, worked flat
+    edge    1 st each side
+    cast on 30 cm in waves
+    work    in eddy on waves, from the edge
+    work    6 cm
+    shape   to 24 cm over 8 cm
+    work    3 cm
+    bind off
+"""
 
 
 @cache
@@ -127,3 +163,22 @@ def test_a_chart_that_begins_on_another_row_is_caught() -> None:
     (chart,) = whole.wholes
     (finding,) = prove(replace(whole, wholes=(replace(chart, first=chart.first + 1),)), known)
     assert "the piece ends with row" in finding.message
+
+
+@pytest.mark.parametrize("way", ["", ", on any row"])
+def test_lace_that_is_shaped_has_a_sheet(way: str) -> None:
+    """Lace has decreases of its own: on its row 1 and 3 one each, beside those of the edges."""
+    text = LACE.replace("over 8 cm", f"over 8 cm{way}")
+    done = compile_spec(world(text), SPEC, (), ("rows", "charts"))
+    assert done.spec is not None and done.plan is not None and done.pattern is not None and errors(done) == []
+    page, wanted = printed(done.spec, done.plan, done.pattern, done.sizes), facts(done.spec, done.plan, done.sizes)
+    (sheet,) = page.sheets
+    shaped = [number for number, line in enumerate(sheet.lines) if "decrease 1 st at each edge" in line]
+    assert shaped
+    for old, new in (
+        ("at each edge", "at the left edge"),
+        ("decrease", "increase"),
+        ("decrease 1 st at each edge; ", ""),
+    ):
+        lines = [line.replace(old, new) if number == shaped[0] else line for number, line in enumerate(sheet.lines)]
+        assert prove(replace(page, sheets=(replace(sheet, lines=tuple(lines)),)), wanted)

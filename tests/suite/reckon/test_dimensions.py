@@ -239,7 +239,7 @@ WHOLE = {
     "yoke": ("yoke_counts", "yoke_multiple", "raglan_neck", "raglan_rounds"),
     "fabric": ("root",),
     "gauge": ("nearest",),
-    "neck": ("neck_steps", "neck_split", "sloped_neck", "scoop_neck", "boat_neck", "slope_runs"),
+    "neck": ("neck_steps", "neck_split", "sloped_neck", "scoop_neck", "boat_neck", "with_placket", "slope_runs"),
     "mitre": ("mitre_rounds",),
     "phrases": ("merge", "fold", "expand", "weigh"),
     "pickup": ("pick_up_pattern", "along_rows", "along_stitches"),

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from regrading import done, regraded
+import pytest
+from regrading import counts, done, regraded
 from support import EXAMPLES
 
 from wale.problems.problem import Problem
@@ -102,3 +103,14 @@ def test_counts_are_not_written_into_a_construction() -> None:
         found = regraded(text, kind="gauge", words=GAUGE, keep="counts")
         assert isinstance(found, Problem) and found.code == "E314"
         assert found.labels[-1].text == "made here"
+
+
+@pytest.mark.parametrize("name", ["forebay-pullover", "hopper-vest", "sluice-cardigan"])
+def test_the_counts_of_armholes_caps_plackets_and_halves_are_kept(name: str) -> None:
+    """At a looser gauge all pieces have the counts that they had; a cast-on in another swatch and bands are fitted."""
+    text = (EXAMPLES / f"{name}.wale").read_text("utf-8")
+    found = done(text, kind="gauge", words="25 sts, 36 rows in 10 cm", keep="counts")
+    old, new = counts(found.before.plan), counts(found.after.plan)
+    bands = {f"{band.name} sts" for band in found.before.plan.bands} if found.before.plan is not None else set()
+    others = {one for one in old if new[one] != old[one] and not one.endswith(".cast-on sts")}
+    assert others <= bands and len(old) > 20 and old.keys() == new.keys()
