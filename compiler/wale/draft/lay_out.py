@@ -128,6 +128,18 @@ def refuse_texture(build: Builder, step: Step) -> bool:
     return True
 
 
+def refuse_rib(build: Builder, step: Step) -> bool:
+    """Refuse rows that are no `rib` line in the swatch of a rib: no rule fits their stitches to its columns."""
+    swatch = build.swatch
+    if swatch is None or not swatch.stitch.startswith("rib"):
+        return False
+    if not isinstance(step.action, Work | Shape | BindSides | Hem | Crown | Coursed):
+        return False
+    why = f"would be worked in the swatch {swatch.name}, a rib, to whose columns only a `rib` line fits the stitches"
+    refuse(build, step, why, "write a `rib` line in its place, or add `work in` another swatch above it")
+    return True
+
+
 def _is_texture(build: Builder, fabric: Fabric | None) -> bool:
     return fabric is not None and fabric.motif is not None and build.spec.motifs[fabric.motif].is_texture
 
@@ -146,7 +158,7 @@ def _place(build: Builder, step: Step, after: Step | None) -> None:
     if build.piece.steek is not None and isinstance(action, Hem | Rib | Shape | Crown):
         refuse(build, step, *NOT_CUT)
         return
-    if refuse_texture(build, step):
+    if refuse_texture(build, step) or refuse_rib(build, step):
         return
     match action:
         case CastOn():
@@ -171,6 +183,8 @@ def _place(build: Builder, step: Step, after: Step | None) -> None:
             if action.front is not None:
                 build.change_fabric(step, swatches[action.front], None)
                 build.section(step, "front", action.depth, ".front")
+            elif build.levels[-1].scale != 1:
+                build.evenly(step, build.cast_on or step)
         case Rib():
             build.fabric = None
             below = build.levels[-1]
