@@ -50,6 +50,8 @@ class Builder(Struct):
     swatch: Swatch | None = None
     fabric: Fabric | None = None
     cast_on: Step | None = None
+    motif: Step | None = None
+    """The line that began the motif; an edging ends it, and `fabric` is then None."""
     waits: Step | None = None
     is_bound_off: bool = False
     tops: dict[str, Step] = field(default_factory=dict)
@@ -105,6 +107,7 @@ class Builder(Struct):
         below = self.levels[-1]
         fresh = self.sections and (swatch != below.swatch or below.rib or below.scale != 1)
         self.swatch, self.fabric = swatch, fabric
+        self.motif = step if has_motif(fabric) else None
         if fresh or self.waits is not None:
             owner = step if below.label != "cast-on" else self.cast_on
             self.evenly(step, owner, fabric=fabric)
