@@ -100,13 +100,17 @@ class Half(Struct, frozen=True):
 
 
 class CastOn(Struct, frozen=True):
-    """Cast on `width` in the fabric of a swatch; `narrower` in percent (None: 3 where a folded hem follows)."""
+    """Cast on `width` in the fabric of a swatch; `narrower` in percent (None: 3 where a folded hem follows).
+
+    `label` names its level, and the one that a change of gauge above it makes; "" for the first measure in the width.
+    """
 
     width: Measure
     swatch: str
     narrower: Fraction | None
     manner: str
     span: Span
+    label: str = ""
 
 
 Fold = Literal["purl ridge", "picot", "slipped"]

@@ -161,6 +161,7 @@ class Course(Struct, frozen=True):
             front, the other sleeve and the back, in working order; a sleeve's stitches are `{arm}`.
         at_back: its rounds begin in the middle of the back, as those of joined pieces do above a course of theirs.
         in_motif: a motif may go on through it: `{motif}` is then 1, else 0, and no row is its own.
+        in_garter: it may stand in a swatch of garter, at whose gauge it is: `{garter}` is then 1, else 0.
         least: the fewest stitches that it can begin with.
         why: both in words.
         to: name of the slot that is the width after it, whose stitches are `{after}`; "" where they are as before.
@@ -192,6 +193,7 @@ class Course(Struct, frozen=True):
     is_joined: bool = False
     at_back: bool = False
     in_motif: bool = False
+    in_garter: bool = False
 
     @property
     def line(self) -> str:
@@ -205,8 +207,11 @@ class Course(Struct, frozen=True):
 
     def worked_out(self, before: int, given: Values | None = None) -> dict[str, Fraction]:
         """Give the numbers for the stitches that it begins with, those too, and whatever else is given."""
-        plain = {"motif": Fraction(0)} if self.in_motif else {}
-        return _worked_out((*self.fixed, *self.numbers), {**plain, **(given or {}), "before": Fraction(before)})
+        plain = {name for name, goes in (("motif", self.in_motif), ("garter", self.in_garter)) if goes}
+        return _worked_out(
+            (*self.fixed, *self.numbers),
+            {**dict.fromkeys(plain, Fraction(0)), **(given or {}), "before": Fraction(before)},
+        )
 
     def settled(self, given: Values) -> dict[str, Fraction]:
         """Give the numbers that follow from the slots alone."""

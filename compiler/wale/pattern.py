@@ -89,7 +89,7 @@ class ChartColour(Struct, frozen=True):
 
 
 class ChartStart(Struct, frozen=True):
-    """Where a piece or size starts: text ("back, M") and the chart column (from 1, as the chart counts)."""
+    """Where pieces and sizes start: text ("back XS, M; sleeve L") and the chart column, from 1 as the chart counts."""
 
     text: str
     column: int

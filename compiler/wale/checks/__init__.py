@@ -10,6 +10,7 @@ from wale.checks import (
     crown_floats,
     floats,
     joins,
+    largest,
     lengths,
     plackets,
     pockets,
@@ -26,6 +27,7 @@ from wale.problems.problem import Problem
 from wale.spec import Spec
 
 CHECKS: tuple[Callable[[Spec, Plan], list[Problem]], ...] = (
+    largest.check,
     joins.check,
     caps.check,
     pockets.check,

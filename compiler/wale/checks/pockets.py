@@ -28,8 +28,8 @@ def _off(spec: Spec, plan: Plan, join: SewnOn) -> Problem | None:
     if pocket is None or under is None:
         return None
     why, help = _never(join, pocket, under)
-    if not why and join.is_inset:
-        why, help = _linings(spec, pocket)
+    if not why:
+        why, help = _made(spec, join, pocket)
     for size, name in enumerate(plan.sizes):
         place = place_of(plan, join, size)
         if why or place is None:
@@ -54,15 +54,16 @@ def _off(spec: Spec, plan: Plan, join: SewnOn) -> Problem | None:
     )
 
 
-def _linings(spec: Spec, pocket: PiecePlan) -> tuple[str, str]:
-    """Say whether a lining is made as often as there are openings for it."""
-    insets = [one for one in spec.joins if isinstance(one, SewnOn) and one.is_inset and one.piece == pocket.name]
+def _made(spec: Spec, join: SewnOn, pocket: PiecePlan) -> tuple[str, str]:
+    """Say whether a pocket is made as often as there are places for it, one a half."""
+    lines = [one for one in spec.joins if isinstance(one, SewnOn) and one.piece == pocket.name]
     halves = {piece.name for piece in spec.pieces if piece.half is not None}
-    openings = sum(1 if one.onto in halves or one.aside is None else 2 for one in insets)
-    if openings == pocket.make:
+    places = sum(1 if one.onto in halves or one.aside is None else 2 for one in lines)
+    if places == pocket.make:
         return "", ""
-    many = f"there {'is' if openings == 1 else 'are'} {openings} opening{'' if openings == 1 else 's'}"
-    return f"{many} for the {pocket.make} that are made", f"Write `make {openings}` on the lining's line."
+    many = f"there {'is' if places == 1 else 'are'} {places} {'opening' if join.is_inset else 'place'}"
+    many += f"{'' if places == 1 else 's'} for the {pocket.make} that {'is' if pocket.make == 1 else 'are'} made"
+    return many, f"Write `make {places}` on the {pocket.name}'s line."
 
 
 def _closed(spec: Spec, plan: Plan, join: SewnOn, size: int) -> tuple[str, str]:
@@ -90,9 +91,8 @@ def _never(join: SewnOn, pocket: PiecePlan, under: PiecePlan) -> tuple[str, str]
         return "only flat pieces are sewn on flat ones so far", "Work both of them flat."
     if pocket is under:
         return "it is the same piece", "Name the piece that the pocket is sewn onto last."
-    if pocket.make > 2 or (under.half is not None and pocket.make > 1 and not join.is_inset):
-        most = "one pocket a half" if under.half is not None else "two pockets"
-        return f"there is room for {most}", "Make fewer of them, or a piece of its own for each place."
+    if pocket.make > 2:
+        return "there is room for two pockets", "Make fewer of them, or a piece of its own for each place."
     if (pocket.make == 2 or under.half is not None) and join.aside is None:
         return "nothing says how far from the middle", "Add `, 5 cm from the centre` to the line."
     if pocket.make == 1 and under.half is None and join.aside is not None:

@@ -1,4 +1,4 @@
-"""W604, N605 and W611: a swatch that hardly can be as written, or was never washed.
+"""W604, N605, W611 and W261: a swatch that hardly can be as written, was never washed, or is none of its band.
 
 What: rows per stitch of a fabric, and the stitches of stockinette against what its yarn usually gives.
 Why: a slip in a count or unit changes every length of the garment, and so may the first wash.
@@ -35,12 +35,27 @@ def check(spec: Spec, plan: Plan) -> list[Problem]:
             problems.append(_unwashed(swatch))
         if swatch.stitch == "stockinette":
             problems += _class(spec, swatch)
-    return problems
+    return [*problems, *_bands(spec, plan)]
 
 
 def usual_ratio(swatch: Swatch) -> tuple[Fraction, Fraction] | None:
     """Give the least and greatest usual rows to a stitch of a swatch's fabric, None where no figure is known."""
     return RATIOS.get(swatch.stitch)
+
+
+def _bands(spec: Spec, plan: Plan) -> list[Problem]:
+    """Look at each band, which is known to be worked flat or in the round once its edges are."""
+    is_flat = {band.name: band.is_flat for band in plan.bands}
+    found = []
+    for band in spec.bands:
+        swatch = spec.swatches[band.swatch]
+        if band.name in is_flat and swatch.in_round == is_flat[band.name]:
+            needs, has = ("flat", "in the round") if swatch.in_round else ("in the round", "flat")
+            why = f"the band {band.name} is worked {needs}, and the swatch `{swatch.name}` {has}"
+            labels = (Label(band.span, "another tension"), Label(swatch.span, "the swatch"))
+            help = "Knit a swatch the way the band is worked: stitches and rows differ."
+            found.append(Problem("W261", why, labels, help=help))
+    return found
 
 
 def _unwashed(swatch: Swatch) -> Problem:

@@ -21,7 +21,7 @@ CORD = Course(
                 Passage(
                     "about",
                     "A cord, on two double-pointed needles: after each round push the stitches to the other end of the "
-                    "needle without turning, and draw the yarn across behind them:",
+                    "needle without turning, and draw the yarn across behind them. That alone joins the rounds:",
                     is_remark=True,
                 ),
                 Passage("even", "Knit {even!rounds}.", made=rounds("{before}", "{even}")),

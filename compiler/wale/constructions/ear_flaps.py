@@ -73,4 +73,5 @@ EAR_FLAPS = Course(
         ),
     ),
     final=Final("ends", is_drawn=False),
+    in_garter=True,
 )

@@ -7,9 +7,8 @@ https://rhyflowerknits.com/shawl-shaping-101-half-pi/ (9, 17, 29, 53, 101, 197 s
 
 from __future__ import annotations
 
+from wale.constructions.shawls import back
 from wale.course import Course, Final, Loop, Made, Number, Part, Passage
-
-_BACK = "k2, p to the last 2 sts, k2."
 
 
 def _row(slot: str, lead: str, words: str, stitches: str, side: str, when: str = "1") -> Passage:
@@ -20,6 +19,7 @@ HALF_CIRCLE = Course(
     form="half circle over LENGTH",
     example="half circle over 60 cm",
     in_round=False,
+    in_garter=True,
     least=7,
     why="two borders of two stitches, and three between them",
     numbers=(
@@ -40,7 +40,7 @@ HALF_CIRCLE = Course(
                     is_remark=True,
                 ),
                 _row("first", "Row 1 (RS)", "knit.", "{before}", "RS"),
-                _row("second", "Row 2 (WS)", _BACK, "{before}", "WS"),
+                *back("second", "Row 2 (WS)", "{before}"),
                 Loop(
                     "{gains}",
                     (
@@ -65,7 +65,7 @@ HALF_CIRCLE = Course(
                             "RS",
                             when="1 - {start}",
                         ),
-                        _row("back", "Next row (WS)", _BACK, "{total}", "WS"),
+                        *back("back", "Next row (WS)", "{total}"),
                         Passage(
                             "again",
                             "Repeat rows 1 and 2 {again!times}.",

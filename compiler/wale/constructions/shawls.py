@@ -9,10 +9,22 @@ from __future__ import annotations
 from wale.course import Course, Final, Made, Number, Part, Passage
 
 _RS, _WS = ("RS",), ("WS",)
+
+
+def back(slot: str, lead: str, stitches: str) -> tuple[Passage, Passage]:
+    """Give a wrong-side row between two borders of garter, and the same where all is in garter."""
+    made = (Made(stitches, stitches, sides=_WS),)
+    return (
+        Passage(slot, "k2, p to the last 2 sts, k2.", lead, made, when="1 - {garter}"),
+        Passage(slot, "knit.", lead, made, when="{garter}"),
+    )
+
+
 TRIANGLE = Course(
     form="triangle over LENGTH",
     example="triangle over 60 cm",
     in_round=False,
+    in_garter=True,
     modulus=2,
     residue=1,
     least=7,
@@ -39,24 +51,14 @@ TRIANGLE = Course(
                     "Row 1 (RS)",
                     (Made("{before} + 4", "{before} + 4", sides=_RS),),
                 ),
-                Passage(
-                    "back",
-                    "k2, p to the last 2 sts, k2.",
-                    "Row 2 (WS)",
-                    (Made("{before} + 4", "{before} + 4", sides=_WS),),
-                ),
+                *back("back", "Row 2 (WS)", "{before} + 4"),
                 Passage(
                     "gain",
                     "k2, yo, k to the marker, yo, slip the marker, k1, yo, k to the last 2 sts, yo, k2.",
                     "Row 3 (RS)",
                     (Made("{before} + 8", "{before} + 8", sides=_RS),),
                 ),
-                Passage(
-                    "over",
-                    "k2, p to the last 2 sts, k2.",
-                    "Row 4 (WS)",
-                    (Made("{before} + 8", "{before} + 8", sides=_WS),),
-                ),
+                *back("over", "Row 4 (WS)", "{before} + 8"),
                 Passage(
                     "again",
                     "Repeat rows 3 and 4 {again!times} more. {all!sts}.",
@@ -81,6 +83,7 @@ CRESCENT = Course(
     form="crescent over LENGTH",
     example="crescent over 40 cm",
     in_round=False,
+    in_garter=True,
     least=7,
     why="two borders of two stitches, and three between them",
     numbers=(
@@ -100,11 +103,15 @@ CRESCENT = Course(
                     "Row 1 (RS)",
                     (Made("{before} + 2", "{before} + 2", sides=_RS),),
                 ),
-                Passage(
-                    "wrong",
-                    "k2, yo, p to the last 2 sts, yo, k2.",
-                    "Row 2 (WS)",
-                    (Made("{before} + 4", "{before} + 4", sides=_WS),),
+                *(
+                    Passage(
+                        "wrong",
+                        f"k2, yo, {between} to the last 2 sts, yo, k2.",
+                        "Row 2 (WS)",
+                        (Made("{before} + 4", "{before} + 4", sides=_WS),),
+                        when=when,
+                    )
+                    for between, when in (("p", "1 - {garter}"), ("k", "{garter}"))
                 ),
                 Passage(
                     "again",

@@ -207,6 +207,9 @@ def _holes_do_not_fit(spec: Spec, band: Band, plan: BandPlan) -> Problem | None:
         help = "Give them to a band along the front edge of a half piece, or along a placket."
         message = f"the band {band.name} has no front edge to button"
         return problem("E518", message, holes.span, help=help)
+    if band.rib.texture == "rolled":
+        help = "Work the band in rib, garter, seed or moss."
+        return problem("E518", f"the band {band.name} rolls up over its buttonholes", holes.span, help=help)
     for size, name in enumerate(spec.size_names):
         if not plan.holes[size]:
             message = f"{holes.number} buttonholes of {holes.each} sts do not fit in the {_along(plan, size)} sts of "

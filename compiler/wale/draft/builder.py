@@ -9,6 +9,7 @@ from msgspec.structs import replace
 
 from wale.actions import (
     EDGINGS,
+    CastOn,
     Evenly,
     Fabric,
     Step,
@@ -50,6 +51,8 @@ class Builder(Struct):
     swatch: Swatch | None = None
     fabric: Fabric | None = None
     cast_on: Step | None = None
+    motif: Step | None = None
+    """The line that began the motif; an edging ends it, and `fabric` is then None."""
     waits: Step | None = None
     is_bound_off: bool = False
     tops: dict[str, Step] = field(default_factory=dict)
@@ -104,7 +107,12 @@ class Builder(Struct):
         assert self.cast_on is not None
         below = self.levels[-1]
         fresh = self.sections and (swatch != below.swatch or below.rib or below.scale != 1)
+        if below.is_joined and not self.sections and swatch.washed.stitches != below.swatch.washed.stitches:
+            why = "changes the gauge of stitches that are joined as they are, and no round is left to gain or lose some"
+            refuse(self, step, why, "add a line such as `work 2 rounds` above it")
+            return
         self.swatch, self.fabric = swatch, fabric
+        self.motif = step if has_motif(fabric) else None
         if fresh or self.waits is not None:
             owner = step if below.label != "cast-on" else self.cast_on
             self.evenly(step, owner, fabric=fabric)
@@ -123,7 +131,14 @@ class Builder(Struct):
             return
         below = self.levels[-1]
         self.waits = step
-        self.add_level(owner, name_of(below) or "body", below.measure, evened=(below.key, None), **rest)
+        self.add_level(owner, self.name_of(below) or "body", below.measure, evened=(below.key, None), **rest)
+
+    def name_of(self, level: LevelDraft) -> str:
+        """Give the name that the cast-on line gives its width, else the first measure in a width of a level, or ""."""
+        action = self.cast_on.action if self.cast_on is not None else None
+        if isinstance(action, CastOn) and action.label and level.measure.span == action.width.span:
+            return action.label
+        return level.measure.names[0] if level.measure.names else ""
 
     def reach(self, step: Step, action: Evenly) -> None:
         """Start a level of its own width whose count is reached evenly, with a change of fabric above it at once."""
@@ -199,11 +214,6 @@ def has_motif(fabric: Fabric | None) -> bool:
     return fabric is not None and fabric.motif is not None
 
 
-def name_of(level: LevelDraft) -> str:
-    """Give the first measure in a width of a level, or ""."""
-    return level.measure.names[0] if level.measure.names else ""
-
-
 def named(build: Builder) -> tuple[LevelDraft, ...]:
     """Name a cast-on after its measure where no level above it bears that name: `cast on bust/2 in plain` is `bust`.
 
@@ -214,7 +224,7 @@ def named(build: Builder) -> tuple[LevelDraft, ...]:
     if half is not None:
         levels = [replace(level, measure=halved(level.measure, half)) for level in levels]
     first, *others = levels
-    name = name_of(first)
+    name = build.name_of(first)
     if name and name not in [level.label for level in others]:
         first = replace(first, label=name)
     return (first, *others)

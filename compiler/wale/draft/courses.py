@@ -37,6 +37,8 @@ def numbers(
         known["arm"] = Fraction(counts[at(arm_key(layout), spec, size)])
     if course.in_motif:
         known["motif"] = Fraction(has_motif(section.fabric))
+    if course.in_garter:
+        known["garter"] = Fraction(section.swatch.stitch == "garter")
     if course.to:
         known["after"] = Fraction(counts[at(layout.after(section).key, spec, size)])
     return course.worked_out(counts[at(layout.levels[section.first].key, spec, size)], known)

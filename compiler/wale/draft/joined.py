@@ -26,6 +26,13 @@ def joined_measure(spec: Spec, action: Joining) -> Measure:
     return Measure(term, "length", action.span, words, (action.span,))
 
 
+def gauge_of(spec: Spec, name: str) -> Fraction:
+    """Give the stitches to a cm of the fabric in which a piece ends."""
+    piece = next(piece for piece in spec.pieces if piece.name == name)
+    swatches = [step.action.swatch for step in piece.steps if isinstance(step.action, CastOn | Joining | Fabric)]
+    return spec.swatches[swatches[-1]].washed.stitches
+
+
 def _ends(spec: Spec, piece: Piece) -> tuple[Term, Term]:
     """Give the width of a piece's last level, and of its underarm."""
     width: Measure | None = None

@@ -18,7 +18,7 @@ from wale.actions import (
 )
 from wale.constructions import COURSES
 from wale.draft.builder import NOT_CUT, Builder, has_motif, refuse
-from wale.draft.joined import joined_measure
+from wale.draft.joined import gauge_of, joined_measure
 from wale.draft.layout import LevelDraft
 from wale.measure import Constant, Measure
 from wale.problems.problem import Problem, problem
@@ -33,6 +33,10 @@ def join_step(build: Builder, step: Step, action: Joining, after: Step | None) -
         refuse(build, step, "needs a piece worked in the round and not cut", "write `in the round` on the piece's line")
     elif after is None or isinstance(after.action, Hem | Rib | Shape | BindOff | Hold):
         refuse(build, step, "has no even rounds above it", "add a line such as `work 2 rounds` below it")
+    elif build.spec.swatches[action.swatch].washed.stitches != gauge_of(build.spec, action.body):
+        why = f"joins stitches of the {action.body} at another gauge than that in which they were worked"
+        way_out = f"join them in the swatch of the {action.body}'s last rows, and write `work in` below two rounds"
+        refuse(build, step, why, way_out)
     if not build.problems:
         build.cast_on, build.swatch = step, build.spec.swatches[action.swatch]
         build.add_level(step, "joined", joined_measure(build.spec, action), is_joined=True)
@@ -73,6 +77,9 @@ def course_step(build: Builder, step: Step, action: Coursed) -> None:
         refuse(build, step, "begins with a closed cast-on", "write `, closed` at the end of the `cast on` line")
     elif has_motif(build.fabric) and not course.in_motif:
         refuse(build, step, "is worked in a plain fabric so far", "add `work in` a plain swatch above it")
+    elif build.swatch is not None and build.swatch.stitch == "garter" and not course.in_garter:
+        why = f"is worked in stockinette, and the swatch {build.swatch.name} is in garter"
+        refuse(build, step, why, "add `work in` a swatch in stockinette above it")
     elif course.follows and not set(course.follows) & set(build.courses):
         word = course.follows[0].split()[0]
         refuse(build, step, f"belongs to a `{word}`, and none stands above it", f"add a line `{word} …` above it")
@@ -88,7 +95,7 @@ def course_step(build: Builder, step: Step, action: Coursed) -> None:
     first = len(build.levels) - 1
     if course.to:
         measure = action.given[course.to]
-        build.add_level(step, measure.names[0] if measure.names else course.to, measure)
+        build.add_level(step, measure.names[0] if measure.names else f"after-{course.form.split()[0]}", measure)
     for number, part in enumerate(course.parts):
         build.section(step, "aside" if part.is_aside else "course", None, f".{part.name}")
         last = len(build.levels) - 1 if part is course.parts[-1] else first

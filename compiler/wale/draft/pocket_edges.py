@@ -30,7 +30,7 @@ def _slots(spec: Spec, pieces: dict[str, PiecePlan], name: str) -> list[Slot]:
 
 
 def pocket_does_not_fit(spec: Spec, band: Band, plan: BandPlan, pieces: dict[str, PiecePlan]) -> list[Problem]:
-    """A pocket's edge is worked in rib over the stitches that wait, all of them and no more."""
+    """A pocket's edge is worked over the stitches that wait, all of them and no more."""
     names = [name for name, edge in band.edges if edge == POCKET]
     if not names:
         return []
@@ -41,9 +41,12 @@ def pocket_does_not_fit(spec: Spec, band: Band, plan: BandPlan, pieces: dict[str
     size = next((at for at, (sts, got) in enumerate(zip(held, plan.stitches, strict=True)) if sts != got), None)
     if size is None:
         return _made_for_all(spec, band, pieces, names[0])
-    rib = f"{band.rib.knit}x{band.rib.purl}"
-    message = f"the {held[size]} sts of the {names[0]} pocket are no {rib} rib with its knit sts at both ends"
-    help = f"Cast the lining on with such a count, as `{plan.stitches[size]} sts`, or write another rib."
+    texture = band.rib.texture
+    ends = f"no {band.rib.knit}x{band.rib.purl} rib with its knit sts at both ends"
+    ends = ends if texture == "rib" else f"no odd number, as {texture} needs that is alike at both ends"
+    message = f"the {held[size]} sts of the {names[0]} pocket are {ends}"
+    other = "write another rib" if texture == "rib" else "work the edge in garter"
+    help = f"Cast the lining on with such a count, as `{plan.stitches[size]} sts`, or {other}."
     return [problem("E503", message, band.rib.span, help=help, size=spec.size_names[size])]
 
 

@@ -34,15 +34,11 @@ class StartGroup(Struct, frozen=True):
 
 def start_groups(chart: Chart) -> tuple[StartGroup, ...]:
     """The chart's starts, one group a column, the first column first: "back XS, M; sleeve L"."""
-    columns: dict[int, dict[str, list[str]]] = {}
+    columns: dict[int, list[str]] = {}
     for start in chart.starts:
-        piece, comma, size = start.text.rpartition(", ")
-        sizes = columns.setdefault(start.column, {}).setdefault(piece if comma else start.text, [])
-        if comma:
-            sizes.append(size)
+        columns.setdefault(start.column, []).append(start.text)
     return tuple(
-        StartGroup(_letter(i), column, "; ".join(f"{p} {', '.join(s)}".strip() for p, s in columns[column].items()))
-        for i, column in enumerate(sorted(columns))
+        StartGroup(_letter(i), column, "; ".join(texts)) for i, (column, texts) in enumerate(sorted(columns.items()))
     )
 
 

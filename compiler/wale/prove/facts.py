@@ -248,13 +248,15 @@ class JoinFact(Struct, frozen=True):
     """Edges that are joined: shoulders need the same stitches, sides the same rows, armholes a sleeve (named first).
 
     With `held` the first piece begins with what the others hold, underarms apart, which are grafted to each other. Two
-    halves at an opening are mirror images, `in_colour` too where the motif of the whole piece mirrors. At a `pocket`
-    the second piece, a lining, has as many live stitches as the first one puts on each holder.
+    halves at an opening are mirror images, `in_colour` too where the motif of the whole piece mirrors, `in_stitches`
+    but where it is a texture that does not. At a `pocket` the second piece, a lining, has as many live stitches as the
+    first one puts on each holder.
     """
 
     edge: Literal["shoulders", "sides", "armholes", "held", "opening", "pocket"]
     pieces: tuple[str, ...]
     in_colour: bool = True
+    in_stitches: bool = True
 
 
 Together = Mapping[str, tuple[tuple[tuple[int, ...], ...], ...]]

@@ -9,7 +9,6 @@ from fractions import Fraction
 from wale.prove.fabric import (
     LEFT_DEC,
     LEFT_INC,
-    PURL,
     RIGHT_DEC,
     RIGHT_INC,
     Contradiction,
@@ -46,7 +45,7 @@ def compare_joins(facts: Facts, fabrics: Mapping[tuple[str, str], Fabric], sizes
                 elif join.edge == "pocket":
                     same, message = lined(other, fabric), f"its {fabric.live} live sts do not fill the pocket"
                 elif join.edge == "opening":
-                    message = mirror_fault(other, fabric, in_colour=join.in_colour)
+                    message = mirror_fault(other, fabric, in_colour=join.in_colour, in_stitches=join.in_stitches)
                     same = not message
                 else:
                     continue
@@ -83,10 +82,11 @@ _MIRRORED = bytes.maketrans(
 )
 
 
-def mirror_fault(one: Fabric, other: Fabric, *, in_colour: bool) -> str:
+def mirror_fault(one: Fabric, other: Fabric, *, in_colour: bool, in_stitches: bool = True) -> str:
     """Say where two halves are no mirror images, "" where they are.
 
-    Below the neck that is row by row, each stitch and colour of a row against the other's from its other end. What the
+    Below the neck that is row by row, each stitch and colour of a row against the other's from its other end; of a
+    texture that does not mirror as many stitches, not `in_stitches` themselves. What the
     one binds off at its side where a RS row starts, the other binds off on the row after it. From
     there on one half is worked a row later, so its rows' stitches are held against those of the row before there.
     """
@@ -99,6 +99,8 @@ def mirror_fault(one: Fabric, other: Fabric, *, in_colour: bool) -> str:
             continue
         # where stitches are gained or lost evenly in a plain row, they may stand a stitch aside
         ops = a.ops != b.ops[::-1].translate(_MIRRORED) and (bool(a.chart) or sorted(a.ops) != sorted(b.ops))
+        if a.chart and not in_stitches:
+            ops = len(a.ops) != len(b.ops)
         if ops or (in_colour and yarns_of(first, a) != yarns_of(second, b)[::-1]):
             return f"row {a.number} is not the mirror image of that of the {one.piece}"
     # without a slope both end on the same row, the first one with a straight row more
@@ -138,12 +140,11 @@ def side_rows(fabric: Fabric, aside: Sequence[tuple[int, int]]) -> int:
     Raises:
         Contradiction: a row that is worked aside is worked from side to side.
     """
-    folds = [row.number for row in fabric.rows if row.ops == bytes((PURL,)) * len(row.ops)]
     last = max((row.number for row in fabric.rows if row.part != "left"), default=0) - fabric.late
     for before, end in aside:
         whole = [row.number for row in fabric.rows[before:end] if not row.part and len(row.ops) == row.stitches]
         insist(not whole, f"row {min(whole, default=0)} goes from side to side")
-    return last - (folds[-1] if folds else 0) - sum(end - before for before, end in aside)
+    return last - fabric.fold - sum(end - before for before, end in aside)
 
 
 def compare_armholes(facts: Facts, rulers: Mapping[tuple[str, str], Ruler], sizes: Sequence[str]) -> Iterator[Finding]:

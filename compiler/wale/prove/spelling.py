@@ -51,10 +51,10 @@ def spelled(stitches: Stitches, side: str) -> tuple[bytes, int]:
     """
     looks = {"k": PURL, "p": KNIT, "p tbl": TWISTED} if side == "WS" else {"k": KNIT, "p": PURL, "k tbl": TWISTED}
     looks["sl"] = SLIPPED
-    # A wrong-side row that is knitted throughout is garter: its stitches are shaped as on a right-side row, and
-    # among its ridges no lean shows.
+    # Where a wrong-side row is knitted it is garter: its stitches are shaped there as on a right-side row, and
+    # among its ridges no lean shows. Where it is purled they are shaped as on a wrong-side row.
     works = works_of(stitches)
-    ops, taken = _spell(stitches, looks, side == "WS" and ("k" not in works or bool(works & {"p", "p tbl"})))
+    ops, taken = _spell(stitches, looks, side == "WS" and ("k" not in works or bool(works & {"p", "p tbl"})), side)
     return (ops[::-1] if side == "WS" else ops), taken
 
 
@@ -78,11 +78,11 @@ def works_of(stitches: Stitches) -> set[str]:
     return works
 
 
-def _spell(stitches: Stitches, looks: dict[str, int], wrong: bool) -> tuple[bytes, int]:
+def _spell(stitches: Stitches, looks: dict[str, int], wrong: bool, side: str) -> tuple[bytes, int]:
     ops, taken = b"", 0
-    for one in stitches:
+    for place, one in enumerate(stitches):
         if isinstance(one, Repeat):
-            inner, took = _spell(one.stitches, looks, wrong)
+            inner, took = _spell(one.stitches, looks, wrong, side)
             _limit(len(ops) + len(inner) * one.times)
             ops += inner * one.times
             taken += took * one.times
@@ -91,12 +91,20 @@ def _spell(stitches: Stitches, looks: dict[str, int], wrong: bool) -> tuple[byte
             ops += bytes((looks[one.work],)) * one.count
             taken += one.count
         else:
-            fits = one.work in SHAPED and (one.work == "yo" or (one.work in ON_WRONG_SIDE) == wrong)
+            ways = {wrong} if side != "WS" else _beside(stitches, place) or {wrong}
+            fits = one.work in SHAPED and (one.work == "yo" or (one.work in ON_WRONG_SIDE) in ways)
             insist(fits, f"{one.work} does not belong on this side")
             look, took = SHAPED[one.work]
             ops += bytes((look,))
             taken += took
     return ops, taken
+
+
+def _beside(stitches: Stitches, place: int) -> set[bool]:
+    """Say of the nearest plain stitches on either side of one, in the same brackets, whether they are purled."""
+    sides = (reversed(stitches[:place]), stitches[place + 1 :])
+    plain = ([one.work for one in side if not isinstance(one, Repeat) and one.work in ("k", "p")] for side in sides)
+    return {works[0] == "p" for works in plain if works}
 
 
 def _limit(stitches: int) -> None:

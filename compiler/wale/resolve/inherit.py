@@ -35,6 +35,11 @@ def merge(context: Context, name: str, base: Piece, own: Sequence[Placed]) -> tu
             return None
         elif old:
             steps[old[0]] = placed
+        elif placed.keyword == "raise":
+            why = f"this line of {name} has no place: no line of {base.name} says how high it lies"
+            way = f"Give {name} lines of its own instead of `as {base.name}`, with this one where the short rows are."
+            context.report("E405", why, placed.action.span, "added here", way)
+            return None
         else:
             _insert(steps, placed)
     return _addressed(name, steps)
@@ -102,7 +107,8 @@ def _addressed(name: str, steps: list[Step | Placed]) -> tuple[Step, ...]:
         elif isinstance(step.action, Shape | Evenly | BindSides):
             taken[step.action.label] = 1
         if isinstance(step.action, CastOn):
-            taken[step.action.width.names[0] if step.action.width.names else "cast-on"] = 1
+            names = (step.action.label, *step.action.width.names, "cast-on")
+            taken[next(filter(None, names))] = 1
         found.append(step)
     return tuple(found)
 

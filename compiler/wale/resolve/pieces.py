@@ -218,6 +218,8 @@ def level_of(action: CastOn | Shaping | Evenly | BindSides) -> str:
     """Give the name of the level that an action leads to: the first measure in its width, or its keyword."""
     if isinstance(action, BindSides):
         return "above-bind-off"
+    if isinstance(action, CastOn) and action.label:
+        return action.label
     if action.width is not None and action.width.names:
         return action.width.names[0]
     unnamed = {CastOn: "cast-on", Shaping: "shape", Evenly: "evenly"}

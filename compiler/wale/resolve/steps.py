@@ -64,7 +64,7 @@ LINES = {
     ),
     "steek": Shape({"steek N sts": ()}),
     **halves.LINES,
-    "cast": Shape({"cast on WIDTH in SWATCH": ("N percent narrower", "provisional", "closed")}),
+    "cast": Shape({"cast on WIDTH in SWATCH": ("N percent narrower", "provisional", "closed", "named NAME")}),
     "hem": Shape({"hem DEPTH": ("folded", "purl ridge", "picot", "slipped", "front in SWATCH", "knitted together")}),
     **edgings.LINES,
     "work": Shape(
@@ -157,7 +157,7 @@ def _cast_on(shop: Workshop, line: Line, in_round: bool) -> Action | None:
             "E204", "a cast-on is provisional or closed, not both", line.span, "both", "Leave one of them out."
         )
         return None
-    return CastOn(width, swatch.name, narrower, manners[0] if manners else "", line.span)
+    return CastOn(width, swatch.name, narrower, manners[0] if manners else "", line.span, _label(line))
 
 
 def _hem(shop: Workshop, line: Line, in_round: bool) -> Action | None:

@@ -190,7 +190,17 @@ def _mirrored(spec: Spec, plan: Plan) -> list[JoinFact]:
     pairs = [
         tuple(one.name for one in plan.pieces if one.half is not None and one.half.owner == owner) for owner in owners
     ]
-    return [JoinFact("opening", pair, in_colour[pair[0]]) for pair in sorted(pairs) if len(pair) > 1]
+    return [
+        JoinFact("opening", pair, in_colour[pair[0]], in_colour[pair[0]] or not _has_texture(spec, plan, pair[0]))
+        for pair in sorted(pairs)
+        if len(pair) > 1
+    ]
+
+
+def _has_texture(spec: Spec, plan: Plan, name: str) -> bool:
+    fabrics = [one.fabric for piece in plan.pieces if piece.name == name for one in piece.sections]
+    names = [fabric.motif for fabric in fabrics if fabric is not None and fabric.motif is not None]
+    return any(spec.motifs[one].is_texture for one in names)
 
 
 def _band(spec: Spec, plan: Plan, number: int, size: int) -> PieceFacts:

@@ -165,7 +165,7 @@ def half_top_row_fact(at: Context, row: Row) -> RowFact:
         return replace(fact, yarn=at.swatch(section).yarns[0], stitch=plain_stitch(at.swatch(section)))
     runs = ((column(section, motif.width, count, low, at.size), high - low),)
     beside, beside_neck = at.ends if right else at.ends[::-1]
-    at_side, at_neck = beside if not stepped else 0, beside_neck if not neck else 0
+    at_side, at_neck = beside if not stepped else 0, max(0, beside_neck - neck)
     edges = (at_side, at_neck) if right else (at_neck, at_side)
     own = texture_yarn(at, section, motif)
     return replace(fact, yarn=own, chart=motif.name, chart_row=row.chart_row or 0, runs=runs, edges=edges)

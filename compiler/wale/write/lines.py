@@ -144,15 +144,14 @@ def merge(sizes: Sequence[Sequence[Line]]) -> tuple[Merged, ...]:
         sizes: the lines of each size in order; a slot occurs at most once a size.
     """
     result = []
-    for slot in _slots(sizes):
+    for told in _places(sizes):
         groups: dict[tuple[object, ...], list[tuple[int, Line]]] = {}
-        for size, lines in enumerate(sizes):
-            for line in lines:
-                if line.slot == slot:
-                    groups.setdefault(line.shape, []).append((size, line))
+        for size, line in told:
+            groups.setdefault(line.shape, []).append((size, line))
         for members in groups.values():
             who = tuple(size for size, _ in members)
-            result.append(Merged(slot, who, tuple(line for _, line in members), len(who) == len(sizes)))
+            lines = tuple(line for _, line in members)
+            result.append(Merged(lines[0].slot, who, lines, len(who) == len(sizes)))
     return tuple(result)
 
 
@@ -161,15 +160,19 @@ def select(merged: Iterable[Merged], size: int) -> tuple[Line, ...]:
     return tuple(one.lines[one.sizes.index(size)] for one in merged if size in one.sizes)
 
 
-def _slots(sizes: Sequence[Sequence[Line]]) -> list[str]:
-    """Order the slots of all sizes so that each size's own order is kept."""
-    order: list[str] = []
-    for lines in sizes:
-        place = 0
+def _places(sizes: Sequence[Sequence[Line]]) -> list[list[tuple[int, Line]]]:
+    """Put the lines of a slot together, so that each size's own order is kept.
+
+    Where sizes tell the same slots in another order, one of these slots has two places, each with its own sizes.
+    """
+    places: list[list[tuple[int, Line]]] = []
+    for size, lines in enumerate(sizes):
+        at = 0
         for line in lines:
-            if line.slot in order:
-                place = order.index(line.slot) + 1
-            else:
-                order.insert(place, line.slot)
-                place += 1
-    return order
+            found = next((index for index in range(at, len(places)) if places[index][0][1].slot == line.slot), None)
+            if found is None:
+                places.insert(at, [])
+                found = at
+            places[found].append((size, line))
+            at = found + 1
+    return places

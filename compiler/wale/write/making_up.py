@@ -115,7 +115,8 @@ def _what(plan: Plan, join: Seam) -> str:
 
 def _set_in(spec: Spec, plan: Plan, join: SetIn, sizes: Sequence[int]) -> str:
     name, piece = join.piece, plan.piece(join.piece)
-    to = "the underarm mark and where the slope starts"
+    slopes = any(body.top is not None and any(body.top.slope_rows) for body in plan.pieces)
+    to = f"the underarm mark and {'where the slope starts' if slopes else 'the shoulder'}"
     text = f"Sew the {join.edge} of each {name} into an armhole, "
     text += f"between {to}, " if join.edge == "top" else "the bound-off sts of both underarms together, "
     text += "the middle of its top at the shoulder seam"
@@ -143,7 +144,8 @@ def _sewn_on(spec: Spec, plan: Plan, join: SewnOn, sizes: Sequence[int]) -> str:
         edged = any(edge == (join.onto, POCKET) for band in spec.bands for edge in band.edges)
         return f"{text}, and the ends of the pocket's edge to its right side." if edged else f"{text}."
     is_half = under.half is not None
-    name = f"the two {pocket.name}s" if pocket.make == 2 else f"the {pocket.name}"
+    both = pocket.make == 2 and not is_half
+    name = f"the two {pocket.name}s" if both else f"one {pocket.name}" if pocket.make == 2 else f"the {pocket.name}"
     start = "fold" if under.sections[0].kind == "facing" else "cast-on"
     rows = _bracket([str(place.rows) for place in places])
     up = _bracket([str(length_text(spec, place.up)) for place in places])
@@ -154,7 +156,7 @@ def _sewn_on(spec: Spec, plan: Plan, join: SewnOn, sizes: Sequence[int]) -> str:
     aside = _bracket([str(length_text(spec, place.aside)) for place in places])
     stitches = _bracket([str(place.stitches) for place in places])
     text += f"the nearer side {stitches} sts ({aside} {unit(spec)}) from the {'opening' if is_half else 'middle'}"
-    return f"{text}{', one to the left of it and one to the right' if pocket.make == 2 else ''}."
+    return f"{text}{', one to the left of it and one to the right' if both else ''}."
 
 
 def _hem(spec: Spec, piece: PiecePlan, sizes: Sequence[int]) -> list[str]:

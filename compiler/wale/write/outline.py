@@ -120,14 +120,15 @@ def neck_edge(piece: PiecePlan, size: int) -> tuple[Point, ...]:
     section = piece.sections[-1]
     stitch, row = 1 / _stitches_per_cm(piece), 1 / section.rows_per_cm
     high = height(piece, size)
-    wide = top.centre[size] * stitch / 2
+    x, least = top.centre[size] * stitch / 2, inner(piece, size)
     if piece.half is not None:
-        wide = max(inner(piece, size), half_width(piece, piece.levels[-1], size) - _beyond_centre(piece, size) * stitch)
-    x, y = wide, high - top.neck_rows[size] * row
-    points = [(x, y)]
+        # a first bind-off may be narrower than the edge stitches that a band takes up, which lie outside the width
+        x = half_width(piece, piece.levels[-1], size) - _beyond_centre(piece, size) * stitch
+    y = high - top.neck_rows[size] * row
+    points = [(max(least, x), y)]
     for step in top.steps[size]:
         x, y = x + step * stitch, y + 2 * row
-        points.append((x, y))
+        points.append((max(least, x), y))
     return (*([(x, high)] if y != high else []), *reversed(points))
 
 

@@ -139,7 +139,7 @@ def _edges(at: Context, section: Section, rows: int) -> list[int]:
     if at.piece.half is not None:
         first = begins_in_top(at, section)
         return [
-            (_beside(at) - at.edge) * (neck_gone(at, row) == 0)
+            max(0, _beside(at) - at.edge - neck_gone(at, row))
             + at.edge * (shoulder_gone(at, row) + waiting(at, row) == 0)
             for row in range(first, first + rows)
         ]

@@ -31,6 +31,33 @@ piece hat, in the round
 )
 
 
+HOODED = """wale 1
+pattern "Plain"
+{yarns}
+swatch flat, worked flat
+    fabric stockinette in rye
+    needle 5 mm
+    washed 20 sts and 26 rows in 10 cm
+swatch round, in the round
+    fabric stockinette in rye
+    needle 5 mm
+    washed 20 sts and 26 rounds in 10 cm
+sizes one
+piece back, worked flat
+    cast on 50 cm in flat
+    work 50 cm
+    neck 18 cm wide, 2 cm deep
+    shoulders straight
+piece front, as back
+    neck 18 cm wide, 8 cm deep
+join
+    seam back shoulders with front shoulders, back stitch
+band collar
+    pick up along front neck, back neck in {swatch}
+    {band}
+"""
+
+
 def plain(gauge="20 sts and 26 rows", sizes="one", measure="    measure head 56 cm", more=""):
     return PLAIN.format(gauge=gauge, sizes=sizes, measure=measure, more=more)
 
@@ -46,6 +73,24 @@ def plain(gauge="20 sts and 26 rows", sizes="one", measure="    measure head 56 
 )
 def test_rows_to_a_stitch_of_stockinette_lie_between_1_1_and_1_7(gauge, odd):
     assert ("W604" in codes(plain(gauge))) == odd
+
+
+@pytest.mark.parametrize(
+    ("band", "swatch", "warned"),
+    [
+        ("rib 2 cm, 1x1", "round", False),
+        ("rib 2 cm, 1x1", "flat", True),
+        ("moss 5 cm, open in front", "flat", False),
+        ("moss 5 cm, open in front", "round", True),
+        ("hood 60 cm wide, 30 cm deep", "round", True),
+    ],
+)
+def test_a_band_asks_for_a_swatch_worked_as_it_is(band, swatch, warned):
+    """A closed neckband is worked in the round; one that is open in front and a hood are worked flat."""
+    text = HOODED.format(yarns=YARNS, band=band, swatch=swatch)
+    done = written(text)
+    assert done.pattern is not None
+    assert ("W261" in codes(text)) == warned
 
 
 def test_lightness_of_greys_by_the_formula():

@@ -87,6 +87,40 @@ def test_a_pocket_that_does_not_lie_there(old: str, new: str, words: str) -> Non
     assert words in found.message
 
 
+HALVES = (
+    PULLOVER.replace("piece front, as back\n", "piece left, as back, left half\n    opening 3 cm\n")
+    .replace("piece pocket", "piece right, as left, mirrored\n\npiece pocket")
+    .replace(f"    {SEW}\n", "")
+    .replace(
+        "    seam back shoulders with front",
+        "    seam back shoulders with right shoulders, back stitch\n    seam back shoulders with left",
+    )
+)
+SEWN = "".join(f"    sew pocket on {half}, 8 cm up, 4 cm from the centre\n" for half in ("left", "right"))
+
+
+def test_one_pocket_for_each_half() -> None:
+    """Two of them are made, and each half has one."""
+    done = written(HALVES + SEWN)
+    assert done.pattern is not None and [one.code for one in done.problems if one.is_error] == []
+    words = " ".join(to_text(done.pattern).split())
+    assert "Sew one pocket onto the left by" in words and "Sew one pocket onto the right by" in words
+    assert "one to the left of it" not in words
+
+
+@pytest.mark.parametrize(
+    ("made", "sewn", "words"),
+    [
+        ("piece pocket, worked flat", SEWN, "2 places for the 1 that is made"),
+        ("piece pocket, worked flat, make 2", SEWN.splitlines(keepends=True)[0], "1 place for the 2 that are made"),
+    ],
+)
+def test_as_many_pockets_as_places(made: str, sewn: str, words: str) -> None:
+    done = checked(HALVES.replace("piece pocket, worked flat, make 2", made) + sewn)
+    found = [one for one in done.problems if one.code == "E511"]
+    assert found and words in found[0].message
+
+
 def test_a_place_that_is_not_said() -> None:
     done = checked(PULLOVER.replace(SEW, "sew  pocket on front"))
     assert codes(done)[0] == "E206" and "8 cm up" in done.problems[0].help

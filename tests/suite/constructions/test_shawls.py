@@ -54,6 +54,16 @@ def test_it_is_proven_in_all_depths(line, depth, start):
     assert compile_spec(world(text), "a.wale").proof is not None
 
 
+@pytest.mark.parametrize("line", ["triangle", "crescent", "half circle"])
+def test_in_garter_its_wrong_side_rows_are_knitted(line):
+    text = TEXT.replace("triangle over 45 (70) cm", f"{line} over 20 cm")
+    text = text.replace("fabric stockinette", "fabric garter").replace("32 rows in", "44 rows in")
+    done = compile_spec(world(text), "a.wale")
+    assert done.proof is not None
+    words = " ".join(done.proof.printed.pieces[0].steps)
+    assert "p to the last" not in words and ("(WS): knit." in words or "(WS): k2, yo, k to" in words)
+
+
 @pytest.mark.parametrize(
     ("old", "new", "code"),
     [

@@ -262,6 +262,35 @@ def test_lines_that_cannot_hold_or_join_are_refused(old, new, code):
     assert code in errors(checked(text))
 
 
+FINE = """swatch fine, in the round
+    motif  tooth in rye, flour
+    needle 4 mm
+    washed 22 sts and 28 rounds in 10 cm
+
+sizes one
+"""
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("sleeve in plain\n", "sleeve in plain\n    work in tooth on fine\n"),
+        ("sleeve in plain\n", "sleeve in fine\n"),
+    ],
+)
+def test_joined_stitches_have_the_gauge_in_which_they_were_worked(old, new):
+    """The 240 sts are as many at any gauge: at 22 sts in 10 cm they would be 109 cm, and 120 cm were joined."""
+    text = garment().replace("sizes one\n", FINE).replace(old, new)
+    assert errors(checked(text)) == ["E405"]
+    later = (
+        garment()
+        .replace("sizes one\n", FINE)
+        .replace("20 rounds", "2 rounds\n    work in tooth on fine\n    work 18 rounds")
+    )
+    later = later.replace("    decrease evenly to 75 percent", "    work in plain\n    decrease evenly to 75 percent")
+    assert errors(checked(later)) == []
+
+
 def test_underarms_that_cannot_match_are_a_conflict():
     text = garment().replace("hold,   underarm 12 sts\n\npiece yoke", "hold,   underarm 13 sts\n\npiece yoke")
     (code,) = errors(checked(text))

@@ -53,6 +53,35 @@ def test_a_facing_as_narrow_as_the_line_says() -> None:
     assert piece(*lines).levels[0].counts == (128,)
 
 
+@pytest.mark.parametrize("above", ["work to 20 cm", "shape to 41 cm over 20 cm"])
+def test_only_the_facing_is_narrower_where_no_other_fabric_begins_above_the_fold(above: str) -> None:
+    """48.5 cm are 130.95 sts, 131 and 2; above the fold 50 cm are 135 and 2: 4 more on the facing's last row.
+
+    41 cm are 112.7 sts, 113, which has the parity of 137.
+    """
+    hemmed = piece("cast on bust/2 in plain", "hem 3 cm, folded, purl ridge", above)
+    facing, body = hemmed.levels[:2]
+    assert (facing.counts, body.counts) == ((133,), (137,))
+    assert hemmed.sections[0].even_change == (4,)
+
+
+@pytest.mark.parametrize(
+    ("lines", "labels"),
+    [
+        (("hem 3 cm, folded, purl ridge",), ["cast-on", "sweep", "bust"]),
+        (("rib 3 cm, 2x2", "work in plain", "work 2 cm"), ["cast-on", "sweep", "bust"]),
+        (("work 3 cm",), ["sweep", "bust"]),
+    ],
+)
+def test_a_cast_on_with_a_name_leaves_that_of_its_measure_to_the_level_above(
+    lines: tuple[str, ...], labels: list[str]
+) -> None:
+    """Without the name the first level would be `bust`, and the shaped one `bust-2`."""
+    flared = piece("cast on bust/2 + 6 cm in plain, named sweep", *lines, "shape to bust/2 over 20 cm")
+    assert [level.label for level in flared.levels] == labels
+    assert [level.wishes for level in flared.levels[-2:]] == [(Fraction(56),), (Fraction(50),)]
+
+
 def test_without_a_hem_nothing_is_narrower() -> None:
     assert piece("cast on bust/2 in plain", "work 5 cm").levels[0].counts == (137,)  # 135 + 2
 

@@ -38,9 +38,11 @@ def small_chart() -> Chart:
         for column in (0, 1, 22, 23):
             cells[row][column] = -1
     starts = tuple(
-        ChartStart(f"{piece}, {size}", column)
+        ChartStart(
+            f"{piece} {', '.join(size for size, one in zip(SIZES, columns, strict=True) if one == column)}", column
+        )
         for piece, columns in (("back", (1, 1, 7, 7, 8, 12, 12)), ("sleeve", (2, 3, 3, 4, 9, 9, 11)))
-        for size, column in zip(SIZES, columns, strict=True)
+        for column in dict.fromkeys(columns)
     )
     words = tuple(
         (

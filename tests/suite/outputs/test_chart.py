@@ -130,13 +130,13 @@ def test_flat_rows_are_numbered_where_they_start() -> None:
 def test_starts_are_grouped_by_column_from_the_right() -> None:
     starts = tuple(
         ChartStart(text, column)
-        for text, column in (("back, S", 7), ("back, M", 1), ("back, L", 7), ("sleeve, S", 7), ("Cuff", 2))
+        for text, column in (("back S, L; front S, L", 7), ("back M", 1), ("sleeve S (row 5)", 7), ("Cuff", 2))
     )
     groups = start_groups(replace(small_chart(), starts=starts))
     assert [(g.letter, g.column, g.text) for g in groups] == [
         ("a", 1, "back M"),
         ("b", 2, "Cuff"),
-        ("c", 7, "back S, L; sleeve S"),
+        ("c", 7, "back S, L; front S, L; sleeve S (row 5)"),
     ]
 
 

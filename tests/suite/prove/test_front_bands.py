@@ -44,12 +44,16 @@ VARIANTS = {
     "above a rib": RIBBED,
     "above garter": RIBBED.replace("rib       5 cm, 2x2", "garter    5 cm"),
     "above seed": RIBBED.replace("rib       5 cm, 2x2", "seed      5 cm"),
+    "in seed above garter": along(BODY, "9 sts in seed").replace("    work      5 cm\n", "    garter    5 cm\n"),
     "above a rolled edge": RIBBED.replace("rib       5 cm, 2x2", "rolled    5 cm"),
     "in steps": ALONG.replace("short rows", "bound off in steps"),
     "square": ALONG.replace("8 cm deep, round", "8 cm deep, square"),
     "on any row": ALONG.replace("over 10 cm", "over 10 cm, on any row"),
     "right half first": ALONG.replace("left half", "right half"),
     "in two colours": COLOURS,
+    "seed beside an evened row of garter": COLOURS.replace("rib       5 cm, 2x2, on 3 mm", "garter    5 cm").replace(
+        "8 sts in garter", "7 sts in seed"
+    ),
     "no edge stitches": COLOURS.replace("1 st each side", "0 sts each side"),
     "set in, a V neck": V_NECK,
     "set in, right half first, seed": V_NECK.replace("left half", "right half").replace("garter", "seed"),

@@ -58,8 +58,30 @@ band buttonhole-band
 )
 CARDIGAN = (EXAMPLES / "weir-cardigan.wale").read_text("utf-8")
 SET_IN = (EXAMPLES / "sluice-cardigan.wale").read_text("utf-8")
+ROPE = """motif rope
+    repeat   9 sts, 6 rows
+    stitches |.| knit, |-| purl, |>| cable-6-right
+    | - . . . . . . - - |
+    | - . . . . . . - - |
+    | - . . . . . . - - |
+    | - . . . . . . - - |
+    | - . . . . . . - - |
+    | - > > > > > > - - |
+
+swatch roped, worked flat
+    motif  rope in rye
+    needle 4 mm
+    washed 24 sts and 28 rows in 10 cm
+
+sizes medium
+"""
+"""A rope beside a furrow: it does not mirror, so neither do the halves' stitches."""
+ROPED = BODY.replace("sizes medium\n", ROPE).replace(
+    "    work      5 cm\n", "    work in rope on roped, from the edge\n    work 5 cm\n"
+)
 VARIANTS = {
     "plain": BODY,
+    "in a texture that does not mirror": ROPED,
     "in steps": BODY.replace("short rows", "bound off in steps"),
     "no slope": BODY.replace("slope 3 cm", "slope 1 mm"),
     "square": BODY.replace("8 cm deep, round", "8 cm deep, square"),
@@ -148,6 +170,22 @@ def test_halves_are_proven_and_mirror_each_other(text: str, monkeypatch: pytest.
         assert all(stitch == 1 for stitch in decreases) or text.count("right half")
 
 
+@pytest.mark.parametrize(
+    "text",
+    [
+        SET_IN.replace("1 st each side", "2 sts each side"),
+        ROPED.replace("8 cm deep, round", "20 cm deep, V").replace(
+            "    cast on   hip", "    edge 2 sts each side\n    cast on   hip"
+        ),
+    ],
+    ids=["in colours", "in a texture"],
+)
+def test_a_v_whose_first_stitch_is_one_of_two_edge_stitches(text: str) -> None:
+    """The other stays outside the chart until the first decrease; the band takes both up: the neck has one less."""
+    done = written(text)
+    assert errors(done) == [] and done.proof is not None
+
+
 def test_the_motif_stands_on_both_fronts_as_on_the_back(monkeypatch: pytest.MonkeyPatch) -> None:
     """Seen from the right side the left front is the right end of the back's rows, and the right front the left one."""
     found = by_piece(written(CARDIGAN), monkeypatch)
@@ -203,6 +241,7 @@ MIRROR = "piece right-front, as left-front, mirrored"
         ("E518", "buttonholes 5 of 2 sts", "buttonholes 60 of 2 sts"),
         ("E518", "buttonholes 5 of 2 sts", "buttonholes 5 of 1 st"),
         ("E518", "rib         3 cm, 2x2", "rib         2 rows, 2x2"),
+        ("E518", "rib         3 cm, 2x2", "rolled      3 cm"),
         ("E216", "left-front front-edge", "back front-edge"),
         ("E405", "cast on   hip/2 in plain", "cast on   106 sts in plain"),
         ("E503", "left-front front-edge", "left-front sides"),

@@ -230,6 +230,15 @@ def test_a_holder_is_asked_for_and_the_edge_is_called_an_edge() -> None:
     assert "the ends of the pocket's edge to its right side" in text
 
 
+def test_a_seed_edge_over_an_even_number_is_refused_as_such() -> None:
+    """24 sts cannot be alike at both ends in seed: 25 can, and the message speaks of no rib."""
+    seed = PULLOVER.replace("rib     2.5 cm, 1x1", "seed    2.5 cm").replace("cast on 25 sts", "cast on 24 sts")
+    (found,) = [one for one in checks(seed).problems if one.is_error]
+    assert found.code == "E503" and "rib" not in found.message + found.help
+    assert "24 sts" in found.message and "seed" in found.message and "garter" in found.help
+    assert errors(checks(seed.replace("cast on 24 sts", "cast on 25 sts"))) == []
+
+
 def test_the_plan_and_the_schematic_show_it() -> None:
     """4 cm from the middle 25 sts are 12.5 cm, at 44 rows."""
     done = compile_spec(world(PULLOVER), SPEC)

@@ -307,6 +307,11 @@ def test_as_in_a_ring_and_unclear():
     assert codes(problems) == ["E252"]
 
 
+def test_short_rows_at_the_bust_are_not_put_where_nobody_said():
+    _, problems = resolved(framed(OWN + AS_BACK + "    raise bust 4 cm\n"))
+    assert codes(problems) == ["E405"] and "no place" in problems[0].message
+
+
 JOINED = """piece front, as back
     neck 18 cm wide, 8 cm deep
 

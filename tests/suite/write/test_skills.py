@@ -60,6 +60,10 @@ def test_every_swatch_has_its_needles_in_the_list() -> None:
 
 def test_making_up_names_its_yarn_and_says_no_seam_of_none() -> None:
     text = (EXAMPLES / "millrace-pullover.wale").read_text("utf-8")
+    straight = written(text.replace("shoulders slope slope, short rows", "shoulders straight"))
+    assert straight.spec is not None and straight.plan is not None
+    steps = " ".join(one.text for one in finishing_steps(straight.spec, straight.plan, straight.sizes))
+    assert "between the underarm mark and the shoulder, the middle" in steps and "slope" not in steps
     for edge, said in (
         ("1 st each", "The edge stitch of each side goes"),
         ("2 sts each", "(2) go into"),
