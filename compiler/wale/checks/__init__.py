@@ -12,6 +12,7 @@ from wale.checks import (
     joins,
     largest,
     lengths,
+    neck_room,
     plackets,
     pockets,
     resting,
@@ -27,6 +28,7 @@ from wale.problems.problem import Problem
 from wale.spec import Spec
 
 CHECKS: tuple[Callable[[Spec, Plan], list[Problem]], ...] = (
+    neck_room.check,
     largest.check,
     joins.check,
     caps.check,
