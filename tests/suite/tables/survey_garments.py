@@ -25,6 +25,7 @@ HEELS = (
     ("afterthought", "afterthought heel", "\n    heel wedge"),
 )
 """Heels: the line, and what it takes after the toe."""
+INSET = "cardigan with bands worked along, inset pockets"
 CHANGES: dict[str, tuple[str, Mapping[str, str]]] = {
     "drop-shoulder pullover": ("millrace-pullover", {}),
     "child's drop-shoulder pullover": ("cog-pullover", {}),
@@ -36,7 +37,7 @@ CHANGES: dict[str, tuple[str, Mapping[str, str]]] = {
     "child's cardigan of halves": ("pinion-cardigan", {}),
     "cardigan of halves, V neck, set-in sleeves": ("sluice-cardigan", {}),
     "cardigan with a shawl collar": ("leat-cardigan", {}),
-    "cardigan with bands worked along, inset pockets": ("granary-cardigan", {}),
+    INSET: ("granary-cardigan", {}),
     "textured pullover": ("quern-gansey", {}),
     "joined yoke": ("weir-yoke", {}),
     "joined raglan": ("grist-raglan", {}),
@@ -64,15 +65,16 @@ CHANGES: dict[str, tuple[str, Mapping[str, str]]] = {
 }
 """Constructions: the example, and what is replaced in it. A repeat of the hat is 12 x 13.8 / 40 = 4.14 cm wide."""
 
-SHAPED = ("drop-shoulder pullover", "cardigan of halves")
-"""Shaped at the waist, so for adults by nature; those for the young have the name of the same garment in theirs."""
+FOR_ADULTS = ("drop-shoulder pullover", "cardigan of halves", INSET)
+"""Shaped at the waist, or with pockets for an adult's hands; those for the young have the name of the same garment in
+theirs."""
 
 
 def is_for(construction: str, group: str) -> bool:
     """Whether bodies of a group (`adults` of the survey, or a table's name) wear a garment of this construction."""
     if construction.startswith("child's "):
         return group in ("children", "babies")
-    return construction not in SHAPED or group not in ("children", "babies")
+    return construction not in FOR_ADULTS or group not in ("children", "babies")
 
 
 def of_survey(row: dict[str, str]) -> Measures:
