@@ -37,11 +37,11 @@ class Steek(Struct, frozen=True):
 
 
 class Buttonholes(Struct, frozen=True):
-    """Buttonholes of a band: `each` stitches wide, the outer ones `first` cm from its ends."""
+    """Buttonholes of a band: `each` stitches wide, the outer ones `first` from its ends."""
 
     number: int
     each: int
-    first: Fraction
+    first: Measure
     span: Span
 
 

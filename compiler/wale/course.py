@@ -58,6 +58,7 @@ class Passage(Struct, frozen=True):
         made: the rows that it makes.
         when: it is told only where this is more than 0.
         is_remark: it instructs nothing.
+        fabric: of its rows, where it is another than that of its part.
     """
 
     slot: str
@@ -66,6 +67,7 @@ class Passage(Struct, frozen=True):
     made: tuple[Made, ...] = ()
     when: str = "1"
     is_remark: bool = False
+    fabric: str = ""
 
 
 class Loop(Struct, frozen=True):
@@ -106,6 +108,7 @@ class Part(Struct, frozen=True):
         is_shaped: it is drawn as wide as its stitches are.
         is_aside: it adds nothing to the length of the piece.
         girths: of what is worked aside.
+        fabric: "stockinette", "garter" or a rib ("rib 1x1"): how plain stitches of its rows look; "" for more than one.
     """
 
     name: str
@@ -114,6 +117,7 @@ class Part(Struct, frozen=True):
     is_shaped: bool = False
     is_aside: bool = False
     girths: tuple[Girth, ...] = ()
+    fabric: str = "stockinette"
 
 
 class Final(Struct, frozen=True):
@@ -215,12 +219,13 @@ class Course(Struct, frozen=True):
 
 
 class MadeRow(Struct, frozen=True):
-    """One row of a course, as planned; the fields of `Made` worked out."""
+    """One row of a course, as planned; the fields of `Made` worked out, and the fabric that it is in."""
 
     side: str
     worked: int
     after: int
     waiting: int
+    fabric: str
 
 
 class Told(Struct, frozen=True):
@@ -256,7 +261,7 @@ def rows_made(part: Part, numbers: Values) -> tuple[MadeRow, ...]:
         values = one.numbers
         for made in one.passage.made:
             for i in range(1, int(reckon(made.times, values)) + 1):
-                found.append(_row(made, i, {**values, "i": Fraction(i)}))
+                found.append(_row(made, i, {**values, "i": Fraction(i)}, one.passage.fabric or part.fabric))
     return tuple(found)
 
 
@@ -269,6 +274,6 @@ def _worked_out(numbers: tuple[Number, ...], known: Values) -> dict[str, Fractio
     return values
 
 
-def _row(made: Made, number: int, values: Values) -> MadeRow:
+def _row(made: Made, number: int, values: Values, fabric: str) -> MadeRow:
     worked, after, waiting = (int(reckon(one, values)) for one in (made.worked, made.after, made.waiting))
-    return MadeRow(made.sides[(number - 1) % len(made.sides)], worked, after, waiting)
+    return MadeRow(made.sides[(number - 1) % len(made.sides)], worked, after, waiting, fabric)

@@ -12,7 +12,7 @@ from __future__ import annotations
 
 from wale.actions import BindOff
 from wale.armholes import UNDERARM
-from wale.checks.rings import bodies_of
+from wale.checks.ring_shapes import bodies_of
 from wale.plan import PiecePlan, Plan
 from wale.problems.problem import Label, Problem
 from wale.quantity import length_words

@@ -62,7 +62,13 @@ def check(spec: Spec, plan: Plan) -> list[Problem]:
     if not users:
         return []
     parts = [*_pom_poms(spec, users), *_buttons(spec, users)]
-    return [*parts, *_strands(spec, plan, users), *_notes(spec, users), *_fibre(spec, users), _rules(spec, users)]
+    return [
+        *parts,
+        *_strands(spec, plan, users),
+        *_cords_and_parts(spec, users),
+        *_fibre(spec, users),
+        _rules(spec, users),
+    ]
 
 
 def _pom_poms(spec: Spec, users: str) -> list[Problem]:
@@ -134,7 +140,7 @@ def _strands(spec: Spec, plan: Plan, users: str) -> list[Problem]:
     ]
 
 
-def _notes(spec: Spec, users: str) -> list[Problem]:
+def _cords_and_parts(spec: Spec, users: str) -> list[Problem]:
     help = f"{CORDS} {SMALL_PARTS} Sew parts on through all layers and test them by a strong pull. {DEFER}"
     problems = [
         Problem(

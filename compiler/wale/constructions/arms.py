@@ -55,7 +55,12 @@ SLEEVES = Course(
                         Passage("start", "Knit {lead!sts}; the round starts here."),
                         *phase("early", _LOSE, "{sleeve}", -2, is_late=False),
                         *phase("late", _LOSE, "{sleeve} - 2 * {early}", -2, is_late=True),
-                        Passage("cuff", "Work {cuff_rounds!rounds} in 1x1 rib.", made=rounds("{end}", "{cuff_rounds}")),
+                        Passage(
+                            "cuff",
+                            "Work {cuff_rounds!rounds} in 1x1 rib.",
+                            made=rounds("{end}", "{cuff_rounds}"),
+                            fabric="rib 1x1",
+                        ),
                         Passage("off", "Bind off all {end!sts} in {yarn}, loosely in rib."),
                     ),
                 ),

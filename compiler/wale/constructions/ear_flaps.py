@@ -25,7 +25,8 @@ EAR_FLAPS = Course(
     parts=(
         Part(
             "flaps",
-            (
+            fabric="garter",
+            lines=(
                 Loop(
                     "2",
                     (Number("from", "{gap} + 1 + ({n} - 1) * ({before} - 2 * {gap} - {flap})", "sts"),),

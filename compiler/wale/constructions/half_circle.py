@@ -31,7 +31,8 @@ HALF_CIRCLE = Course(
     parts=(
         Part(
             "half-circle",
-            (
+            fabric="",
+            lines=(
                 Passage(
                     "about",
                     "A half circle; the stitches are doubled whenever the rows are. Rows are arcs round its middle; "

@@ -136,7 +136,7 @@ THUMB_CUFF = Course(
             "thumb",
             (
                 *_OPENED,
-                Passage("rib", "Work {even!rounds} in 1x1 rib.", made=rounds("{picked}", "{even}")),
+                Passage("rib", "Work {even!rounds} in 1x1 rib.", made=rounds("{picked}", "{even}"), fabric="rib 1x1"),
                 Passage("off", "Bind off all {picked!sts} in {yarn}, loosely in rib."),
             ),
             is_aside=True,

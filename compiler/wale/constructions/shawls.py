@@ -38,7 +38,8 @@ TRIANGLE = Course(
     parts=(
         Part(
             "triangle",
-            (
+            fabric="",
+            lines=(
                 Passage(
                     "about",
                     "Two halves with a marked middle stitch; laid out, the last row is the two lower sides:",
@@ -93,7 +94,8 @@ CRESCENT = Course(
     parts=(
         Part(
             "crescent",
-            (
+            fabric="",
+            lines=(
                 Passage("about", "A crescent; it takes its shape when it is laid out to dry:", is_remark=True),
                 Passage(
                     "right",

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
-from wale.draft.seams import FRONT_EDGE
 from wale.plan import BandPlan, PiecePlan
 from wale.problems.problem import Problem, problem
+from wale.sewn import FRONT_EDGE
 from wale.shaping.pickup import along_rows, pick_up_ratio
 from wale.spec import PLACKET_EDGES, Band
 

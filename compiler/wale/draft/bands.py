@@ -17,9 +17,9 @@ from wale.draft.collars import collar_misplaced, with_collar
 from wale.draft.mitres import centre_of, make_room, misplaced, with_mitres
 from wale.draft.opened import cannot_open, front_neck, opened_parts, opens, overlap_too_wide
 from wale.draft.pocket_edges import HELD, POCKET, has_pocket, held_parts, pocket_does_not_fit
-from wale.draft.seams import FRONT_EDGE, seams_of, taken_in_front
 from wale.plan import BandPlan, PiecePlan
 from wale.problems.problem import Problem, problem
+from wale.sewn import FRONT_EDGE, seams_of, taken_in_front
 from wale.shaping.buttonholes import buttonholes, margin
 from wale.shaping.gauge import nearest
 from wale.shaping.pickup import along_rows, hypotenuse, pick_up_ratio
@@ -163,9 +163,10 @@ def _with_holes(band: Band, plan: BandPlan) -> BandPlan:
     holes, collar = band.buttonholes, plan.collar
     if holes is None:
         return plan
-    first, gaps, middle = margin(holes.first, plan.sts_per_cm), [], []
+    gaps, middle = [], []
     for size, total in enumerate(plan.stitches):
         along = _along(plan, size)
+        first = margin(holes.first.at(size), plan.sts_per_cm)
         found = buttonholes(along, holes.number, holes.each, first) or ()
         gaps.append((*found[:-1], found[-1] + total - along) if found else ())
         # in the middle of the band, on a right-side row: row 1 is a wrong-side row
@@ -200,21 +201,16 @@ def _hood_does_not_fit(band: Band, plan: BandPlan) -> list[Problem]:
 
 def _holes_do_not_fit(spec: Spec, band: Band, plan: BandPlan) -> Problem | None:
     holes = band.buttonholes
-    if holes is None:
+    if holes is None or band.hood is not None:
         return None
-    if not plan.is_flat:
-        help = "Give them to a band along the front edge of a half piece."
-        return problem(
-            "E518", f"the band {band.name} closes to a round and has nothing to button", holes.span, help=help
-        )
+    if not {FRONT_EDGE, *PLACKET_EDGES} & {edge for _, edge in band.edges}:
+        help = "Give them to a band along the front edge of a half piece, or along a placket."
+        message = f"the band {band.name} has no front edge to button"
+        return problem("E518", message, holes.span, help=help)
     if band.rib.texture == "rolled":
         help = "Work the band in rib, garter, seed or moss."
         return problem("E518", f"the band {band.name} rolls up over its buttonholes", holes.span, help=help)
     for size, name in enumerate(spec.size_names):
-        if plan.collar is not None and not plan.collar.ends[size][0]:
-            help = "Pick the collar up along the front edges too, or leave the buttonholes out."
-            message = f"the collar {band.name} has no front edge to button"
-            return problem("E518", message, holes.span, help=help, size=name)
         if not plan.holes[size]:
             message = f"{holes.number} buttonholes of {holes.each} sts do not fit in the {_along(plan, size)} sts of "
             message += f"{band.name} in size {name}"

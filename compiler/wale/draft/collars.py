@@ -8,9 +8,9 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from wale.draft.opened import front_neck
-from wale.draft.seams import FRONT_EDGE
 from wale.plan import BandPlan, CollarPlan, PiecePlan
 from wale.problems.problem import Problem, problem
+from wale.sewn import FRONT_EDGE
 from wale.shaping.collar import LAST, front_rows, short_pairs, turn_gaps
 from wale.spec import Band, Spec
 

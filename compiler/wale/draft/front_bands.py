@@ -43,7 +43,7 @@ def hole_rows(piece: PiecePlan, size: int) -> tuple[int, ...]:
     holes = piece.half.holes if piece.half is not None else None
     if holes is None:
         return ()
-    pairs, first = hole_pairs(piece, size), margin(holes.first, Fraction(piece.sections[-1].rows_per_cm, 2))
+    pairs, first = hole_pairs(piece, size), margin(holes.first.at(size), Fraction(piece.sections[-1].rows_per_cm, 2))
     gaps = buttonholes(pairs, holes.number, 1, first)
     if gaps is None:
         return ()

@@ -166,7 +166,7 @@ def bind_sides_step(build: Builder, step: Step, action: BindSides) -> None:
     left = Constant(tuple(below.measure.at(size) * below.scale - 2 * action.width.at(size) for size in sizes))
     half = build.piece.half
     for size, value in enumerate(left.values):
-        if value <= (half.opening.at(size) if half is not None else 0):
+        if value <= (abs(half.opening.at(size)) if half is not None else 0):
             build.problems.append(_nothing_left(build, action, size, below))
             return
     words = f"{below.measure.words} - 2 * {action.width.words}"

@@ -34,6 +34,8 @@ def misplaced(band: Band, pieces: Mapping[str, PiecePlan]) -> Problem | None:
     if band.rib.texture != "rib" or band.rib.knit % 2 == 0 or band.rib.twisted:
         help = "Write `1x1`, or leave `mitred` out."
         why = "a mitre stands on the middle stitch of a knit rib; this edge has none"
+    elif band.is_open:
+        why, help = f"the band {band.name} is mitred and open in front", "Leave `mitred` or `open in front` out."
     elif not mitred_neck(band, pieces):
         why = f"the band {band.name} is mitred, and not one of its edges is a V or square neck of a whole piece"
         help = "Pick it up along two necks, one of them `V` or `square`, such as `along back neck, front neck`."

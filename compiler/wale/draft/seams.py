@@ -6,13 +6,9 @@ Source of both rules: docs/language.md#how-a-motif-is-placed (whole rounds of re
 from __future__ import annotations
 
 from wale.actions import Fabric, Fit
-from wale.plan import PiecePlan
 from wale.problems.problem import Edit, Fix, Label, Problem
-from wale.sewn import is_sewn
+from wale.sewn import is_sewn, taken_in_front
 from wale.spec import Piece, Seam, SetIn, Spec
-
-FRONT_EDGE = "front-edge"
-"""The edge of a half piece at the opening."""
 
 
 def taken(spec: Spec, piece: Piece) -> int:
@@ -27,22 +23,6 @@ def taken(spec: Spec, piece: Piece) -> int:
         return 0
     side = 0 if piece.edge.span is None and not is_sewn(spec.joins, piece) else piece.edge.stitches
     return 2 * side if piece.half is None else side + taken_in_front(spec, piece)
-
-
-def taken_in_front(spec: Spec, piece: Piece) -> int:
-    """Give the edge stitches of a half piece's front edge that a band takes up, of its mirror image's too."""
-    assert piece.half is not None
-    alike = {one.name for one in spec.pieces if one.half is not None and one.half.owner == piece.half.owner}
-    banded = any(name in alike and edge == FRONT_EDGE for band in spec.bands for name, edge in band.edges)
-    return piece.edge.stitches if banded else 0
-
-
-def seams_of(spec: Spec, piece: PiecePlan) -> tuple[int, int]:
-    """Give the stitches of a shoulder and of the neck that lie outside their finished widths."""
-    if piece.half is None:
-        return piece.levels[-1].taken // 2, 0
-    neck = taken_in_front(spec, next(one for one in spec.pieces if one.name == piece.name))
-    return piece.levels[-1].taken - neck, neck
 
 
 def runs_on_from(spec: Spec, piece: Piece) -> Piece | None:

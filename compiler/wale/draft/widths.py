@@ -18,11 +18,11 @@ from wale.draft.joining import state_joinings
 from wale.draft.layout import Layout, LevelDraft, SectionDraft
 from wale.draft.plackets import placket_of, state_foot
 from wale.draft.repeats import kind_at, residue
-from wale.draft.seams import taken_in_front
 from wale.draft.sharing import own_from, own_levels
 from wale.draft.stating import FITTED, Builder, at, counts_within, most_stitches, state_width, within
 from wale.formula import reckon
 from wale.measure import MOST_CM, Measure
+from wale.sewn import taken_in_front
 from wale.shaping.rib import rib_rule
 from wale.solve.model import Model, Wish
 from wale.spec import Seam, Spec

@@ -9,7 +9,6 @@ from wale.draft.band_ends import goes_up
 from wale.draft.bands import ARMHOLES, STRAIGHT, armhole_floor, front_rows
 from wale.draft.opened import opens
 from wale.draft.pocket_edges import POCKET
-from wale.draft.seams import FRONT_EDGE
 from wale.explain.book import Book, known
 from wale.explain.collars import collar_reasons
 from wale.explain.cords import cord_reasons
@@ -24,6 +23,7 @@ from wale.explain.reason import Input
 from wale.materials import Swatch
 from wale.measure import Measure
 from wale.plan import BandPlan
+from wale.sewn import FRONT_EDGE
 from wale.shaping.gauge import nearest
 from wale.shaping.pickup import along_rows, pick_up_ratio
 from wale.shaping.rib import rib_rule

@@ -6,13 +6,13 @@ from fractions import Fraction
 
 from wale.actions import BindOff, Hem, Step
 from wale.draft.layout import Layout
-from wale.draft.seams import seams_of
 from wale.explain.book import Book, both_ends, known
 from wale.explain.cords import cord_reasons
 from wale.explain.counts import rows_gauge, sts_gauge
 from wale.explain.reason import Input, Unit
 from wale.plan import Level, PiecePlan
 from wale.quantity import in_unit, show_signed
+from wale.sewn import seams_of
 from wale.write.context import Context
 from wale.write.measurements import opening, side_seamed, worn_at
 

@@ -7,11 +7,11 @@ from fractions import Fraction
 
 from wale.draft.mitres import mitred_neck
 from wale.draft.opened import BEHIND, ENDS
-from wale.draft.seams import seams_of
 from wale.explain.book import Book, known, show
 from wale.explain.counts import gauge_input
 from wale.explain.reason import Input
 from wale.plan import BandPlan
+from wale.sewn import seams_of
 from wale.shaping.gauge import nearest
 from wale.shaping.pickup import hypotenuse
 from wale.spec import Band

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from wale.checks.rings import CHEEKS, HOOD, Ring, rings
+from wale.checks.ring_shapes import CHEEKS, HOOD, neck_edge
+from wale.checks.rings import Ring, rings
 from wale.explain.book import Book, known
 from wale.explain.reason import Input
 from wale.materials import Swatch
@@ -105,8 +106,6 @@ def _girth(book: Book, ring: Ring, name: str, size: int) -> None:
 
 def _neck(book: Book, bodies: list[PiecePlan], size: int) -> tuple[str, dict[str, Input]]:
     """The shaped edges of all necks: centre, and on both sides the slant of the steps and the straight rows."""
-    from wale.checks.rings import neck_edge
-
     given = {}
     for number, piece in enumerate(bodies):
         edge = neck_edge(book.spec, piece, size)

@@ -20,11 +20,11 @@ from wale.pockets import slots_of
 from wale.problems.export import as_json
 from wale.problems.problem import Problem
 from wale.quantity import show_decimal
+from wale.sewn import seams_of
 from wale.shaping.taper import Schedule
 from wale.source import Source, Span
 from wale.spec import Band, Join, SetIn, SewnOn, Spec
 from wale.write.context import Context
-from wale.write.measurements import seams_of
 from wale.write.rows import Row, piece_rows
 from wale.write.yarn_needed import YarnNeed, yarn_needed
 

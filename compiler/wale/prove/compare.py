@@ -29,9 +29,6 @@ from wale.prove.facts import Facts, PieceFacts, RowFact
 
 TEXTURES = ("Rib", "Garter", "Seed", "Moss", "Rolled edge")
 """Parts of a fabric that are a textured edge."""
-_MIRRORED = bytes.maketrans(
-    bytes((LEFT_DEC, RIGHT_DEC, LEFT_INC, RIGHT_INC)), bytes((RIGHT_DEC, LEFT_DEC, RIGHT_INC, LEFT_INC))
-)
 _SHAPED = bytes((LEFT_DEC, RIGHT_DEC, LEFT_INC, RIGHT_INC, INC))
 
 
@@ -54,12 +51,15 @@ def compare(fabric: Fabric, fact: PieceFacts, facts: Facts, lines: Sequence[str]
         insist(fabric.steek == fact.steek, f"the steek has {fabric.steek} sts at the ends of a round, not {fact.steek}")
         textures = tuple(part for part in fabric.parts if part[0] in TEXTURES)
         insist(textures == fact.textures, f"its edges are {textures}, not {fact.textures}")
+        before = fact.cast_on
         for row, planned in zip(fabric.rows, fact.rows, strict=False):
             _row(row, planned)
             _apart(row, fact)
+            _stitch(row, planned, fact)
             colours.check(row, planned)
             if planned.shaped:
-                _lean(row, planned)
+                _lean(row, planned, grows=planned.stitches > before and not planned.part)
+            before = planned.stitches
             if fact.mirrors and planned.is_even and row.chart and not row.part and len(row.ops) == row.stitches:
                 insist(row.colours == row.colours[::-1], "the colours do not mirror about the middle")
         if len(fabric.rows) != len(fact.rows):
@@ -100,6 +100,16 @@ def _apart(row: Row, fact: PieceFacts) -> None:
     right, left = (bytes(_FACES[one] for one in look) for look in fact.apart[row.side == "WS"])
     fits = row.ops[: len(right)] == right and row.ops[len(row.ops) - len(left) :] == left
     insist(fits, "the border is not garter" if right and left else "the front band does not look as planned")
+
+
+def _stitch(row: Row, planned: RowFact, fact: PieceFacts) -> None:
+    """See that a plain row is in the fabric that was planned, and that one told by its stitches looks like its own."""
+    if planned.stitch and row.stitch != planned.stitch:
+        insist(False, f"it is worked in {row.stitch or 'no plain fabric'}, not in {planned.stitch}")
+    if planned.plain:
+        right, left = map(len, fact.apart[row.side == "WS"]) if fact.apart else (0, 0)
+        other, told = (PURL, "purl") if planned.plain == "k" else (KNIT, "knit")
+        insist(other not in row.ops[right : len(row.ops) - left], f"some stitches look {told}, which was not planned")
 
 
 def _differs(row: Row, planned: RowFact) -> None:
@@ -224,30 +234,20 @@ class _Colours:
         return (tile * ((start + length) // len(tile) + 1))[start : start + length]
 
 
-def _lean(row: Row, planned: RowFact) -> None:
-    """Shapings at both edges mirror each other, or one end alone is shaped; decreases lean away from their edge."""
-    ends, ops = planned.shaped, row.ops
+def _lean(row: Row, planned: RowFact, *, grows: bool) -> None:
+    """See that a row is shaped on its planned stitches and nowhere else, each leaning with its edge."""
     first = planned.edges[0] + planned.inside[0] - row.waiting
     last = row.stitches - 1 - planned.edges[1] - planned.inside[1] - row.waiting
-    if planned.chart and planned.yarn:
-        # a texture has decreases of its own: look at the places of the shaping alone
-        at = {"right": (first,), "left": (last,), "both": (first, last)}[ends]
-        ops = bytes(op if place in at else KNIT for place, op in enumerate(ops))
-    half = len(ops) // 2
-    if ends != "both" and len(ops) < 4:
-        half = len(ops) - 1 if ends == "right" else 1
-    left, right = ops[half:], ops[:half]
-    if ends == "both" and any(planned.inside):
-        found = {place: op for place, op in enumerate(ops) if op in _SHAPED}
-        told = f"it is not shaped on sts {first + 1} and {last + 1}, each leaning with its edge"
-        insist(found == {first: LEFT_DEC, last: RIGHT_DEC}, told)
-    elif ends == "both":
-        insist(ops == ops[::-1].translate(_MIRRORED), "the shapings at both edges do not mirror each other")
-    else:
-        still = left if ends == "right" else right
-        insist(not set(still) & set(_SHAPED), f"it is shaped not only at the {ends} end")
-    insist(RIGHT_DEC not in right, "the decrease at the right edge does not lean left")
-    insist(LEFT_DEC not in left, "the decrease at the left edge does not lean right")
+    looks = (LEFT_DEC, RIGHT_DEC)
+    if grows:
+        looks = (INC, INC) if row.side == "WS" else (LEFT_INC, RIGHT_INC)
+    ends = zip(("right", "left"), (first, last), looks, strict=True)
+    wanted = {place: look for end, place, look in ends if planned.shaped in (end, "both")}
+    # a texture has decreases of its own: look at the places of the shaping alone
+    is_texture = bool(planned.chart and planned.yarn)
+    found = {place: op for place, op in enumerate(row.ops) if op in _SHAPED and (place in wanted or not is_texture)}
+    places = " and ".join(str(row.waiting + place + 1) for place in wanted)
+    insist(found == wanted, f"it is not shaped on stitch {places} from the right alone, leaning with its edge")
 
 
 def _yarn(what: str, told: str, planned: str) -> None:

@@ -34,6 +34,7 @@ class Row(Struct, frozen=True):
         line: index of the instruction.
         gone: stitches of the shoulder at the right end, or of a half piece's shoulder, that are bound off.
         begun: stitches on the needle before a row that words tell stitch by stitch, else 0.
+        stitch: the plain fabric or the rib that it goes on in ("stockinette", "rib 2x2"); "" in a chart.
     """
 
     number: int
@@ -51,6 +52,7 @@ class Row(Struct, frozen=True):
     line: int
     gone: int = 0
     begun: int = 0
+    stitch: str = ""
 
     def column(self, stitch: int) -> int:
         """Give the motif column (from 0) of a worked stitch, or -1 where plain."""

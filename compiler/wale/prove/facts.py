@@ -40,6 +40,9 @@ class RowFact(Struct, frozen=True):
         bound: stitches that it binds off at its start.
         inside: stitches between its right and its left end and the shaping there, edge stitches apart.
         columns: yarns of a repeat of a corrugated rib, between the `edges`; else ().
+        stitch: the plain fabric or the rib that it is worked in, as its line names it ("garter", "rib 2x2"); "" in a
+            chart, and where it is not to be compared.
+        plain: of a row whose words tell its stitches, how its plain ones look from the right side, k or p; else "".
     """
 
     number: int
@@ -61,6 +64,8 @@ class RowFact(Struct, frozen=True):
     bound: int = 0
     inside: tuple[int, int] = (0, 0)
     columns: tuple[str, ...] = ()
+    stitch: str = ""
+    plain: Literal["", "k", "p"] = ""
 
 
 class LevelFact(Struct, frozen=True):

@@ -157,6 +157,7 @@ class HalfTopWork:
                 needles.needle,
                 needles.line,
                 stepped,
+                stitch=needles.plain(chart_row),
             )
         )
         needles.done = self.base + row

@@ -11,14 +11,17 @@ from collections.abc import Sequence
 from wale.prove import words
 from wale.prove.charts import Charts
 from wale.prove.crown import CrownWork
-from wale.prove.fabric import KNIT, LEFT_DEC, PURL, TWISTED, Contradiction, Fabric, Finding, insist
+from wale.prove.evened import evened
+from wale.prove.fabric import KNIT, LEFT_DEC, PURL, Contradiction, Fabric, Finding, insist
 from wale.prove.flat_band import FlatBandWork
 from wale.prove.front_band import begin_band, begin_holes
 from wale.prove.half_top import HalfTopWork
 from wale.prove.hand import HandWork
 from wale.prove.hand_words import HandLine
 from wale.prove.mitre import MitreWork
-from wale.prove.needle import ON_WRONG_SIDE, SHAPED, Needles, shades, works_of
+from wale.prove.needle import Needles
+from wale.prove.ribs import RibWork
+from wale.prove.shapings import ShapingWork
 from wale.prove.textures import TextureWork
 from wale.prove.top import TopWork
 from wale.prove.words import Instruction
@@ -93,11 +96,11 @@ class Machine:
 
     def __init__(self, charts: Charts, *, is_strict: bool = True) -> None:
         self.needles = Needles(charts, is_strict=is_strict)
-        self.rib: dict[str, words.RibRow] = {}
+        self.ribs = RibWork(self.needles)
         self.textures = TextureWork(self.needles)
-        self.band = FlatBandWork(self.needles, self.rib, self.textures)
+        self.band = FlatBandWork(self.needles, self.ribs.told, self.textures)
         self.mitre = MitreWork(self.needles)
-        self.shaping: dict[str, words.ShapingRow] = {}
+        self.shapings = ShapingWork(self.needles)
         self.top: TopWork | HalfTopWork | None = None
         self.crown = CrownWork(self.needles)
         self.hand: HandWork | None = None
@@ -158,11 +161,11 @@ class Machine:
             case words.HemJoin():
                 self._join_hem(line)
             case words.ShapingRow():
-                self.shaping[line.side] = line
+                self.shapings.add(line)
             case words.Shaping():
-                self._shape(line)
+                self.shapings.work(line)
             case words.BindRow():
-                self._bind_row(line)
+                self.shapings.bind(line)
             case words.Inset():
                 self._inset(line)
             case words.Top():
@@ -262,14 +265,14 @@ class Machine:
                     insist(len(ops) == needles.count, "the fold does not keep the stitches")
                 needles.add(ops, needles.colours(0), 0, 0)
             case words.RibRow():
-                self.rib[line.side] = line
+                self.ribs.add(line)
             case words.TextureRow():
                 self.textures.add(line)
             case words.TextureRows():
                 self.textures.work(line)
             case words.RibRows():
                 first = needles.done + (0 if needles.opened == needles.done else 1)
-                self._rib(line)
+                self.ribs.work(line)
                 needles.part("Rib", first)
 
     def _even(self, line: words.EvenRow) -> None:
@@ -278,9 +281,7 @@ class Machine:
         insist(needles.side == side, f"the next row is a {needles.side} row, not a {side} row")
         told = bool(line.yarn) or (not needles.chart and self.crown.own is None)
         insist(told, "the line does not say in which colours the row is worked")
-        ops = needles.spell(line.stitches, side)
-        insist(not works_of(line.stitches) & {"yo", "sl"}, "stitches that are changed evenly leave no eyelets or slips")
-        insist(LEFT_DEC not in ops, "stitches that are taken evenly are worked k2tog or p2tog")
+        ops = evened(needles, line, side)
         change = line.change if line.grows else -line.change
         got = len(ops) - needles.count
         needles.agree((change,), (got,), f"the words change the stitches by {got}, not {change}", is_count=False)
@@ -300,62 +301,6 @@ class Machine:
         side = "" if needles.in_round else ("RS" if row % 2 else "WS")
         insist(line.side == side, f"row {line.row} above the fold is a {side} row")
         needles.hem_join = line.row
-
-    def _rib(self, line: words.RibRows) -> None:
-        needles = self.needles
-        insist(bool(line.yarn) or not needles.chart, "the line does not say in which yarn the rib is worked")
-        if line.yarn:
-            needles.go_plain(words.Fabric(stitch="", yarn=line.yarn))
-        if line.stitches is not None:
-            insist(needles.in_round, "the work is flat")
-            ops = needles.spell(line.stitches, "round")
-            colours = self._shaded(line.stitches, "round")
-            insist(len(ops) == needles.count, "a rib row keeps its stitches")
-            self._ribbed(ops, colours, line, (0, 0))
-            for _ in range(line.rows):
-                needles.add(ops, colours, 0, 0)
-            return
-        insist(not needles.in_round, "the work is in the round")
-        insist(needles.side == line.begins, f"the next row is a {needles.side} row, not a {line.begins} row")
-        insist("RS" in self.rib and "WS" in self.rib, "the rib rows are not told")
-        right = needles.spell(self.rib["RS"].stitches, "RS")
-        wrong = needles.spell(self.rib["WS"].stitches, "WS")
-        inner = slice(needles.apart[0], len(right) - needles.apart[1])
-        insist(right[inner] == wrong[inner], "the ribs of RS and WS rows do not stand over each other")
-        # edge stitches stand at an end where no border or band does
-        from_end = right[inner][::-1] if needles.apart[0] else right[inner]
-        leading = len(from_end) - len(from_end.lstrip(bytes((KNIT,))))
-        if leading == len(from_end) and not needles.has_band:
-            # no purl column: one rib stands between the edge stitches
-            leading = (len(from_end) + line.knit) // 2
-        colours = self._shaded(self.rib["RS"].stitches, "RS")
-        same = colours == self._shaded(self.rib["WS"].stitches, "WS")
-        insist(same, "the colours of RS and WS rows do not stand over each other")
-        ends = needles.edges(max(0, leading - (0 if line.twisted else line.knit)))
-        self._ribbed(right[inner], colours[inner], line, ends)
-        for _ in range(line.rows):
-            needles.add(wrong if needles.side == "WS" else right, colours, 0, 0)
-
-    def _shaded(self, stitches: words.Stitches, side: str) -> bytes:
-        """Give the colours of a row in words, from its right end."""
-        needles = self.needles
-        told = bytes(needles.palette.index(yarn) for yarn in shades(stitches, needles.yarn))
-        return told[::-1] if side == "WS" else told
-
-    def _ribbed(self, ops: bytes, colours: bytes, line: words.RibRows, ends: tuple[int, int]) -> None:
-        knit, purl = line.knit, line.purl
-        inside = slice(ends[0], len(ops) - ends[1])
-        inner = ops[inside]
-        unit = bytes((TWISTED if line.twisted else KNIT,)) * knit + bytes((PURL,)) * purl
-        rib = unit * (len(inner) // len(unit) + 1)
-        name = f"{knit}x{purl} {'twisted ' if line.twisted else ''}rib"
-        insist(inner == rib[: len(inner)], f"the words do not make a {name}")
-        shown = colours[inside]
-        first, second = shown[0], shown[knit] if len(shown) > knit else shown[0]
-        told = "of two colours" if line.corrugated else "of one colour"
-        insist(line.corrugated == (first != second), f"the rib is not {told}")
-        columns = (bytes((first,)) * knit + bytes((second,)) * purl) * (len(shown) // (knit + purl) + 1)
-        insist(shown == columns[: len(shown)], "the colours do not follow the columns of the rib")
 
     def _rounds_or_rows(self, in_round: bool) -> None:
         words_for = {True: "in the round", False: "flat"}
@@ -392,48 +337,6 @@ class Machine:
                 for _ in range(line.rows):
                     needles.work_row()
 
-    def _shape(self, line: words.Shaping) -> None:
-        needles = self.needles
-        insist(bool(self.shaping), "the shaping row is not told")
-        insist(all(row.grows == line.grows for row in self.shaping.values()), "the shaping row told is another")
-        insist(not needles.in_round, "a round has no edges to shape at")
-        needles.check_fabric(line.fabric, line.rows)
-        on = line.schedule.rows()
-        insist(on[-1] <= line.rows, f"the last shaping would be on row {on[-1]} of {line.rows}")
-        shaped = frozenset(on)
-        for number in range(1, line.rows + 1):
-            if number in shaped:
-                side = needles.side if needles.side in self.shaping else ""
-                insist(side in self.shaping, f"the shaping falls on a {needles.side} row")
-                self._shaping_row(self.shaping[side])
-            else:
-                needles.work_row()
-        needles.agree((line.after,), (needles.count,), f"there are {needles.count} sts, not {line.after}")
-        self.shaping = {}
-
-    def _bind_row(self, line: words.BindRow) -> None:
-        """Bind off at the start of a row and work the others even."""
-        needles = self.needles
-        insist(not needles.in_round, "a round has no edges to bind off at")
-        needles.settle_columns()
-        side = needles.side
-        insist(side == line.side, f"the next row is a {side} row, not a {line.side} row")
-        insist(line.inside == ("work in chart" if needles.chart else "work"), f"one cannot {line.inside} here")
-        insist(0 < line.count < needles.count - sum(needles.outside), "there are not so many stitches to bind off")
-        if needles.tiles is not None:
-            told, expected = line.chart_row, needles.next_chart_row
-            insist(told == expected, f"the next chart row is {expected}, not {told}")
-            if side == "RS":
-                ((column, _),) = needles.runs
-                needles.runs = (((column + line.count) % needles.tiles.chart.width, needles.count),)
-        else:
-            insist(line.chart_row == 0, "the work is in no chart")
-        needles.count -= line.count
-        needles.bound_off += line.count
-        needles.runs = ((needles.runs[0][0], needles.count),)
-        needles.work_row()
-        needles.agree((line.after,), (needles.count,), f"there are {needles.count} sts, not {line.after}")
-
     def _inset(self, line: words.Inset) -> None:
         """Take the row on which a pocket is opened; its stitches are as many as the lining's."""
         needles, row = self.needles, self.needles.done + line.row
@@ -444,53 +347,3 @@ class Machine:
         ends = [place for slot in line.slots for place in slot]
         insist(ends == sorted(ends) and ends[0] > 0, "the openings do not lie side by side")
         needles.openings.append((row, line.slots, line.lining))
-
-    def _shaping_row(self, line: words.ShapingRow) -> None:
-        """Work a row that changes by a stitch inside the edge stitches at both ends, or at one of them."""
-        needles = self.needles
-        needles.settle_columns()
-        side = needles.side
-        for work in filter(None, (line.start, line.end)):
-            insist((work in ON_WRONG_SIDE) == (side == "WS"), f"{work} does not belong on a {side} row")
-        insist(bool(line.start or line.end), "the line says nowhere how the row is shaped")
-        insist(line.more == line.grows, "the stitches become more and fewer at once")
-        edges = line.edges if side == "RS" else line.edges[::-1]
-        bands = line.bands if side == "RS" else line.bands[::-1]
-        is_band = tuple(needles.has_band and own > 0 for own in needles.apart)
-        insist(bands == is_band, "edge sts are told where the band stands, or the band where they do")
-        insist(needles.has_band or edges[0] == edges[1], "the edge stitches differ")
-        told = not needles.chart or edges == needles.outside
-        insist(told, f"the ends have {needles.outside} sts outside the chart, not {edges}")
-        insist(line.inside == ("work in chart" if needles.chart else "work"), f"one cannot {line.inside} here")
-        (first, took), (last, took_last) = (_shaped(work) for work in (line.start, line.end))
-        grow = {SHAPED[work][1] == 0 for work in (line.start, line.end) if work}
-        insist(grow == {line.grows}, "one end grows and the other shrinks")
-        rest = 0 if line.rest is None else line.rest
-        upto = line.edges[1] + took_last
-        insist(rest == upto, f"{line.end or 'nothing'} and the edge take {upto} sts, not {rest}")
-        plain = needles.count - sum(edges) - took - took_last
-        insist(plain >= 0, "there are too few stitches to shape")
-        fits = all(own in (0, edge) for own, edge in zip(needles.apart, edges, strict=True))
-        insist(fits, f"the border or band has {max(needles.apart)} sts, not {max(edges)}")
-        looks = needles.looks.get(side, (b"", b""))
-        right, left = (look or bytes((KNIT,)) * edge for look, edge in zip(looks, edges, strict=True))
-        inner = first + needles.faces(plain) + last
-        ops = right + (inner[::-1] if side == "WS" else inner) + left
-        change = len(ops) - needles.count
-        needles.agree(
-            (line.change,), (abs(change),), f"the row changes by {abs(change)} sts, not {line.change}", is_count=False
-        )
-        ((column, _),) = needles.runs
-        if needles.tiles is not None:
-            at_right = (len(first) - took) if side == "RS" else (len(last) - took_last)
-            column = (column - at_right) % needles.tiles.chart.width
-        needles.count = len(ops)
-        needles.runs = ((column, len(ops)),)
-        chart_row = needles.take_chart_row()
-        needles.add(ops, needles.colours(chart_row), chart_row, needles.start_column(side))
-
-
-def _shaped(work: str) -> tuple[bytes, int]:
-    """Give how the stitch of a shaping looks and how many it takes up; nothing where an end is not shaped."""
-    look, took = SHAPED[work] if work else (0, 0)
-    return (bytes((look,)) if work else b""), took

@@ -317,6 +317,10 @@ class Needles(Struct):
         turns = [yarn for yarn in self.stripes if yarn in row] or [row[0]]
         return bytes(self.palette.index(turns[number % len(turns)]) for number in range(sum(self.steek)))
 
+    def plain(self, chart_row: int) -> str:
+        """Give the plain fabric of a row; "" of one in a chart."""
+        return "" if chart_row else self.stitch
+
     def start_column(self, side: str) -> int:
         """Give the chart column (from 1) at which a row over all stitches starts, the edge passed over."""
         if self.tiles is None:
@@ -327,8 +331,23 @@ class Needles(Struct):
         first, length = self.runs[-1]
         return (first + length - 1 - self.outside[1]) % width + 1
 
-    def add(self, ops: bytes, colours: bytes, chart_row: int, start: int, waiting: int = 0, begun: int = 0) -> None:
-        """Take a row off: `waiting` stitches at its right end were not worked, `begun` were there before it."""
+    def add(
+        self,
+        ops: bytes,
+        colours: bytes,
+        chart_row: int,
+        start: int,
+        waiting: int = 0,
+        begun: int = 0,
+        rib: str = "",
+    ) -> None:
+        """Take a row off.
+
+        Args:
+            waiting: stitches at its right end that were not worked.
+            begun: stitches that were there before it.
+            rib: what it is, where it is no row of the plain fabric in work.
+        """
         ops = self.textured(ops, chart_row)
         self.grow(len(ops))
         self.button()
@@ -350,6 +369,7 @@ class Needles(Struct):
                 self.needle,
                 self.line,
                 begun=begun,
+                stitch=rib or self.plain(chart_row),
             )
         )
         self.done += 1

@@ -30,7 +30,7 @@ class SideEdges:
     def tell(self, end: str, works: tuple[words.SideWork, ...], after: int) -> None:
         """Take what a line tells of one side, all of it above row `after`."""
         for work in works:
-            insist(bool(work.rows) and work.rows[0] > after, f"row {work.rows[0]} is worked already")
+            insist(work.rows[0] > after, f"row {work.rows[0]} is worked already")
             after = work.rows[-1]
             for row in work.rows:
                 if work.mark:
@@ -51,6 +51,7 @@ class SideEdges:
     def shape(self, end: str, row: int, told: words.SideDecrease) -> None:
         """Decrease at a side."""
         starts, decrease = SIDE_EDGE[end, _side(row)]
+        insist(not told.is_band, f"there is no front band at the {end} side")
         insist(told.starts == starts, f"{_side(row)} rows do not {'start' if told.starts else 'end'} at the {end} side")
         insist(told.decrease == decrease, f"{told.decrease} does not lean with the {end} side of a {_side(row)} row")
         edge = self.needles.outside[end == "left"]

@@ -308,6 +308,7 @@ class TopWork:
                 needles.needle,
                 self.lines.get(part, self.line),
                 spans[0][0] - self.right_waits - needles.narrowed[0] if part != "left" else 0,
+                stitch=needles.plain(chart_row),
             )
         )
         needles.done = self.base + row

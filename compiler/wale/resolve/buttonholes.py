@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from wale.actions import Buttonholes
+from wale.measure import Constant, Measure
 from wale.resolve.amounts import whole
 from wale.resolve.shapes import Line, Shape
 from wale.resolve.workshop import Workshop
@@ -21,11 +20,11 @@ def read_buttonholes(shop: Workshop, line: Line) -> Buttonholes | None:
     context = shop.context
     number = whole(context, line.head.number("NUMBER"))
     each = whole(context, line.head.number("N")) if line.form == _HOLES else USUAL_HOLE
-    first: Fraction | None = MARGIN
     if _FROM_ENDS in line.options:
-        length = shop.known(shop.names.scope.measure(line.options[_FROM_ENDS].value("LENGTH"), "length"))
-        first = min(length.at(size) for size in range(len(shop.names.scope.names))) if length is not None else None
+        first = shop.known(shop.names.scope.measure(line.options[_FROM_ENDS].value("LENGTH"), "length"))
     else:
+        usual = Constant(tuple(MARGIN for _ in shop.names.scope.names))
+        first = Measure(usual, "length", line.span, "half an inch")
         context.assume(
             "The first and last buttonhole lie {} from the ends of the band; `first 2 cm from the ends` changes it.",
             "half an inch, https://slippedstitches.wordpress.com/tag/buttonholes/",

@@ -20,6 +20,8 @@ WORD = "construction"
 HEAD = {WORD: Shape({"construction NAME": ()})}
 GIVEN = ("swatch", "motif", "yarn")
 """Kinds of names that a construction may take, beside values."""
+WRITTEN = ("rib", "count")
+"""Kinds of what a construction may take as it is written: `2x2`, or a whole number without a unit."""
 LINES = {
     "takes": Shape(
         {
@@ -31,6 +33,10 @@ LINES = {
             "takes motif NAME = MOTIF": (),
             "takes yarn NAME": (),
             "takes yarn NAME = YARN": (),
+            "takes rib NAME": (),
+            "takes rib NAME = RIB": (),
+            "takes count NAME": (),
+            "takes count NAME = NUMBER": (),
         },
         once=False,
     )
@@ -40,7 +46,7 @@ Part = Block | Statement
 
 
 class Take(Struct, frozen=True):
-    """What a construction takes: a value, or the name of a swatch, motif or yarn; `usual` is taken if none is given."""
+    """What a construction takes, a value or one of another kind, and the `usual` one, taken where none is given."""
 
     kind: str
     name: Name
@@ -78,7 +84,7 @@ def read_construction(context: Context, block: Block, below: Sequence[Part]) -> 
 
 def _take(line: Line) -> Take:
     words = line.form.split()
-    kind = words[1] if words[1] in GIVEN else "value"
+    kind = words[1] if len(words) > 2 and words[1] in (*GIVEN, *WRITTEN) else "value"
     slot = words[-1] if "=" in words else ""
     return Take(kind, line.head.name("NAME"), line.head.value(slot) if slot else None, line.span)
 

@@ -71,8 +71,13 @@ def read_collar(shop: Workshop, line: Line) -> tuple[Rib, Measure | None] | None
     """Give a shawl collar as an edging as deep as it is behind, and its depth in front where the line says it."""
     depth, options = shop.known(shop.length(line, "DEPTH")), line.options
     if ("RIB" in options) == ("garter" in options):
-        help = f"Write `{shop.context.cut(line.span)}, garter`, or a rib, `1x1`."
-        told = "two of them" if "RIB" in options else "garter, 1x1?"
+        is_double = "RIB" in options
+        told = "two of them" if is_double else "garter, 1x1?"
+        help = (
+            "Leave one of them out."
+            if is_double
+            else f"Write `{shop.context.cut(line.span)}, garter`, or a rib, `1x1`."
+        )
         message = "this `shawl collar` line does not say in which one stitch the collar is worked"
         shop.context.report("E206", message, line.span, told, help)
         return None

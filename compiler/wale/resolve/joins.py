@@ -246,7 +246,6 @@ def read_band(shop: Workshop, name: str, block: Block, pieces: Mapping[str, Piec
 
 def _make(shop: Workshop, head: Line, block: Block, edges: list[str]) -> int | None:
     """Read how often a band is worked; where the line does not say it, once, along armholes twice."""
-    paired = ("armholes", "pocket")
     if "make NUMBER" not in head.options:
         if "armholes" not in edges:
             return 1
@@ -254,7 +253,8 @@ def _make(shop: Workshop, head: Line, block: Block, edges: list[str]) -> int | N
         shop.context.assume(text, span=block.head.span)
         return ARMHOLES
     make = whole(shop.context, head.options["make NUMBER"].number("NUMBER"))
-    if make is not None and make != (ARMHOLES if set(paired) & set(edges) else 1):
+    fits = (1, ARMHOLES) if "pocket" in edges else (ARMHOLES,) if "armholes" in edges else (1,)
+    if make is not None and make not in fits:
         shop.context.report(
             "E223",
             f"a band along {edges[0]} is not made {make} times",

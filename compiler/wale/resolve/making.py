@@ -1,8 +1,8 @@
 """What a `make` block stands for: the blocks of a construction, with what it is given in the place of what it takes.
 
-Values become `let` lines, names of swatches, motifs and yarns are put where the construction's own stand, and its
-pieces and bands get the name of what is made in front. Its `let` lines are known by their place. So a construction says
-the same as its blocks written out.
+Values become `let` lines; ribs, counts, and names of swatches, motifs and yarns are put where the construction's own
+stand, and its pieces and bands get the name of what is made in front. Its `let` lines are known by their place. So a
+construction says the same as its blocks written out.
 """
 
 from __future__ import annotations
@@ -11,12 +11,12 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from msgspec.structs import replace
 
-from wale.parse.tree import Block, Equals, Item, Name, Statement
+from wale.parse.tree import Block, Equals, Expr, Item, Name, Number, Statement
 from wale.problems.problem import Edit, Fix
-from wale.resolve.constructions import GIVEN, Construction, Part, Take
+from wale.resolve.constructions import GIVEN, WRITTEN, Construction, Part, Take
 from wale.resolve.context import UNKNOWN, Context, near_word
 from wale.resolve.renaming import Renames, placed
-from wale.resolve.shapes import Line, Shape
+from wale.resolve.shapes import Line, Shape, is_rib
 from wale.source import Span
 
 _AS = "make NAME1 as NAME2"
@@ -36,7 +36,7 @@ def made(context: Context, block: Block, known: Mapping[str, Construction | None
     as_other = head.form == _AS
     wanted = head.head.name("NAME2" if as_other else "NAME")
     own = head.head.name("NAME1") if as_other else wanted
-    found = known.get(wanted.text) if context.knows("construction", wanted) else None
+    found = known.get(wanted.text) if _is_known(context, head, own, wanted) else None
     if found is None or not context.declare("make", own, block):
         context.any_lost = True
         return ()
@@ -55,6 +55,24 @@ def made(context: Context, block: Block, known: Mapping[str, Construction | None
         if found.takes[name].kind == "value"
     ]
     return (*values, *placed((*usual, *parts), block.head.span))
+
+
+def _is_known(context: Context, line: Line, own: Name, wanted: Name) -> bool:
+    """See that a construction is known; where the two names stand the wrong way round, it is told."""
+    there = context.blocks.get("construction", {})
+    if own.text not in there or wanted.text in there or context.is_lost(wanted.text):
+        return context.knows("construction", wanted)
+    if context.is_news(UNKNOWN["construction"], wanted.text):
+        turned = f"make {wanted.text} as {own.text}"
+        context.report(
+            UNKNOWN["construction"],
+            f"there is no construction named `{wanted.text}`, and `{own.text}` is one",
+            line.head.span,
+            "the wrong way round",
+            f"The new name comes first: `{turned}`.",
+            fixes=[Fix(f"write `{turned}`", (Edit(line.head.span, turned),))],
+        )
+    return False
 
 
 def lines_of(parts: tuple[Part, ...]) -> int:
@@ -105,6 +123,8 @@ def _not_taken(context: Context, found: Construction, name: Name) -> None:
 def _is_of_kind(context: Context, take: Take, line: Line) -> bool:
     """See that a name is given where one is taken, and that it is known."""
     value = line.head.value("VALUE")
+    if take.kind in WRITTEN:
+        return _is_written(context, take, value)
     if take.kind not in GIVEN:
         return True
     if isinstance(value, Name):
@@ -118,6 +138,25 @@ def _is_of_kind(context: Context, take: Take, line: Line) -> bool:
         also=[(take.span, "taken here")],
     )
     return False
+
+
+def _is_written(context: Context, take: Take, value: Expr) -> bool:
+    """See that a rib or a count is given as it is written in a line."""
+    if take.kind == "rib":
+        fits, what, example = is_rib(value), "a rib", "2x2"
+    else:
+        fits = isinstance(value, Number) and value.unit is None and value.value.denominator == 1
+        what, example = "a whole number without a unit", "8"
+    if not fits:
+        context.report(
+            "E203",
+            f"`{take.name.text}` is {what}, and something else is given",
+            value.span,
+            f"expected {what}",
+            f"Write `give {take.name.text} = {example}`.",
+            also=[(take.span, "taken here")],
+        )
+    return fits
 
 
 def _complete(context: Context, block: Block, found: Construction, given: Mapping[str, Line]) -> bool:
@@ -160,8 +199,8 @@ def _renames(found: Construction, given: Mapping[str, Line], prefix: str) -> Ren
             names["value", text] = text
             continue
         value = given[text].head.value("VALUE") if text in given else take.usual
-        assert isinstance(value, Name)
-        names[take.kind, text] = value.text
+        assert isinstance(value, Name | Number)
+        names[take.kind, text] = value.text if isinstance(value, Name) else str(value.value)
     return Renames(names)
 
 
@@ -185,7 +224,9 @@ def report_unused(context: Context, known: Iterable[Construction | None]) -> Non
     if any(label.span.made_at for one in context.problems for label in one.labels):
         return
     for found in filter(None, known):
-        renames = Renames({(take.kind, name): name for name, take in found.takes.items()})
+        renames = Renames(
+            {(take.kind, name): "1" if take.kind == "count" else name for name, take in found.takes.items()}
+        )
         for part in found.parts:
             _renamed(renames, part)
         for take in found.takes.values():

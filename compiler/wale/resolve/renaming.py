@@ -6,12 +6,13 @@ What is a name, and of what, is told by the shapes of the lines: a word of the l
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from fractions import Fraction
 from typing import Any, TypeVar
 
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from wale.parse.tree import Binary, Block, Call, Equals, Item, Name, Negative, Statement
+from wale.parse.tree import Binary, Block, Call, Equals, Item, Name, Negative, Number, Statement
 from wale.resolve import joins, pieces, steps
 from wale.resolve.shapes import Match, Shape, kind_of, match
 from wale.source import Span
@@ -58,11 +59,34 @@ class Renames(Struct):
         if shape is None:
             return statement
         forms = shape.forms
-        head, form = self._part(forms, (statement.keyword, *statement.items), statement.span, own)
+        items = self._counted(statement.items)
+        head, form = self._part(forms, (statement.keyword, *items), statement.span, own)
         listed = (shape.listed,) if shape.listed else ()
         further = (*forms.get(form, ()), *listed)
-        options = tuple(self._part(further, part, statement.span, "")[0] for part in statement.options)
+        options = tuple(
+            self._part(further, self._counted(self._ribbed(part)), statement.span, "")[0] for part in statement.options
+        )
         return replace(statement, items=head[1:], options=options)
+
+    def _ribbed(self, items: tuple[Item, ...]) -> tuple[Item, ...]:
+        """Give an option with the rib in its place, where it is the name of one alone."""
+        match items:
+            case (Name(text) as item,) if ("rib", text) in self.names:
+                return (replace(item, text=self._name(text, "rib")),)
+            case _:
+                return items
+
+    def _counted(self, items: tuple[Item, ...]) -> tuple[Item, ...]:
+        """Give a part of a line with numbers in the place of names of counts, the unit behind one being its own."""
+        found: list[Item] = []
+        for index, item in enumerate(items):
+            if index and isinstance(item, Name) and isinstance(number := found[-1], Number) and number.unit is None:
+                found[-1] = replace(number, unit=item.text, span=number.span.to(item.span), unit_span=item.span)
+            elif isinstance(item, Name) and ("count", item.text) in self.names:
+                found.append(Number(Fraction(self._name(item.text, "count")), None, item.span))
+            else:
+                found.append(item)
+        return tuple(found)
 
     def _part(self, forms: Iterable[str], items: Sequence[Item], place: Span, own: str) -> tuple[tuple[Item, ...], str]:
         """Give the items of one part, and the form that they have, "" where they have none."""

@@ -49,6 +49,11 @@ def _is_name(item: Item) -> bool:
     return isinstance(item, Name)
 
 
+def is_rib(item: Item) -> bool:
+    """Say whether an item is a rib, such as `2x2`."""
+    return isinstance(item, Name) and _RIB.fullmatch(item.text) is not None
+
+
 def _is_value(item: Item) -> bool:
     return isinstance(item, EXPRESSIONS)
 
@@ -89,7 +94,7 @@ SLOTS: dict[str, tuple[str, Callable[[Item], bool]]] = {
     "TEXT": ("text between quotes", lambda item: isinstance(item, Text)),
     "COLOUR": ("a colour, such as `#8a5a2b`", lambda item: isinstance(item, Colour)),
     "CELL": ("a mark between bars, such as `|x|`", lambda item: isinstance(item, Bars)),
-    "RIB": ("a rib, such as `2x2`", lambda item: isinstance(item, Name) and _RIB.fullmatch(item.text) is not None),
+    "RIB": ("a rib, such as `2x2`", is_rib),
     "FIBRE": ("a fibre, such as `wool`", lambda item: isinstance(item, Name | Small)),
     "MANNER": ("words on how it is done", lambda item: isinstance(item, Name | Small)),
 }

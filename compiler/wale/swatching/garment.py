@@ -13,7 +13,8 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from wale.actions import CastOn, Fabric, Fit, Step
-from wale.checks.rings import BODY, HAND, HEAD, HIP, Ring, rings
+from wale.checks.ring_shapes import BODY, HAND, HEAD, HIP
+from wale.checks.rings import Ring, rings
 from wale.draft.planner import plan as plan_spec
 from wale.draft.repeats import matching_axes
 from wale.materials import Swatch

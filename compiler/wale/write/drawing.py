@@ -16,11 +16,11 @@ from msgspec.structs import replace
 
 from wale.actions import EDGINGS, Crown, PomPom, Rib, Tassel
 from wale.draft.pocket_edges import POCKET
-from wale.draft.seams import FRONT_EDGE
 from wale.materials import Motif
 from wale.pattern import Drawing, DrawnPart
 from wale.plan import PiecePlan, Plan, Section
 from wale.pockets import place_of
+from wale.sewn import FRONT_EDGE
 from wale.spec import PLACKET_EDGES, SetIn, SewnOn, Spec
 from wale.write.drawn_bands import lapel
 from wale.write.openings import openings

@@ -9,7 +9,6 @@ from msgspec.structs import replace
 
 from wale.actions import EDGINGS, BindOff, CastOn, Fold, Hem, Joining, Rib
 from wale.draft.repeats import kind_at
-from wale.draft.seams import seams_of
 from wale.materials import Motif
 from wale.needles import show_needle
 from wale.pattern import Bullets, Chart, Paragraph, Pattern, Steps, Table
@@ -17,14 +16,22 @@ from wale.pattern import Section as Printable
 from wale.plan import COURSED, Plan, Section
 from wale.pockets import slots_of
 from wale.prove.facts import Facts, JoinFact, Motifs, PieceFacts, Printed, PrintedPiece, RowFact, Together
+from wale.sewn import seams_of
 from wale.spec import Seam, SetIn, SewnOn, Spec
 from wale.stitches import groups
 from wale.write.bands import band_lines
 from wale.write.context import Context
-from wale.write.courses import final_of
+from wale.write.courses import course_rows, final_of
 from wale.write.document import merged_lines
 from wale.write.facts_measured import gauges, lengths, levels, printed_sheets, printed_tables, printed_wholes
-from wale.write.facts_rows import course_row_fact, crown_row_fact, half_top_row_fact, row_fact, top_row_fact
+from wale.write.facts_rows import (
+    course_row_fact,
+    crown_row_fact,
+    half_top_row_fact,
+    rib_stitch,
+    row_fact,
+    top_row_fact,
+)
 from wale.write.facts_yarn import yarn_facts
 from wale.write.front_bands import hole_place
 from wale.write.half_tops import neck_row
@@ -205,6 +212,9 @@ def _band(spec: Spec, plan: Plan, number: int, size: int) -> PieceFacts:
     holes = _holes(planned.holes[size], planned.each) if planned.holes else ()
     gone = planned.each * len(holes)
     mitres = planned.mitres[size] if planned.mitres else ()
+    last = planned.rows[size] if planned.collar is None else planned.collar.base[size]
+    spans = [(1, hole_row - 1), (hole_row + 2, last)] if hole_row else [(1, mitres[0] - 1 if mitres else last)]
+    told = [(first, end) for first, end in spans if first <= end and not planned.hood]
     rows = tuple(
         RowFact(
             row,
@@ -216,13 +226,12 @@ def _band(spec: Spec, plan: Plan, number: int, size: int) -> PieceFacts:
             fabric=swatch.name,
             waiting=planned.collar.waiting(size, row) if planned.collar is not None else (0, 0),
             columns=band.rib.columns(swatch.yarns[0]),
+            stitch="" if not any(first <= row <= end for first, end in told) else rib_stitch(band.rib),
         )
         for row in range(1, planned.rows[size] + 1)
     )
     yarn = swatch.yarns[0]
-    last = planned.rows[size] if planned.collar is None else planned.collar.base[size]
-    spans = ((1, hole_row - 1), (hole_row + 2, last)) if hole_row else ((1, mitres[0] - 1 if mitres else last),)
-    textures = () if planned.hood else tuple((NAMES.get(band.rib.texture, "Rib"), *span) for span in spans)
+    textures = tuple((NAMES.get(band.rib.texture, "Rib"), *span) for span in told)
     picked = tuple((counts[size], name) for name, counts in planned.picked)
     return PieceFacts(
         band.name,
@@ -254,7 +263,7 @@ def _piece(at: Context) -> PieceFacts:
     found = iter(piece_rows(at))
     for section in piece.sections:
         if section.kind in COURSED:
-            rows += [course_row_fact(at, section, next(found)) for _ in range(section.rows[size])]
+            rows += [course_row_fact(at, section, next(found), made.fabric) for made in course_rows(at, section)]
             continue
         before = at.first_count(section)
         for inside in range(1, below_top(at, section) + 1):

@@ -18,6 +18,7 @@ from wale.write.context import Context
 from wale.write.half_tops import neck_gone, neck_row, shoulder_gone, waiting
 from wale.write.neck_edges import INSIDE
 from wale.write.rows import Row
+from wale.write.sections import even_side, plain_stitch
 from wale.write.side_edges import ENDS, side_bound, side_gone, side_shaped, top_count, top_rows
 from wale.write.steeks import stripes
 from wale.write.stitch_counts import evened
@@ -54,8 +55,20 @@ def row_fact(at: Context, section: Section, row: Row, before: int) -> RowFact:
             return RowFact(
                 row.number, row.side, "", row.stitches, needle, edges=at.ends, fabric=section.swatch, columns=columns
             )
+        look = _plain_look(at, section, inside)
         return RowFact(
-            row.number, row.side, "", row.stitches, needle, yarn, shaped=shaped, fabric=section.swatch, bound=bound
+            row.number,
+            row.side,
+            "",
+            row.stitches,
+            needle,
+            yarn,
+            shaped=shaped,
+            fabric=section.swatch,
+            bound=bound,
+            inside=at.ends if shaped else (0, 0),
+            stitch="" if look else _stitch(at, section),
+            plain=look,
         )
     lacks = bound if row.side == "RS" else 0
     first = column(section, motif.width, row.stitches + lacks, lacks, at.size)
@@ -80,19 +93,43 @@ def row_fact(at: Context, section: Section, row: Row, before: int) -> RowFact:
     )
 
 
+def _stitch(at: Context, section: Section) -> str:
+    """Name the plain fabric or the rib of a section; "" of a fold and of other edges, which are told row by row."""
+    if isinstance(section.step.action, Rib):
+        return rib_stitch(section.step.action)
+    return "" if section.kind == "turning" else plain_stitch(at.swatch(section))
+
+
+def rib_stitch(rib: Rib) -> str:
+    """Name a rib as its rows are known by; "" of an edge that is none."""
+    return f"rib {rib.knit}x{rib.purl}" if rib.texture == "rib" else ""
+
+
+def _plain_look(at: Context, section: Section, inside: int) -> Literal["", "k", "p"]:
+    """Say how a row (from 0) of a section looks from the right side on which stitches are evened out; "" of another."""
+    places = (section.even_start, 0), (section.even_change, section.rows[at.size] - 1)
+    if not any(row == inside and changes is not None and changes[at.size] for changes, row in places):
+        return ""
+    is_right, knitted = even_side(at, section, inside + 1)
+    return "k" if is_right == knitted else "p"
+
+
 def texture_yarn(at: Context, section: Section, motif: Motif) -> str:
     """Give the yarn of a texture; "" where a motif is in colours."""
     return at.swatch(section).yarns[0] if motif.is_texture else ""
 
 
-def course_row_fact(at: Context, section: Section, row: Row) -> RowFact:
-    """Give a row of a course."""
+def course_row_fact(at: Context, section: Section, row: Row, fabric: str) -> RowFact:
+    """Give a row of a course that is in stockinette, garter or a rib; "" where it is in more than one of them."""
     assert row.worked is not None
     left = row.stitches - row.worked - row.waiting
     yarn = at.swatch(section).yarns[0]
     needle = needle_words(at, section)
     waits = (row.waiting, left)
-    return RowFact(row.number, row.side, "", row.stitches, needle, yarn, waiting=waits, fabric=section.swatch)
+    fact = RowFact(row.number, row.side, "", row.stitches, needle, yarn, waiting=waits, fabric=section.swatch)
+    if fabric in ("stockinette", "garter"):
+        return replace(fact, plain="p" if fabric == "garter" and row.side == "WS" else "k")
+    return replace(fact, stitch=fabric)
 
 
 def _shaped(at: Context, section: Section, row: Row, before: int) -> Shaped:
@@ -125,7 +162,7 @@ def half_top_row_fact(at: Context, row: Row) -> RowFact:
         bound=side_bound(at, half.side, within),
     )
     if motif is None:
-        return replace(fact, yarn=at.swatch(section).yarns[0])
+        return replace(fact, yarn=at.swatch(section).yarns[0], stitch=plain_stitch(at.swatch(section)))
     runs = ((column(section, motif.width, count, low, at.size), high - low),)
     beside, beside_neck = at.ends if right else at.ends[::-1]
     at_side, at_neck = beside if not stepped else 0, max(0, beside_neck - neck)
@@ -158,7 +195,9 @@ def crown_row_fact(at: Context, section: Section, row: Row, inside: int) -> RowF
         runs: Runs = ((0, length),) * plan.wedges
         return RowFact(row.number, row.side, "", row.stitches, needle, "", own.name, number, 1, runs, fabric=fabric)
     if action.manner == "plain" or motif is None or is_evened:
-        return RowFact(row.number, row.side, "", row.stitches, needle, yarn, fabric=fabric)
+        stitch = "stockinette" if action.manner == "plain" else plain_stitch(at.swatch(section))
+        fact = RowFact(row.number, row.side, "", row.stitches, needle, yarn, fabric=fabric)
+        return replace(fact, plain="k") if is_evened else replace(fact, stitch=stitch)
     origin = column(section, motif.width, at.first_count(section), 0, size)
     runs = tuple(((origin + number * wedge) % motif.width, length) for number in range(plan.wedges))
     where = (motif.name, at.chart_row(section, inside), origin + 1)
@@ -205,7 +244,7 @@ def top_row_fact(at: Context, row: Row) -> RowFact:
         bound=sum(side_bound(at, end, within) for end in sides),
     )
     if motif is None:
-        return replace(fact, yarn=at.swatch(section).yarns[0])
+        return replace(fact, yarn=at.swatch(section).yarns[0], stitch=plain_stitch(at.swatch(section)))
     runs = tuple((column(section, motif.width, count, start, size), end - start) for start, end in spans)
     edges = (
         at.edge if part != "left" and not stepped["right"] else 0,

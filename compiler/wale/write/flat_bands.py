@@ -29,8 +29,9 @@ def flat_rows(at: Context, band: Band, plan: BandPlan) -> list[Line]:
             _run(at, band, f"{band.name}.rib", 1, below),
             _hole_row(at, band, plan),
             _hole_close(at, band, plan),
-            _run(at, band, f"{band.name}.rib.above", below + 3, rows - below - 2),
         ]
+        above = rows - below - 2
+        lines += [_run(at, band, f"{band.name}.rib.above", below + 3, above)] if above else []
     else:
         lines.append(_run(at, band, f"{band.name}.rib", 1, rows))
     return lines if collar is None else [*lines, *_short_rows(at, band, plan, collar)]

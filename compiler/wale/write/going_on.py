@@ -7,7 +7,8 @@ from fractions import Fraction
 
 from wale.checks.crown_floats import alike, crown_floats, crown_words, round_words
 from wale.checks.floats import catch_words, long_floats
-from wale.checks.rings import AT_REST, CHEEKS, Ring, ring_words, rings
+from wale.checks.ring_shapes import AT_REST, CHEEKS
+from wale.checks.rings import Ring, ring_words, rings
 from wale.pattern import Bullets, Paragraph, Part, Table
 from wale.plan import Plan
 from wale.quantity import units_in_text

@@ -20,8 +20,7 @@ def hood_lines(at: Context, band: Band, plan: BandPlan) -> list[Line]:
         slot = f"{band.name}.evened"
         lines.append(at.line(slot, "Next row (WS)", f"in {yarn}, increase ", Sts(more), " evenly: ", *words, *tail))
     rows = plan.rows[size] - (1 if more else 0)
-    return [
-        *lines,
-        at.line(f"{band.name}.plain", "", f"Continue in stockinette in {yarn}."),
-        at.line(f"{band.name}.rows", "", "Work ", Rows(rows), f" in stockinette in {yarn}."),
-    ]
+    if rows:
+        lines.append(at.line(f"{band.name}.plain", "", f"Continue in stockinette in {yarn}."))
+        lines.append(at.line(f"{band.name}.rows", "", "Work ", Rows(rows), f" in stockinette in {yarn}."))
+    return lines

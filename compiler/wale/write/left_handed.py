@@ -109,6 +109,7 @@ _MADE = re.compile(r"\bm1[LR]\b")
 _CABLE = re.compile(r"(?<=\bcable )((?:\d )?)(left|right)\b")
 _LEANING = re.compile(r"\b(left|right)\b")
 _PLACE = re.compile(r"\b(?:left|right)\b(?= (?:half|edge) as worn)|(?<= 1 st at the )(?:left|right)(?= edge)")
+_AT_EDGE = re.compile(r"\bedge sts?, ssk\b")
 _SIDED = re.compile(r"\b(?:left|right)\b(?! side)", re.IGNORECASE)
 _LEANS = re.compile(r"\b(?:leans|leaning) (?:left|right)\b")
 _OTHER = {"left": "right", "right": "left", "Left": "Right", "Right": "Left", "m1L": "m1R", "m1R": "m1L"}
@@ -293,7 +294,7 @@ def _leans(pattern: Pattern) -> Iterator[str]:
         verb = "are named" if len(done) > 1 else "is named"
         ways = [f"{name} {'leans left' if name[0] == 'k' else 'leans right'}" for name in done]
         text = LEANS.format(stitches=f"{_and(done)} {verb}", lean=f"in your hands {_and(ways)}")
-    if {"k2tog", "ssk"} <= terms and any("edge st, ssk" in told for one in pattern.sections for told in _texts(one)):
+    if {"k2tog", "ssk"} <= terms and any(_AT_EDGE.search(told) for one in pattern.sections for told in _texts(one)):
         text += EDGES
     made = [name for name in ("cable left", "cable right", "m1L", "m1R") if name in terms]
     if made:

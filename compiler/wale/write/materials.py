@@ -10,7 +10,7 @@ from wale.materials import Swatch, Yarn
 from wale.pattern import Bullets, Definitions, Paragraph, Part
 from wale.plan import COURSED, Plan, Section
 from wale.quantity import show_decimal
-from wale.spec import Spec
+from wale.spec import SewnOn, Spec
 from wale.stitches import TEXTURE
 from wale.write.context import about_text, gauge_text, needle_text
 from wale.write.yarn_needed import SWATCH_CM
@@ -86,7 +86,8 @@ def _notions(spec: Spec, plan: Plan) -> list[str]:
     if any(piece.steek is not None for piece in plan.pieces):
         notions.append("small sharp scissors, and sewing thread or a crochet hook, for the steek")
     coursed = any(section.kind in COURSED for piece in plan.pieces for section in piece.sections)
-    if coursed or any(piece.top is not None for piece in plan.pieces):
+    inset = any(isinstance(join, SewnOn) and join.is_inset for join in spec.joins)
+    if coursed or inset or any(piece.top is not None for piece in plan.pieces):
         notions.append("stitch holders or waste yarn")
     if any(isinstance(step.action, PomPom) for piece in plan.pieces for step in piece.steps):
         notions.append("card or maker for the pom-pom")

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from wale.draft.seams import seams_of as seams_of  # outputs take it from here
 from wale.pattern import Table
 from wale.plan import Level, PiecePlan, Plan
+from wale.sewn import seams_of
 from wale.spec import Seam, Spec
 from wale.write.context import length_text, signed_text, unit
 

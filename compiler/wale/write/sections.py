@@ -102,7 +102,7 @@ def _even_change(at: Context, section: Section, change: int, row: int) -> Line:
 
 
 def even_side(at: Context, section: Section, row: int) -> tuple[bool, bool]:
-    """Say whether an even change falls on the right side, and whether it is knitted."""
+    """Say whether an even change on a row of a section falls on the right side, and whether it is knitted."""
     is_right = at.piece.in_round or row % 2 == 1
     return is_right, is_right or "garter" in (section.kind, at.swatch(section).stitch)
 
@@ -240,9 +240,13 @@ def in_words(at: Context, section: Section) -> str:
 
 
 def plain_words(swatch: Swatch) -> str:
-    """Say a fabric without a motif; a swatch of a motif stands for its gauge only."""
-    stitch = "stockinette" if swatch.motif is not None else swatch.stitch
-    return f"{stitch} in {swatch.yarns[0]}"
+    """Say a fabric without a motif."""
+    return f"{plain_stitch(swatch)} in {swatch.yarns[0]}"
+
+
+def plain_stitch(swatch: Swatch) -> str:
+    """Name the stitch of a fabric without a motif; a swatch of a motif stands for its gauge only."""
+    return "stockinette" if swatch.motif is not None else swatch.stitch
 
 
 def chart_range(at: Context, section: Section, rows: int, start: int = 1) -> tuple[Part, ...]:

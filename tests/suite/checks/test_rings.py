@@ -4,7 +4,8 @@ from fractions import Fraction
 
 from specs import YARNS, codes, compiled, example
 
-from wale.checks.rings import neck_edge, rings
+from wale.checks.ring_shapes import neck_edge
+from wale.checks.rings import rings
 
 # 3 sts per cm. 150 sts are 50 cm; pulled by a fifth 60 cm.
 HAT = (

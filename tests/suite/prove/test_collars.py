@@ -250,3 +250,25 @@ def test_buttonholes_need_a_front() -> None:
     text = f"{CARDIGAN[:start]}right-front neck, back neck, left-front neck{CARDIGAN[end:]}"
     (found,) = [one for one in checked(text).problems if one.severity == "error"]
     assert found.code == "E518" and "no front edge" in found.message
+
+
+def test_what_opens_in_front_has_nothing_to_button() -> None:
+    text = ROUND.replace(OLD, "    rib     8 rows, 1x1, open in front\n")
+    assert [one for one in checked(text).problems if one.is_error] == []
+    assert [one.code for one in checked(f"{text}    buttonholes 2\n").problems if one.is_error] == ["E518"]
+
+
+def test_a_mitred_band_does_not_open_in_front() -> None:
+    (found,) = [one for one in checked(FLAT.replace(", mitred", ", mitred, open in front")).problems if one.is_error]
+    assert found.code == "E405" and "mitred" in found.message
+
+
+@pytest.mark.parametrize(("front", "below"), [(5, 1), (7, 3)])
+def test_no_line_tells_of_no_rows(front: int, below: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Of 5 rows in front two close the turns and two are the buttonhole's, so one is left, below it; of 7 three are."""
+    done = written(CARDIGAN.replace(LINE, f"12 rows, {front} rows in front, garter"))
+    text = words_of(done)
+    assert f"Garter: work {below} row" in text and " 0 rows" not in text
+    (band,) = [one for one in proven(done, monkeypatch) if one.piece == "collar"]
+    deep = [row for row in heights_with_holes(band) if row]
+    assert deep[0] == deep[-1] == front and band.hole_row == below + 1

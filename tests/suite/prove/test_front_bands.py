@@ -237,3 +237,21 @@ def test_every_printed_number_has_a_reason(text: str) -> None:
     assert [one.text for one in found if not one.address and not one.kind] == []
     holes = {one.address for one in found if one.address.startswith("right-front.front-band.holes")}
     assert len(holes) >= 6
+
+
+def test_each_size_has_its_own_place_of_the_first_buttonhole() -> None:
+    """At 2.8 rows in a cm a cm holds 1.4 pairs of rows: 1 below the first hole, 2 of 2 cm, 5 of 4 cm."""
+    text = ALONG.replace("sizes medium\n    measure bust 100 cm\n    measure hip  104 cm", "sizes small medium large\n"
+                         "    measure bust 96 (100, 104) cm\n    measure hip  100 (104, 108) cm")  # fmt: skip
+    assert text != ALONG
+    right = planned(text.replace("first 2 cm", "first 1 (2, 4) cm")).pieces[2]
+    assert [rows[0] for rows in right.hole_rows] == [3, 5, 11]
+
+
+def test_sides_bound_off_leave_more_than_the_band() -> None:
+    """Of 51 cm 24.5 on either side leave 2 cm, less than the band's 4: half of it would be no more than the band."""
+    old = "    shape     to bust/2 over 10 cm\n"
+    assert old in ALONG
+    text = ALONG.replace(old, "").replace("    mark      underarm\n", "    bind off 25 cm each side\n    work 2 rows\n")
+    found = [one for one in checked(text).problems if one.code == "E410"]
+    assert "left-front" in " ".join(one.message for one in found)

@@ -35,6 +35,14 @@ def test_a_hood_is_proven_in_all_sizes() -> None:
     assert "162 sts by a three-needle bind-off" in " ".join(steps)
 
 
+def test_a_hood_of_one_row_has_only_the_row_that_widens_it() -> None:
+    done = compile_spec(world(hooded("hood 60 cm wide, 1 row deep"), **YARNS), "a.wale")
+    assert done.proof is not None, done.problems
+    (section,) = [one for one in done.pattern.sections if one.id == "band-neckband"]
+    told = " ".join(str(part) for part in section.parts)
+    assert "increase" in told and "Work 0 rows" not in told
+
+
 def test_an_odd_width_becomes_even() -> None:
     (hood,) = [band for band in checked(hooded("hood 151 sts wide, 80 rows deep"), **YARNS).plan.bands if band.hood]
     assert (set(hood.hood), set(hood.rows)) == ({152}, {80})

@@ -183,11 +183,51 @@ def test_a_wrong_word_is_found(piece: str, old: str, new: str) -> None:
         ("E503", "rib     2.5 cm, 1x1", "rib     2.5 cm, 2x2"),
         ("E503", "along front pocket", "along back pocket"),
         ("E405", "rib     2.5 cm, 1x1", "rib     2.5 cm, 1x1, twisted"),
+        ("E223", "band pocket-edge, make 2", "band pocket-edge"),
+        ("E223", "band pocket-edge, make 2", "band pocket-edge, make 3"),
     ],
 )
 def test_what_is_refused(code: str, old: str, new: str) -> None:
     assert old in PULLOVER
     assert code in errors(checks(PULLOVER.replace(old, new)))
+
+
+def test_an_edge_is_made_for_each_opening() -> None:
+    """One opening has one edge, and `make 1` says no more than no `make`."""
+    for made, found in (("", []), (", make 1", []), (", make 2", ["E223"])):
+        assert errors(checks(ONE.replace("band pocket-edge", f"band pocket-edge{made}"))) == found
+
+
+SCARF = f"""wale 1
+
+pattern "Sluice"
+
+{PLAIN}
+sizes one
+
+piece scarf, worked flat
+    cast on 40 cm in plain
+    work    80 cm
+    bind off
+
+piece lining, worked flat
+    cast on 26 sts in plain
+    work    10 cm
+
+join
+    inset lining in scarf, 16 cm up
+
+band pocket-edge
+    pick up along scarf pocket in plain
+    garter  2 cm
+"""
+
+
+def test_a_holder_is_asked_for_and_the_edge_is_called_an_edge() -> None:
+    """Nothing but the pocket waits here, and its edge is no rib."""
+    text = " ".join(to_text(written(SCARF).pattern).split())
+    assert "stitch holders or waste yarn" in text
+    assert "the ends of the pocket's edge to its right side" in text
 
 
 def test_a_seed_edge_over_an_even_number_is_refused_as_such() -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 import pytest
+from prove_corruptions import refute
 from support import EXAMPLES, checked, codes, errors, written
 from test_floats_proven import knitted as proven
 
@@ -177,3 +178,16 @@ def test_halves_of_every_form_are_proven(form: str) -> None:
 def test_a_neck_has_one_form() -> None:
     (found,) = checked(PLAIN_VEST.replace("72 rows deep, V", "72 rows deep, scoop, boat")).problems
     assert found.code == "E204" and "`scoop` and `boat`" in found.labels[0].text
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("on row 1: 1 edge st, ssk", "on row 1: 1 band st, ssk"),
+        ("last 3 sts, k2tog, 1 edge st", "last 3 sts, k2tog, 1 band st"),
+        ("at the end of RS rows work k2tog, 1 edge st", "at the end of RS rows work k2tog, 1 band st"),
+        ("start of RS rows work 1 edge st, ssk: on row 3", "start of RS rows work 2 edge sts, ssk: on row 3"),
+    ],
+)
+def test_a_wrong_word_at_the_sides_is_found(old: str, new: str) -> None:
+    refute(PLAIN_VEST, "front", old, new)

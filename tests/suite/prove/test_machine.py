@@ -90,10 +90,10 @@ def test_a_wrong_side_row_is_told_from_the_left() -> None:
     fabric = made(
         CAST_ON,
         "Work 1 rows in stockinette in a.",
-        "Next row (WS): increase 2 sts evenly: p1, m1p, p2, m1p, p5. 10 sts.",
+        "Next row (WS): increase 2 sts evenly: p1, m1p, p3, m1p, p4. 10 sts.",
     )
-    # From the left: p m p p m p p p p p; from the right it is the other way round, and purls look like knits.
-    assert ops(fabric) == ["kkkkkkkk", "kkkkkmkkmk"]
+    # From the left: p m p p p m p p p p; from the right it is the other way round, and purls look like knits.
+    assert ops(fabric) == ["kkkkkkkk", "kkkkmkkkmk"]
 
 
 def test_ribs_stand_over_each_other() -> None:

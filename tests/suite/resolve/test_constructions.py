@@ -8,7 +8,7 @@ from fractions import Fraction
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from support import PLAIN, checked, codes, errors, written
+from support import PLAIN, checked, codes, errors, mended, written
 
 from wale.driver import Compiled, render
 from wale.files import MemoryWorld
@@ -261,3 +261,74 @@ def test_what_is_made_has_a_bound() -> None:
     assert "E130" in codes(found)
     (problem,) = [one for one in found.problems if one.code == "E130"]
     assert found.sources["a.wale"].cut(problem.labels[0].span) == "make m49 as cloth"
+
+
+WRITTEN = """
+construction cap
+    takes girth
+    takes count wedges = 8
+    takes count edges = 2
+    takes rib edging = 2x2
+    takes swatch fabric
+
+piece crown, in the round
+    cast on girth in fabric
+    rib     4 cm, edging, on 3 mm
+    work    to 15 cm
+    crown   wedges wedges over 8 cm, plain in rye
+
+piece tab, worked flat, make edges
+    edge    edges sts each side
+    cast on 10 cm in plain
+    work    6 rows
+    bind off
+"""
+
+
+def capped(*lines: str) -> str:
+    give = "".join(f"    give {line}\n" for line in ("girth = 48 cm", "fabric = tube", *lines))
+    return f"{TOP.replace('swatch soft, worked flat', 'swatch tube, in the round')}make cap\n{give}{WRITTEN}"
+
+
+def test_a_rib_and_counts_stand_where_they_are_written_in_a_line() -> None:
+    """The same as the lines with 6, 3 and 1x1 in them, and with the usual 8, 2 and 2x2."""
+    for lines, parts, edges, rib in (((), 8, 2, "2x2"), (("wedges = 6", "edges = 3", "edging = 1x1"), 6, 3, "1x1")):
+        done = checked(capped(*lines))
+        assert done.plan is not None, done.problems
+        blocks = WRITTEN[WRITTEN.index("piece") :].replace("wedges wedges", f"{parts} wedges")
+        blocks = blocks.replace("make edges", f"make {edges}").replace("edges sts", f"{edges} sts")
+        blocks = blocks.replace("edging", rib).replace("girth", "48 cm").replace("in fabric", "in tube")
+        plain = checked(capped().partition("make cap")[0] + blocks)
+        assert plain.plan is not None, plain.problems
+        assert [piece.make for piece in done.plan.pieces] == [1, edges]
+        for one, other in zip(done.plan.pieces, plain.plan.pieces, strict=True):
+            assert [level.counts for level in one.levels] == [level.counts for level in other.levels]
+            assert one.edge.stitches == other.edge.stitches
+            assert (one.crown and one.crown.wedges) == (other.crown and other.crown.wedges)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "expected"),
+    [
+        ("wedges = 6", "wedges = 6 sts", "E203"),
+        ("wedges = 6", "wedges = 6.5", "E203"),
+        ("wedges = 6", "wedges = plain", "E203"),
+        ("wedges = 6", "wedges = 0", "E222"),
+        ("edging = 1x1", "edging = 3 cm", "E203"),
+        ("edging = 1x1", "edging = plain", "E203"),
+        ("rib edging = 2x2", "rib edging = 2 cm", "E203"),
+        ("wedges wedges", "6 wedges", "E283"),
+        ("cm, edging", "cm, 1x1", "E283"),
+    ],
+)
+def test_slips_of_ribs_and_counts(old: str, new: str, expected: str) -> None:
+    text = capped("wedges = 6", "edging = 1x1")
+    assert old in text
+    assert expected in codes(checked(text.replace(old, new, 1)))
+
+
+def test_two_names_the_wrong_way_round_are_turned() -> None:
+    text = capped().replace("make cap", "make cap as day")
+    (found,) = checked(text).problems
+    assert found.code == "E280" and found.fixes[0].title == "write `make day as cap`"
+    assert errors(checked(mended(text, found.fixes[0]))) == []

@@ -302,6 +302,28 @@ def test_the_read_line_mirrored_twice_is_itself() -> None:
                     assert mirrored(mirrored(line)) == line
 
 
+TAPERED = (
+    SHEAR[: SHEAR.index("motif slant")]
+    + """sizes one
+
+piece panel, worked flat
+    edge    EDGE each side
+    cast on 48 sts in plain
+    work    10 rows
+    shape   to 40 sts over 30 rows
+    work    10 rows
+    bind off
+"""
+)
+
+
+@pytest.mark.parametrize("edge", ["1 st", "2 sts"])
+def test_it_says_which_decrease_stands_at_which_edge(edge: str) -> None:
+    done = compile_spec(world(TAPERED.replace("EDGE", edge)), SPEC, is_left_handed=True)
+    told = texts(page(done).sections[:1])
+    assert any("Where a right-handed knitter's left edge has k2tog, yours has ssk" in one for one in told)
+
+
 def test_a_motif_that_does_not_mirror_is_told() -> None:
     done = compile_spec(world(SHEAR), SPEC, is_left_handed=True)
     told = [part.text for part in page(done).sections[0].parts if isinstance(part, Paragraph)]

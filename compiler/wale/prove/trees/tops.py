@@ -84,7 +84,8 @@ def _neck_row(node: Node) -> words.NeckRow:
 def _side_decrease(node: Node, side: Side, *, starts: bool) -> words.SideDecrease:
     edge = node.one("edge_sts") or node.one("last_sts")
     inner = node.one("at_start") or node.one("at_end") or node
-    return words.SideDecrease(side, starts, inner.text("SHAPED"), edge.figures()[0] if edge is not None else 0)
+    stitches, is_band = (0, False) if edge is None else (edge.figures()[0], edge.text("BESIDE") == "band")
+    return words.SideDecrease(side, starts, inner.text("SHAPED"), stitches, is_band)
 
 
 def _side_edge(node: Node) -> words.SideEdge:

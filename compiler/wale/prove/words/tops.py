@@ -87,12 +87,13 @@ class HalfShoulder(Struct, frozen=True):
 
 
 class SideDecrease(Struct, frozen=True):
-    """A decrease inside `edge` stitches where rows of a side start, or where they end."""
+    """A decrease inside `edge` stitches, named as those of a band or not, where rows of a side start or end."""
 
     side: Side
     starts: bool
     decrease: str
     edge: int
+    is_band: bool = False
 
 
 class SideWork(Struct, frozen=True):
