@@ -10,7 +10,9 @@ from wale.checks import (
     crown_floats,
     floats,
     joins,
+    largest,
     lengths,
+    neck_room,
     plackets,
     pockets,
     resting,
@@ -26,6 +28,8 @@ from wale.problems.problem import Problem
 from wale.spec import Spec
 
 CHECKS: tuple[Callable[[Spec, Plan], list[Problem]], ...] = (
+    neck_room.check,
+    largest.check,
     joins.check,
     caps.check,
     pockets.check,

@@ -69,6 +69,9 @@ YOKE = Course(
     bounds=(
         Bound(1, -1, "14 + 4 * {under} - 2 * {sleeve}", "", "a yoke gains some stitches in each of its three rounds"),
         Bound(2, -9, "", "8 * {under} - 4 * {sleeve}", "no round gains more stitches than there are"),
+        Bound(
+            0, 0, "3 - {rounds}", "", "a yoke has its three rounds of increases, so it is three rounds deep at least"
+        ),
         Bound(0, 0, "{under} + 2 - {sleeve}", "", "a sleeve is two stitches wider than its underarm at least"),
         Bound(1, 0, "2 * {under} + 4", "", "front and back keep two stitches beside the underarms at least"),
     ),
@@ -79,8 +82,8 @@ YOKE = Course(
         *_numbers(1, "{before}", "floor({gains} * 2 / 7 + 1 / 2)"),
         *_numbers(2, "{total1}", "floor({gains} * 5 / 14)"),
         *_numbers(3, "{total2}", "{gains} - {gain1} - {gain2}"),
-        Number("rest1", "floor({rounds} / 4) - 1", "rounds"),
-        Number("rest2", "floor({rounds} / 2) - 2 - {rest1}", "rounds"),
+        Number("rest1", "max(0, floor({rounds} / 4) - 1)", "rounds"),
+        Number("rest2", "max(0, floor({rounds} / 2) - 2 - {rest1})", "rounds"),
         Number("rest3", "{rounds} - 3 - {rest1} - {rest2}", "rounds"),
         Number("back", "{after} / 2 - {under}", "sts"),
         Number("start", "floor({back} / 2)", "sts"),

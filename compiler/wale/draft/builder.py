@@ -51,6 +51,8 @@ class Builder(Struct):
     swatch: Swatch | None = None
     fabric: Fabric | None = None
     cast_on: Step | None = None
+    motif: Step | None = None
+    """The line that began the motif; an edging ends it, and `fabric` is then None."""
     waits: Step | None = None
     is_bound_off: bool = False
     tops: dict[str, Step] = field(default_factory=dict)
@@ -110,6 +112,7 @@ class Builder(Struct):
             refuse(self, step, why, "add a line such as `work 2 rounds` above it")
             return
         self.swatch, self.fabric = swatch, fabric
+        self.motif = step if has_motif(fabric) else None
         if fresh or self.waits is not None:
             owner = step if below.label != "cast-on" else self.cast_on
             self.evenly(step, owner, fabric=fabric)

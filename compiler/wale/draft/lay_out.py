@@ -28,14 +28,22 @@ from wale.actions import (
     Tassel,
     Work,
 )
-from wale.constructions import COURSES
-from wale.draft.builder import FACING_NARROWER, NO_BORDER, NOT_CUT, Builder, named, refuse
+from wale.draft.builder import FACING_NARROWER, NOT_CUT, Builder, named, refuse
 from wale.draft.halves import half_refusals
 from wale.draft.laid_steps import bind_sides_step, course_step, hold_step, join_step, needs_closed, shape_step
 from wale.draft.layout import Layout, too_large
+from wale.draft.refused_steps import (
+    order_of_top,
+    refuse_border,
+    refuse_dropped,
+    refuse_plain,
+    refuse_rib,
+    refuse_texture,
+    refuse_unworked,
+    refuse_waiting,
+)
 from wale.draft.seams import refusals, runs_on_from
 from wale.problems.problem import Problem, problem
-from wale.sewn import is_sewn
 from wale.spec import Piece, Spec
 
 
@@ -62,7 +70,7 @@ def lay_out(spec: Spec, piece: Piece) -> tuple[Layout | None, list[Problem]]:
         refuse(build, build.sections[-1].step, "folds a hem with nothing worked above it", "add rows after the hem")
         return None, build.problems
     refuse_unworked(build)
-    if build.problems:
+    if build.problems or refuse_dropped(build):
         return None, build.problems
     build.settle(None)
     refuse_waiting(build)
@@ -81,67 +89,7 @@ def lay_out(spec: Spec, piece: Piece) -> tuple[Layout | None, list[Problem]]:
         build.tops.get("crown"),
         build.follows,
     )
-    return layout, [*_order_of_top(build), *too_large(spec, layout)]
-
-
-def refuse_unworked(build: Builder) -> None:
-    """Refuse a piece without rows, and a change of stitches that no row is left for."""
-    step = build.waits
-    if step is not None and (isinstance(step.action, Fabric) or build.tops):
-        refuse(build, step, "changes the fabric or the stitches, and no rows follow", "add `work 2 rows` below it")
-    elif build.cast_on is not None and not build.sections:
-        refuse(build, build.cast_on, "has no rows above it", "add a line such as `work to 20 cm` below it")
-
-
-def refuse_waiting(build: Builder) -> None:
-    """Refuse a course whose held stitches no later one takes up: a raglan without sleeves, a gusset without a thumb."""
-    for step in build.piece.steps:
-        if isinstance(step.action, Coursed):
-            after = [one for one in COURSES.values() if step.action.form in one.follows]
-            if after and not any(one.line in build.courses for one in after):
-                example = f"`{after[0].example or after[0].form}`"
-                refuse(
-                    build, step, "holds stitches that nothing takes up again", f"add a line such as {example} below it"
-                )
-
-
-def refuse_border(build: Builder) -> None:
-    """Refuse what a border of garter does not go with yet."""
-    if not build.piece.edge.garter:
-        return
-    if is_sewn(build.spec.joins, build.piece):
-        refuse(build, build.piece.steps[0], "has a border of garter at sides that are sewn", NO_BORDER)
-    for step in build.piece.steps:
-        if isinstance(step.action, Neck | Shoulders | Coursed):
-            refuse(build, step, "cannot stand in a piece with a border of garter at its sides yet", NO_BORDER)
-
-
-def refuse_texture(build: Builder, step: Step) -> bool:
-    """Refuse what a texture does not go with yet: a steek, and a crown in the pattern."""
-    action = step.action
-    if isinstance(action, Fabric) and build.piece.steek is not None and _is_texture(build, action):
-        refuse(build, step, "works a texture in a piece with a steek: its stitches are plain", "work it in colours")
-    elif isinstance(action, Crown) and action.manner == "in pattern" and _is_texture(build, build.fabric):
-        refuse(build, step, "decreases in a texture, whose wedges are not built yet", "add `, plain in` and the yarn")
-    else:
-        return False
-    return True
-
-
-def refuse_rib(build: Builder, step: Step) -> bool:
-    """Refuse rows that are no `rib` line in the swatch of a rib: no rule fits their stitches to its columns."""
-    swatch = build.swatch
-    if swatch is None or not swatch.stitch.startswith("rib"):
-        return False
-    if not isinstance(step.action, Work | Shape | BindSides | Hem | Crown | Coursed):
-        return False
-    why = f"would be worked in the swatch {swatch.name}, a rib, to whose columns only a `rib` line fits the stitches"
-    refuse(build, step, why, "write a `rib` line in its place, or add `work in` another swatch above it")
-    return True
-
-
-def _is_texture(build: Builder, fabric: Fabric | None) -> bool:
-    return fabric is not None and fabric.motif is not None and build.spec.motifs[fabric.motif].is_texture
+    return layout, [*order_of_top(build), *too_large(spec, layout)]
 
 
 def _place(build: Builder, step: Step, after: Step | None) -> None:
@@ -158,7 +106,9 @@ def _place(build: Builder, step: Step, after: Step | None) -> None:
     if build.piece.steek is not None and isinstance(action, Hem | Rib | Shape | Crown):
         refuse(build, step, *NOT_CUT)
         return
-    if refuse_texture(build, step) or refuse_rib(build, step):
+    if refuse_texture(build, step) or refuse_plain(build, step) or refuse_rib(build, step):
+        return
+    if isinstance(action, Rib | Fabric) and refuse_dropped(build):
         return
     match action:
         case CastOn():
@@ -225,23 +175,3 @@ def _place(build: Builder, step: Step, after: Step | None) -> None:
             build.is_bound_off = True
         case PomPom() | Tassel():
             pass
-
-
-def _order_of_top(build: Builder) -> list[Problem]:
-    if build.piece.in_round and ("neck" in build.tops or "shoulders" in build.tops):
-        step = build.tops.get("neck") or build.tops["shoulders"]
-        refuse(build, step, "needs a piece worked flat", "write `worked flat` on the piece's line")
-    elif "neck" in build.tops and "shoulders" not in build.tops:
-        neck = build.tops["neck"]
-        refuse(build, neck, "has no `shoulders` beside it", "add `shoulders slope 3 cm, short rows` below the neck")
-    elif "shoulders" in build.tops and "neck" not in build.tops:
-        shoulders = build.tops["shoulders"]
-        refuse(build, shoulders, "has no `neck` beside it", "add `neck neck-width wide, 2 cm deep` above it")
-    elif "neck" in build.tops and (not build.sections or build.sections[-1].kind != "work"):
-        neck = build.tops["neck"]
-        refuse(build, neck, "follows no even rows, and the neck lies inside them", "add a line `work to …` above it")
-    elif "neck" in build.tops and (late := [name for name, at in build.marks if at == len(build.sections)]):
-        neck = build.tops["neck"]
-        way_out = f"move `mark {late[0]}` up, above the last `work` line"
-        refuse(build, neck, f"begins below the mark {late[0]}, which stands after the last rows", way_out)
-    return build.problems

@@ -5,7 +5,8 @@ from __future__ import annotations
 from wale.prove import words
 from wale.prove.charts import Tiles
 from wale.prove.fabric import KNIT, insist
-from wale.prove.needle import SHAPED, Needles
+from wale.prove.needle import Needles
+from wale.prove.spelling import SHAPED
 from wale.prove.words import Fabric as Worked
 from wale.prove.words import Instruction
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from wale.prove import words
 from wale.prove.fabric import KNIT, PURL, insist
-from wale.prove.needle import Needles, works_of
+from wale.prove.needle import Needles
+from wale.prove.spelling import works_of
 
 GAINED, TAKEN = ("m1", "m1p"), ("k2tog", "p2tog")
 PAST_THE_ENDS = 2

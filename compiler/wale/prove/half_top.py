@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from wale.prove import words
 from wale.prove.fabric import KNIT, Row, insist
-from wale.prove.needle import Needles, sloped
+from wale.prove.needle import Needles
 from wale.prove.side_edge import SideEdges
+from wale.prove.spelling import sloped
 
 
 class HalfTopWork:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from wale.prove import words
 from wale.prove.fabric import KNIT, PURL, TWISTED, insist
-from wale.prove.needle import Needles, shades
+from wale.prove.needle import Needles
+from wale.prove.spelling import shades
 
 
 class RibWork:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from wale.prove import words
 from wale.prove.fabric import KNIT, insist
-from wale.prove.needle import ON_WRONG_SIDE, SHAPED, Needles
+from wale.prove.needle import Needles
+from wale.prove.spelling import ON_WRONG_SIDE, SHAPED
 
 
 class ShapingWork:

@@ -65,7 +65,7 @@ def section_lines(at: Context, section: Section, index: int) -> list[Line]:
         case "shape":
             lines += [*_opening(at, section, index), *_shape(at, section)]
         case "bound":
-            lines += [*_opening(at, section, index), *_bound(at, section)]
+            lines += [*_opening(at, section, index), *_named_fabric(at, section, index), *_bound(at, section)]
         case "crown":
             lines += _opening(at, section, index)
         case "course" | "aside":
@@ -327,6 +327,14 @@ def _shape(at: Context, section: Section) -> list[Line]:
         tail = chart_range(at, section, rows)
         lines.append(at.line(address, "", "Work ", Rows(rows), f" in {in_words(at, section)}", *tail, "."))
     return [*lines, *_measured_below(at, section)]
+
+
+def _named_fabric(at: Context, section: Section, index: int) -> list[Line]:
+    """Name the fabric of rows that bind off right above a cast-on or an edge, for their own words do not."""
+    follows = index and at.piece.sections[index - 1].kind not in EDGINGS
+    if section.fabric is not None or follows or not below_top(at, section):
+        return []
+    return [at.line(f"{section.address}.plain", "", f"Continue in {plain_words(at.swatch(section))}.")]
 
 
 def _bound(at: Context, section: Section) -> list[Line]:

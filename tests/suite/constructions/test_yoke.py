@@ -6,7 +6,7 @@ import pytest
 from bodies_kit import FRAME
 from hypothesis import given
 from hypothesis import strategies as st
-from support import EXAMPLES, checked, errors, world
+from support import EXAMPLES, checked, errors, mended, world
 
 from wale.constructions.yoke import YOKE
 from wale.course import rows_made
@@ -77,3 +77,33 @@ def test_sleeves_and_underarms_leave_stitches_to_each_part(line, what):
     done = checked(f"{FRAME}\npiece tube, in the round\n    {lines}    sleeves to 20 cm over 30 cm, cuff 4 cm\n")
     assert errors(done) == ["E303"]
     assert any(what in label.text for found in done.problems if found.is_error for label in found.labels)
+
+
+@pytest.mark.parametrize("rounds", range(3, 30))
+def test_a_shallow_yoke_has_the_rounds_that_it_is_asked_for(rounds):
+    """Three of them gain; those between are at least none: of 3 rounds all gain, of 4 the last is plain."""
+    rows = rows_made(YOKE.parts[0], yoke(72, 180, 58, 14, rounds))
+    counts = [72, *(row.after for row in rows)]
+    assert len(rows) == rounds
+    assert sum(other > one for one, other in pairwise(counts)) == 3
+
+
+def test_a_yoke_of_fewer_than_three_rounds_is_refused_with_a_way_out():
+    """At 28 rounds in 10 cm 0.8 cm are 2.24 rounds, so 2; 1 cm is 2.8, so 3."""
+    text = TEXT.replace("over armhole-depth", "over 0.8 cm")
+    done = check_spec(world(text), "a.wale")
+    (found,) = (one for one in done.problems if one.is_error)
+    assert found.code == "E303"
+    assert [label.text for label in found.labels] == [
+        "a yoke has its three rounds of increases, so it is three rounds deep at least"
+    ]
+    (fix,) = found.fixes
+    assert errors(check_spec(world(mended(text, fix)), "a.wale")) == []
+
+
+def test_a_yoke_of_three_rounds_is_proven():
+    """At 28 rounds in 10 cm 1 cm is 2.8 rounds, so 3, and the round on which body and sleeves part."""
+    done = compile_spec(world(TEXT.replace("over armhole-depth", "over 1 cm")), "a.wale")
+    assert done.plan is not None
+    assert [set(one.rows) for one in done.plan.pieces[0].sections if ".yoke" in one.address] == [{3}, {1}]
+    assert done.proof is not None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 from msgspec.structs import replace
+from prove_corruptions import refute
 from support import PLAIN, checked, errors, planned, written
 from test_floats_proven import knitted as proven
 
@@ -273,3 +274,28 @@ def test_what_is_refused(old: str, new: str, code: str) -> None:
     text = PANEL.format(yarns='    use "mill-yarns.wale"\n' if "grist" in new else PLAIN)
     assert old in text
     assert errors(checked(text.replace(old, new, 1))) == [code]
+
+
+RIBBED = """wale 1
+
+pattern "Hopper"
+    use "mill-yarns.wale"
+
+sizes one
+
+piece panel, worked flat
+    cast on  84 sts in plain
+    rib      10 rows, 2x2
+    bind off 5 sts each side
+    work     20 rows
+    bind off
+"""
+
+
+def test_right_above_an_edge_the_fabric_is_named() -> None:
+    """The words of a row that binds off name no fabric, and a rib row goes before."""
+    done = written(RIBBED)
+    assert done.pattern is not None and errors(done) == []
+    told = " ".join(to_text(done.pattern).split())
+    assert "Continue in stockinette in rye. 6. Next row (RS): bind off 5 sts, work to the end." in told
+    refute(RIBBED, "panel", "Continue in stockinette in rye.", "Continue in garter in rye.")

@@ -191,3 +191,17 @@ def test_a_neck_has_one_form() -> None:
 )
 def test_a_wrong_word_at_the_sides_is_found(old: str, new: str) -> None:
     refute(PLAIN_VEST, "front", old, new)
+
+
+def test_a_side_that_is_too_narrow_for_both_decreases_is_refused() -> None:
+    """68 sts become 30 in 19 decreases, the last on the 139th of 200 rows. A scoop of 24 sts in 80 rows begins on the
+    121st; its sides lose 6, on its rows 3, 5, 7, 11, 15 and 19, the 139th. There 5 sts become the 3 of a shoulder, and
+    a decrease inside an edge stitch at either end takes 6. Four rows lower the neck is done before."""
+    text = PLAIN_VEST.replace("to 52 sts over 20 rows", "to 30 sts over 38 rows").replace(
+        "slope 4 rows", "slope 2 rows"
+    )
+    text = text.replace("20 sts wide", "24 sts wide")
+    (found,) = [one for one in checked(text.replace("72 rows deep, V", "80 rows deep, scoop")).problems if one.is_error]
+    assert (found.code, found.size) == ("E401", "S")
+    assert found.message == "row 19 of the top of front decreases over 6 sts, and 5 sts are left of a side"
+    assert errors(written(text.replace("72 rows deep, V", "84 rows deep, scoop"))) == []
