@@ -141,6 +141,8 @@ def _shaping(spec: Spec, layouts: Sequence[Layout], conflict: Conflict, size: in
             steps = change // 2
             rows = least_rows(steps, any_row=action.any_row)
             there = (rule.upper or 0) // 2 * (1 if action.any_row else 2)
+            if rows <= there:
+                continue  # they fit; what clashes is another rule, such as a repeat with the parity of a shaping
             length = rows / section.swatch.washed.rows
             ways = f"Shape over {rows} rows ({length_words(length, spec.units, trim=False)}) or more"
             if not action.any_row and least_rows(steps, any_row=True) <= there + 1:

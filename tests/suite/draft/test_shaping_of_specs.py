@@ -7,7 +7,7 @@ q + 2, and the first shaping row is q - 1.
 from __future__ import annotations
 
 import pytest
-from support import checked, errors, planned, written
+from support import PLAIN, checked, errors, planned, written
 
 from wale.outputs import text as plain_text
 from wale.shaping.taper import Schedule
@@ -143,3 +143,44 @@ def test_an_odd_number_of_rows_is_refused() -> None:
     assert done.plan is None
     (found,) = done.problems
     assert found.code == "E303" and any("wrong-side row" in label.text for label in found.labels)
+
+
+SEVENS = f"""wale 1
+
+pattern "Cloth"
+
+{PLAIN}
+yarn flour
+    count  2/8 Nm wool
+    colour #efe6d2
+
+motif seven
+    repeat 7 sts, 1 row
+    key    |-| rye, |x| flour
+    | - - x - x x - |
+
+swatch sevens, worked flat
+    motif  seven in rye, flour
+    needle 4 mm
+    washed 20 sts and 28 rows in 10 cm
+
+sizes one
+
+piece cloth, worked flat
+    edge    0 sts each side
+    cast on 42 cm in sevens
+    work    in seven on sevens, whole repeats, tolerance 3 cm
+    work    4 rows
+    shape   to 37.5 cm over 2 cm
+    bind off
+"""
+
+
+def test_rows_that_are_enough_are_not_said_to_be_too_few() -> None:
+    """What clashes are the repeat and the two stitches of a row.
+
+    42 cm are 84 sts, within 3 cm no other 7 k. 37.5 cm are 75: 70 or 77. 84 to 77 is odd, and a row takes 2; 84 to 70
+    takes 14 rows, and 3.5 cm have 9. From 84 to 75 it would be 8 rows, which there are.
+    """
+    (found,) = [one for one in checked(SEVENS).problems if one.is_error]
+    assert found.code == "E303" and "fit all of these lines" in found.message
