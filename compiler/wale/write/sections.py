@@ -331,8 +331,8 @@ def _shape(at: Context, section: Section) -> list[Line]:
 
 def _named_fabric(at: Context, section: Section, index: int) -> list[Line]:
     """Name the fabric of rows that bind off right above a cast-on or an edge, for their own words do not."""
-    follows = index and at.piece.sections[index - 1].kind not in EDGINGS
-    if section.fabric is not None or follows or not below_top(at, section):
+    before = [one for one in at.piece.sections[:index] if one.rows[at.size]]
+    if section.fabric is not None or not below_top(at, section) or (before and before[-1].kind not in EDGINGS):
         return []
     return [at.line(f"{section.address}.plain", "", f"Continue in {plain_words(at.swatch(section))}.")]
 
