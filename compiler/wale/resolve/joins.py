@@ -195,7 +195,9 @@ def read_band(shop: Workshop, name: str, block: Block, pieces: Mapping[str, Piec
         return None
     swatch = context.knows("swatch", last.name("SWATCH")) and last.name("SWATCH").text in shop.swatches
     matches = [line.head, *line.listed, *([last] if last is not line.head else [])]
-    ends, matches = _ends(shop, matches)
+    ends, matches = _ends(shop, name, matches)
+    if ends is None:
+        return None
     if len(ends) > 1 or (ends and not matches):
         message = "a band is picked up along an edge of a piece, and along the end of one other band beside it"
         context.report("E216", message, line.span, "no edge" if not matches else "two ends", _ENDS)
@@ -294,11 +296,28 @@ def _one_edging(shop: Workshop, block: Block, found: list[Line]) -> bool:
     return len(found) == 1
 
 
-def _ends(shop: Workshop, matches: list[Match]) -> tuple[list[str], list[Match]]:
-    """Part the ends of other bands, by the names of these, from the edges of pieces."""
-    bands = shop.context.blocks.get("band", {})
-    others = [one for one in matches if one.name("PIECE").text in bands and one.name("EDGE").text == END]
-    return [one.name("PIECE").text for one in others], [one for one in matches if one not in others]
+def _ends(shop: Workshop, name: str, matches: list[Match]) -> tuple[list[str] | None, list[Match]]:
+    """Part the ends of other bands, by the names of these, from the edges of pieces; None after reporting no band."""
+    bands = [one for one in shop.context.blocks.get("band", {}) if one != name]
+    ends, others = [], []
+    for one in matches:
+        band = one.name("PIECE")
+        if one.name("EDGE").text != END:
+            others.append(one)
+        elif band.text in bands or shop.context.is_lost(band.text):
+            ends.append(band.text)
+        else:
+            near = near_word(band.text, bands)
+            shop.context.report(
+                "E216",
+                f"there is no other band named `{band.text}`",
+                band.span,
+                f"did you mean `{near}`?" if near else "no such band",
+                f"Other bands: {', '.join(bands) or 'none'}.",
+                fixes=[Fix(f"write `{near}`", (Edit(band.span, near),))] if near else [],
+            )
+            return None, others
+    return ends, others
 
 
 def _picked(shop: Workshop, match: Match, pieces: Mapping[str, Piece]) -> tuple[str, str] | None:

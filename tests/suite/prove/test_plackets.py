@@ -185,6 +185,7 @@ def test_a_button_band_reaches_over_the_end_of_the_neckband() -> None:
         ("front right-placket, collar end", "collar end", "E216"),
         ("front right-placket, collar end", "back neck, collar end", "E503"),
         ("front right-placket, collar end", "front right-placket, left-band end", "E503"),
+        ("front right-placket, collar end", "front right-placket, right-band end", "E216"),
         ("front right-placket, collar end", "front right-placket, coller end", "E216"),
         ("right-placket, collar", "right-plackett, collar", "E216"),
     ],
@@ -216,3 +217,10 @@ def test_a_placket_that_is_too_long_is_offered_one_that_fits() -> None:
     (fix,) = found.fixes
     assert fix.title == "write `over 27.5 cm`"
     assert errors(checked(mended(text, fix))) == []
+
+
+def test_the_end_of_a_band_that_is_near_by_name_is_proposed() -> None:
+    text = HENLEY.replace("right-placket, collar end", "right-placket, colar end")
+    (found,) = checked(text).problems
+    assert found.code == "E216" and found.fixes[0].title == "write `collar`"
+    assert errors(checked(mended(text, found.fixes[0]))) == []
