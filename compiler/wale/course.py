@@ -59,6 +59,7 @@ class Passage(Struct, frozen=True):
         when: it is told only where this is more than 0.
         is_remark: it instructs nothing.
         fabric: of its rows, where it is another than that of its part.
+        moves: formula of the stitches by which it moves the start of the round, "" where it does not.
     """
 
     slot: str
@@ -68,6 +69,12 @@ class Passage(Struct, frozen=True):
     when: str = "1"
     is_remark: bool = False
     fabric: str = ""
+    moves: str = ""
+
+
+def starts_after(number: str, slot: str = "start") -> Passage:
+    """Give the line by which a round starts so many stitches later, the number of that name."""
+    return Passage(slot, f"Knit {{{number}!sts}}; the round starts here.", moves=f"{{{number}}}")
 
 
 class Loop(Struct, frozen=True):
@@ -262,6 +269,17 @@ def rows_made(part: Part, numbers: Values) -> tuple[MadeRow, ...]:
         for made in one.passage.made:
             for i in range(1, int(reckon(made.times, values)) + 1):
                 found.append(_row(made, i, {**values, "i": Fraction(i)}, one.passage.fabric or part.fabric))
+    return tuple(found)
+
+
+def starts_moved(part: Part, numbers: Values) -> tuple[tuple[int, int], ...]:
+    """Give where lines of a part move the start of the round: the rows of the part before it, and the stitches."""
+    found, rows = [], 0
+    for one in told(part, numbers):
+        if one.passage.moves:
+            found.append((rows, int(reckon(one.passage.moves, one.numbers))))
+        for made in one.passage.made:
+            rows += max(0, int(reckon(made.times, one.numbers)))
     return tuple(found)
 
 

@@ -11,7 +11,7 @@ from msgspec.structs import replace
 
 from wale.constructions.heels import START
 from wale.constructions.toes import WEDGE, WEDGE_NUMBERS, WEDGE_WHY
-from wale.course import Course, Final, Number, Part, Passage, rounds
+from wale.course import Course, Final, Number, Part, Passage, rounds, starts_after
 
 LOOPS = "Heel, of the loops on both sides of the waste yarn; above it, take the half loops at the two ends for one:"
 AFTERTHOUGHT_HEEL = Course(
@@ -92,9 +92,9 @@ HEEL_WEDGE = Course(
             (
                 Passage("heel", LOOPS, is_remark=True),
                 Passage("open", "Take out the waste yarn: {heel!sts} below and {heel} above."),
-                Passage("start", "Knit {quarter!sts}; the round starts here."),
+                starts_after("quarter"),
                 *WEDGE,
-                Passage("end", "Knit {end!sts}; the round starts here."),
+                starts_after("end", "end"),
                 Passage("graft", "Graft {side!sts} to {side!sts}."),
             ),
             is_aside=True,

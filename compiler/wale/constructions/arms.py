@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from wale.constructions.phases import phase, spread
-from wale.course import Course, Final, Girth, Loop, Number, Part, Passage, rounds
+from wale.course import Course, Final, Girth, Loop, Number, Part, Passage, rounds, starts_after
 
 ARMS = (
     Number("sleeve", "2 * floor({sleeves} * {sts_per_cm} / 2 + 1 / 2)", "sts"),
@@ -52,7 +52,7 @@ SLEEVES = Course(
                         Passage("about", "Sleeve {n}:", is_remark=True),
                         Passage("take", "Take up the {held} held sts."),
                         Passage("pick", "Pick up and knit {under!sts} along the underarm."),
-                        Passage("start", "Knit {lead!sts}; the round starts here."),
+                        starts_after("lead"),
                         *phase("early", _LOSE, "{sleeve}", -2, is_late=False),
                         *phase("late", _LOSE, "{sleeve} - 2 * {early}", -2, is_late=True),
                         Passage(

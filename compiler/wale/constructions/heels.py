@@ -8,7 +8,7 @@ turn: https://forum.knittinghelp.com/t/math-for-turning-the-heel/52340.
 
 from __future__ import annotations
 
-from wale.course import Course, Loop, Made, Number, Part, Passage, rounds
+from wale.course import Course, Loop, Made, Number, Part, Passage, rounds, starts_after
 
 
 def flat_row(slot: str, side: str, words: str, worked: str, row: str, waiting: str) -> Passage:
@@ -35,7 +35,7 @@ FLAP = Part(
 )
 START = (
     Passage("join", "Join to a round."),
-    Passage("start", "Knit {half!sts}; the round starts here."),
+    starts_after("half"),
 )
 """How the round goes on in the middle of the heel."""
 _TURN = Part(

@@ -9,7 +9,7 @@ them; slower at the underarm and faster towards the neck: our choice, no source.
 from __future__ import annotations
 
 from wale.constructions.phases import phase, spread
-from wale.course import Bound, Course, Number, Part, Passage, rounds
+from wale.course import Bound, Course, Number, Part, Passage, rounds, starts_after
 
 LEFT = 4
 """Stitches that each of the four parts keeps at least: those of the raglan lines, and a decrease at either end."""
@@ -43,7 +43,7 @@ RAGLAN_UP = Course(
             "yoke",
             (
                 Passage("about", "Raglan; rounds begin in the middle of the back:", is_remark=True),
-                Passage("start", "Knit {ahead!sts}; the round starts here."),
+                starts_after("ahead"),
                 Passage(
                     "markers",
                     "k{rest}, place a marker, k{arm}, place a marker, k{half}, place a marker, k{arm}, place a marker, "

@@ -8,7 +8,7 @@ of the back, the last at three eighths at most: our choice (docs/maths.md#raised
 
 from __future__ import annotations
 
-from wale.course import Bound, Course, Loop, Made, Number, Part, Passage
+from wale.course import Bound, Course, Loop, Made, Number, Part, Passage, starts_after
 
 _WIDER = Loop(
     "{pairs} - 1",
@@ -61,7 +61,7 @@ RAISED_BACK = Course(
                     " so that both its legs lie on the needle, and work these as one when a row comes there again:",
                     is_remark=True,
                 ),
-                Passage("front", "Knit {half!sts}; the round starts here."),
+                starts_after("half", "front"),
                 Passage("turn", "k{out}, turn.", "Next round", (Made("{out}", "{before}"),)),
                 Passage(
                     "first",
@@ -77,7 +77,7 @@ RAISED_BACK = Course(
                     (Made("{before} - {rest}", "{before}", sides=("RS",), waiting="{rest}"),),
                 ),
                 Passage("join", "Join to a round."),
-                Passage("start", "Knit {half!sts}; the round starts here."),
+                starts_after("half"),
             ),
             is_aside=True,
         ),

@@ -14,7 +14,7 @@ practice, no source.
 from __future__ import annotations
 
 from wale.constructions.phases import phase, spread
-from wale.course import Bound, Course, Loop, Made, Number, Part, Passage, rounds
+from wale.course import Bound, Course, Loop, Made, Number, Part, Passage, rounds, starts_after
 
 _NARROW = "k1, ssk, k to 3 sts before the marker, k2tog, k1, slip the marker"
 _PASS = "k to the marker, slip the marker"
@@ -81,7 +81,7 @@ _STRAPS = Loop(
             (Made("{there} - {wide} - {shoulder}", "{there} - 2 * {shoulder}", sides=("RS",), waiting="{kept}"),),
         ),
         Passage("join", "Join to a round."),
-        Passage("start", "Knit {to_next!sts}; the round starts here."),
+        starts_after("to_next"),
     ),
 )
 SADDLE = Course(
@@ -127,7 +127,7 @@ SADDLE = Course(
             "yoke",
             (
                 Passage("about", "Saddle shoulders; the body narrows first, then the sleeves:", is_remark=True),
-                Passage("start", "Knit {ahead!sts}; the round starts here."),
+                starts_after("ahead"),
                 Passage(
                     "markers",
                     "k{half}, place a marker, k{arm}, place a marker, k{half}, place a marker, k to the end.",

@@ -9,7 +9,7 @@ practice, no source.
 from __future__ import annotations
 
 from wale.constructions.heels import START
-from wale.course import Course, Final, Made, Number, Part, Passage, rounds
+from wale.course import Course, Final, Made, Number, Part, Passage, rounds, starts_after
 
 _RIGHT, _WRONG = ("RS",), ("WS",)
 _DOUBLE = "ds, k to the double stitch"
@@ -128,7 +128,7 @@ TOE_SHORT = Course(
     parts=(
         _shorter(
             "Toe, over the half of the round that is the sole; double stitches are worked as one when they are passed:",
-            Passage("start", "Knit {lead!sts}; the round starts here."),
+            starts_after("lead"),
             is_aside=False,
         ),
         Part(

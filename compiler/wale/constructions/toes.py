@@ -8,7 +8,7 @@ stitches are left: common practice, no source.
 
 from __future__ import annotations
 
-from wale.course import Bound, Course, Final, Made, Number, Part, Passage, rounds
+from wale.course import Bound, Course, Final, Made, Number, Part, Passage, rounds, starts_after
 
 _PAIR = "k to 3 sts before the marker, k2tog, k1, slip the marker, k1, ssk, "
 WEDGE = (
@@ -60,7 +60,7 @@ TOE = Course(
             "toe",
             (
                 *WEDGE,
-                Passage("start", "Knit {end!sts}; the round starts here."),
+                starts_after("end"),
                 Passage("graft", "Graft {side!sts} to {side!sts}."),
             ),
             is_shaped=True,

@@ -93,6 +93,7 @@ class Fabric(Struct, frozen=True):
         waiting: stitches on other holders, in the order in which they were put there.
         underarms: those of them that are underarms, to be grafted.
         cord: stitches of the cord with which it is bound off, or 0.
+        starts: where the start of the round moves: the rows worked before, and the stitches.
         sides: what goes at the side edges while a neck is worked: row, side ("right" or "left") and stitches.
         joined: stitches of other pieces that it begins with, (count, piece) from the start of the round.
     """
@@ -134,6 +135,7 @@ class Fabric(Struct, frozen=True):
     sides: tuple[tuple[int, str, int], ...] = ()
     band_holes: tuple[tuple[int, int, int], ...] = ()
     insets: tuple[tuple[int, tuple[tuple[int, int], ...], str], ...] = ()
+    starts: tuple[tuple[int, int], ...] = ()
 
     def colour(self, row: Row, stitch: int) -> str:
         """Give the yarn of a worked stitch."""

@@ -197,6 +197,7 @@ class PieceFacts(Struct, frozen=True):
         eyelets, slips: yarn overs and slipped stitches in the row of its fold.
         twisted: rows of rib whose knit stitches are twisted.
         cord: stitches of the cord with which it is bound off, or 0.
+        starts: where the start of the round moves: the rows worked before, and the stitches.
         insets: pockets opened: row, (first, last) stitch of each place from where the row starts, and the lining.
         textures: its textured edges, each with its first and last row.
     """
@@ -235,6 +236,7 @@ class PieceFacts(Struct, frozen=True):
     apart_to: int = 0
     band_holes: tuple[tuple[int, int, int], ...] = ()
     insets: tuple[tuple[int, tuple[tuple[int, int], ...], str], ...] = ()
+    starts: tuple[tuple[int, int], ...] = ()
     textures: tuple[tuple[str, int, int], ...] = ()
     eyelets: int = 0
     slips: int = 0

@@ -221,6 +221,7 @@ class HandWork:
                 row = RowWork(needles, self.left, self.right, "round")
                 row.advance(line.number)
                 self.left, self.right = merged(row.left, row.right), [0]
+                needles.starts.append((needles.done, line.number))
             case "put":
                 self._put(line, total)
             case "waste":

@@ -87,6 +87,7 @@ def knit(
         tuple(needles.sides),
         tuple(needles.band_holes),
         tuple(needles.insets),
+        tuple(needles.starts),
     )
     return fabric, []
 

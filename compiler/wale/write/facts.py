@@ -8,6 +8,7 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from wale.actions import EDGINGS, BindOff, CastOn, Fold, Hem, Joining, Rib
+from wale.course import starts_moved
 from wale.draft.repeats import kind_at
 from wale.materials import Motif
 from wale.needles import show_needle
@@ -21,7 +22,7 @@ from wale.spec import Seam, SetIn, SewnOn, Spec
 from wale.stitches import groups
 from wale.write.bands import band_lines
 from wale.write.context import Context
-from wale.write.courses import course_rows, final_of
+from wale.write.courses import course_rows, final_of, part_of
 from wale.write.document import merged_lines
 from wale.write.facts_measured import gauges, lengths, levels, printed_sheets, printed_tables, printed_wholes
 from wale.write.facts_rows import (
@@ -328,6 +329,7 @@ def _piece(at: Context) -> PieceFacts:
         anew=_anew(at),
         waiting=(*holders, *(last - first + 1 for _, slots, _ in insets for first, last in slots)),
         insets=insets,
+        starts=_starts(at),
         underarms=holders[::2],
         joined=tuple((counts[size], name) for name, counts in piece.joined),
         aside=tuple(
@@ -360,6 +362,17 @@ def _apart(at: Context) -> tuple[tuple[str, str], ...]:
     looks = [half.band.look(is_right_side=is_right) for is_right in (True, False)]
     # from the right end: the left half has its front edge at the left
     return tuple((look, "") if half.hand == "right" else ("", look[::-1]) for look in looks)
+
+
+def _starts(at: Context) -> tuple[tuple[int, int], ...]:
+    """Where courses move the start of the round: the rows of the piece before it, and the stitches."""
+    found, done = [], 0
+    for section in at.piece.sections:
+        if section.kind in COURSED:
+            part = starts_moved(part_of(section), section.numbers[at.size])
+            found += [(done + rows, stitches) for rows, stitches in part]
+        done += section.rows[at.size]
+    return tuple(found)
 
 
 def _apart_to(at: Context) -> int:
