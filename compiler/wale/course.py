@@ -60,6 +60,7 @@ class Passage(Struct, frozen=True):
         is_remark: it instructs nothing.
         fabric: of its rows, where it is another than that of its part.
         moves: formula of the stitches by which it moves the start of the round, "" where it does not.
+        marks: where its one row places markers, formulas of the stitches before each of them, after that row.
     """
 
     slot: str
@@ -70,6 +71,7 @@ class Passage(Struct, frozen=True):
     is_remark: bool = False
     fabric: str = ""
     moves: str = ""
+    marks: tuple[str, ...] = ()
 
 
 def starts_after(number: str, slot: str = "start") -> Passage:
@@ -278,6 +280,17 @@ def starts_moved(part: Part, numbers: Values) -> tuple[tuple[int, int], ...]:
     for one in told(part, numbers):
         if one.passage.moves:
             found.append((rows, int(reckon(one.passage.moves, one.numbers))))
+        for made in one.passage.made:
+            rows += max(0, int(reckon(made.times, one.numbers)))
+    return tuple(found)
+
+
+def marks_placed(part: Part, numbers: Values) -> tuple[tuple[int, tuple[int, ...]], ...]:
+    """Give where a part places markers: its row, from 1, and the stitches before each marker."""
+    found, rows = [], 0
+    for one in told(part, numbers):
+        if one.passage.marks:
+            found.append((rows + 1, tuple(int(reckon(mark, one.numbers)) for mark in one.passage.marks)))
         for made in one.passage.made:
             rows += max(0, int(reckon(made.times, one.numbers)))
     return tuple(found)

@@ -86,6 +86,7 @@ GUSSET = Part(
             " marker, pick up and knit {picked!sts} along the flap, k{half}. {around!sts}.",
             "Next round",
             (Made("{around}", "{around}"),),
+            marks=("{half} + {picked}", "{instep}"),
         ),
         Passage("plain", "knit.", "Round 1", (Made("{around}", "{around}"),)),
         Passage(

@@ -39,6 +39,7 @@ THUMB_GUSSET = Course(
                     "k{lead}, place a marker, m1R, k1, m1L, place a marker, k to the end.",
                     "Round 1",
                     rounds("{before} + 2", "1"),
+                    marks=("{lead}", "3"),
                 ),
                 Passage("plain", "knit.", "Rounds 2 and 3", rounds("{before} + 2", "2")),
                 Passage(

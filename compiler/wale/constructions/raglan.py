@@ -61,6 +61,7 @@ RAGLAN = Course(
                     "marker, k to the end.",
                     "Next round",
                     rounds("{before}", "1"),
+                    marks=("{start}", "{cap}", "{back}", "{cap}"),
                 ),
                 *phase("early", _GAIN, "{before}", 8, is_late=False),
                 *phase("late", _GAIN, "{before} + 8 * {early}", 8, is_late=True),

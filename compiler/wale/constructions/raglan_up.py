@@ -50,6 +50,7 @@ RAGLAN_UP = Course(
                     "k to the end.",
                     "Next round",
                     rounds("{before}", "1"),
+                    marks=("{rest}", "{arm}", "{half}", "{arm}"),
                 ),
                 *phase("late", _LOSE, "{before}", -8, is_late=True),
                 *phase("early", _LOSE, "{before} - 8 * {late}", -8, is_late=False),

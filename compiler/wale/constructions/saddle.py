@@ -133,6 +133,7 @@ SADDLE = Course(
                     "k{half}, place a marker, k{arm}, place a marker, k{half}, place a marker, k to the end.",
                     "Next round",
                     rounds("{before}", "1"),
+                    marks=("{half}", "{arm}", "{half}"),
                 ),
                 Passage("body", _BODY, "Round 1", rounds("{before} - 4", "1")),
                 Passage(

@@ -50,6 +50,7 @@ TRIANGLE = Course(
                     "k2, yo, k{half}, yo, place a marker, k1, yo, k to the last 2 sts, yo, k2.",
                     "Row 1 (RS)",
                     (Made("{before} + 4", "{before} + 4", sides=_RS),),
+                    marks=("{half} + 4",),
                 ),
                 *back("back", "Row 2 (WS)", "{before} + 4"),
                 Passage(

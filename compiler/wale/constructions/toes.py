@@ -18,6 +18,7 @@ WEDGE = (
         "k{quarter}, place a marker, k{half}, place a marker, k{quarter}.",
         "Next round",
         (Made("{before}", "{before}"),),
+        marks=("{quarter}", "{half}"),
     ),
     Passage("decrease", f"{_PAIR}{_PAIR}k to the end.", "Round 1", (Made("{before} - 4", "{before} - 4"),)),
     Passage("plain", "knit.", "Round 2", (Made("{before} - 4", "{before} - 4"),)),
@@ -100,7 +101,13 @@ TOE_UP = Course(
             "toe",
             (
                 Passage("about", "Toe, from its tip; the first half of the round is the sole:", is_remark=True),
-                Passage("marker", "k{half}, place a marker, k{half}.", "Next round", rounds("{before}", "1")),
+                Passage(
+                    "marker",
+                    "k{half}, place a marker, k{half}.",
+                    "Next round",
+                    rounds("{before}", "1"),
+                    marks=("{half}",),
+                ),
                 Passage(
                     "gain",
                     "k1, m1L, k to 1 st before the marker, m1R, k1, slip the marker, k1, m1L, k to the last 1 st, m1R, "

@@ -270,6 +270,8 @@ def _end(fabric: Fabric, fact: PieceFacts) -> None:
     insist(fabric.insets == fact.insets, f"pockets are opened at {fabric.insets}, not at {fact.insets}")
     told = f"the start of the round moves by {fabric.starts}, not by {fact.starts} (rows before, stitches)"
     insist(fabric.starts == fact.starts, told)
+    told = f"markers stand after {fabric.divided}, not after {fact.divided} (row, stitches before each)"
+    insist(fabric.divided == fact.divided, told)
     told = f"the band has buttonholes {fabric.band_holes}, not {fact.band_holes}"
     insist(fabric.band_holes == fact.band_holes, told)
     insist(fabric.live == fact.live, f"{fabric.live} sts are left on the needle, not {fact.live}")

@@ -94,6 +94,7 @@ class Fabric(Struct, frozen=True):
         underarms: those of them that are underarms, to be grafted.
         cord: stitches of the cord with which it is bound off, or 0.
         starts: where the start of the round moves: the rows worked before, and the stitches.
+        divided: rows that place markers, and the stitches before each marker, in working order.
         sides: what goes at the side edges while a neck is worked: row, side ("right" or "left") and stitches.
         joined: stitches of other pieces that it begins with, (count, piece) from the start of the round.
     """
@@ -136,6 +137,7 @@ class Fabric(Struct, frozen=True):
     band_holes: tuple[tuple[int, int, int], ...] = ()
     insets: tuple[tuple[int, tuple[tuple[int, int], ...], str], ...] = ()
     starts: tuple[tuple[int, int], ...] = ()
+    divided: tuple[tuple[int, tuple[int, ...]], ...] = ()
 
     def colour(self, row: Row, stitch: int) -> str:
         """Give the yarn of a worked stitch."""

@@ -198,6 +198,7 @@ class PieceFacts(Struct, frozen=True):
         twisted: rows of rib whose knit stitches are twisted.
         cord: stitches of the cord with which it is bound off, or 0.
         starts: where the start of the round moves: the rows worked before, and the stitches.
+        divided: rows that place markers, and the stitches before each marker, in working order.
         insets: pockets opened: row, (first, last) stitch of each place from where the row starts, and the lining.
         textures: its textured edges, each with its first and last row.
     """
@@ -237,6 +238,7 @@ class PieceFacts(Struct, frozen=True):
     band_holes: tuple[tuple[int, int, int], ...] = ()
     insets: tuple[tuple[int, tuple[tuple[int, int], ...], str], ...] = ()
     starts: tuple[tuple[int, int], ...] = ()
+    divided: tuple[tuple[int, tuple[int, ...]], ...] = ()
     textures: tuple[tuple[str, int, int], ...] = ()
     eyelets: int = 0
     slips: int = 0

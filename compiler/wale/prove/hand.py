@@ -106,7 +106,7 @@ class HandWork:
             needles.shift += 1
         insist(needles.count > 0 or bool(needles.holders), "there are no stitches on the needle")
         self.is_free = False
-        before, begun = self.waits, needles.count
+        before, begun, divisions = self.waits, needles.count, merged(self.right, self.left)
         row = RowWork(needles, self.left, self.right, needles.side, self.doubles)
         turned = row.work(line.works)
         self.latest.append(line)
@@ -118,6 +118,9 @@ class HandWork:
         waiting = rest if wrong else before
         needles.runs = ((-1, len(ops)),)
         needles.add(ops, needles.yarn_colours(len(ops)), 0, 0, waiting, begun)
+        after = merged(row.right, row.left)
+        if len(after) > len(divisions):
+            needles.divided.append((needles.done, tuple(after[:-1])))
         if turned or not needles.in_round:
             self.left, self.right = row.right[::-1], row.left[::-1]
             self.doubles = row.made_doubles, tuple(one for one in row.doubles if one < rest)

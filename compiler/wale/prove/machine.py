@@ -88,6 +88,7 @@ def knit(
         tuple(needles.band_holes),
         tuple(needles.insets),
         tuple(needles.starts),
+        tuple(needles.divided),
     )
     return fabric, []
 

@@ -73,6 +73,7 @@ class Needles(Struct):
     holders: list[int] = field(default_factory=list)
     added: int = 0
     starts: list[tuple[int, int]] = field(default_factory=list)
+    divided: list[tuple[int, tuple[int, ...]]] = field(default_factory=list)
     shift: int = 0
     knitted: int = 0
     cast_on_yarn: str = ""

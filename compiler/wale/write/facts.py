@@ -8,7 +8,7 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from wale.actions import EDGINGS, BindOff, CastOn, Fold, Hem, Joining, Rib
-from wale.course import starts_moved
+from wale.course import marks_placed, starts_moved
 from wale.draft.repeats import kind_at
 from wale.materials import Motif
 from wale.needles import show_needle
@@ -330,6 +330,7 @@ def _piece(at: Context) -> PieceFacts:
         waiting=(*holders, *(last - first + 1 for _, slots, _ in insets for first, last in slots)),
         insets=insets,
         starts=_starts(at),
+        divided=_divided(at),
         underarms=holders[::2],
         joined=tuple((counts[size], name) for name, counts in piece.joined),
         aside=tuple(
@@ -371,6 +372,17 @@ def _starts(at: Context) -> tuple[tuple[int, int], ...]:
         if section.kind in COURSED:
             part = starts_moved(part_of(section), section.numbers[at.size])
             found += [(done + rows, stitches) for rows, stitches in part]
+        done += section.rows[at.size]
+    return tuple(found)
+
+
+def _divided(at: Context) -> tuple[tuple[int, tuple[int, ...]], ...]:
+    """Where courses place markers: the row of the piece, and the stitches before each."""
+    found, done = [], 0
+    for section in at.piece.sections:
+        if section.kind in COURSED:
+            placed = marks_placed(part_of(section), section.numbers[at.size])
+            found += [(done + row, stitches) for row, stitches in placed]
         done += section.rows[at.size]
     return tuple(found)
 
