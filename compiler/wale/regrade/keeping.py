@@ -100,7 +100,8 @@ def not_kept(old: Plan, new: Plan, takes: Mapping[str, Take]) -> Problem | None:
 def other_repeats(old: Plan, new: Plan, spec: Spec, takes: Mapping[str, Take]) -> Problem | None:
     """Say where a new plan has more or fewer repeats than the old one; None where there are as many.
 
-    Two stitches are free: an axis of another motif may ask for the other parity, or for a balance stitch.
+    Of another motif fewer than two stitches are free: its axis may ask for the other parity, or for a balance stitch;
+    so they are in a half, whose opening stays as wide. Else every stitch is kept.
     """
     for piece in old.pieces:
         other = new.piece(piece.name)
@@ -108,9 +109,12 @@ def other_repeats(old: Plan, new: Plan, spec: Spec, takes: Mapping[str, Take]) -
         for level, again in zip(piece.levels, other.levels if other is not None else (), strict=False):
             if level not in deciding or level.swatch not in takes or spec.swatches[level.swatch].motif is None:
                 continue
-            goals = [repeats_goal(spec, level, takes[level.swatch], size) for size in range(len(old.sizes))]
+            take = takes[level.swatch]
+            goals = [repeats_goal(spec, level, take, size) for size in range(len(old.sizes))]
+            is_same = take.motif is not None and take.motif.name == spec.swatches[level.swatch].motif
+            least = 1 if is_same and piece.half is None else 2
             for size, goal in enumerate(goals):
-                if abs(again.counts[size] - goal) >= 2:
+                if abs(again.counts[size] - goal) >= least:
                     wanted = tuple(round_half_up(one) for one in goals)
                     return _differs(level.address, old.sizes, wanted, again.counts, "sts")
     return None

@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from hypothesis import HealthCheck, Phase, assume, given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 from regrading import checked_source, counts, done
 from strategies import lines, plain
 from support import EXAMPLES
@@ -209,6 +210,33 @@ def test_a_plan_that_keeps_the_counts_is_known_from_one_that_does_not():
     ):
         # 139 sts at the hip in XS become 133
         assert lost is not None and lost.code == "E314" and "back.hip: 133 sts in size XS, not 139" in lost.message
+
+
+def test_a_stitch_that_is_lost_of_the_same_motif_is_told():
+    """40 repeats of 4 sts are 160, so a plan of 161 has a stitch more than as many repeats."""
+    found = done(TUBE, kind="gauge", words="25 sts, 30 rows in 10 cm", keep="motif")
+    before, after, spec = found.before.plan, found.after.plan, found.before.spec
+    assert before is not None and after is not None and spec is not None
+    assert other_repeats(before, after, spec, found.change.takes) is None
+    (piece,) = after.pieces
+    level = replace(piece.levels[0], counts=(161, 192))
+    moved = replace(after, pieces=(replace(piece, levels=(level,)),))
+    lost = other_repeats(before, moved, spec, found.change.takes)
+    assert lost is not None and lost.code == "E314" and "161 sts in size small, not 160" in lost.message
+
+
+def test_a_half_may_lose_a_stitch_to_its_opening_which_stays_as_wide():
+    """Half of 2.5 cm at 40 / 13.6 = 2.94 sts in a cm are 3.7 sts, at 3.3 4.1: a front loses one, the back none."""
+    weir = (EXAMPLES / "weir-cardigan.wale").read_text("utf-8")
+    found = told(weir, kind="gauge", words="33 sts, 37 rows in 10 cm", keep="motif")
+    assert not found.refusals and found.after is not None
+    before, after = (
+        {level.address: level.counts for piece in plan.pieces for level in piece.levels}
+        for plan in (found.before.plan, found.after.plan)
+    )
+    assert before["back.bust"] == after["back.bust"]
+    lost = [one - two for one, two in zip(before["left-front.bust"], after["left-front.bust"], strict=True)]
+    assert set(lost) == {1}
 
 
 @settings(
