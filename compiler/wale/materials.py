@@ -134,6 +134,11 @@ class Motif(Struct, frozen=True, dict=True):
         """What it covers the fabric with."""
         return Tiling(self.rows, self.shift)
 
+    @property
+    def captioned(self) -> tuple[Tiling, tuple[Fraction, ...] | None]:
+        """What its chart's note tells the symmetries of: the tiling, and the only axes where it has a direction."""
+        return self.tiling, self.true_axes if self.is_directed else None
+
     def charted(self, in_round: bool) -> int:
         """Rows of the chart: one period, or two where its rows are odd and flat work turns their sides over."""
         return self.period * (1 if in_round or self.period % 2 == 0 else 2)
@@ -149,11 +154,22 @@ class Motif(Struct, frozen=True, dict=True):
         """Whether it is its own mirror image, in which stitches of a texture lean the other way."""
         if self.wedge:
             return all(row == row[::-1] for row in self.rows)
+        return bool(self.true_axes)
+
+    @property
+    def true_axes(self) -> tuple[Fraction, ...]:
+        """The axes of `axes` about which it is its own mirror image, stitches of a texture leaning the other way."""
         cells = [(column, row) for row in range(self.period) for column in range(self.width)]
-        return any(
-            all(self.cell(int(2 * axis) - x, y) == OTHER_LEAN.get(one := self.cell(x, y), one) for x, y in cells)
+        return tuple(
+            axis
             for axis in self.axes()
+            if all(self.cell(int(2 * axis) - x, y) == OTHER_LEAN.get(one := self.cell(x, y), one) for x, y in cells)
         )
+
+    @property
+    def is_directed(self) -> bool:
+        """Whether it has stitches that look otherwise upside down: those of lace, cables, and slipped ones."""
+        return self.is_texture and any(one not in ("knit", "purl") for row in self.rows for one in row)
 
     def axes(self) -> tuple[Fraction, ...]:
         """Give the mirror axes of the whole tiling in [0, width), as columns from the right; a texture's leans apart.

@@ -52,8 +52,8 @@ def _row(walk: Walk, name: str, label: str, text: str) -> tuple[str, str]:
 def _note(walk: Walk, text: str, motif: Motif, name: str) -> str:
     if _ORIGIN.match(text):
         return walk.say(text, kind="note")
-    if text == in_words(motif.tiling):
-        return walk.say(text, exact=[f"{name}.{one.name}" for one in figures(motif.tiling)])
+    if text == in_words(*motif.captioned):
+        return walk.say(text, exact=[f"{name}.{one.name}" for one in figures(*motif.captioned)])
     for number, one in enumerate(multiples(walk.plan, motif, name == f"chart.{motif.name}-round"), 1):
         if text == one.words():
             parts = ("step", *(["rest"] if one.rest else []), *(["edges"] if one.edges else []))

@@ -137,7 +137,7 @@ def _size(book: Book, motif: Motif, name: str, in_round: bool) -> None:
     book.reckon(f"{name}.rows", None, whole, "rows", "{rows} * {times}", given, spans=spans)
     given = {"rows": known(f"{name}.rows", whole, "rows")}
     book.reckon(f"{name}.top-row", None, whole, "row", "{rows}", given, spans=spans)
-    for one in figures(motif.tiling) if not motif.wedge else ():
+    for one in figures(*motif.captioned) if not motif.wedge else ():
         where = f"{one.unit} counted from 0" if one.added else _FOUND[one.name]
         found = {"it": Input(f"found in {motif.name}", one.found, f"{show(one.found)} ({where})", motif.span)}
         template = f"{{it}} + {one.added}" if one.added else "{it}"

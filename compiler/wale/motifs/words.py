@@ -8,11 +8,14 @@ from functools import lru_cache
 from typing import Literal
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from wale.motifs.frieze import bands
 from wale.motifs.size import counted
 from wale.motifs.symmetry import find
 from wale.motifs.tiling import Tiling
+
+Axes = tuple[Fraction, ...]
 
 
 class Figure(Struct, frozen=True):
@@ -27,19 +30,26 @@ class Figure(Struct, frozen=True):
     unit: Literal["column", "row", "sts", "rows"]
 
 
-def in_words(motif: Tiling) -> str:
-    """Say about which stitches and rows a motif mirrors or turns, counted as on its chart; "" where about none."""
-    return _told(motif)[0]
+def in_words(motif: Tiling, axes: Axes | None = None) -> str:
+    """Say about which stitches and rows a motif mirrors or turns, counted as on its chart; "" where about none.
+
+    Args:
+        axes: of stitches that lean or have an upper end, the columns about which they mirror; nothing else is told.
+    """
+    return _told(motif, axes)[0]
 
 
-def figures(motif: Tiling) -> tuple[Figure, ...]:
+def figures(motif: Tiling, axes: Axes | None = None) -> tuple[Figure, ...]:
     """Give the numbers of `in_words` in their order."""
-    return _told(motif)[1]
+    return _told(motif, axes)[1]
 
 
 @lru_cache(maxsize=64)
-def _told(motif: Tiling) -> tuple[str, tuple[Figure, ...]]:
+def _told(motif: Tiling, axes: Axes | None) -> tuple[str, tuple[Figure, ...]]:
     found = find(motif)
+    if axes is not None:
+        mirrors = tuple(one for one in axes if one < found.width)
+        found = replace(found, mirrors=mirrors, glides=(), flips=(), slides=(), turns=())
     said, numbers = [], list[Figure]()
     if found.mirrors:
         said.append(f"mirrors about {_places(found.mirrors, 'stitch', 'stitches')}")
@@ -62,7 +72,7 @@ def _told(motif: Tiling) -> tuple[str, tuple[Figure, ...]]:
     if said and found.width < motif.width:
         sentences.append(f"It repeats after {counted(found.width, 'st')} already.")
         numbers.append(_count("least", found.width, "sts"))
-    words, rows = _of_bands(motif)
+    words, rows = _of_bands(motif) if axes is None else ([], [])
     return " ".join([*sentences, *words]), (*numbers, *rows)
 
 

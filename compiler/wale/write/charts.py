@@ -18,7 +18,7 @@ from wale.write.said import said
 
 PARTED = (
     "Where an edge, the beginning of a round, a neck or a shaping leaves only a part of a cable, or of the sts from a "
-    "yarn over to the decrease that makes up for it, knit that part (purl it on WS rows)."
+    "yarn over to the decrease that makes up for it, knit that part"
 )
 IN_TWO = "A cable with a number of sts in brackets goes on over the end of the repeat."
 PAPER = "#ffffff"
@@ -70,7 +70,7 @@ def _chart(
         tuple(colours.index(motif.cell(motif.width - 1 - place, row)) for place in range(motif.width))
         for row in range(rows)
     )
-    notes = [*counts, *(text for text in (in_words(motif.tiling),) if text)]
+    notes = [*counts, *(text for text in (in_words(*motif.captioned),) if text)]
     if motif.shift % motif.width:
         notes.append(
             f"The {len(motif.rows)} rows of the motif start {motif.shift % motif.width} sts along each time they are "
@@ -79,7 +79,7 @@ def _chart(
     if both:
         notes.append("An odd number of rows: the chart shows the repeat twice, once begun on the RS, once on the WS.")
     if motif.is_texture and any(groups(row) for row in motif.rows):
-        notes.append(PARTED)
+        notes.append(f"{PARTED} (purl it on WS rows)." if flat else f"{PARTED}.")
         notes += [text for text in (figures_told(motif, rows),) if text]
     words = chart_words(colours, cells, flat, is_texture=motif.is_texture)
     if any(re.search(r"cable [0-9]+ \w+ \(", text) for _, text in words):
