@@ -23,6 +23,7 @@ from wale.constructions.saddle import SADDLE
 from wale.constructions.shawls import CRESCENT, TRIANGLE
 from wale.constructions.short_rows import HEEL_SHORT, TOE_SHORT
 from wale.constructions.square_heel import HEEL_SQUARE
+from wale.constructions.tapers import TAPERS
 from wale.constructions.toes import TOE, TOE_UP, TOP
 from wale.constructions.yoke import YOKE
 from wale.course import Course
@@ -56,6 +57,7 @@ COURSES: dict[str, Course] = {
         SADDLE,
         YOKE,
         SLEEVES,
+        *TAPERS,
         TRIANGLE,
         CRESCENT,
         HALF_CIRCLE,

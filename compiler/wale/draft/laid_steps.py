@@ -120,7 +120,7 @@ def shape_step(build: Builder, step: Step, action: Shape) -> None:
             build,
             step,
             "shapes at two edges, which a round does not have",
-            "work the piece flat, or shape it by a change of fabric or a crown",
+            "write `narrow to WIDTH over LENGTH` or `widen to WIDTH over LENGTH`, or work the piece flat",
         )
         return
     if action.over is None and not _fits(build, step):
