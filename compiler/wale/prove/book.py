@@ -20,6 +20,8 @@ _SIZES = re.compile(r"Sizes?:? ([^:().]+?)(?: \(([^()]*)\))?\.?")
 _HEADING = re.compile(r"(?:[0-9]+\. )?([^-.:,].{0,58}[^.:,;])")
 _STEP = re.compile(r"(?:([0-9]+)\. |- )(.*)")
 _CHART = re.compile(r"Chart ([^:]+):.*")
+_OF_EVERY_STITCH = re.compile(r"[^:]+, size [^:]+")
+"""The name of a chart of every stitch: it tells once more what the lines tell, and none of them follows it."""
 _CHART_ROW = re.compile(r"((?:Row|Round) [0-9]+(?: \((?:RS|WS)\))?):? ([0-9(a-z].*)")
 _GOES_ON = re.compile(r"[a-z0-9(\[*]")
 _REMARK = re.compile(
@@ -81,7 +83,7 @@ class Book(Struct, frozen=True):
 
     Attributes:
         sizes: in the order of the brackets; a single "" where the pattern names none.
-        charts: as they stand in the file.
+        charts: as they stand in the file, but for those of every stitch.
         prose: headings of sections without instructions.
     """
 
@@ -111,7 +113,7 @@ def read_book(text: str) -> Book:
         if chart is not None:
             opened = number
             rows, number = _chart(raw, number)
-            if rows:
+            if rows and not _OF_EVERY_STITCH.fullmatch(chart[1].strip()):
                 charts.append((opened, chart[1].strip(), rows))
         elif not sizes and (named := _SIZES.fullmatch(line)):
             sizes = _names(named[1], named[2])

@@ -8,8 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from prove_patterns import FILES, compiled
-from support import ROOT
+from support import EXAMPLES, ROOT, SPEC, world, written
 
+from wale.driver import compile_spec
 from wale.knitting import knit_pattern, remarks
 from wale.outputs.text import render
 from wale.prove.book import read_book
@@ -161,6 +162,23 @@ def test_the_text_of_a_compiled_pattern_is_knitted_as_it_is(name: str) -> None:
     }
     trials = {(one.piece.lower(), one.size): [row.stitches for row in one.rows] for one in found.trials}
     assert trials == planned
+
+
+@pytest.mark.parametrize("name", ["sluice-hat", "weir-cardigan"])
+def test_charts_of_every_stitch_are_left_out_and_named(name: str) -> None:
+    """The lines do not speak of them, so what is knitted is the same with them as without."""
+    text = (EXAMPLES / f"{name}.wale").read_text("utf-8")
+    done = compile_spec(world(text), SPEC, (), ("charts",))
+    assert done.pattern is not None
+    printed = render(done.pattern)
+    assert "Every stitch is drawn." in " ".join(printed.split())
+    found = knit_pattern(Source("made.txt", printed))
+    assert found.problems == ()
+    assert "Charts of every stitch" in found.book.prose
+    assert [one.rows for one in found.trials] == [
+        one.rows
+        for one in knit_pattern(Source("made.txt", render(written(text).pattern))).trials  # type: ignore[arg-type]
+    ]
 
 
 def test_a_compiled_pattern_edited_by_hand_is_held_to_its_words() -> None:
