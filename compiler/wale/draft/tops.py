@@ -16,15 +16,10 @@ from wale.draft.widths import front_sts, neck_key, neck_width, shoulder_key
 from wale.measure import Measure
 from wale.plan import CrownPlan, Top
 from wale.shaping.crown import crown
-from wale.shaping.gauge import nearest
 from wale.shaping.neck import Neck as Curved
-from wale.shaping.neck import boat_neck, neck_steps, scoop_neck, sloped_neck, with_placket
+from wale.shaping.neck import boat_ends, boat_neck, neck_steps, scoop_neck, sloped_neck, with_placket
 from wale.shaping.shoulders import shoulder_steps
 from wale.spec import Spec
-
-BOAT_ENDS = Fraction(5, 2)
-"""How wide both ends of a boat neck are together, in cm: all but about an inch is bound off at once (common practice,
-no source)."""
 
 
 def plan_top(spec: Spec, layout: Layout, counts: Mapping[str, int], widths: Sequence[Mapping[str, Fraction]]) -> Top:
@@ -95,11 +90,6 @@ def _curve(neck: Neck, stitches: int, rows: int, least: int, ends: int) -> Curve
             return boat_neck(stitches, rows, ends, least=least)
         case "round" | "square":
             return neck_steps(stitches, rows, curved=neck.curve == "round", least=least)
-
-
-def boat_ends(sts_per_cm: Fraction) -> int:
-    """Give the stitches of both ends of a boat neck."""
-    return nearest(BOAT_ENDS * sts_per_cm)
 
 
 def _gaps(layout: Layout, of: Callable[[str], tuple[int, ...]]) -> tuple[int, ...]:

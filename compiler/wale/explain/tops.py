@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from wale.actions import Neck
-from wale.draft.tops import boat_ends
 from wale.explain.book import Book, known
 from wale.explain.even import runs
 from wale.explain.half_tops import chart_row_reason, half_neck_reasons, half_place_reasons
@@ -12,7 +11,7 @@ from wale.explain.reason import Input
 from wale.explain.side_edges import side_edge_reasons
 from wale.explain.slopes import SCOOP, SLOPE, slope_reasons
 from wale.plan import Top
-from wale.shaping.neck import MOST_PER_STEP
+from wale.shaping.neck import MOST_PER_STEP, boat_ends
 from wale.write.context import Context
 from wale.write.side_edges import top_rows
 

@@ -13,7 +13,7 @@ from wale.refusals import refuse
 from wale.shaping.crown import WedgeRound, least_rounds
 from wale.shaping.crown import crown as lay_crown
 from wale.shaping.gauge import nearest, stitches, width
-from wale.shaping.neck import neck_steps
+from wale.shaping.neck import BOAT_ENDS, boat_ends, boat_neck, neck_steps, scoop_neck, slope_runs
 from wale.shaping.shoulders import shoulder_steps, slope_depth, steps_for_slope, turning_points
 from wale.write.evenly import even_words
 
@@ -117,6 +117,7 @@ def neck(words: Words) -> Answer:
     value, kind = words.amount("stitches", "length", bare="stitches")
     formulas: list[str] = []
     notes: tuple[str, ...] = ()
+    sts = None
     if kind == "length":
         words.take("wide")
         words.take(",", "and", "by")
@@ -133,17 +134,48 @@ def neck(words: Words) -> Answer:
         words.need("in", "over", ",")
         rows, formulas, notes = read_rows(words)
     words.take(",")
-    curved = not words.take("square")
+    form = words.take("square", "scoop", "boat")
+    if form == "boat":
+        ends = _boat_ends(words, sts.per_cm if sts is not None else None, formulas)
+        found = boat_neck(count, rows, ends)
+    elif form == "scoop":
+        found = scoop_neck(count, rows)
+    else:
+        found = neck_steps(count, rows, curved=not form)
     words.end()
-    found = neck_steps(count, rows, curved=curved)
-    side = say_steps(found.steps) + " on alternate rows from row 3" if found.steps else "nothing more"
+    side = "nothing more"
+    if found.steps:
+        told = say_steps(found.steps) + " on alternate rows from row 3"
+        side = _decreases(found.steps) if form == "scoop" else told
     figures = (
         Figure("centre", found.centre, "sts, on row 1"),
         Figure("each side", side),
         Figure("then", f"{found.straight_rows} row{'' if found.straight_rows == 1 else 's'} straight, {rows} in all"),
     )
     how = f"{found.centre} + 2 × {sum(found.steps)} = {count} sts" if found.steps else f"all {count} sts in the centre"
-    return Answer(figures, (*formulas, how), ("neck",), notes)
+    return Answer(figures, (*formulas, how), (form if form in ("scoop", "boat") else "neck",), notes)
+
+
+def _boat_ends(words: Words, per_cm: Fraction | None, formulas: list[str]) -> int:
+    """Give the stitches of both ends of a boat neck: by the gauge, or as told where there is none."""
+    if per_cm is None:
+        words.need("with")
+        ends = words.count("stitches")
+        words.need("at its ends", "at the ends")
+        return ends
+    ends = boat_ends(per_cm)
+    exact = f"{plain(BOAT_ENDS)} cm × {plain(per_cm)} sts per cm = {plain(BOAT_ENDS * per_cm)}"
+    formulas.append(f"both ends: {exact}: {ends} sts")
+    return ends
+
+
+def _decreases(steps: tuple[int, ...]) -> str:
+    """Print single decreases: "10 decreases: on row 3, every 2nd row 4 times, every 4th row 5 times"."""
+    later = [
+        f"every {gap}{'nd' if gap == 2 else 'th'} row {times} time{'' if times == 1 else 's'}"
+        for gap, times in slope_runs(steps)
+    ]
+    return f"{sum(steps)} decrease{'' if sum(steps) == 1 else 's'}: {', '.join(['on row 3', *later])}"
 
 
 def say_steps(steps: tuple[int, ...]) -> str:

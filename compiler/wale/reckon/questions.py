@@ -110,8 +110,11 @@ QUESTIONS: tuple[Question, ...] = (
     Question(
         "neck",
         "The curve of a neck.",
-        ("N sts in N rows [square]", "LENGTH wide LENGTH deep at N sts and N rows = LENGTH [square]"),
-        ("32 sts in 14 rows", "18 cm wide 8 cm deep at 22 sts and 30 rows = 10 cm"),
+        (
+            "N sts in N rows [square|scoop|boat with N sts at its ends]",
+            "LENGTH wide LENGTH deep at N sts and N rows = LENGTH [square|scoop|boat]",
+        ),
+        ("32 sts in 14 rows", "18 cm wide 8 cm deep at 22 sts and 30 rows = 10 cm", "40 sts in 40 rows scoop"),
         "edges:neck",
     ),
     Question(

@@ -49,6 +49,8 @@ RULES: dict[str, Rule] = {
     ),
     "slope": _maths("shoulder-slope", "http://woolpackyarn.com/shoulder-shaping-drape-or-drop.html"),
     "neck": _maths("neck-curve", "https://zanotowane.pl/713/7786"),
+    "scoop": _maths("scoop", "common practice, no source"),
+    "boat": _maths("boat-neck", "https://zanotowane.pl/713/7786"),
     "loop": _maths("yarn-in-a-stitch", "https://www.textiletriangle.com/gate-textile/question-paper/2015-2/tf/54-2/"),
     "area": _maths("area", "http://autumnbreezedesigns.com/blog/knitwit-60-how-much-yarn-part-2/"),
     "weight": _maths("weight-by-area", "http://autumnbreezedesigns.com/blog/knitwit-60-how-much-yarn-part-2/"),

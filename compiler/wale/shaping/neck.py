@@ -15,6 +15,10 @@ from wale.shaping.gauge import nearest
 MOST_PER_STEP = 3
 """Most stitches that a step takes on average, so that a shallow neck keeps a wide flat centre."""
 
+BOAT_ENDS = Fraction(5, 2)
+"""How wide both ends of a boat neck are together, in cm: all but about an inch is bound off at once (common practice,
+no source)."""
+
 
 class Neck(Struct, frozen=True):
     """Bind-offs of a neck: the centre on row 1, then each side on alternate rows, then straight.
@@ -117,6 +121,14 @@ def boat_neck(stitches: int, rows: int, ends: int, *, least: int = 1) -> Neck:
     Source: docs/maths.md#boat-neck. Example: 60 sts in 8 rows with 6 at the ends are 54, then 2, 1 at each side.
     """
     return neck_steps(stitches, rows, least=max(least, stitches - ends))
+
+
+def boat_ends(sts_per_cm: Fraction) -> int:
+    """Give the stitches of both ends of a boat neck.
+
+    Source: docs/maths.md#boat-neck. Example: 2.5 cm at 2.2 sts in a cm are 5.5, so 6.
+    """
+    return nearest(BOAT_ENDS * sts_per_cm)
 
 
 def with_placket(neck: Neck, stitches: int, rows: int) -> Neck:

@@ -173,6 +173,28 @@ def test_shoulders_and_necks(figures):
     assert figures("neck", "32 in 6 rows, square")["centre"] == 32
 
 
+def test_scoops_and_boat_necks(figures):
+    # docs/maths.md#scoop: half of 40 in the centre; 5 of 10 on every 2nd row from row 3 (3, 5, 7, 9, 11), 5 on every
+    # 4th (15, 19, 23, 27, 31); 40 - 31 rows are straight
+    found = figures("neck", "40 sts in 40 rows scoop")
+    assert (found["centre"], found["then"]) == (20, "9 rows straight, 40 in all")
+    assert found["each side"] == "10 decreases: on row 3, every 2nd row 4 times, every 4th row 5 times"
+    # 7 rows have 3 pairs: no more than 3 decreases, all on every 2nd row, the centre takes the other 40 - 6
+    found = figures("neck", "40 sts in 7 rows, scoop")
+    assert (found["centre"], found["each side"]) == (34, "3 decreases: on row 3, every 2nd row 2 times")
+    assert found["then"] == "0 rows straight, 7 in all"
+    # docs/maths.md#boat-neck: 6 at the ends of 60, which fall as 2, 1; the last step on row 5 of 8
+    found = figures("neck", "60 sts in 8 rows boat with 6 sts at its ends")
+    assert (found["centre"], found["then"]) == (54, "3 rows straight, 8 in all")
+    assert found["each side"] == "2, 1 on alternate rows from row 3"
+    # 25 cm at 2.2 sts are 55, 3 cm at 3 rows are 9; 2.5 cm are 5.5, so 6 at the ends and 49 in the centre
+    assert figures("neck", "25 cm wide 3 cm deep at 22 sts and 30 rows = 10 cm boat")["centre"] == 49
+    # in inches the same: 22 sts and 30 rows in 10 cm are 55.88 and 76.2 in 10 inches (25.4 cm); 20 sts in 4 inches
+    # (10.16 cm) are 1.9685 in a cm, so 2.5 cm are 4.92, 5 at the ends of 50, made even by one more in the centre
+    found = figures("neck", "10 inch wide 1 inch deep at 20 sts and 28 rows = 4 inch boat")
+    assert (found["centre"], found["each side"]) == (46, "1, 1 on alternate rows from row 3")
+
+
 def test_yarn_by_rules(figures):
     # W112, W113, W114
     assert figures("yarn", "scarf 48 inch by 8 inch at 5 sts = 1 inch")["in yards"] == 320

@@ -17,7 +17,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import wale.shaping
-from wale.shaping import amounts, cap, crown, fabric, gauge, mitre, pickup, proportions, rib, shoulders, yoke
+from wale.shaping import amounts, cap, crown, fabric, gauge, mitre, neck, pickup, proportions, rib, shoulders, yoke
 from wale.yarn import SYSTEMS, band_metres_per_100g, count_in, held_together, metres_per_100g
 
 UNIT = pint.UnitRegistry()
@@ -227,6 +227,7 @@ ELSEWHERE = {
     "amounts.put_ups": "whole put-ups below",
     **dict.fromkeys(("cap.cap_height", "yoke.raglan_depths"), "caps and raglans in inches below"),
     "shoulders.steps_for_slope": "whole steps below",
+    "neck.boat_ends": "whole stitches of a width in cm, below",
     "mitre.mitre_every": "a choice of two, whatever the unit, below",
 }
 WHOLE = {
@@ -302,6 +303,12 @@ def test_steps_for_a_slope_in_inches(depth, rows):
     inches = shoulders.steps_for_slope(depth / Fraction(254, 100), rows * Fraction(254, 100))
     assert inches == shoulders.steps_for_slope(depth, rows)
     assert abs(inches - max(1, exact.to("").magnitude)) <= 0.5 + 1e-6
+
+
+@given(per_cm=SIZES)
+def test_the_ends_of_a_boat_neck(per_cm):
+    exact = UNIT.Quantity(2.5, "cm") * UNIT.Quantity(float(per_cm * Fraction(254, 100)), STS)
+    assert abs(neck.boat_ends(per_cm) - exact.to("wale_stitch").magnitude) <= 0.5 + 1e-6
 
 
 @given(grams=SIZES, put_up=SIZES)

@@ -46,6 +46,7 @@ PAGES = Path(__file__).parents[3] / "docs" / "problems"
         ("repeat 12 plus 300 in 240", "E804", "hold"),
         ("shoulder 3 sts in 16 steps", "E804", "do not make"),
         ("neck 32.5 sts in 14 rows", "E802", "whole"),
+        ("neck 60 sts in 8 rows boat", "E801", "with"),
         ("yarn 60 squares of 0 g", "E802", "more than 0"),
         ("yarn 50 cm by 60 cm from 1 cm by 1 cm of 1 g", "E803", "swatch"),
         ("pom-pom 6 m", "E802", "beyond"),
