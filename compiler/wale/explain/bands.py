@@ -113,10 +113,7 @@ def _front(book: Book, size: int, band: Band, plan: BandPlan, name: str, begin: 
         terms.append(f"floor({{rows{number}}} * {{ratio{number}}} + 1 / 2)")
     exact = sum(along_rows(rows, ratio) for rows, ratio in runs)
     got, template = plan.picked[begin][1][size], " + ".join(terms)
-    more = got - exact
-    if more:
-        given["more"] = known("for the rib's multiple", abs(more), "for the rib's multiple")
-        template += " + {more}" if more > 0 else " - {more}"
+    template += _more(given, got - exact)
     rules = ("sts along rows by the ratio of gauges (docs/maths.md#pick-up-along-rows)",)
     address = f"{plan.name}.picked[{begin + 1}]"
     book.reckon(address, size, got, "sts", template, given, spans=(band.span,), rules=rules)
@@ -140,14 +137,20 @@ def _armhole(book: Book, size: int, band: Band, plan: BandPlan, name: str, begin
         got, found = counts[size], nearest(length * Fraction(gauge.value or 0))
         given = {"edge": known(f"armhole of the {name}", length, f"cm {words}"), "gauge": gauge}
         template = "floor({edge} * {gauge} + 1 / 2)"
-        if got != found:
-            given["more"] = known("for the rib's multiple", abs(got - found), "for the rib's multiple")
-            template += " + {more}" if got > found else " - {more}"
+        template += _more(given, got - found)
         rules = ("one stitch for each stitch's width of the edge (docs/maths.md#pick-up-along-rows)",)
         address = f"{plan.name}.picked[{number + 1}]"
         book.reckon(address, size, got, "sts", template, given, spans=(band.span,), rules=rules)
         exact.append(found)
     return tuple(exact)
+
+
+def _more(given: dict[str, Input], more: int) -> str:
+    """Tell what a rib's multiple adds to a count, or takes from it: an input, and the end of the count's formula."""
+    if not more:
+        return ""
+    given["more"] = known("for the rib's multiple", abs(more), "for the rib's multiple")
+    return " + {more}" if more > 0 else " - {more}"
 
 
 def _placket(book: Book, size: int, band: Band, plan: BandPlan, name: str, begin: int, gauge: Input) -> tuple[int, ...]:
@@ -173,9 +176,7 @@ def _along(
     exact, got = along_rows(int(rows.value or 0), ratio), plan.picked[index][1][size]
     words = f"{ratio.numerator} sts for {ratio.denominator} rows"
     given, template = {"rows": rows, "ratio": Input("sts for a row", ratio, words)}, "floor({rows} * {ratio} + 1 / 2)"
-    if got != exact:
-        given["more"] = known("for the rib's multiple", abs(got - exact), "for the rib's multiple")
-        template += " + {more}" if got > exact else " - {more}"
+    template += _more(given, got - exact)
     rules = ("sts along rows by the ratio of gauges (docs/maths.md#pick-up-along-rows)",)
     address = f"{plan.name}.picked[{index + 1}]"
     book.reckon(address, size, got, "sts", template, given, spans=(band.span,), rules=rules)

@@ -8,8 +8,9 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from wale.actions import EDGINGS, BindOff, CastOn, Fold, Hem, Joining, Rib
-from wale.course import marks_placed, starts_moved
+from wale.course import Part, marks_placed, starts_moved
 from wale.draft.repeats import kind_at
+from wale.formula import Values
 from wale.materials import Motif
 from wale.needles import show_needle
 from wale.pattern import Bullets, Chart, Paragraph, Pattern, Steps, Table
@@ -329,8 +330,8 @@ def _piece(at: Context) -> PieceFacts:
         anew=_anew(at),
         waiting=(*holders, *(last - first + 1 for _, slots, _ in insets for first, last in slots)),
         insets=insets,
-        starts=_starts(at),
-        divided=_divided(at),
+        starts=tuple((done + rows, sts) for done, part, of in _courses(at) for rows, sts in starts_moved(part, of)),
+        divided=tuple((done + row, sts) for done, part, of in _courses(at) for row, sts in marks_placed(part, of)),
         underarms=holders[::2],
         joined=tuple((counts[size], name) for name, counts in piece.joined),
         aside=tuple(
@@ -365,26 +366,13 @@ def _apart(at: Context) -> tuple[tuple[str, str], ...]:
     return tuple((look, "") if half.hand == "right" else ("", look[::-1]) for look in looks)
 
 
-def _starts(at: Context) -> tuple[tuple[int, int], ...]:
-    """Where courses move the start of the round: the rows of the piece before it, and the stitches."""
-    found, done = [], 0
+def _courses(at: Context) -> Iterator[tuple[int, Part, Values]]:
+    """Give the parts of courses in a piece, each with the rows before it and its numbers."""
+    done = 0
     for section in at.piece.sections:
         if section.kind in COURSED:
-            part = starts_moved(part_of(section), section.numbers[at.size])
-            found += [(done + rows, stitches) for rows, stitches in part]
+            yield done, part_of(section), section.numbers[at.size]
         done += section.rows[at.size]
-    return tuple(found)
-
-
-def _divided(at: Context) -> tuple[tuple[int, tuple[int, ...]], ...]:
-    """Where courses place markers: the row of the piece, and the stitches before each."""
-    found, done = [], 0
-    for section in at.piece.sections:
-        if section.kind in COURSED:
-            placed = marks_placed(part_of(section), section.numbers[at.size])
-            found += [(done + row, stitches) for row, stitches in placed]
-        done += section.rows[at.size]
-    return tuple(found)
 
 
 def _apart_to(at: Context) -> int:
